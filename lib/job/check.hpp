@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <trialfit/job/part.hpp>
+#include <variant>
+#include <vector>
+
+namespace trialfit::job {
+
+/// The axial distance from `inboard` to `outboard`: outboard one minus inboard one; < 0 = they
+/// foul.
+struct GapOf {
+    FaceRef inboard;
+    FaceRef outboard;
+};
+
+/// The axial length over which two threads engage.
+struct GripOf {
+    FeatureRef one;
+    FeatureRef other;
+};
+
+/// How much of ring `of`'s length the ring `by` spans.
+struct OverlapOf {
+    FeatureRef of;
+    FeatureRef by;
+};
+
+/// What a limit is counted in. `length`: the file's unit. `share`: of the length of the ring `of`,
+/// 0 to 1. `diameters`, `pitches`: of the thread. `strength`: the engagement that develops the
+/// external thread's full strength (value unused).
+enum class LimitIn { length, share, diameters, pitches, strength };
+
+struct Limit {
+    double value = 0.0;
+    LimitIn in = LimitIn::length;
+    std::string written;
+    Place at;
+};
+
+/// A requirement on a gap, a grip or an overlap. At least one of the two limits is given.
+struct Check {
+    std::string name;
+    Place at;
+    std::variant<GapOf, GripOf, OverlapOf> of;
+    std::optional<Limit> at_least;
+    std::optional<Limit> at_most;
+    /// The value that a plan should come nearest to, among plans of equal cost.
+    std::optional<Limit> aim;
+};
+
+enum class Pushed { not_stated, in, out };
+
+/// A distance measured with some of the parts trial-fitted: `to` minus `from`.
+struct Reading {
+    std::string name;
+    Place at;
+    FaceRef from;
+    FaceRef to;
+    Given is;
+    /// Parts fitted when it was taken (indices into Job::parts, rising); all where empty.
+    std::vector<int> fitted;
+    Pushed pushed = Pushed::not_stated;
+    /// The two faces that touched instead of the seat, where the reading says so: inboard,
+    /// outboard.
+    std::optional<GapOf> touching;
+};
+
+}  // namespace trialfit::job

@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstddef>
+#include <sstream>
+#include <trialfit/job/complaint.hpp>
+#include <trialfit/job/job.hpp>
+
+namespace trialfit::job {
+
+namespace {
+
+const Part& part_at(const Job& job, int part) {
+    return job.parts.at(static_cast<std::size_t>(part));
+}
+
+template <typename Item>
+std::string dotted(const Part& part, const std::vector<Item>& items, int index) {
+    return part.name + "." + items.at(static_cast<std::size_t>(index)).name;
+}
+
+}  // namespace
+
+bool any_error(const Complaints& complaints) {
+    return std::any_of(complaints.begin(), complaints.end(),
+                       [](const Complaint& c) { return c.severity == Severity::error; });
+}
+
+std::string name(const Job& job, FaceRef face) {
+    const Part& part = part_at(job, face.part);
+    return dotted(part, part.faces, face.face);
+}
+
+std::string ring_name(const Job& job, FeatureRef ring) {
+    const Part& part = part_at(job, ring.part);
+    return dotted(part, part.rings, ring.index);
+}
+
+std::string thread_name(const Job& job, FeatureRef thread) {
+    const Part& part = part_at(job, thread.part);
+    return dotted(part, part.threads, thread.index);
+}
+
+std::string cone_name(const Job& job, FeatureRef cone) {
+    const Part& part = part_at(job, cone.part);
+    return dotted(part, part.cones, cone.index);
+}
+
+std::string name(const Job& job, int part, RingEnd end) {
+    const std::string face = name(job, FaceRef{.part = part, .face = end.face});
+    if (end.beyond == 0.0) return face;
+    std::ostringstream beyond;
+    beyond << face << (end.beyond > 0.0 ? " +" : " ") << end.beyond;
+    return beyond.str();
+}
+
+}  // namespace trialfit::job

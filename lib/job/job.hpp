@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <trialfit/job/check.hpp>
+#include <trialfit/job/part.hpp>
+#include <trialfit/job/service.hpp>
+#include <trialfit/quantity/units.hpp>
+#include <vector>
+
+namespace trialfit::job {
+
+/// A gauge and the half-width a reading by it is good to, in the file's unit.
+struct Gauge {
+    std::string name;
+    Place at;
+    double half_width = 0.0;
+};
+
+/// One file: an assembly, what is asked of it, what may be changed. All lengths in `units`.
+struct Job {
+    /// The name the file was read under, for messages.
+    std::string file;
+    std::string title;
+    quantity::Unit units = quantity::Unit::mm;
+    /// Least gap between a turning and a still part; nothing where the job does not say.
+    std::optional<double> running_clearance;
+    /// ISO 2768-1 class for sizes written bare: 'f', 'm', 'c', 'v', or 0 where none is stated.
+    char general_tolerance = 0;
+    double shim_cost = 0.1;
+    std::vector<Gauge> gauges;
+    /// In the order in which they go on, inside out.
+    std::vector<Part> parts;
+    std::vector<Check> checks;
+    std::vector<Reading> readings;
+    std::vector<OwnMaterial> materials;
+    std::vector<State> states;
+    std::optional<SeatService> seat;
+    std::optional<Timing> timing;
+    std::vector<RecordEntry> record;
+};
+
+/// "part.face", as the job file writes it.
+[[nodiscard]] std::string name(const Job& job, FaceRef face);
+[[nodiscard]] std::string ring_name(const Job& job, FeatureRef ring);
+[[nodiscard]] std::string thread_name(const Job& job, FeatureRef thread);
+[[nodiscard]] std::string cone_name(const Job& job, FeatureRef cone);
+/// "plate.front", or "cover.inside +3" for an end that lies beyond its face.
+[[nodiscard]] std::string name(const Job& job, int part, RingEnd end);
+
+}  // namespace trialfit::job

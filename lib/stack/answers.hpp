@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <trialfit/job/check.hpp>
+#include <trialfit/quantity/units.hpp>
+#include <vector>
+
+// What the stack answers: plain data, ready for any printer. Lengths in the file's unit. Names are
+// as the job file writes them ("plate.front").
+namespace trialfit::stack {
+
+struct Range {
+    double lo = 0.0;
+    double hi = 0.0;
+
+    [[nodiscard]] bool operator==(const Range&) const = default;
+};
+
+/// The value of a gap, grip or overlap as far as the sizes' limits fix it.
+struct Bounds {
+    /// At the written nominals.
+    double nominal = 0.0;
+    /// At the middles of the limits; differs from the nominal where limits are unequal.
+    double middle = 0.0;
+    /// All limits at once.
+    Range worst;
+    /// Root-sum-square of the half-widths about the middle, times the inflation factor.
+    Range rss;
+};
+
+enum class Verdict { holds, doubtful, fails };
+
+/// What a verdict is judged by. `odds`, where a later floor has them, is no matter of the stack.
+enum class Judge { worst, rss };
+
+/// One automatic clearance: an inboard ring end of a later part over an outboard ring end of an
+/// earlier part.
+struct Clearance {
+    std::string inboard;   ///< face of the earlier part
+    std::string outboard;  ///< face of the later part
+    std::string inboard_ring;
+    std::string outboard_ring;
+    int inboard_part = -1;
+    int outboard_part = -1;
+    /// Least gap that passes. `more_than`: it must be greater than this (0), not merely reach it.
+    double at_least = 0.0;
+    bool more_than = false;
+    Bounds gap;
+    Verdict verdict = Verdict::holds;
+    /// The tightest pair of these two parts (the others are shown on request).
+    bool tightest = true;
+};
+
+enum class CheckKind { gap, grip, overlap };
+
+/// The answer to one check of the job.
+struct CheckResult {
+    std::string name;
+    CheckKind kind = CheckKind::gap;
+    /// The two faces, threads or rings it is about, as the check names them.
+    std::string first;
+    std::string second;
+    /// A gap, a grip or an overlap, in the file's unit.
+    Bounds value;
+    /// Limits in the file's unit (a share's: of the nominal length of the ring).
+    std::optional<double> at_least;
+    std::optional<double> at_most;
+    std::string at_least_written;
+    std::string at_most_written;
+    /// Overlap only: nominal share of the ring's length.
+    std::optional<double> share;
+    std::optional<double> at_least_share;
+    std::optional<double> at_most_share;
+    /// By how much the check passes (>= 0) or misses (< 0) in the worst case and at nominal.
+    double worst_margin = 0.0;
+    double nominal_margin = 0.0;
+    Verdict verdict = Verdict::holds;
+};
+
+/// What a part that is pushed home rests on instead of its seat.
+struct FirstContact {
+    std::string inboard;
+    std::string outboard;
+    std::string inboard_ring;
+    std::string outboard_ring;
+    std::string part;  ///< the part that stands proud
+    /// What it was to seat on, in words: "the cone", "plate.front".
+    std::string seat;
+    struct StandsProud {
+        double nominal = 0.0;
+        Range worst;
+        Range rss;
+    } stands_proud;
+};
+
+/// Everything `check` finds.
+struct CheckAnswer {
+    std::string title;
+    std::string file;
+    quantity::Unit units = quantity::Unit::mm;
+    Judge judge = Judge::worst;
+    double inflate = 1.0;
+    Verdict verdict = Verdict::holds;
+    /// Tightest pair of each two parts, and any other pair with a worse verdict; with `all_pairs`,
+    /// every pair. Worst verdict first, then smallest nominal gap.
+    std::vector<Clearance> clearances;
+    /// Pairs that are not listed because pairs in between prove that they clear.
+    long long implied_pairs = 0;
+    std::vector<CheckResult> checks;
+    std::optional<FirstContact> first_contact;
+    /// Facts found on the way that the person should know: unequal tapers, a key too tall,
+    /// redundant sizes reconciled, readings set aside.
+    std::vector<std::string> notes;
+    std::vector<std::string> not_assessed;
+};
+
+/// One size's part in a check.
+struct Contribution {
+    std::string size;     ///< "plate.front from plate.back"
+    std::string written;  ///< "10.00 by caliper"
+    job::Place at;
+    quantity::Size value;
+    double sensitivity = 0.0;
+    /// |s| h: what it adds to the worst-case half-width.
+    double half_width = 0.0;
+    double worst_share = 0.0;     ///< of the worst-case half-width, 0 to 1
+    double variance_share = 0.0;  ///< of the variance by the spreads' sd, 0 to 1
+    /// The check's bounds if this size were known twice as well (its half-width halved about the
+    /// middle of its limits).
+    Bounds if_halved;
+};
+
+/// The chain behind one check or clearance, biggest contributor first.
+struct WhyAnswer {
+    std::string file;
+    quantity::Unit units = quantity::Unit::mm;
+    std::string name;
+    std::string first;
+    std::string second;
+    CheckKind kind = CheckKind::gap;
+    /// Grip and overlap are the least of four differences: the one that decides, in words.
+    std::string deciding;
+    Bounds value;
+    std::optional<double> at_least;
+    std::optional<double> at_most;
+    bool more_than = false;
+    Verdict verdict = Verdict::holds;
+    Judge judge = Judge::worst;
+    double inflate = 1.0;
+    double sd = 0.0;
+    /// The constant part of the form (fixed lengths such as `below: 5`).
+    double constant = 0.0;
+    std::vector<Contribution> chain;
+    std::vector<std::string> notes;
+};
+
+}  // namespace trialfit::stack

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string_view>
+#include <trialfit/job/job.hpp>
+#include <trialfit/stack/answers.hpp>
+#include <variant>
+
+namespace trialfit::stack {
+
+struct Options {
+    Judge judge = Judge::worst;
+    /// Factor on every RSS half-width, >= 1 usually (Bender's 1.5).
+    double inflate = 1.0;
+    /// List every pair, not only the tightest of each two parts.
+    bool all_pairs = false;
+};
+
+/// Trial-fits the job on paper. Either the whole answer or the complaints that forbid one (sizes
+/// that contradict each other); never a partial answer.
+[[nodiscard]] std::variant<CheckAnswer, job::Complaints> check(const job::Job& job,
+                                                               const Options& options);
+
+/// The chain behind one check of the job, by its name, or behind the gap of two faces.
+/// Unknown names come back as a complaint with the nearest names.
+[[nodiscard]] std::variant<WhyAnswer, job::Complaints> why(const job::Job& job,
+                                                           std::string_view check_name,
+                                                           const Options& options);
+[[nodiscard]] std::variant<WhyAnswer, job::Complaints> why_gap(const job::Job& job,
+                                                               std::string_view inboard,
+                                                               std::string_view outboard,
+                                                               const Options& options);
+
+}  // namespace trialfit::stack
