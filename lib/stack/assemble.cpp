@@ -1,0 +1,361 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstddef>
+#include <queue>
+#include <trialfit/stack/cone_seat.hpp>
+#include <trialfit/stack/model.hpp>
+#include <utility>
+
+namespace trialfit::stack {
+
+namespace {
+
+std::size_t at(int i) {
+    return static_cast<std::size_t>(i);
+}
+
+// The term of an edge before all sizes are known: FormBuilder::build needs their number.
+struct Edge {
+    int from = -1;
+    int to = -1;
+    FormBuilder distance;
+    std::string what;
+    job::Place at;
+};
+
+std::string end_in_words(Bearing bearing, const std::string& hub, const std::string& shaft) {
+    switch (bearing) {
+        case Bearing::hub_large_end:
+            return "the large end of " + hub;
+        case Bearing::shaft_large_end:
+            return "the large end of " + shaft;
+        case Bearing::hub_small_end:
+            return "the small end of " + hub;
+        case Bearing::shaft_small_end:
+            return "the small end of " + shaft;
+        case Bearing::whole:
+            break;
+    }
+    return "their whole length";
+}
+
+}  // namespace
+
+// Builds a Model: sizes and edges first, then the way of every face to the root, then the closures.
+class Assembler {
+public:
+    explicit Assembler(const job::Job& job) : job_(job) { model_.job_ = &job; }
+
+    std::variant<Model, job::Complaints> run() {
+        number_faces();
+        for (int part = 0; part < static_cast<int>(job_.parts.size()); ++part)
+            add_part(part);
+        fix_forms();
+        step_outwards();
+        if (!complaints_.empty()) return complaints_;
+        close();
+        if (!complaints_.empty()) return complaints_;
+        return std::move(model_);
+    }
+
+private:
+    [[nodiscard]] const job::Part& part(int index) const { return job_.parts[at(index)]; }
+    [[nodiscard]] int node(int part, int face) const { return model_.first_node_[at(part)] + face; }
+
+    void number_faces() {
+        int next = 0;
+        for (const job::Part& each : job_.parts) {
+            model_.first_node_.push_back(next);
+            next += static_cast<int>(each.faces.size());
+            cone_dia_.emplace_back(each.cones.size(), -1);
+            cone_length_.emplace_back(each.cones.size(), -1);
+        }
+        model_.steps_.resize(at(next));
+        owner_.reserve(at(next));
+        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+            owner_.insert(owner_.end(), part(p).faces.size(), p);
+        }
+    }
+
+    int new_size(const job::Given& given, std::string label) {
+        model_.sizes_.push_back({.size = given.size,
+                                 .label = std::move(label),
+                                 .written = given.written,
+                                 .at = given.at});
+        return static_cast<int>(model_.sizes_.size()) - 1;
+    }
+
+    // A bare length is a constant of the geometry; one with limits is a size.
+    void add_length(const job::Given& given, double times, const std::string& label, int& size,
+                    FormBuilder& into) {
+        if (given.size.lower == given.size.upper) {
+            into.add(times * given.size.nominal);
+            return;
+        }
+        if (size < 0) size = new_size(given, label);
+        into.add(size, times);
+    }
+
+    void add_part(int p) {
+        const job::Part& each = part(p);
+        for (int f = 0; f < static_cast<int>(each.faces.size()); ++f) {
+            for (const job::Dimension& dimension : each.faces[at(f)].dimensions) {
+                const std::string label = job::name(job_, job::FaceRef{p, f}) + " from " +
+                                          job::name(job_, job::FaceRef{p, dimension.from});
+                FormBuilder distance;
+                distance.add(new_size(dimension.distance, label), 1.0);
+                edges_.push_back({node(p, dimension.from), node(p, f), std::move(distance), label,
+                                  dimension.distance.at});
+            }
+        }
+        add_threads(p);
+        for (const job::Seat& seat : each.seats)
+            add_seat(p, seat);
+    }
+
+    void add_threads(int p) {
+        std::vector<int> lead_in;
+        std::vector<int> run_out;
+        for (int t = 0; t < static_cast<int>(part(p).threads.size()); ++t) {
+            const job::Thread& thread = part(p).threads[at(t)];
+            const std::string name = job::thread_name(job_, {p, t});
+            const auto sized = [&](const job::Given& given, const char* what) {
+                const bool spread = given.size.lower != given.size.upper;
+                return spread ? new_size(given, name + what) : -1;
+            };
+            lead_in.push_back(sized(thread.lead_in, " lead_in"));
+            run_out.push_back(sized(thread.run_out, " run_out"));
+        }
+        model_.lead_in_size_.push_back(std::move(lead_in));
+        model_.run_out_size_.push_back(std::move(run_out));
+    }
+
+    void add_seat(int p, const job::Seat& seat) {
+        const std::string& name = part(p).name;
+        FormBuilder distance;
+        int own = seat.own;
+        int against = seat.against.face;
+        if (seat.kind == job::SeatKind::cone_on_cone) {
+            own = part(p).cones[at(seat.own)].at_face;
+            against = part(seat.against.part).cones[at(seat.against.face)].at_face;
+            add_cone(p, seat, distance);
+        }
+        const std::string from = job::name(job_, job::FaceRef{seat.against.part, against});
+        if (seat.offset) {
+            distance.add(
+                new_size(*seat.offset, job::name(job_, job::FaceRef{p, own}) + " from " + from),
+                1.0);
+        }
+        if (seat.shims) {
+            for (const job::Given& shim : seat.shims->fitted) {
+                int size = -1;
+                add_length(shim, 1.0, fmt::format("shim {} under {}", shim.written, name), size,
+                           distance);
+            }
+        }
+        if (seat.play) add_play(p, *seat.play, distance);
+        edges_.push_back({node(seat.against.part, against), node(p, own), std::move(distance),
+                          "the seat of " + name, seat.at});
+    }
+
+    // Bounds take half of the largest play each way about the stated position (design 3, "Play").
+    void add_play(int p, const job::Given& play, FormBuilder& distance) {
+        const double half = play.size.upper / 2.0;
+        job::Given about = play;
+        about.size = quantity::reading(0.0, half);
+        distance.add(new_size(about, "play of " + part(p).name), 1.0);
+    }
+
+    void add_cone(int p, const job::Seat& seat, FormBuilder& distance) {
+        const job::FeatureRef hub_ref{p, seat.own};
+        const job::FeatureRef shaft_ref{seat.against.part, seat.against.face};
+        const job::Cone& hub = part(p).cones[at(hub_ref.index)];
+        const job::Cone& shaft = part(shaft_ref.part).cones[at(shaft_ref.index)];
+        const auto shape = [](const job::Cone& cone) {
+            return ConeShape{cone.dia.size.nominal, cone.taper, cone.length.size.nominal};
+        };
+        const ConeSeat cone = seat_on_cone(shape(shaft), shape(hub));
+        distance.add(dia_of(shaft_ref), cone.by_dia);
+        distance.add(dia_of(hub_ref), -cone.by_dia);
+        if (cone.by_length != 0.0) {
+            const job::FeatureRef ref = cone.length_of_hub ? hub_ref : shaft_ref;
+            const job::Cone& longer = cone.length_of_hub ? hub : shaft;
+            add_length(longer.length, cone.by_length, job::cone_name(job_, ref) + " length",
+                       cone_length_[at(ref.part)][at(ref.index)], distance);
+        }
+        if (cone.bearing != Bearing::whole) {
+            const std::string hub_name = job::cone_name(job_, hub_ref);
+            const std::string shaft_name = job::cone_name(job_, shaft_ref);
+            model_.notes_.push_back(
+                fmt::format("{} ({}) and {} ({}) have unequal tapers: they bear at {} only, and "
+                            "are seated there.",
+                            hub_name, hub.taper_written, shaft_name, shaft.taper_written,
+                            end_in_words(cone.bearing, hub_name, shaft_name)));
+        }
+        if (seat.key) add_key(p, *seat.key, shaft.taper, distance);
+    }
+
+    // A key e too high holds the hub off by 2e/T where the slot floors follow the cone, and not at
+    // all where they are parallel to the axis (design 3, "Cone seat").
+    void add_key(int p, const job::Key& key, double taper, FormBuilder& distance) {
+        const double excess = key.height.size.nominal - key.room.size.nominal;
+        const double most = key.height.size.upper - key.room.size.lower;
+        const std::string& name = part(p).name;
+        if (!key.floors_follow_cone) {
+            if (most > 0.0) {
+                model_.notes_.push_back(
+                    fmt::format("the key of {} may be {:.3g} higher than its room; its slots are "
+                                "parallel to the axis, so it "
+                                "either enters or it does not: try it by hand.",
+                                name, most));
+            }
+            return;
+        }
+        if (excess > 0.0) {
+            distance.add(new_size(key.height, "key height of " + name), 2.0 / taper);
+            distance.add(new_size(key.room, "key room of " + name), -2.0 / taper);
+            model_.notes_.push_back(
+                fmt::format("the key of {} is {:.3g} higher than its room and holds the hub off "
+                            "its cone by {:.3g}.",
+                            name, excess, 2.0 * excess / std::abs(taper)));
+        } else if (most > 0.0) {
+            model_.notes_.push_back(
+                fmt::format("the key of {} may be as much as {:.3g} higher than its room; that "
+                            "would hold the hub off its cone "
+                            "by {:.3g}, which is not in the figures. Fit the hub with and without "
+                            "the key: it must reach the "
+                            "same place.",
+                            name, most, 2.0 * most / std::abs(taper)));
+        }
+    }
+
+    // Every seat on the same cone shares its one diameter.
+    int dia_of(job::FeatureRef cone) {
+        int& size = cone_dia_[at(cone.part)][at(cone.index)];
+        if (size < 0) {
+            size = new_size(part(cone.part).cones[at(cone.index)].dia,
+                            job::cone_name(job_, cone) + " diameter");
+        }
+        return size;
+    }
+
+    void fix_forms() {
+        std::vector<quantity::Size> sizes;
+        sizes.reserve(model_.sizes_.size());
+        for (const Variable& variable : model_.sizes_)
+            sizes.push_back(variable.size);
+        model_.columns_ = columns(sizes);
+        model_.edges_.reserve(edges_.size());
+        for (Edge& edge : edges_) {
+            model_.edges_.push_back(
+                std::move(edge.distance).build(static_cast<Eigen::Index>(sizes.size())));
+        }
+    }
+
+    void step_outwards() {
+        std::vector<std::vector<int>> at_face(model_.steps_.size());
+        for (int e = 0; e < static_cast<int>(edges_.size()); ++e) {
+            at_face[at(edges_[at(e)].from)].push_back(e);
+            at_face[at(edges_[at(e)].to)].push_back(e);
+        }
+        used_.assign(edges_.size(), false);
+        std::queue<int> open;
+        const int root = root_face();
+        model_.steps_[at(root)].depth = 0;
+        open.push(root);
+        while (!open.empty()) {
+            const int here = open.front();
+            open.pop();
+            for (const int e : at_face[at(here)]) {
+                const bool forward = edges_[at(e)].from == here;
+                const int there = forward ? edges_[at(e)].to : edges_[at(e)].from;
+                Model::Step& step = model_.steps_[at(there)];
+                if (step.depth >= 0) continue;
+                step = {.up = here,
+                        .edge = e,
+                        .way = forward ? 1.0 : -1.0,
+                        .depth = model_.steps_[at(here)].depth + 1};
+                used_[at(e)] = true;
+                open.push(there);
+            }
+        }
+        complain_of_loose_faces();
+    }
+
+    [[nodiscard]] int root_face() const {
+        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+            if (!part(p).seats.empty()) continue;
+            for (int f = 0; f < static_cast<int>(part(p).faces.size()); ++f) {
+                if (part(p).faces[at(f)].zero) return node(p, f);
+            }
+        }
+        return 0;
+    }
+
+    void complain_of_loose_faces() {
+        for (int n = 0; n < static_cast<int>(model_.steps_.size()); ++n) {
+            if (model_.steps_[at(n)].depth >= 0) continue;
+            const job::FaceRef face{owner_[at(n)], n - model_.first_node_[at(owner_[at(n)])]};
+            complaints_.push_back(
+                {.at = part(face.part).faces[at(face.face)].at,
+                 .fault = fmt::format("nothing says where face '{}' lies", job::name(job_, face)),
+                 .mend = "give its distance from another face of the part, or seat the part"});
+        }
+    }
+
+    // Each edge that no way to the root uses says a second time what the others say already.
+    void close() {
+        std::vector<int> closing;
+        for (int e = 0; e < static_cast<int>(edges_.size()); ++e) {
+            if (used_[at(e)]) continue;
+            closing.push_back(e);
+            FormBuilder builder;
+            const int meeting = model_.meeting_of(edges_[at(e)].from, edges_[at(e)].to);
+            model_.walk(edges_[at(e)].to, meeting, 1.0, builder);
+            model_.walk(edges_[at(e)].from, meeting, -1.0, builder);
+            builder.add(model_.edges_[at(e)], -1.0);
+            model_.closures_.push_back(std::move(builder).build(model_.columns_.nominal.size()));
+        }
+        model_.ties_ = Ties(model_.closures_, model_.columns_);
+        for (const std::vector<int>& group : model_.ties_.contradictions())
+            complain_of(group, closing);
+    }
+
+    void complain_of(const std::vector<int>& group, const std::vector<int>& closing) {
+        int worst = group.front();
+        const auto apart = [this](int c) {
+            return std::abs(value(model_.closures_[at(c)], model_.columns_.middle));
+        };
+        for (const int c : group) {
+            if (apart(c) > apart(worst)) worst = c;
+        }
+        const Form& closure = model_.closures_[at(worst)];
+        const double allowed = closure.sensitivities.cwiseAbs().dot(model_.columns_.half_width);
+        const Edge& edge = edges_[at(closing[at(worst)])];
+        complaints_.push_back(
+            {.at = edge.at,
+             .fault = fmt::format(
+                 "the sizes contradict each other: {} differs by {:.4g} {} from what the others "
+                 "give, and all their limits together allow {:.4g} {}",
+                 edge.what, apart(worst), quantity::name(job_.units), allowed,
+                 quantity::name(job_.units)),
+             .mend = "measure these again and correct the one that is wrong"});
+    }
+
+    const job::Job& job_;
+    Model model_;
+    std::vector<Edge> edges_;
+    std::vector<bool> used_;
+    std::vector<int> owner_;
+    std::vector<std::vector<int>> cone_dia_;
+    std::vector<std::vector<int>> cone_length_;
+    job::Complaints complaints_;
+};
+
+std::variant<Model, job::Complaints> Model::of(const job::Job& job) {
+    return Assembler(job).run();
+}
+
+}  // namespace trialfit::stack

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+#include <cstddef>
+#include <trialfit/stack/model.hpp>
+#include <utility>
+
+namespace trialfit::stack {
+
+int Model::node(job::FaceRef face) const {
+    return first_node_.at(static_cast<std::size_t>(face.part)) + face.face;
+}
+
+// Adds `sign` times the position of `node` relative to `until`, a face on its way to the root.
+void Model::walk(int node, int until, double sign, FormBuilder& into) const {
+    while (node != until) {
+        const Step& step = steps_[static_cast<std::size_t>(node)];
+        into.add(edges_[static_cast<std::size_t>(step.edge)], sign * step.way);
+        node = step.up;
+    }
+}
+
+int Model::meeting_of(int a, int b) const {
+    const auto step = [this](int n) -> const Step& { return steps_[static_cast<std::size_t>(n)]; };
+    while (step(a).depth > step(b).depth)
+        a = step(a).up;
+    while (step(b).depth > step(a).depth)
+        b = step(b).up;
+    while (a != b) {
+        a = step(a).up;
+        b = step(b).up;
+    }
+    return a;
+}
+
+Form Model::gap(const Station& inboard, const Station& outboard) const {
+    const int from = node(inboard.face);
+    const int to = node(outboard.face);
+    const int meeting = meeting_of(from, to);
+    FormBuilder builder;
+    walk(to, meeting, 1.0, builder);
+    walk(from, meeting, -1.0, builder);
+    builder.add(outboard.beyond - inboard.beyond);
+    return std::move(builder).build(static_cast<Eigen::Index>(sizes_.size()));
+}
+
+int Model::lead_in_size(job::FeatureRef thread) const {
+    return lead_in_size_.at(static_cast<std::size_t>(thread.part))
+        .at(static_cast<std::size_t>(thread.index));
+}
+
+int Model::run_out_size(job::FeatureRef thread) const {
+    return run_out_size_.at(static_cast<std::size_t>(thread.part))
+        .at(static_cast<std::size_t>(thread.index));
+}
+
+}  // namespace trialfit::stack
