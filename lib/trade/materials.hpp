@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+// Room-temperature properties of the materials that parts are made of, each value with its source.
+// Typical values: good to a few per cent for modulus, density and expansion; the yield strengths
+// are minima or low typical values of the state named and swing with heat treatment far more. A job
+// that knows better states its own.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <trialfit/trade/result.hpp>
+#include <trialfit/trade/thick_cylinder.hpp>
+#include <vector>
+
+namespace trialfit::trade {
+
+/// A value and where it stands.
+struct Cited {
+    double value = 0.0;
+    std::string_view source;
+};
+
+/// One material. A property for which no source is at hand is absent.
+struct Material {
+    std::string_view name;         ///< as a job writes it, lower case
+    std::string_view description;  ///< the grade that the figures are of
+    std::optional<Cited> density_kg_m3;
+    std::optional<Cited> modulus_mpa;
+    std::optional<Cited> poisson;
+    std::optional<Cited> expansion_per_k;
+    std::optional<Cited> yield_mpa;  ///< 0.2 % proof; for grey iron the tensile strength
+
+    /// Modulus and Poisson's ratio together, where both are known.
+    [[nodiscard]] std::optional<Elastic> elastic() const;
+};
+
+/// The material of that name (case, and `-` or `_` for a blank, do not matter; "aluminum", "alloy
+/// steel" and the like are understood); a reason with the nearest name where there is none.
+[[nodiscard]] Result<Material> material(std::string_view name);
+
+/// Every material's name, in the table's order.
+[[nodiscard]] std::vector<std::string> material_names();
+
+}  // namespace trialfit::trade
