@@ -73,8 +73,8 @@ struct CheckResult {
     std::optional<double> share;
     std::optional<double> at_least_share;
     std::optional<double> at_most_share;
-    /// By how much the check passes (>= 0) or misses (< 0) in the worst case and at nominal.
-    double worst_margin = 0.0;
+    /// By how much the check passes (>= 0) or misses (< 0) in the judged case and at nominal.
+    double judged_margin = 0.0;
     double nominal_margin = 0.0;
     Verdict verdict = Verdict::holds;
 };
@@ -106,8 +106,8 @@ struct CheckAnswer {
     /// Tightest pair of each two parts, and any other pair with a worse verdict; with `all_pairs`,
     /// every pair. Worst verdict first, then smallest nominal gap.
     std::vector<Clearance> clearances;
-    /// Pairs that are not listed because pairs in between prove that they clear.
-    long long implied_pairs = 0;
+    /// Whether pairs were left out because pairs in between prove that they clear (large jobs).
+    bool implied_left_out = false;
     std::vector<CheckResult> checks;
     std::optional<FirstContact> first_contact;
     /// Facts found on the way that the person should know: unequal tapers, a key too tall,

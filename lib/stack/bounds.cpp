@@ -17,7 +17,9 @@ bool under(double x, const Demand& demand) {
 
 Bounds bounds(const Ties& ties, const SizeColumns& sizes, const Form& form, double inflate) {
     const Form adjusted = ties.adjusted(form);
-    Bounds all{.nominal = value(adjusted, sizes.nominal), .middle = value(adjusted, sizes.middle)};
+    Bounds all;
+    all.nominal = value(adjusted, sizes.nominal);
+    all.middle = value(adjusted, sizes.middle);
     all.worst = ties.extremes(form, sizes);
     const double half = inflate * adjusted.sensitivities.cwiseProduct(sizes.half_width).norm();
     all.rss = {.lo = all.middle - half, .hi = all.middle + half};

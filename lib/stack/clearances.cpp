@@ -1,0 +1,246 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstddef>
+#include <limits>
+#include <map>
+#include <set>
+#include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/clearances.hpp>
+#include <trialfit/stack/skyline.hpp>
+#include <tuple>
+#include <utility>
+
+namespace trialfit::stack {
+
+namespace {
+
+struct RingAt {
+    int part = -1;
+    const job::Ring* ring = nullptr;
+};
+
+std::vector<RingAt> rings_of(const job::Job& job) {
+    std::vector<RingAt> rings;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        for (const job::Ring& ring : job.parts[p].rings)
+            rings.push_back({static_cast<int>(p), &ring});
+    }
+    return rings;
+}
+
+bool overlap_in_diameter(const job::Ring& a, const job::Ring& b) {
+    return a.bore.size.nominal < b.outside.size.nominal - kRounding &&
+           b.bore.size.nominal < a.outside.size.nominal - kRounding;
+}
+
+Station station(const RingAt& at, const job::RingEnd& end) {
+    return {.face = {at.part, end.face}, .beyond = end.beyond};
+}
+
+// Looks at pairs of rings, one of a later and one of an earlier part.
+class Pairing {
+public:
+    Pairing(const Model& model, Judge judge, double inflate)
+        : model_(model), job_(model.job()), judge_(judge), inflate_(inflate) {}
+
+    // Finds the clearance of the pair and keeps it, once for each two faces, unless it is a seat's
+    // own.
+    void look(const RingAt& earlier, const RingAt& later) {
+        if (seats_own(earlier, later)) return;
+        const job::RingEnd& low = earlier.ring->outboard;
+        const job::RingEnd& high = later.ring->inboard;
+        const PairOfFaces key{earlier.part, low.face,  low.beyond,
+                              later.part,   high.face, high.beyond};
+        if (seen_.insert(key).second) found_.push_back(clearance(earlier, later));
+    }
+
+    // Whether `later` keeps `earlier` from ever being met by what comes after: it clears it and has
+    // length, both in the worst case.
+    [[nodiscard]] bool hides(const RingAt& later, const RingAt& earlier) const {
+        const Range clear =
+            worst(station(earlier, earlier.ring->outboard), station(later, later.ring->inboard));
+        if (clear.lo < -kRounding || (clear.lo <= kRounding && !seats_own(earlier, later)))
+            return false;
+        return worst(station(later, later.ring->inboard), station(later, later.ring->outboard)).lo >
+               kRounding;
+    }
+
+    std::vector<Clearance> take() && { return std::move(found_); }
+
+private:
+    // Part, face and distance beyond it, of the earlier and of the later ring end.
+    using PairOfFaces = std::tuple<int, int, double, int, int, double>;
+
+    [[nodiscard]] Range worst(const Station& inboard, const Station& outboard) const {
+        return model_.ties().extremes(model_.gap(inboard, outboard), model_.columns());
+    }
+
+    [[nodiscard]] const job::Part& part(int index) const {
+        return job_.parts[static_cast<std::size_t>(index)];
+    }
+
+    [[nodiscard]] bool seats_own(const RingAt& earlier, const RingAt& later) const {
+        const job::RingEnd& low = earlier.ring->outboard;
+        const job::RingEnd& high = later.ring->inboard;
+        if (low.beyond != 0.0 || high.beyond != 0.0) return false;
+        const job::FaceRef one{earlier.part, low.face};
+        const job::FaceRef other{later.part, high.face};
+        return sits_on(other, one) || sits_on(one, other);
+    }
+
+    [[nodiscard]] bool sits_on(job::FaceRef own, job::FaceRef against) const {
+        const std::vector<job::Seat>& seats = part(own.part).seats;
+        return std::any_of(seats.begin(), seats.end(), [&](const job::Seat& seat) {
+            if (seat.against.part != against.part) return false;
+            if (seat.kind != job::SeatKind::cone_on_cone)
+                return seat.own == own.face && seat.against.face == against.face;
+            const auto face_of = [this](int p, int cone) {
+                return part(p).cones[static_cast<std::size_t>(cone)].at_face;
+            };
+            return face_of(own.part, seat.own) == own.face &&
+                   face_of(against.part, seat.against.face) == against.face;
+        });
+    }
+
+    [[nodiscard]] Clearance clearance(const RingAt& earlier, const RingAt& later) const {
+        Clearance pair;
+        pair.inboard = job::name(job_, earlier.part, earlier.ring->outboard);
+        pair.outboard = job::name(job_, later.part, later.ring->inboard);
+        pair.inboard_ring = earlier.ring->name;
+        pair.outboard_ring = later.ring->name;
+        pair.inboard_part = earlier.part;
+        pair.outboard_part = later.part;
+        const bool running = part(earlier.part).turns != part(later.part).turns;
+        pair.at_least = running ? job_.running_clearance.value_or(0.0) : 0.0;
+        pair.more_than = pair.at_least <= 0.0;
+        const Form gap = model_.gap(station(earlier, earlier.ring->outboard),
+                                    station(later, later.ring->inboard));
+        pair.gap = bounds(model_, gap, inflate_);
+        const Demand demand{.least = pair.at_least,
+                            .most = std::numeric_limits<double>::infinity(),
+                            .more_than = pair.more_than};
+        pair.verdict = verdict(pair.gap, demand, judge_);
+        return pair;
+    }
+
+    const Model& model_;
+    const job::Job& job_;
+    Judge judge_;
+    double inflate_;
+    std::vector<Clearance> found_;
+    std::set<PairOfFaces> seen_;
+};
+
+void look_at_all(const std::vector<RingAt>& rings, Pairing& pairing) {
+    for (std::size_t later = 0; later < rings.size();) {
+        std::size_t end = later;
+        while (end < rings.size() && rings[end].part == rings[later].part)
+            ++end;
+        for (std::size_t earlier = 0; earlier < later; ++earlier) {
+            for (std::size_t ring = later; ring < end; ++ring) {
+                if (overlap_in_diameter(*rings[earlier].ring, *rings[ring].ring))
+                    pairing.look(rings[earlier], rings[ring]);
+            }
+        }
+        later = end;
+    }
+}
+
+void look_at_skyline(const std::vector<RingAt>& rings, Pairing& pairing) {
+    Skyline skyline;
+    const auto span = [&](int i) {
+        const job::Ring& ring = *rings[static_cast<std::size_t>(i)].ring;
+        return Range{ring.bore.size.nominal, ring.outside.size.nominal};
+    };
+    const auto at = [&](int i) -> const RingAt& { return rings[static_cast<std::size_t>(i)]; };
+    const int count = static_cast<int>(rings.size());
+    for (int first = 0; first < count;) {
+        int end = first;
+        while (end < count && at(end).part == at(first).part)
+            ++end;
+        for (int ring = first; ring < end; ++ring) {
+            for (const int earlier : skyline.over(span(ring))) {
+                if (overlap_in_diameter(*at(earlier).ring, *at(ring).ring))
+                    pairing.look(at(earlier), at(ring));
+            }
+        }
+        for (int ring = first; ring < end; ++ring) {
+            skyline.lay(span(ring), ring, [&](int under) {
+                return at(under).part != at(ring).part && pairing.hides(at(ring), at(under));
+            });
+        }
+        first = end;
+    }
+}
+
+std::string seat_in_words(const job::Job& job, const job::Part& part) {
+    if (part.seats.empty()) return {};
+    const job::Seat& seat = part.seats.front();
+    if (seat.kind == job::SeatKind::cone_on_cone) return "the cone";
+    return job::name(job, seat.against);
+}
+
+}  // namespace
+
+Search clearances(const Model& model, Judge judge, double inflate, int beyond) {
+    const std::vector<RingAt> rings = rings_of(model.job());
+    Pairing pairing(model, judge, inflate);
+    const bool many = static_cast<int>(rings.size()) > beyond;
+    if (many) {
+        look_at_skyline(rings, pairing);
+    } else {
+        look_at_all(rings, pairing);
+    }
+    return {.pairs = std::move(pairing).take(), .implied_left_out = many};
+}
+
+std::optional<FirstContact> first_contact(const Model& model, const std::vector<Clearance>& pairs) {
+    const auto tightest = std::min_element(
+        pairs.begin(), pairs.end(),
+        [](const Clearance& a, const Clearance& b) { return a.gap.nominal < b.gap.nominal; });
+    if (tightest == pairs.end() || tightest->gap.nominal >= -kRounding) return std::nullopt;
+    FirstContact contact;
+    contact.inboard = tightest->inboard;
+    contact.outboard = tightest->outboard;
+    contact.inboard_ring = tightest->inboard_ring;
+    contact.outboard_ring = tightest->outboard_ring;
+    const job::Part& part = model.job().parts[static_cast<std::size_t>(tightest->outboard_part)];
+    contact.part = part.name;
+    contact.seat = seat_in_words(model.job(), part);
+    // The least gap lies between the least of all lower and the least of all upper bounds.
+    Range worst = tightest->gap.worst;
+    Range rss = tightest->gap.rss;
+    for (const Clearance& pair : pairs) {
+        if (pair.outboard_part != tightest->outboard_part) continue;
+        worst = {.lo = std::min(worst.lo, pair.gap.worst.lo),
+                 .hi = std::min(worst.hi, pair.gap.worst.hi)};
+        rss = {.lo = std::min(rss.lo, pair.gap.rss.lo), .hi = std::min(rss.hi, pair.gap.rss.hi)};
+    }
+    contact.stands_proud.nominal = -tightest->gap.nominal;
+    contact.stands_proud.worst = {.lo = std::max(0.0, -worst.hi), .hi = std::max(0.0, -worst.lo)};
+    contact.stands_proud.rss = {.lo = std::max(0.0, -rss.hi), .hi = std::max(0.0, -rss.lo)};
+    return contact;
+}
+
+std::vector<Clearance> listed(std::vector<Clearance> pairs, bool all) {
+    std::map<std::pair<int, int>, std::size_t> tightest;
+    for (std::size_t i = 0; i < pairs.size(); ++i) {
+        pairs[i].tightest = false;
+        const auto [it, is_new] =
+            tightest.try_emplace({pairs[i].inboard_part, pairs[i].outboard_part}, i);
+        if (!is_new && pairs[i].gap.nominal < pairs[it->second].gap.nominal) it->second = i;
+    }
+    for (const auto& [parts, i] : tightest)
+        pairs[i].tightest = true;
+    std::vector<Clearance> kept;
+    for (Clearance& pair : pairs) {
+        const Verdict shown = pairs[tightest.at({pair.inboard_part, pair.outboard_part})].verdict;
+        if (all || pair.tightest || pair.verdict > shown) kept.push_back(pair);
+    }
+    std::stable_sort(kept.begin(), kept.end(), [](const Clearance& a, const Clearance& b) {
+        return std::pair{b.verdict, a.gap.nominal} < std::pair{a.verdict, b.gap.nominal};
+    });
+    return kept;
+}
+
+}  // namespace trialfit::stack

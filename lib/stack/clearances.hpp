@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <trialfit/stack/answers.hpp>
+#include <trialfit/stack/model.hpp>
+#include <vector>
+
+namespace trialfit::stack {
+
+struct Search {
+    /// Every pair found, in the order of the later part, then the earlier.
+    std::vector<Clearance> pairs;
+    /// Whether pairs were passed over because pairs in between prove that they clear.
+    bool implied_left_out = false;
+};
+
+/// Every automatic clearance of the job (design 3): each inboard ring end of a later part over each
+/// outboard ring end of an earlier part whose ring overlaps it in diameter, the seat's own pair
+/// excepted. At least `running_clearance` between a turning and a still part, more than zero
+/// between the rest.
+///
+/// Up to kAllPairsUpTo rings, every pair is looked at. Beyond that, work grows in proportion to the
+/// rings: the rings seen so far are kept as the skyline that the next part meets, and a ring that
+/// is hidden under others which clear it in the worst case is not looked at again, since whatever
+/// clears those clears it too. `beyond` is the number of rings above which this is done.
+inline constexpr int kAllPairsUpTo = 160;
+[[nodiscard]] Search clearances(const Model& model, Judge judge, double inflate,
+                                int beyond = kAllPairsUpTo);
+
+/// The part that comes to rest before its seat, if any: the later part of the pair with the most
+/// negative nominal gap. It stands proud by max(0, -min gap) over that part's pairs.
+[[nodiscard]] std::optional<FirstContact> first_contact(const Model& model,
+                                                        const std::vector<Clearance>& pairs);
+
+/// Of each two parts the pair with the smallest nominal gap, and any other pair with a worse
+/// verdict than that; `all` keeps every pair and only marks the tightest. Worst verdict first, then
+/// the smallest nominal gap.
+[[nodiscard]] std::vector<Clearance> listed(std::vector<Clearance> pairs, bool all);
+
+}  // namespace trialfit::stack
