@@ -9,12 +9,19 @@ import yaml
 
 
 class Loader(yaml.SafeLoader):
-    """Only null, true, false and numbers are not text."""
+    """Plain YAML: no anchors, aliases, tags, doubled keys; only null, true, false and numbers are not text."""
+
+    def compose_node(self, parent, index):
+        event = self.peek_event()
+        if getattr(event, "anchor", None) or getattr(event, "tag", None):
+            raise yaml.composer.ComposerError(None, None, "anchor, alias or tag", event.start_mark)
+        return super().compose_node(parent, index)
 
     def construct_mapping(self, node, deep=False):
-        keys = [key.value for key, _ in node.value]
-        if len(keys) != len(set(keys)):
-            raise yaml.constructor.ConstructorError(None, None, "doubled key", node.start_mark)
+        keys = [key.value for key, _ in node.value if isinstance(key, yaml.ScalarNode)]
+        if len(set(keys)) != len(node.value):
+            raise yaml.constructor.ConstructorError(
+                None, None, "a key that is doubled or not a word", node.start_mark)
         return {str(key): value for key, value in super().construct_mapping(node, deep).items()}
 
 

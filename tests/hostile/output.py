@@ -1,0 +1,39 @@
+# SPDX-License-Identifier: MIT
+"""An answer that cannot be written is never taken for one that was: full device, closed pipe."""
+import os
+import pathlib
+import sys
+
+here = pathlib.Path(__file__).resolve().parent
+root = here.parent.parent
+sys.path.insert(0, str(here.parent / "support"))
+from program import Findings, arguments, run  # noqa: E402
+
+DEMO = str(root / "examples" / "pump-engine.yaml")
+COMMANDS = (["check", DEMO], ["check", DEMO, "--json"], ["why", DEMO, "nut grip"],
+            ["why", DEMO, "nut grip", "--json"], ["start"], ["--help"], ["--version"])
+
+
+def main():
+    given = arguments(__doc__)
+    found = Findings()
+    for words in COMMANDS:
+        name = " ".join(words).replace(str(root), "")
+        with open("/dev/full", "wb") as full:
+            result = run([given.program, *words], stdout=full, limit=given.limit)
+        found.hold(result.code == 3, f"{name} to a full device: exit code {result.code}, not 3")
+        found.hold(result.err.count(b"\n") == 1 and b"No space left on device" in result.err,
+                   f"{name} to a full device says {result.err.decode()!r}")
+
+        reader, writer = os.pipe()
+        os.close(reader)
+        result = run([given.program, *words], stdout=writer, limit=given.limit)
+        os.close(writer)
+        # The signal that ends every quiet filter, or an exit code that says nothing was delivered.
+        found.hold(result.code in (-13, 3), f"{name} to a closed pipe: exit code {result.code}")
+        found.hold(b"terminate" not in result.err and b"rror: Sanitizer" not in result.err,
+                   f"{name} to a closed pipe says {result.err.decode()!r}")
+    found.end()
+
+
+main()

@@ -1,0 +1,90 @@
+# SPDX-License-Identifier: MIT
+"""The schema and the reader give the same answer, as far as a schema can see.
+
+Each refused file says in its first line what the schema alone makes of it:
+  # schema: refuses         unknown or missing keys, wrong kinds, a size that is no size
+  # schema: accepts         a fault of meaning: names, order, values that contradict each other
+  # schema: not plain YAML  never reaches the schema
+"""
+import json
+import pathlib
+import sys
+
+import jsonschema
+import yaml
+
+here = pathlib.Path(__file__).resolve().parent
+root = here.parent.parent
+sys.path.insert(0, str(here.parent / "support"))
+import job_yaml  # noqa: E402
+from program import Findings, arguments, run  # noqa: E402
+
+
+def answer(validator, file):
+    """What the schema alone makes of the file, and its first fault."""
+    try:
+        job = job_yaml.load(file)
+    except yaml.YAMLError as fault:
+        return "not plain YAML", str(fault)
+    fault = next(validator.iter_errors(job), None)
+    return ("refuses", fault.message[:200]) if fault else ("accepts", "")
+
+
+def keys_of(schema, found):
+    """Collects (definition, key) of every property of every object of the schema."""
+    for name, definition in [("job", schema), *schema["definitions"].items()]:
+        pending = [definition]
+        while pending:
+            each = pending.pop()
+            if isinstance(each, dict):
+                if isinstance(each.get("properties"), dict):
+                    found.update((name, key) for key in each["properties"])
+                pending.extend(v for k, v in each.items() if k != "definitions")
+            elif isinstance(each, list):
+                pending.extend(each)
+    return found
+
+
+def words_of(data, found):
+    """Collects every key that occurs anywhere in a job."""
+    if isinstance(data, dict):
+        for key, value in data.items():
+            found.add(key)
+            words_of(value, found)
+    elif isinstance(data, list):
+        for value in data:
+            words_of(value, found)
+    return found
+
+
+def main():
+    given = arguments(__doc__)
+    found = Findings()
+    schema = json.loads((root / "schemas" / "job.schema.json").read_text(encoding="utf-8"))
+    jsonschema.Draft7Validator.check_schema(schema)
+    validator = jsonschema.Draft7Validator(schema)
+
+    used = set()
+    examples = sorted((root / "examples").glob("*.yaml"))
+    found.hold(len(examples) >= 6, f"only {len(examples)} examples")
+    for file in examples + sorted((here / "accepted").glob("*.yaml")):
+        says, why = answer(validator, file)
+        found.hold(says == "accepts", f"{file.name}: the schema {says}: {why}")
+        result = run([given.program, "check", str(file)], limit=given.limit)
+        found.hold(result.code in (0, 1), f"{file.name}: the reader refuses\n{result.err.decode()}")
+        if says == "accepts":
+            words_of(job_yaml.load(file), used)
+    for name, key in sorted(keys_of(schema, set())):
+        found.hold(key in used, f"{name}: no accepted file uses the schema's key '{key}'")
+
+    for file in sorted(here.glob("*.yaml")):
+        marked = file.read_text(encoding="utf-8").splitlines()[0].removeprefix("# schema: ")
+        says, why = answer(validator, file)
+        found.hold(says == marked, f"{file.name}: marked '{marked}', the schema {says}: {why}")
+        if says != "accepts":
+            result = run([given.program, "check", str(file)], limit=given.limit)
+            found.hold(result.code == 2, f"{file.name}: the schema {says}, the reader does not")
+    found.end()
+
+
+main()

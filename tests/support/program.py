@@ -1,0 +1,69 @@
+# SPDX-License-Identifier: MIT
+"""Runs the real program as a user does, and tells how it ended, what it said, and what it took."""
+import argparse
+import dataclasses
+import os
+import subprocess
+import tempfile
+import threading
+import time
+
+
+@dataclasses.dataclass
+class Run:
+    code: int  # < 0: ended by that signal
+    out: bytes
+    err: bytes
+    seconds: float
+    peak_mb: float
+
+
+def run(command, cwd=None, stdin=None, stdout=None, limit=60.0):
+    """Runs `command`; kills it after `limit` seconds (the code is then -9)."""
+    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
+        began = time.monotonic()
+        child = subprocess.Popen(command, cwd=cwd, stdin=stdin or subprocess.DEVNULL,
+                                 stdout=stdout or out, stderr=err)
+        timer = threading.Timer(limit, child.kill)
+        timer.start()
+        _, status, usage = os.wait4(child.pid, 0)
+        timer.cancel()
+        child.returncode = os.waitstatus_to_exitcode(status)
+        seconds = time.monotonic() - began
+        out.seek(0)
+        err.seek(0)
+        return Run(child.returncode, out.read(), err.read(), seconds, usage.ru_maxrss / 1024)
+
+
+class Findings:
+    """Collects what is wrong, so that one run shows it all."""
+
+    def __init__(self):
+        self.checked = 0
+        self.faults = []
+
+    def hold(self, true, text):
+        self.checked += 1
+        if not true:
+            self.faults.append(text)
+
+    def end(self):
+        for fault in self.faults:
+            print(fault)
+        print(f"{self.checked} held, {len(self.faults)} of them not")
+        if not self.checked:
+            raise SystemExit("nothing was tested")
+        raise SystemExit(1 if self.faults else 0)
+
+
+def arguments(description, *flags):
+    """The command line that all the tests here share: the program, and whether it is sanitized."""
+    parser = argparse.ArgumentParser(description=description)
+    parser.add_argument("--program", required=True, type=os.path.abspath)
+    parser.add_argument("--sanitized", action="store_true", help="slower, and memory is not judged")
+    for flag in flags:
+        parser.add_argument(flag, action="store_true")
+    given = parser.parse_args()
+    # The sanitizers slow a run about tenfold; the limit of 2 s is for the release build.
+    given.limit = 30.0 if given.sanitized else 2.0
+    return given
