@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <trialfit/odds/erfcx.hpp>
+
+namespace trialfit::odds {
+
+namespace {
+
+using Complex = std::complex<double>;
+
+constexpr int kNodes = 12;
+
+struct Node {
+    double square;
+    double weight;
+};
+
+struct Rules {
+    double step = std::sqrt(std::numbers::pi / kNodes);
+    std::array<Node, kNodes> midpoint{};
+    std::array<Node, kNodes> trapezoid{};
+    Rules() {
+        for (int k = 0; k < kNodes; ++k) {
+            const auto i = static_cast<std::size_t>(k);
+            const double m = (k + 0.5) * step;
+            const double t = (k + 1.0) * step;
+            midpoint[i] = {m * m, std::exp(-m * m)};
+            trapezoid[i] = {t * t, std::exp(-t * t)};
+        }
+    }
+};
+
+const Rules kRules;
+
+// sum of weight / (square + z^2): in terms of w(iz) the poles t^2 - (iz)^2.
+Complex poles(const std::array<Node, kNodes>& rule, Complex z2) {
+    const double y2 = z2.imag() * z2.imag();
+    double re = 0.0;
+    double im = 0.0;
+    for (const Node& node : rule) {
+        const double d = node.square + z2.real();
+        const double scaled = node.weight / (d * d + y2);
+        re += scaled * d;
+        im -= scaled * z2.imag();
+    }
+    return {re, im};
+}
+
+Complex asymptotic(Complex z) {
+    const Complex r = 1.0 / (2.0 * z * z);
+    const Complex series = 1.0 - r * (1.0 - 3.0 * r * (1.0 - 5.0 * r * (1.0 - 7.0 * r)));
+    return series / (z * std::sqrt(std::numbers::pi));
+}
+
+// For z = x + iy with x >= 0, y >= 0: the rule whose nodes keep off the pole, and the residue where
+// the pole lies within the strip that the rule sums over.
+Complex right_half(Complex z) {
+    if (std::norm(z) > 900.0) return asymptotic(z);
+    const double h = kRules.step;
+    const Complex z2 = z * z;
+    const Complex scale = 2.0 * h / std::numbers::pi * z;
+    const double x = z.real();
+    const double y = std::abs(z.imag());
+    if (x >= std::fmax(y, std::numbers::pi / h)) return scale * poles(kRules.midpoint, z2);
+    const Complex turn = std::exp(-2.0 * std::numbers::pi / h * z);
+    const double place = y / h - std::floor(y / h);
+    if (y > x && place >= 0.25 && place <= 0.75) {
+        return h / (std::numbers::pi * z) + scale * poles(kRules.trapezoid, z2) -
+               2.0 * std::exp(z2) * turn / (1.0 - turn);
+    }
+    return scale * poles(kRules.midpoint, z2) + 2.0 * std::exp(z2) * turn / (1.0 + turn);
+}
+
+}  // namespace
+
+Complex erfcx(Complex z) {
+    if (z.real() >= 0.0) return right_half(z);
+    return 2.0 * std::exp(z * z) - right_half(-z);
+}
+
+}  // namespace trialfit::odds

@@ -1,0 +1,312 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <stdexcept>
+#include <trialfit/odds/inversion.hpp>
+
+namespace trialfit::odds {
+
+namespace {
+
+constexpr int kOrder = 16;
+constexpr int kWhole = -1;
+constexpr double kNegligible = 1e-16;
+constexpr int kMostPanels = 2'000'000;
+constexpr double kInfinity = std::numeric_limits<double>::infinity();
+
+struct GaussLegendre {
+    std::array<double, kOrder> at{};
+    std::array<double, kOrder> weight{};
+    GaussLegendre() {
+        for (int i = 0; i < kOrder; ++i)
+            place(i);
+    }
+
+private:
+    void place(int i) {
+        double x = std::cos(std::numbers::pi * (i + 0.75) / (kOrder + 0.5));
+        double slope = 1.0;
+        for (int step = 0; step < 8; ++step) {
+            double p = 1.0;
+            double before = 0.0;
+            for (int n = 1; n <= kOrder; ++n) {
+                const double next = ((2.0 * n - 1.0) * x * p - (n - 1.0) * before) / n;
+                before = p;
+                p = next;
+            }
+            slope = kOrder * (x * p - before) / (x * x - 1.0);
+            x -= p / slope;
+        }
+        at[static_cast<std::size_t>(i)] = x;
+        weight[static_cast<std::size_t>(i)] = 2.0 / ((1.0 - x * x) * slope * slope);
+    }
+};
+
+const GaussLegendre kGauss;
+
+struct Tilt {
+    double mean = 0.0;
+    double variance = 0.0;
+};
+
+// Mean and variance of a part whose density is weighted by exp(-tau u): the first two derivatives
+// of the log transform, by a step along the imaginary axis (nothing cancels in the first).
+Tilt tilted(const Part& part, double tau, double here) {
+    const double step = 1e-3 * std::max(1.0 / part.width, tau);
+    const Complex ratio = transform(part, {tau, step}) / here;
+    return {-std::arg(ratio) / step, std::max(0.0, -std::log(std::norm(ratio))) / (step * step)};
+}
+
+// A corner of the sum: which parts are split, at which corner, and how far beyond it the point
+// lies that is asked for.
+struct Corner {
+    double reach = 0.0;
+    double offset = 0.0;
+    std::vector<int> split;
+};
+
+// The parts of a corner that are still whole, as seen from the point.
+struct Outlook {
+    double width = 0.0;
+    double frequency = 0.0;
+    double split_from = kInfinity;
+    std::size_t widest = 0;
+    bool ruled = false;
+    bool has_cut_corner = false;
+};
+
+class Inversion {
+public:
+    Inversion(const Heap& heap, double reach, Take take)
+        : heap_(heap), reach_(reach), below_(take == Take::below) {}
+
+    double value() {
+        find_saddle();
+        Corner whole{.reach = reach_, .split = std::vector<int>(heap_.parts.size(), kWhole)};
+        climb(whole, 0.0);
+        return std::exp(log_peak_) * sum_ / std::numbers::pi;
+    }
+
+private:
+    const Heap& heap_;
+    double reach_;
+    bool below_;
+    double tau_ = 0.0;
+    double log_peak_ = 0.0;
+    double breadth_ = 0.0;
+    double sum_ = 0.0;
+    int panels_ = 0;
+    std::vector<double> at_saddle_;
+    std::vector<Tilt> tilts_;
+
+    void tilt_all();
+    void find_saddle();
+    Outlook look(const Corner& corner) const;
+    double end_of(const Corner& corner, double y) const;
+    Complex integrand(const Corner& corner, Complex t) const;
+    double panel(const Corner& corner, Complex middle, Complex half);
+    void climb(const Corner& corner, double y);
+    bool turn(const Corner& corner, const Outlook& outlook, double y);
+    void split(const Corner& corner, std::size_t which, double y);
+    int comparable(const Corner& corner, double width) const;
+};
+
+void Inversion::tilt_all() {
+    for (std::size_t i = 0; i < heap_.parts.size(); ++i) {
+        at_saddle_[i] = transform(heap_.parts[i], tau_).real();
+        tilts_[i] = tilted(heap_.parts[i], tau_, at_saddle_[i]);
+    }
+}
+
+// The minimum over tau of log(exp(tau reach) E exp(-tau sum) / tau), convex in tau. Anywhere near
+// will do: the integral is the same, the saddle only keeps it from cancelling. (For the density the
+// pole is not there, but its pull on the path is harmless and keeps tau above 0.)
+void Inversion::find_saddle() {
+    at_saddle_.resize(heap_.parts.size());
+    tilts_.resize(heap_.parts.size());
+    const double var = heap_.sigma * heap_.sigma;
+    double low = 0.0;
+    double high = kInfinity;
+    tau_ = 1.0 / (std::abs(reach_) + heap_.sigma);
+    for (int step = 0; step < 200; ++step) {
+        tilt_all();
+        double slope = reach_ + var * tau_ - 1.0 / tau_;
+        double curve = var + 1.0 / (tau_ * tau_);
+        for (const Tilt& tilt : tilts_) {
+            slope -= tilt.mean;
+            curve += tilt.variance;
+        }
+        breadth_ = 1.0 / std::sqrt(curve);
+        if (std::abs(slope) * breadth_ < 0.05) break;
+        (slope > 0.0 ? high : low) = tau_;
+        double next = tau_ * std::exp(std::clamp(-slope / (curve * tau_), -3.0, 3.0));
+        if (next <= low || next >= high) next = high < kInfinity ? (low + high) / 2.0 : tau_ * 2.0;
+        tau_ = next;
+    }
+    log_peak_ = tau_ * (reach_ + var * tau_ / 2.0) - (below_ ? std::log(tau_) : 0.0);
+    for (const double value : at_saddle_)
+        log_peak_ += std::log(value);
+}
+
+Outlook Inversion::look(const Corner& corner) const {
+    Outlook outlook;
+    double mean = -heap_.sigma * heap_.sigma * tau_;
+    double variance = heap_.sigma * heap_.sigma;
+    double widest = 0.0;
+    for (std::size_t i = 0; i < heap_.parts.size(); ++i) {
+        const Part& part = heap_.parts[i];
+        if (corner.split[i] != kWhole) {
+            outlook.has_cut_corner |= part.kind == Part::Kind::cut;
+            continue;
+        }
+        outlook.width += part.width;
+        outlook.ruled |= part.kind == Part::Kind::ruled;
+        mean += tilts_[i].mean;
+        variance += tilts_[i].variance;
+        if (corners(part) > 0 && part.width > widest) {
+            widest = part.width;
+            outlook.widest = i;
+            outlook.split_from = split_from(part);
+        }
+    }
+    // How fast the integrand turns: as far as the whole parts reach about the point, but no
+    // further than they weigh anything.
+    const double hard = std::max(std::abs(corner.reach), std::abs(corner.reach - outlook.width));
+    const double soft = std::abs(corner.reach - mean) + 9.0 * std::sqrt(variance);
+    outlook.frequency = heap_.sigma > 0.0 ? soft : std::min(hard, soft);
+    return outlook;
+}
+
+// The height on the vertical line beyond which the integrand is negligible, by its envelope.
+double Inversion::end_of(const Corner& corner, double y) const {
+    const double split_weight = [&] {
+        double weight = 1.0;
+        for (std::size_t i = 0; i < heap_.parts.size(); ++i)
+            if (corner.split[i] != kWhole)
+                weight *= std::abs(corner_transform(heap_.parts[i], corner.split[i], {tau_, y})) /
+                          at_saddle_[i];
+        return weight * std::exp(-tau_ * corner.offset);
+    }();
+    for (double end = 2.0 * y;; end *= 2.0) {
+        double weight = split_weight * std::exp(-heap_.sigma * heap_.sigma * end * end / 2.0) * end;
+        if (below_) weight *= tau_ / end;
+        for (std::size_t i = 0; i < heap_.parts.size() && weight > 0.0; ++i) {
+            weight *= corner.split[i] == kWhole
+                          ? std::min(1.0, envelope(heap_.parts[i], tau_, end) / at_saddle_[i])
+                          : y / end;
+        }
+        if (weight < kNegligible * breadth_ || end > 1e18 * y) return end;
+    }
+}
+
+// The integrand over its value at the saddle.
+Complex Inversion::integrand(const Corner& corner, Complex t) const {
+    const double var = heap_.sigma * heap_.sigma;
+    Complex value =
+        std::exp((t - tau_) * (corner.reach + var * (t + tau_) / 2.0) - tau_ * corner.offset);
+    if (below_) value *= tau_ / t;
+    for (std::size_t i = 0; i < heap_.parts.size(); ++i) {
+        const Part& part = heap_.parts[i];
+        value *= (corner.split[i] == kWhole ? transform(part, t)
+                                            : corner_transform(part, corner.split[i], t)) /
+                 at_saddle_[i];
+    }
+    return value;
+}
+
+// Adds one panel; returns the largest integrand seen in it.
+double Inversion::panel(const Corner& corner, Complex middle, Complex half) {
+    if (++panels_ > kMostPanels)
+        throw std::runtime_error("odds: the sum's scales lie too far apart");
+    double largest = 0.0;
+    Complex total = 0.0;
+    for (std::size_t k = 0; k < kGauss.at.size(); ++k) {
+        const Complex value = integrand(corner, middle + half * kGauss.at[k]);
+        total += kGauss.weight[k] * value;
+        largest = std::max(largest, std::norm(value));
+    }
+    sum_ += (total * half).imag();
+    return std::sqrt(largest);
+}
+
+int Inversion::comparable(const Corner& corner, double width) const {
+    int count = 0;
+    for (std::size_t i = 0; i < heap_.parts.size(); ++i) {
+        const Part& part = heap_.parts[i];
+        if (corner.split[i] == kWhole && 4.0 * part.width >= width)
+            count += corners(part) == 3 ? 2 : 1;
+    }
+    return count;
+}
+
+// Up the vertical line from height y, turning off or splitting where that is shorter.
+void Inversion::climb(const Corner& corner, double y) {
+    const Outlook outlook = look(corner);
+    const double smooth = 1.5 / std::max(heap_.sigma, 1e-300);
+    const double negligible = (outlook.ruled ? 1e-13 : kNegligible) * breadth_;
+    while (true) {
+        if (y >= 3.0 * tau_) {
+            const double turns = outlook.frequency * (end_of(corner, y) - y);
+            if (turns > 60.0 && turn(corner, outlook, y)) return;
+            if (y >= outlook.split_from &&
+                turns > 60.0 * std::exp2(std::min(
+                                   40, comparable(corner, heap_.parts[outlook.widest].width)))) {
+                split(corner, outlook.widest, y);
+                return;
+            }
+        }
+        const double half = std::min({std::max(tau_, y), 8.0 / outlook.frequency, smooth});
+        const double largest = panel(corner, {tau_, y + half}, {0.0, half});
+        y += 2.0 * half;
+        if (largest * std::max(y, 2.0 * half) < negligible) return;
+    }
+}
+
+// Leaves the vertical line for a ray on which this corner decays; false where the point lies among
+// the parts that are still whole.
+bool Inversion::turn(const Corner& corner, const Outlook& outlook, double y) {
+    const bool rightwards = corner.reach <= 0.0;
+    const double rate = rightwards ? -corner.reach : corner.reach - outlook.width;
+    if (rate < 0.05 * outlook.width) return false;
+    const double far = 40.0 / rate;
+    // A normal decays only within an eighth of a turn of the vertical; a cut normal's corner grows
+    // beyond three eighths from the right. Level rays are shorter where neither is felt.
+    const bool steep = heap_.sigma * far > 1.0 || (outlook.has_cut_corner && 2.0 * far > y);
+    const double lean = std::numbers::pi / 8.0;
+    Complex along = steep ? Complex{std::sin(lean), std::cos(lean)} : Complex{1.0, 0.0};
+    if (!rightwards) along = {-along.real(), along.imag()};
+    const double var = heap_.sigma * heap_.sigma;
+    const double smooth = 1.5 / std::max(heap_.sigma, 1e-300);
+    Complex t{tau_, y};
+    while (true) {
+        const double size = std::abs(t);
+        const double frequency =
+            std::max(std::abs(corner.reach), std::abs(corner.reach - outlook.width)) + var * size;
+        const double half = std::min({size, 8.0 / std::max(frequency, 1e-300), smooth});
+        const double largest = panel(corner, t + half * along, half * along);
+        t += 2.0 * half * along;
+        if (largest * std::abs(t) < kNegligible * breadth_) return true;
+    }
+}
+
+void Inversion::split(const Corner& corner, std::size_t which, double y) {
+    for (int i = 0; i < corners(heap_.parts[which]); ++i) {
+        Corner one = corner;
+        const double at = corner_at(heap_.parts[which], i);
+        one.reach -= at;
+        one.offset += at;
+        one.split[which] = i;
+        climb(one, y);
+    }
+}
+
+}  // namespace
+
+double invert(const Heap& heap, double reach, Take take) {
+    return Inversion(heap, reach, take).value();
+}
+
+}  // namespace trialfit::odds
