@@ -22,8 +22,9 @@ struct Search {
 ///
 /// Up to kAllPairsUpTo rings, every pair is looked at. Beyond that, work grows in proportion to the
 /// rings: the rings seen so far are kept as the skyline that the next part meets, and a ring that
-/// is hidden under others which clear it in the worst case is not looked at again, since whatever
-/// clears those clears it too. `beyond` is the number of rings above which this is done.
+/// is hidden under others which clear it in the worst case is not looked at again: whatever clears
+/// those clears it too, and whatever fouls it fouls those by more. The overall verdict and the
+/// first contact are the same either way. `beyond` is the number of rings above which this is done.
 inline constexpr int kAllPairsUpTo = 160;
 [[nodiscard]] Search clearances(const Model& model, Judge judge, double inflate,
                                 int beyond = kAllPairsUpTo);
