@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <trialfit/paper/advice.hpp>
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/findings.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using stack::Verdict;
+
+// More than this of one kind is a list to despair at, not advice; the table has them all.
+constexpr std::size_t kMost = 5;
+
+struct Context {
+    const stack::CheckAnswer& answer;
+    std::vector<Finding> all;
+    int decimals = 2;
+
+    explicit Context(const stack::CheckAnswer& given)
+        : answer(given), all(findings(given)), decimals(decimals_for(given.units, all)) {}
+
+    [[nodiscard]] std::string with_unit(double length) const {
+        return fixed(length, decimals) + " " + std::string(quantity::name(answer.units));
+    }
+    [[nodiscard]] std::string enough_with_unit(double length) const {
+        return enough(length, decimals) + " " + std::string(quantity::name(answer.units));
+    }
+    [[nodiscard]] std::vector<const Finding*> having(Verdict verdict) const {
+        std::vector<const Finding*> out;
+        for (const Finding& each : all)
+            if (each.verdict == verdict) out.push_back(&each);
+        return out;
+    }
+};
+
+std::string why_command(const Context& context, const Finding& f) {
+    const std::string file = shell_word(context.answer.file);
+    if (f.about == Finding::About::clearance)
+        return fmt::format("trialfit why {} {} {}", file, shell_word(f.first),
+                           shell_word(f.second));
+    return fmt::format("trialfit why {} {}", file, shell_word(f.name));
+}
+
+std::string faces_apart(const Context& context, const Finding& f, const Pinch& at) {
+    return fmt::format("{} would have to come {} {}, or {} as far {}, or the two share it",
+                       spoken(f.first), context.enough_with_unit(at.miss),
+                       at.low ? "inboard" : "outboard", spoken(f.second),
+                       at.low ? "outboard" : "inboard");
+}
+
+// What would bring a finding that misses its limits inside them.
+std::string mend(const Context& context, const Finding& f) {
+    const stack::Range range = judged(f.value, context.answer.judge);
+    const auto at = pinch(f, range);
+    if (!at) return "it has no limit to come within";
+    if (f.at_least && f.at_most && range.hi - range.lo > *f.at_most - *f.at_least)
+        return "its sizes leave it more room than its limits allow, so neither a cut nor a shim "
+               "can mend it before they are known better";
+    const std::string by = context.enough_with_unit(at->miss);
+    switch (f.about) {
+        case Finding::About::grip:
+            if (!at->low) return by + " less thread would have to engage";
+            return by +
+                   " more thread would have to engage (a thinner washer, a longer thread, a "
+                   "nut that goes further on)";
+        case Finding::About::overlap:
+            return fmt::format("{} would have to span {} {} of {}", spoken(f.second), by,
+                               at->low ? "more" : "less", spoken(f.first));
+        case Finding::About::clearance:
+        case Finding::About::gap:
+            break;
+    }
+    return faces_apart(context, f, *at);
+}
+
+void add_mends(const Context& context, std::vector<Step>& out) {
+    const auto failing = context.having(Verdict::fails);
+    const std::string_view judge = phrase(context.answer.judge);
+    for (std::size_t i = 0; i < std::min(failing.size(), kMost); ++i)
+        out.push_back({.text = fmt::format("For '{}' to hold {}, {}.", listed(failing[i]->name),
+                                           judge, mend(context, *failing[i]))});
+    if (failing.size() > kMost)
+        out.push_back({.text = fmt::format("{} more fail; the tables above have them.",
+                                           failing.size() - kMost)});
+    if (!failing.empty())
+        out.push_back({.text = "A face that moves takes along all that sits on it, and a cut "
+                               "brings in what the lathe holds: write the new size into the job "
+                               "and check again before cutting."});
+}
+
+void add_measuring(const Context& context, std::vector<Step>& out) {
+    const auto failing = context.having(Verdict::fails);
+    const auto doubtful = context.having(Verdict::doubtful);
+    if (!failing.empty())
+        out.push_back({.text = "Measure again before you cut or buy: metal does not grow back. The "
+                               "sizes that the figure stands on, biggest first:",
+                       .command = why_command(context, *failing.front())});
+    for (std::size_t i = 0; i < std::min(doubtful.size(), kMost); ++i)
+        out.push_back({.text = fmt::format("Which size to measure better, so that '{}' is no "
+                                           "longer in doubt:",
+                                           listed(doubtful[i]->name)),
+                       .command = why_command(context, *doubtful[i])});
+}
+
+// Where nothing is wrong, the best use of the answer is to test it on the bench.
+void add_trial_fit(const Context& context, std::vector<Step>& out) {
+    const Finding* tightest = nullptr;
+    double most = 0.0;
+    for (const Finding& each : context.all) {
+        const bool axial =
+            each.about == Finding::About::clearance || each.about == Finding::About::gap;
+        const auto at = pinch(each, each.value.worst);
+        if (!axial || !at || (tightest != nullptr && at->miss <= most)) continue;
+        tightest = &each;
+        most = at->miss;
+    }
+    if (tightest != nullptr)
+        out.push_back({.text = fmt::format(
+                           "Trial-fit it and read one gap back: '{}' should come out at {}. A "
+                           "reading outside {} says that one of the sizes is wrong.",
+                           listed(tightest->name), context.with_unit(tightest->value.nominal),
+                           range(tightest->value.worst, context.decimals))});
+}
+
+void add_by_rss_only(const Context& context, std::vector<Step>& out) {
+    if (context.answer.judge != stack::Judge::rss) return;
+    const auto only = std::count_if(context.all.begin(), context.all.end(), [](const Finding& f) {
+        return f.verdict == Verdict::holds && !within(f, f.value.worst);
+    });
+    if (only > 0)
+        out.push_back({.text = fmt::format(
+                           "{} {} by RSS but not in the worst case: likely, not certain, and "
+                           "one engine is not an average. Without --judge rss the worst case is "
+                           "judged.",
+                           only, only == 1 ? "holds" : "hold")});
+}
+
+}  // namespace
+
+std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
+    const Context context(answer);
+    std::vector<std::string> out;
+    for (const Finding* f : context.having(Verdict::doubtful)) {
+        const auto at = pinch(*f, judged(f->value, answer.judge));
+        if (!at) continue;
+        std::string text =
+            fmt::format("{}: {} as written, but its sizes' limits taken {} bring it {} to {}",
+                        listed(f->name), fixed(f->value.nominal, context.decimals),
+                        answer.judge == stack::Judge::rss ? "by RSS" : "together",
+                        at->low ? "down" : "up", fixed(at->end, context.decimals));
+        text += at->miss > 0.0
+                    ? fmt::format(", {} {} the {} needed.", enough(at->miss, context.decimals),
+                                  at->low ? "short of" : "over", fixed(at->limit, context.decimals))
+                    : std::string(", where it must be more.");
+        if (answer.judge == stack::Judge::worst)
+            text += fmt::format(" RSS {}: that {}.", range(f->value.rss, context.decimals),
+                                within(*f, f->value.rss) ? "would hold" : "would not hold either");
+        out.push_back(std::move(text));
+    }
+    return out;
+}
+
+std::vector<Step> advice(const stack::CheckAnswer& answer) {
+    const Context context(answer);
+    std::vector<Step> out;
+    add_measuring(context, out);
+    add_mends(context, out);
+    add_by_rss_only(context, out);
+    if (answer.verdict == Verdict::holds) add_trial_fit(context, out);
+    if (out.empty())
+        out.push_back({.text = "Give the parts rings (bore, od) or the job checks, so that there "
+                               "is something to judge."});
+    return out;
+}
+
+std::vector<std::string> cautions() {
+    return {
+        "Figures for fit only. They do not make a part safe: a flywheel or rotor that has been "
+        "turned, drilled, cracked or knocked can burst, and nothing here says that one may be "
+        "run, or how fast.",
+        "A nut that works loose shears the key and throws the rotor: tapers clean and dry, the "
+        "engine maker's torque, and look again when the engine has cooled.",
+        "Magnets snap a rotor home: keep fingers out of the gap. A thin plate bows in the chuck "
+        "and a rotor is no easy thing to hold: clamp, guard, and measure before each last cut.",
+        "Where the engine maker's figures differ from these, the maker's hold.",
+    };
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <trialfit/paper/advice.hpp>
+#include <trialfit/paper/check_text.hpp>
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/findings.hpp>
+#include <trialfit/paper/headline.hpp>
+#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/table.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using stack::CheckAnswer;
+
+// A check's name is a sentence of its own length; beyond this it stops being a name.
+constexpr std::size_t kLongestName = 120;
+
+std::string heading(const Style& style, std::string_view text) {
+    return "\n" + painted(style, Ink::strong, text) + "\n";
+}
+
+std::string bullets(const Style& style, std::string_view title,
+                    const std::vector<std::string>& items) {
+    if (items.empty()) return {};
+    std::string out = heading(style, title);
+    for (const std::string& item : items)
+        out += paragraph(harmless(item), style.width, "  - ");
+    return out;
+}
+
+std::string next_steps(const Style& style, const std::vector<Step>& steps) {
+    std::string out = heading(style, "What to do next");
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        out += paragraph(steps[i].text, style.width, fmt::format("  {}. ", i + 1));
+        // Never wrapped: a command is copied.
+        if (!steps[i].command.empty()) out += "       " + steps[i].command + "\n";
+    }
+    return out;
+}
+
+std::string first_line(const CheckAnswer& answer, const Style& style) {
+    // Painted line by line, after wrapping, so that the escapes are not counted as letters.
+    std::string out;
+    for (const std::string& line : wrapped(headline(answer), style.width))
+        out += painted(style, ink(answer.verdict), line) + "\n";
+    return out;
+}
+
+std::string about(const CheckAnswer& answer, const Style& style) {
+    std::string text = answer.title.empty()
+                           ? listed(answer.file)
+                           : fmt::format("{} ({})", listed(answer.title, 200), listed(answer.file));
+    text += fmt::format(". Lengths in {}, judged {}.", quantity::name(answer.units),
+                        answer.judge == stack::Judge::rss ? "by RSS" : "by the worst case");
+    if (answer.inflate != 1.0)
+        text += fmt::format(" RSS half-widths times {}.", brief(answer.inflate));
+    return "\n" + paragraph(text, style.width);
+}
+
+std::string needed(const Finding& f, int decimals) {
+    if (f.at_least && f.at_most) return range({*f.at_least, *f.at_most}, decimals);
+    if (f.at_most) return "<=" + fixed(*f.at_most, decimals);
+    if (f.at_least) return (f.more_than ? ">" : ">=") + fixed(*f.at_least, decimals);
+    return "-";
+}
+
+bool differs(const Finding& f, int decimals) {
+    return fixed(f.value.middle, decimals) != fixed(f.value.nominal, decimals);
+}
+
+Row row_of(const Finding& f, int decimals) {
+    const std::string middle = differs(f, decimals) ? fixed(f.value.middle, decimals) : "";
+    return {.cells = {{.text = listed(f.name, kLongestName)},
+                      {.text = needed(f, decimals)},
+                      {.text = fixed(f.value.nominal, decimals),
+                       .below = middle.empty() ? "" : "(" + middle + ")"},
+                      {.text = range(f.value.worst, decimals)},
+                      {.text = range(f.value.rss, decimals)},
+                      {.text = std::string(loud_word(f.verdict)), .ink = ink(f.verdict)}}};
+}
+
+Table empty_table(std::string_view names, bool with_middle) {
+    Table out;
+    out.columns = {{.heading = std::string(names), .set = Column::Set::names},
+                   {.heading = "needed"},
+                   {.heading = "nominal", .below = with_middle ? "(middle)" : ""},
+                   {.heading = "worst case"},
+                   {.heading = "RSS"},
+                   {.heading = "", .set = Column::Set::left}};
+    return out;
+}
+
+// What a check is about, and its limits and value in the words in which they were asked.
+std::string remark(const stack::CheckResult& check) {
+    std::string out;
+    switch (check.kind) {
+        case stack::CheckKind::gap:
+            out = fmt::format("gap, {} to {}", listed(check.first), listed(check.second));
+            break;
+        case stack::CheckKind::grip:
+            out = fmt::format("grip, {} on {}", listed(check.first), listed(check.second));
+            break;
+        case stack::CheckKind::overlap:
+            out = fmt::format("overlap, {} by {}", listed(check.first), listed(check.second));
+            break;
+    }
+    if (check.share) out += fmt::format(": {} of the length", percent(*check.share));
+    // A bare length says no more than the column does.
+    const auto worded = [](const std::string& written) {
+        return written.find_first_not_of("0123456789.+-eE ") != std::string::npos;
+    };
+    if (worded(check.at_least_written))
+        out += fmt::format(", {} needed", listed(check.at_least_written));
+    if (worded(check.at_most_written))
+        out += fmt::format(", at most {}", listed(check.at_most_written));
+    return out;
+}
+
+std::string clearances(const CheckAnswer& answer, const std::vector<Finding>& all, int decimals,
+                       const Style& style) {
+    const auto end = all.begin() + static_cast<std::ptrdiff_t>(answer.clearances.size());
+    const bool with_middle = std::any_of(
+        all.begin(), end, [decimals](const Finding& f) { return differs(f, decimals); });
+    Table out = empty_table("Clearances", with_middle);
+    for (auto f = all.begin(); f != end; ++f)
+        out.rows.push_back(row_of(*f, decimals));
+    if (out.rows.empty()) return {};
+    std::string text = "\n" + table(out, style);
+    const bool only_tightest = std::all_of(answer.clearances.begin(), answer.clearances.end(),
+                                           [](const stack::Clearance& c) { return c.tightest; });
+    if (only_tightest)
+        text += paragraph("Only the tightest pair of each two parts; --all lists the rest.",
+                          style.width);
+    return text;
+}
+
+std::string checks(const CheckAnswer& answer, const std::vector<Finding>& all, int decimals,
+                   const Style& style) {
+    const auto begin = all.begin() + static_cast<std::ptrdiff_t>(answer.clearances.size());
+    const bool with_middle = std::any_of(
+        begin, all.end(), [decimals](const Finding& f) { return differs(f, decimals); });
+    Table out = empty_table("Checks", with_middle);
+    for (std::size_t i = 0; i < answer.checks.size(); ++i) {
+        out.rows.push_back(row_of(*(begin + static_cast<std::ptrdiff_t>(i)), decimals));
+        out.rows.back().remark = remark(answer.checks[i]);
+    }
+    return out.rows.empty() ? std::string() : "\n" + table(out, style);
+}
+
+std::string first_contact(const CheckAnswer& answer, int decimals, const Style& style) {
+    if (!answer.first_contact) return {};
+    const stack::FirstContact& contact = *answer.first_contact;
+    const auto& proud = contact.stands_proud;
+    return "\n" +
+           paragraph(fmt::format("First contact: {} on {}. {} stands {} proud of its seat (worst "
+                                 "case {}, RSS {}); all other figures are as if it were seated.",
+                                 listed(contact.outboard), listed(contact.inboard),
+                                 "The " + listed(contact.part), fixed(proud.nominal, decimals),
+                                 range(proud.worst, decimals), range(proud.rss, decimals)),
+                     style.width);
+}
+
+}  // namespace
+
+std::string check_text(const CheckAnswer& answer, const Style& style) {
+    const std::vector<Finding> all = findings(answer);
+    const int decimals = decimals_for(answer.units, all);
+    std::string out = first_line(answer, style);
+    out += about(answer, style);
+    out += first_contact(answer, decimals, style);
+    out += clearances(answer, all, decimals, style);
+    out += checks(answer, all, decimals, style);
+    out += bullets(style, "Doubtful, and why", doubts(answer));
+    out += next_steps(style, advice(answer));
+    out += bullets(style, "Notes", answer.notes);
+    out += bullets(style, "Not assessed", answer.not_assessed);
+    out += bullets(style, "Before metal comes off or the engine runs", cautions());
+    return out;
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <cmath>
+#include <trialfit/paper/figures.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+int usual_decimals(quantity::Unit units) {
+    switch (units) {
+        case quantity::Unit::inch:
+            return 4;
+        case quantity::Unit::um:
+            return 0;
+        case quantity::Unit::thou:
+            return 1;
+        case quantity::Unit::mm:
+            break;
+    }
+    return 2;
+}
+
+}  // namespace
+
+int decimals_for(quantity::Unit units, const std::vector<double>& written, double narrowest) {
+    const int usual = usual_decimals(units);
+    int decimals = usual;
+    const auto whole = [](double value, int d) {
+        const double steps = value * std::pow(10.0, d);
+        return std::abs(steps - std::round(steps)) < 1e-6;
+    };
+    for (const double value : written)
+        if (!whole(value, usual) && whole(value, usual + 1)) decimals = usual + 1;
+    if (!(narrowest > 0.0)) return decimals;
+    while (decimals < usual + 2 && narrowest < 5.0 * std::pow(10.0, -decimals))
+        ++decimals;
+    return decimals;
+}
+
+std::string fixed(double length, int decimals) {
+    std::string out = fmt::format("{:.{}f}", length, decimals);
+    const bool zero = out.find_first_of("123456789ni") == std::string::npos;
+    if (zero && out.front() == '-') out.erase(0, 1);
+    return out;
+}
+
+std::string enough(double length, int decimals) {
+    const double step = std::pow(10.0, decimals);
+    // A length that is a whole number of steps but for rounding noise must not gain a step.
+    const double steps = std::ceil(std::abs(length) * step - 1e-6);
+    return fixed(std::copysign(steps / step, length), decimals);
+}
+
+std::string range(stack::Range range, int decimals) {
+    return fixed(range.lo, decimals) + ".." + fixed(range.hi, decimals);
+}
+
+std::string percent(double share) {
+    return fmt::format("{} %", fixed(100.0 * share, 0));
+}
+
+std::string brief(double value, int figures) {
+    return fmt::format("{:.{}g}", value, figures);
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+#include <trialfit/quantity/units.hpp>
+#include <trialfit/stack/answers.hpp>
+#include <vector>
+
+// How lengths are printed. Printing rounds; JSON does not.
+namespace trialfit::paper {
+
+/// Decimals to print lengths in `units` with: what the unit is commonly read to (mm 2, inch 4, um
+/// 0, thou 1); one more where one of the `written` values needs it to be printed whole; up to two
+/// more where a distance of `narrowest` would otherwise not show (<= 0: nothing that small
+/// matters).
+[[nodiscard]] int decimals_for(quantity::Unit units, const std::vector<double>& written,
+                               double narrowest);
+
+/// `length` with `decimals` figures after the point; never "-0.00".
+[[nodiscard]] std::string fixed(double length, int decimals);
+/// Rounded away from zero, for an amount that must suffice: 4.7049 -> "4.71".
+[[nodiscard]] std::string enough(double length, int decimals);
+/// "lo..hi", as the job file writes limits.
+[[nodiscard]] std::string range(stack::Range range, int decimals);
+/// A share from 0 to 1 in whole per cent: "41 %".
+[[nodiscard]] std::string percent(double share);
+/// `value` with up to `figures` significant figures and no trailing zeros: "5", "0.2", "1.333".
+[[nodiscard]] std::string brief(double value, int figures = 4);
+
+}  // namespace trialfit::paper

@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/findings.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+Finding::About about(stack::CheckKind kind) {
+    switch (kind) {
+        case stack::CheckKind::grip:
+            return Finding::About::grip;
+        case stack::CheckKind::overlap:
+            return Finding::About::overlap;
+        case stack::CheckKind::gap:
+            break;
+    }
+    return Finding::About::gap;
+}
+
+}  // namespace
+
+std::vector<Finding> findings(const stack::CheckAnswer& answer) {
+    std::vector<Finding> out;
+    out.reserve(answer.clearances.size() + answer.checks.size());
+    for (const stack::Clearance& c : answer.clearances)
+        out.push_back({.about = Finding::About::clearance,
+                       .name = c.inboard + " to " + c.outboard,
+                       .first = c.inboard,
+                       .second = c.outboard,
+                       .value = c.gap,
+                       .at_least = c.at_least,
+                       .at_most = std::nullopt,
+                       .more_than = c.more_than,
+                       .verdict = c.verdict});
+    for (const stack::CheckResult& c : answer.checks)
+        out.push_back({.about = about(c.kind),
+                       .name = c.name,
+                       .first = c.first,
+                       .second = c.second,
+                       .value = c.value,
+                       .at_least = c.at_least,
+                       .at_most = c.at_most,
+                       .more_than = false,
+                       .verdict = c.verdict});
+    return out;
+}
+
+Finding finding(const stack::WhyAnswer& answer) {
+    return {.about = about(answer.kind),
+            .name = answer.name,
+            .first = answer.first,
+            .second = answer.second,
+            .value = answer.value,
+            .at_least = answer.at_least,
+            .at_most = answer.at_most,
+            .more_than = answer.more_than,
+            .verdict = answer.verdict};
+}
+
+stack::Range judged(const stack::Bounds& bounds, stack::Judge judge) {
+    return judge == stack::Judge::rss ? bounds.rss : bounds.worst;
+}
+
+std::optional<Pinch> pinch(const Finding& finding, stack::Range range) {
+    std::optional<Pinch> out;
+    if (finding.at_least)
+        out = {.low = true,
+               .end = range.lo,
+               .limit = *finding.at_least,
+               .miss = *finding.at_least - range.lo};
+    if (finding.at_most && (!out || range.hi - *finding.at_most > out->miss))
+        out = {.low = false,
+               .end = range.hi,
+               .limit = *finding.at_most,
+               .miss = range.hi - *finding.at_most};
+    return out;
+}
+
+bool within(const Finding& finding, stack::Range range) {
+    const bool enough = !finding.at_least || range.lo > *finding.at_least ||
+                        (range.lo == *finding.at_least && !finding.more_than);
+    return enough && (!finding.at_most || range.hi <= *finding.at_most);
+}
+
+double finest(const Finding& finding) {
+    double least = std::numeric_limits<double>::infinity();
+    const auto see = [&least](double distance) {
+        if (distance > 1e-9) least = std::min(least, distance);
+    };
+    see((finding.value.worst.hi - finding.value.worst.lo) / 2.0);
+    if (finding.verdict != stack::Verdict::holds) {
+        for (const stack::Range range : {finding.value.worst, finding.value.rss})
+            if (const auto at = pinch(finding, range)) see(std::abs(at->miss));
+    }
+    return std::isfinite(least) ? least : 0.0;
+}
+
+int decimals_for(quantity::Unit units, const std::vector<Finding>& all) {
+    std::vector<double> written;
+    double narrowest = std::numeric_limits<double>::infinity();
+    for (const Finding& each : all) {
+        written.push_back(each.value.nominal);
+        if (each.at_least) written.push_back(*each.at_least);
+        if (each.at_most) written.push_back(*each.at_most);
+        const double fine = finest(each);
+        if (fine > 0.0) narrowest = std::min(narrowest, fine);
+    }
+    return decimals_for(units, written, std::isfinite(narrowest) ? narrowest : 0.0);
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <trialfit/stack/answers.hpp>
+#include <vector>
+
+namespace trialfit::paper {
+
+/// A clearance or a check, so that sentences about both are made in one place. Lengths in the
+/// file's unit.
+struct Finding {
+    enum class About { clearance, gap, grip, overlap } about = About::clearance;
+    /// A check's name, or "plate.front to rotor.rim" for a clearance.
+    std::string name;
+    std::string first;
+    std::string second;
+    stack::Bounds value;
+    std::optional<double> at_least;
+    std::optional<double> at_most;
+    /// The value must be greater than `at_least`, not merely reach it.
+    bool more_than = false;
+    stack::Verdict verdict = stack::Verdict::holds;
+};
+
+/// The clearances, then the checks, each in the answer's order.
+[[nodiscard]] std::vector<Finding> findings(const stack::CheckAnswer& answer);
+/// What a chain is about.
+[[nodiscard]] Finding finding(const stack::WhyAnswer& answer);
+
+/// What the verdicts are judged by.
+[[nodiscard]] stack::Range judged(const stack::Bounds& bounds, stack::Judge judge);
+
+/// Where a range comes nearest to breaking its limits, or breaks them by most.
+struct Pinch {
+    /// At the least value asked for (else at the greatest).
+    bool low = true;
+    /// The end of the range there, and the limit that it meets.
+    double end = 0.0;
+    double limit = 0.0;
+    /// By how much the end misses the limit; < 0: by how much it passes.
+    double miss = 0.0;
+};
+/// Nothing where the finding has no limits.
+[[nodiscard]] std::optional<Pinch> pinch(const Finding& finding, stack::Range range);
+
+/// Whether all of `range` is within the limits.
+[[nodiscard]] bool within(const Finding& finding, stack::Range range);
+/// The half-width of the narrowest range that is not a point, or the least miss of a limit, of one
+/// finding: what printing must not round away. 0 where there is none.
+[[nodiscard]] double finest(const Finding& finding);
+
+/// Decimals that every figure of `all` may be printed with.
+[[nodiscard]] int decimals_for(quantity::Unit units, const std::vector<Finding>& all);
+
+}  // namespace trialfit::paper

@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/findings.hpp>
+#include <trialfit/paper/headline.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using stack::Verdict;
+
+// Lengths with their unit, in the decimals of the whole answer.
+struct Measure {
+    std::string unit;
+    int decimals = 2;
+
+    [[nodiscard]] std::string operator()(double length) const {
+        return fixed(length, decimals) + " " + unit;
+    }
+};
+
+std::size_t count(const std::vector<Finding>& all, Verdict verdict) {
+    return static_cast<std::size_t>(std::count_if(
+        all.begin(), all.end(), [verdict](const Finding& f) { return f.verdict == verdict; }));
+}
+
+stack::Range point(double value) {
+    return {.lo = value, .hi = value};
+}
+
+// The finding of this verdict that misses its limits by most, where and by how much: a failing one
+// at nominal, the others by the judged range. One that holds by least is the tightest.
+struct Worst {
+    const Finding* finding = nullptr;
+    Pinch at;
+};
+
+Worst worst_of(const std::vector<Finding>& all, Verdict verdict, stack::Judge judge) {
+    Worst worst;
+    for (const Finding& each : all) {
+        if (each.verdict != verdict) continue;
+        const auto at = pinch(each, verdict == Verdict::fails ? point(each.value.nominal)
+                                                              : judged(each.value, judge));
+        if (at && (worst.finding == nullptr || at->miss > worst.at.miss))
+            worst = {.finding = &each, .at = *at};
+    }
+    return worst;
+}
+
+std::string on_seat(const stack::FirstContact& contact) {
+    return fmt::format("before {} seats on {}", spoken("the " + contact.part),
+                       spoken(contact.seat));
+}
+
+std::string lands(const stack::FirstContact& contact, const std::string& how_far) {
+    return fmt::format("{} lands on {} {} {}", spoken(contact.outboard), spoken(contact.inboard),
+                       how_far, on_seat(contact));
+}
+
+std::string needed(const Worst& worst, const Measure& measure) {
+    std::string_view than = "at most ";
+    if (worst.at.low) than = worst.finding->more_than ? "more than " : "at least ";
+    return std::string(than) + measure(worst.at.limit) + " is needed";
+}
+
+// "the rotor's rim clears the plate's front by only 0.30 mm; at least 0.50 mm is needed"
+std::string failure(const Worst& worst, const Measure& measure) {
+    const Finding& f = *worst.finding;
+    const double value = f.value.nominal;
+    const std::string need = needed(worst, measure);
+    if (f.about != Finding::About::clearance)
+        return fmt::format("'{}' is {}; {}", listed(f.name), measure(value), need);
+    const std::string outboard = spoken(f.second);
+    const std::string inboard = spoken(f.first);
+    if (value < 0.0) return fmt::format("{} fouls {} by {}", outboard, inboard, measure(-value));
+    if (value == 0.0) return fmt::format("{} touches {}; {}", outboard, inboard, need);
+    return fmt::format("{} clears {} by only {}; {}", outboard, inboard, measure(value), need);
+}
+
+std::string doubt(const Worst& worst, stack::Judge judge, const Measure& measure) {
+    const Finding& f = *worst.finding;
+    const std::string as_written = measure(f.value.nominal) + " as written";
+    const std::string end = measure(worst.at.end);
+    const std::string need = needed(worst, measure);
+    if (f.about != Finding::About::clearance)
+        return fmt::format("'{}' is {} but {} {}; {}", listed(f.name), as_written, end,
+                           phrase(judge), need);
+    const std::string clears =
+        fmt::format("{} clears {} by {} but ", spoken(f.second), spoken(f.first), as_written);
+    if (worst.at.end < 0.0)
+        return fmt::format("{}fouls it by {} {}", clears, measure(-worst.at.end), phrase(judge));
+    return fmt::format("{}by {} {}; {}", clears, end, phrase(judge), need);
+}
+
+// How many others fail or are doubtful, beyond the one that the headline names.
+std::string others(std::size_t fails, std::size_t doubtful) {
+    std::string out;
+    const auto are = [](std::size_t n) { return n == 1 ? "is" : "are"; };
+    if (fails > 0) out += fmt::format("{} more {}", fails, fails == 1 ? "fails" : "fail");
+    if (doubtful > 0)
+        out += fmt::format("{}{}{} {} doubtful", out.empty() ? "" : ", ", doubtful,
+                           fails == 0 ? " more" : "", are(doubtful));
+    return out.empty() ? out : " " + out + ".";
+}
+
+std::string does_not_fit(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
+                         const Measure& measure) {
+    const std::size_t fails = count(all, Verdict::fails);
+    const std::size_t doubtful = count(all, Verdict::doubtful);
+    const auto after = [&](std::size_t named) {
+        return others(fails > named ? fails - named : 0, doubtful);
+    };
+    if (answer.first_contact && answer.first_contact->stands_proud.nominal > 0.0)
+        return "Does not fit: " +
+               lands(*answer.first_contact, measure(answer.first_contact->stands_proud.nominal)) +
+               "." + after(1);
+    const Worst worst = worst_of(all, Verdict::fails, answer.judge);
+    if (worst.finding == nullptr) return "Does not fit.";
+    return "Does not fit: " + failure(worst, measure) + "." + after(1);
+}
+
+std::string doubtful(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
+                     const Measure& measure) {
+    const std::size_t number = count(all, Verdict::doubtful);
+    const std::string rest = others(0, number > 1 ? number - 1 : 0);
+    if (answer.first_contact) {
+        const auto& proud = answer.first_contact->stands_proud;
+        const double most = answer.judge == stack::Judge::rss ? proud.rss.hi : proud.worst.hi;
+        if (most > 0.0)
+            return fmt::format("Doubtful: {} {}.{}", phrase(answer.judge),
+                               lands(*answer.first_contact, "up to " + measure(most)), rest);
+    }
+    const Worst worst = worst_of(all, Verdict::doubtful, answer.judge);
+    if (worst.finding == nullptr) return "Doubtful.";
+    return "Doubtful: " + doubt(worst, answer.judge, measure) + "." + rest;
+}
+
+std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
+                 const Measure& measure) {
+    if (all.empty())
+        return "Nothing to judge: no two rings of this job can meet, and it asks for no check.";
+    std::string what;
+    if (!answer.clearances.empty()) what = "nothing touches";
+    if (!answer.checks.empty()) {
+        const std::size_t n = answer.checks.size();
+        what += what.empty() ? "" : " and ";
+        what += n == 1 ? "the one check holds" : fmt::format("all {} checks hold", n);
+    }
+    const bool by_rss = answer.judge == stack::Judge::rss;
+    what += by_rss ? ", judged by RSS" : ", even in the worst case";
+    std::string out = "Fits: " + what + ".";
+    const Worst tightest = worst_of(all, Verdict::holds, answer.judge);
+    if (tightest.finding == nullptr) return out;
+    return out + fmt::format(" Tightest: {}, {} {} {}; {}.", listed(tightest.finding->name),
+                             tightest.at.low ? "at least" : "at most", measure(tightest.at.end),
+                             phrase(answer.judge), needed(tightest, measure));
+}
+
+}  // namespace
+
+std::string headline(const stack::CheckAnswer& answer) {
+    const std::vector<Finding> all = findings(answer);
+    const Measure measure{.unit = std::string(quantity::name(answer.units)),
+                          .decimals = decimals_for(answer.units, all)};
+    switch (answer.verdict) {
+        case Verdict::fails:
+            return does_not_fit(answer, all, measure);
+        case Verdict::doubtful:
+            return doubtful(answer, all, measure);
+        case Verdict::holds:
+            break;
+    }
+    return fits(answer, all, measure);
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: MIT
+#include <nlohmann/json.hpp>
+#include <trialfit/paper/json.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json range_json(stack::Range range) {
+    return Json::array({range.lo, range.hi});
+}
+
+Json optional_json(const std::optional<double>& value) {
+    return value ? Json(*value) : Json();
+}
+
+void add_bounds(Json& out, const stack::Bounds& bounds) {
+    out["nominal"] = bounds.nominal;
+    out["middle"] = bounds.middle;
+    out["worst"] = range_json(bounds.worst);
+    out["rss"] = range_json(bounds.rss);
+}
+
+Json clearance_json(const stack::Clearance& c) {
+    Json out;
+    out["between"] = {c.inboard, c.outboard};
+    out["rings"] = {c.inboard_ring, c.outboard_ring};
+    out["at_least"] = c.at_least;
+    out["more_than"] = c.more_than;
+    add_bounds(out, c.gap);
+    out["verdict"] = word(c.verdict);
+    out["tightest"] = c.tightest;
+    return out;
+}
+
+Json check_result_json(const stack::CheckResult& c) {
+    Json out;
+    out["check"] = c.name;
+    out["kind"] = word(c.kind);
+    out["between"] = {c.first, c.second};
+    add_bounds(out, c.value);
+    out["at_least"] = optional_json(c.at_least);
+    out["at_most"] = optional_json(c.at_most);
+    if (!c.at_least_written.empty()) out["at_least_written"] = c.at_least_written;
+    if (!c.at_most_written.empty()) out["at_most_written"] = c.at_most_written;
+    if (c.share) out["share"] = *c.share;
+    if (c.at_least_share) out["at_least_share"] = *c.at_least_share;
+    if (c.at_most_share) out["at_most_share"] = *c.at_most_share;
+    out["verdict"] = word(c.verdict);
+    return out;
+}
+
+Json first_contact_json(const stack::FirstContact& contact) {
+    Json proud;
+    proud["nominal"] = contact.stands_proud.nominal;
+    proud["worst"] = range_json(contact.stands_proud.worst);
+    proud["rss"] = range_json(contact.stands_proud.rss);
+    Json out;
+    out["between"] = {contact.inboard, contact.outboard};
+    out["rings"] = {contact.inboard_ring, contact.outboard_ring};
+    out["part"] = contact.part;
+    out["seat"] = contact.seat;
+    out["stands_proud"] = std::move(proud);
+    return out;
+}
+
+Json contribution_json(const stack::Contribution& c) {
+    Json out;
+    out["size"] = c.size;
+    out["written"] = c.written;
+    out["line"] = c.at.line;
+    out["column"] = c.at.column;
+    out["nominal"] = c.value.nominal;
+    out["limits"] = Json::array({c.value.lower, c.value.upper});
+    out["sensitivity"] = c.sensitivity;
+    out["half_width"] = c.half_width;
+    out["worst_share"] = c.worst_share;
+    out["variance_share"] = c.variance_share;
+    Json halved;
+    add_bounds(halved, c.if_halved);
+    out["if_halved"] = std::move(halved);
+    return out;
+}
+
+Json head(std::string_view command, const std::string& file, quantity::Unit units,
+          stack::Judge judge, double inflate) {
+    Json out;
+    out["trialfit"] = 1;
+    out["command"] = command;
+    out["file"] = file;
+    out["units"] = quantity::name(units);
+    out["judge"] = word(judge);
+    out["inflate"] = inflate;
+    return out;
+}
+
+std::string text_of(const Json& json) {
+    // A file's name need not be UTF-8; the answer must.
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace
+
+std::string check_json(const stack::CheckAnswer& answer) {
+    Json out = head("check", answer.file, answer.units, answer.judge, answer.inflate);
+    out["title"] = answer.title;
+    out["verdict"] = word(answer.verdict);
+    out["clearances"] = Json::array();
+    for (const stack::Clearance& each : answer.clearances)
+        out["clearances"].push_back(clearance_json(each));
+    out["implied_left_out"] = answer.implied_left_out;
+    out["checks"] = Json::array();
+    for (const stack::CheckResult& each : answer.checks)
+        out["checks"].push_back(check_result_json(each));
+    out["first_contact"] =
+        answer.first_contact ? first_contact_json(*answer.first_contact) : Json();
+    out["notes"] = answer.notes;
+    out["not_assessed"] = answer.not_assessed;
+    return text_of(out);
+}
+
+std::string why_json(const stack::WhyAnswer& answer) {
+    Json out = head("why", answer.file, answer.units, answer.judge, answer.inflate);
+    out["name"] = answer.name;
+    out["kind"] = word(answer.kind);
+    out["between"] = {answer.first, answer.second};
+    if (!answer.deciding.empty()) out["deciding"] = answer.deciding;
+    add_bounds(out, answer.value);
+    out["at_least"] = optional_json(answer.at_least);
+    out["at_most"] = optional_json(answer.at_most);
+    out["more_than"] = answer.more_than;
+    out["verdict"] = word(answer.verdict);
+    out["sd"] = answer.sd;
+    out["constant"] = answer.constant;
+    out["chain"] = Json::array();
+    for (const stack::Contribution& each : answer.chain)
+        out["chain"].push_back(contribution_json(each));
+    out["notes"] = answer.notes;
+    return text_of(out);
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace trialfit::paper {
+
+/// How a text for people is set. Colour only repeats what the words say; without it nothing is
+/// lost.
+struct Style {
+    bool colour = false;
+    /// Columns to stay within.
+    std::size_t width = 80;
+};
+
+enum class Ink { plain, strong, good, warn, bad, faint };
+
+/// `text` in `ink` by terminal escapes where the style has colour, else `text` as it is.
+[[nodiscard]] std::string painted(const Style& style, Ink ink, std::string_view text);
+
+}  // namespace trialfit::paper

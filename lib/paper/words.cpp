@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+constexpr std::size_t kLongestSpoken = 60;
+
+constexpr std::string_view kPlainInShell =
+    "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789._-/+:,@%";
+
+}  // namespace
+
+std::string listed(std::string_view name, std::size_t width) {
+    return shortened(harmless(name), width);
+}
+
+std::string spoken(std::string_view name) {
+    const std::size_t dot = name.find('.');
+    if (dot == std::string_view::npos || dot == 0) return listed(name, kLongestSpoken);
+    const std::string part = listed(name.substr(0, dot), kLongestSpoken / 2);
+    const std::string face = listed(name.substr(dot + 1), kLongestSpoken / 2);
+    return fmt::format("the {}{} {}", part, part.back() == 's' ? "'" : "'s", face);
+}
+
+std::string counted(std::size_t count, std::string_view what) {
+    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+}
+
+std::string shell_word(std::string_view text) {
+    if (!text.empty() && text.find_first_not_of(kPlainInShell) == std::string_view::npos)
+        return std::string(text);
+    std::string out = "\"";
+    for (const char c : harmless(text)) {
+        if (c == '"' || c == '\\' || c == '$' || c == '`') out += '\\';
+        out += c;
+    }
+    return out + "\"";
+}
+
+std::string_view word(stack::Verdict verdict) {
+    switch (verdict) {
+        case stack::Verdict::fails:
+            return "fails";
+        case stack::Verdict::doubtful:
+            return "doubtful";
+        case stack::Verdict::holds:
+            break;
+    }
+    return "holds";
+}
+
+std::string_view loud_word(stack::Verdict verdict) {
+    return verdict == stack::Verdict::fails ? "FAILS" : word(verdict);
+}
+
+Ink ink(stack::Verdict verdict) {
+    switch (verdict) {
+        case stack::Verdict::fails:
+            return Ink::bad;
+        case stack::Verdict::doubtful:
+            return Ink::warn;
+        case stack::Verdict::holds:
+            break;
+    }
+    return Ink::good;
+}
+
+std::string_view word(stack::Judge judge) {
+    return judge == stack::Judge::rss ? "rss" : "worst";
+}
+
+std::string_view phrase(stack::Judge judge) {
+    return judge == stack::Judge::rss ? "by RSS" : "in the worst case";
+}
+
+std::string_view word(stack::CheckKind kind) {
+    switch (kind) {
+        case stack::CheckKind::grip:
+            return "grip";
+        case stack::CheckKind::overlap:
+            return "overlap";
+        case stack::CheckKind::gap:
+            break;
+    }
+    return "gap";
+}
+
+}  // namespace trialfit::paper
