@@ -6,12 +6,13 @@
 #include <numbers>
 #include <stdexcept>
 #include <trialfit/odds/inversion.hpp>
+#include <trialfit/odds/panel.hpp>
 
 namespace trialfit::odds {
 
 namespace {
 
-constexpr int kOrder = 16;
+constexpr int kOrder = Panel::kSize;
 constexpr int kWhole = -1;
 constexpr double kNegligible = 1e-16;
 constexpr int kMostPanels = 2'000'000;
@@ -48,16 +49,39 @@ private:
 const GaussLegendre kGauss;
 
 struct Tilt {
+    double value = 1.0;
     double mean = 0.0;
     double variance = 0.0;
 };
 
-// Mean and variance of a part whose density is weighted by exp(-tau u): the first two derivatives
-// of the log transform, by a step along the imaginary axis (nothing cancels in the first).
-Tilt tilted(const Part& part, double tau, double here) {
+// E exp(-tau u) of a part, and the mean and variance of its density weighted by exp(-tau u).
+Tilt tilted_box(double width, double tau) {
+    const double u = width * tau;
+    if (u < 0.05) {
+        const double square = u * u;
+        return {
+            1.0 - u / 2.0 * (1.0 - u / 3.0 * (1.0 - u / 4.0 * (1.0 - u / 5.0 * (1.0 - u / 6.0)))),
+            width * (0.5 - u / 12.0 + u * square / 720.0),
+            width * width * (1.0 / 12.0 - square / 240.0 + square * square / 6048.0)};
+    }
+    const double rest = std::exp(-u);
+    const double full = -std::expm1(-u);
+    return {full / u, width * (1.0 / u - rest / full),
+            width * width * (1.0 / (u * u) - rest / (full * full))};
+}
+
+Tilt tilted(const Part& part, double tau) {
+    if (part.kind == Part::Kind::box) return tilted_box(part.width, tau);
+    if (part.kind == Part::Kind::tent && 2.0 * part.rise == part.width) {
+        const Tilt half = tilted_box(part.rise, tau);
+        return {half.value * half.value, 2.0 * half.mean, 2.0 * half.variance};
+    }
+    // By a step along the imaginary axis: nothing cancels in the first derivative.
+    const double here = transform(part, tau).real();
     const double step = 1e-3 * std::max(1.0 / part.width, tau);
     const Complex ratio = transform(part, {tau, step}) / here;
-    return {-std::arg(ratio) / step, std::max(0.0, -std::log(std::norm(ratio))) / (step * step)};
+    return {here, -std::arg(ratio) / step,
+            std::max(0.0, -std::log(std::norm(ratio))) / (step * step)};
 }
 
 // A corner of the sum: which parts are split, at which corner, and how far beyond it the point
@@ -99,15 +123,14 @@ private:
     double breadth_ = 0.0;
     double sum_ = 0.0;
     int panels_ = 0;
-    std::vector<double> at_saddle_;
     std::vector<Tilt> tilts_;
 
     void tilt_all();
     void find_saddle();
     Outlook look(const Corner& corner) const;
     double end_of(const Corner& corner, double y) const;
-    Complex integrand(const Corner& corner, Complex t) const;
-    double panel(const Corner& corner, Complex middle, Complex half);
+    Panel integrand(const Corner& corner, const Path& path) const;
+    double add_panel(const Corner& corner, Complex middle, Complex half);
     void climb(const Corner& corner, double y);
     bool turn(const Corner& corner, const Outlook& outlook, double y);
     void split(const Corner& corner, std::size_t which, double y);
@@ -116,8 +139,7 @@ private:
 
 void Inversion::tilt_all() {
     for (std::size_t i = 0; i < heap_.parts.size(); ++i) {
-        at_saddle_[i] = transform(heap_.parts[i], tau_).real();
-        tilts_[i] = tilted(heap_.parts[i], tau_, at_saddle_[i]);
+        tilts_[i] = tilted(heap_.parts[i], tau_);
     }
 }
 
@@ -125,7 +147,6 @@ void Inversion::tilt_all() {
 // will do: the integral is the same, the saddle only keeps it from cancelling. (For the density the
 // pole is not there, but its pull on the path is harmless and keeps tau above 0.)
 void Inversion::find_saddle() {
-    at_saddle_.resize(heap_.parts.size());
     tilts_.resize(heap_.parts.size());
     const double var = heap_.sigma * heap_.sigma;
     double low = 0.0;
@@ -147,8 +168,7 @@ void Inversion::find_saddle() {
         tau_ = next;
     }
     log_peak_ = tau_ * (reach_ + var * tau_ / 2.0) - (below_ ? std::log(tau_) : 0.0);
-    for (const double value : at_saddle_)
-        log_peak_ += std::log(value);
+    for (const Tilt& tilt : tilts_) log_peak_ += std::log(tilt.value);
 }
 
 Outlook Inversion::look(const Corner& corner) const {
@@ -187,7 +207,7 @@ double Inversion::end_of(const Corner& corner, double y) const {
         for (std::size_t i = 0; i < heap_.parts.size(); ++i)
             if (corner.split[i] != kWhole)
                 weight *= std::abs(corner_transform(heap_.parts[i], corner.split[i], {tau_, y})) /
-                          at_saddle_[i];
+                          tilts_[i].value;
         return weight * std::exp(-tau_ * corner.offset);
     }();
     for (double end = 2.0 * y;; end *= 2.0) {
@@ -195,7 +215,7 @@ double Inversion::end_of(const Corner& corner, double y) const {
         if (below_) weight *= tau_ / end;
         for (std::size_t i = 0; i < heap_.parts.size() && weight > 0.0; ++i) {
             weight *= corner.split[i] == kWhole
-                          ? std::min(1.0, envelope(heap_.parts[i], tau_, end) / at_saddle_[i])
+                          ? std::min(1.0, envelope(heap_.parts[i], tau_, end) / tilts_[i].value)
                           : y / end;
         }
         if (weight < kNegligible * breadth_ || end > 1e18 * y) return end;
@@ -203,28 +223,42 @@ double Inversion::end_of(const Corner& corner, double y) const {
 }
 
 // The integrand over its value at the saddle.
-Complex Inversion::integrand(const Corner& corner, Complex t) const {
+Panel Inversion::integrand(const Corner& corner, const Path& path) const {
     const double var = heap_.sigma * heap_.sigma;
-    Complex value =
-        std::exp((t - tau_) * (corner.reach + var * (t + tau_) / 2.0) - tau_ * corner.offset);
-    if (below_) value *= tau_ / t;
-    for (std::size_t i = 0; i < heap_.parts.size(); ++i) {
-        const Part& part = heap_.parts[i];
-        value *= (corner.split[i] == kWhole ? transform(part, t)
-                                            : corner_transform(part, corner.split[i], t)) /
-                 at_saddle_[i];
+    Panel values;
+    for (std::size_t k = 0; k < Panel::kSize; ++k) {
+        const Complex t{path.t.re[k], path.t.im[k]};
+        const Complex exponent =
+            (t - tau_) * (corner.reach + var * (t + tau_) / 2.0) - tau_ * corner.offset;
+        const Complex value = std::exp(exponent) * (below_ ? tau_ / t : 1.0);
+        values.re[k] = value.real();
+        values.im[k] = value.imag();
     }
-    return value;
+    for (std::size_t i = 0; i < heap_.parts.size(); ++i) {
+        if (corner.split[i] == kWhole) {
+            multiply_transform(heap_.parts[i], tilts_[i].value, path, values);
+        } else {
+            multiply_corner(heap_.parts[i], corner.split[i], tilts_[i].value, path, values);
+        }
+    }
+    return values;
 }
 
 // Adds one panel; returns the largest integrand seen in it.
-double Inversion::panel(const Corner& corner, Complex middle, Complex half) {
+double Inversion::add_panel(const Corner& corner, Complex middle, Complex half) {
     if (++panels_ > kMostPanels)
         throw std::runtime_error("odds: the sum's scales lie too far apart");
+    Path path{.t = {}, .vertical = half.real() == 0.0};
+    for (std::size_t k = 0; k < Panel::kSize; ++k) {
+        const Complex t = middle + half * kGauss.at[k];
+        path.t.re[k] = t.real();
+        path.t.im[k] = t.imag();
+    }
+    const Panel values = integrand(corner, path);
     double largest = 0.0;
     Complex total = 0.0;
-    for (std::size_t k = 0; k < kGauss.at.size(); ++k) {
-        const Complex value = integrand(corner, middle + half * kGauss.at[k]);
+    for (std::size_t k = 0; k < Panel::kSize; ++k) {
+        const Complex value{values.re[k], values.im[k]};
         total += kGauss.weight[k] * value;
         largest = std::max(largest, std::norm(value));
     }
@@ -259,7 +293,7 @@ void Inversion::climb(const Corner& corner, double y) {
             }
         }
         const double half = std::min({std::max(tau_, y), 8.0 / outlook.frequency, smooth});
-        const double largest = panel(corner, {tau_, y + half}, {0.0, half});
+        const double largest = add_panel(corner, {tau_, y + half}, {0.0, half});
         y += 2.0 * half;
         if (largest * std::max(y, 2.0 * half) < negligible) return;
     }
@@ -286,7 +320,7 @@ bool Inversion::turn(const Corner& corner, const Outlook& outlook, double y) {
         const double frequency =
             std::max(std::abs(corner.reach), std::abs(corner.reach - outlook.width)) + var * size;
         const double half = std::min({size, 8.0 / std::max(frequency, 1e-300), smooth});
-        const double largest = panel(corner, t + half * along, half * along);
+        const double largest = add_panel(corner, t + half * along, half * along);
         t += 2.0 * half * along;
         if (largest * std::abs(t) < kNegligible * breadth_) return true;
     }
