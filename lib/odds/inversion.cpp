@@ -151,7 +151,8 @@ void Inversion::find_saddle() {
     const double var = heap_.sigma * heap_.sigma;
     double low = 0.0;
     double high = kInfinity;
-    tau_ = 1.0 / (std::abs(reach_) + heap_.sigma);
+    const double z = (heap_.mean - reach_) / heap_.sd;
+    tau_ = (z + std::sqrt(z * z + 4.0)) / (2.0 * heap_.sd);
     for (int step = 0; step < 200; ++step) {
         tilt_all();
         double slope = reach_ + var * tau_ - 1.0 / tau_;
@@ -168,7 +169,8 @@ void Inversion::find_saddle() {
         tau_ = next;
     }
     log_peak_ = tau_ * (reach_ + var * tau_ / 2.0) - (below_ ? std::log(tau_) : 0.0);
-    for (const Tilt& tilt : tilts_) log_peak_ += std::log(tilt.value);
+    for (const Tilt& tilt : tilts_)
+        log_peak_ += std::log(tilt.value);
 }
 
 Outlook Inversion::look(const Corner& corner) const {
@@ -226,14 +228,22 @@ double Inversion::end_of(const Corner& corner, double y) const {
 Panel Inversion::integrand(const Corner& corner, const Path& path) const {
     const double var = heap_.sigma * heap_.sigma;
     Panel values;
+    std::array<double, Panel::kSize> size{};
+    std::array<double, Panel::kSize> phase{};
     for (std::size_t k = 0; k < Panel::kSize; ++k) {
-        const Complex t{path.t.re[k], path.t.im[k]};
-        const Complex exponent =
-            (t - tau_) * (corner.reach + var * (t + tau_) / 2.0) - tau_ * corner.offset;
-        const Complex value = std::exp(exponent) * (below_ ? tau_ / t : 1.0);
-        values.re[k] = value.real();
-        values.im[k] = value.imag();
+        const double re = path.t.re[k] - tau_;
+        const double im = path.t.im[k];
+        const double lever = corner.reach + var * (path.t.re[k] + tau_) / 2.0;
+        size[k] = re * lever - im * im * var / 2.0 - tau_ * corner.offset;
+        phase[k] = im * (lever + var * re / 2.0);
     }
+    sines(phase, values.im, values.re);
+    for (std::size_t k = 0; k < Panel::kSize; ++k) {
+        const double factor = std::exp(size[k]);
+        values.re[k] *= factor;
+        values.im[k] *= factor;
+    }
+    if (below_) multiply_reciprocal(tau_, path, values);
     for (std::size_t i = 0; i < heap_.parts.size(); ++i) {
         if (corner.split[i] == kWhole) {
             multiply_transform(heap_.parts[i], tilts_[i].value, path, values);
@@ -303,7 +313,8 @@ void Inversion::climb(const Corner& corner, double y) {
 // the parts that are still whole.
 bool Inversion::turn(const Corner& corner, const Outlook& outlook, double y) {
     const bool rightwards = corner.reach <= 0.0;
-    const double rate = rightwards ? -corner.reach : corner.reach - outlook.width;
+    const double rate = std::abs(rightwards ? corner.reach : corner.reach - outlook.width);
+    if (corner.reach > 0.0 && corner.reach < outlook.width) return false;
     if (rate < 0.05 * outlook.width) return false;
     const double far = 40.0 / rate;
     // A normal decays only within an eighth of a turn of the vertical; a cut normal's corner grows

@@ -10,6 +10,9 @@ namespace trialfit::odds {
 struct Heap {
     std::vector<Part> parts;
     double sigma = 0.0;
+    /// Mean and standard deviation of the whole sum, if only nearly: where the search starts.
+    double mean = 0.0;
+    double sd = 0.0;
 };
 
 /// What to take of the sum: its density at a point, or the probability of lying below it.

@@ -150,6 +150,10 @@ void multiply(const Panel& factors, Panel& values) {
     }
 }
 
+void multiply_reciprocal(double scale, const Path& path, Panel& values) {
+    values = over(values, 1.0 / scale, path);
+}
+
 void multiply_transform(const Part& part, double scale, const Path& path, Panel& values) {
     const double u = part.width * std::max(path.t.im[0], path.t.im[kSize - 1]);
     const double v = part.width * path.t.re[0];

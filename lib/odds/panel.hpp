@@ -24,6 +24,8 @@ struct Path {
 void multiply_transform(const Part& part, double scale, const Path& path, Panel& values);
 /// values *= corner i of the part / scale at each point.
 void multiply_corner(const Part& part, int i, double scale, const Path& path, Panel& values);
+/// values *= scale / t.
+void multiply_reciprocal(double scale, const Path& path, Panel& values);
 /// values *= factors.
 void multiply(const Panel& factors, Panel& values);
 

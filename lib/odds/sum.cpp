@@ -129,6 +129,9 @@ SumDistribution::SumDistribution(std::span<const Contributor> contributors, doub
     upper_.from = static_cast<double>(high);
     upper_.sign = -1.0;
     lower_.heap.sigma = upper_.heap.sigma = static_cast<double>(std::sqrt(normals));
+    lower_.heap.sd = upper_.heap.sd = sd();
+    lower_.heap.mean = static_cast<double>(mean - low);
+    upper_.heap.mean = static_cast<double>(high - mean);
     support_ = normals > 0 ? Support{-kInfinity, kInfinity} : Support{lower_.from, upper_.from};
     if (single_.size() == 1 && normals == 0) {
         // Keep the one law's closed form, moved by the constant and the exact sizes.
