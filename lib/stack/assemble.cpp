@@ -3,7 +3,7 @@
 
 #include <cmath>
 #include <cstddef>
-#include <queue>
+#include <deque>
 #include <trialfit/stack/cone_seat.hpp>
 #include <trialfit/stack/model.hpp>
 #include <utility>
@@ -52,6 +52,7 @@ public:
         number_faces();
         for (int part = 0; part < static_cast<int>(job_.parts.size()); ++part)
             add_part(part);
+        add_readings();
         fix_forms();
         step_outwards();
         if (!complaints_.empty()) return complaints_;
@@ -73,9 +74,10 @@ private:
             cone_length_.emplace_back(each.cones.size(), -1);
         }
         model_.steps_.resize(at(next));
-        owner_.reserve(at(next));
+        model_.play_size_.assign(job_.parts.size(), -1);
+        model_.owner_.reserve(at(next));
         for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
-            owner_.insert(owner_.end(), part(p).faces.size(), p);
+            model_.owner_.insert(model_.owner_.end(), part(p).faces.size(), p);
         }
     }
 
@@ -165,7 +167,39 @@ private:
         const double half = play.size.upper / 2.0;
         job::Given about = play;
         about.size = quantity::reading(0.0, half);
-        distance.add(new_size(about, "play of " + part(p).name), 1.0);
+        model_.play_size_[at(p)] = new_size(about, "play of " + part(p).name);
+        distance.add(model_.play_size_[at(p)], 1.0);
+    }
+
+    // A reading has its own value, and, where parts float, its own place in their play.
+    void add_readings() {
+        model_.total_play_.assign(job_.parts.size(), -1);
+        for (const job::Reading& reading : job_.readings) {
+            model_.reading_size_.push_back(new_size(reading.is, reading.name));
+            std::vector<int> lay(job_.parts.size(), -1);
+            for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+                if (model_.play_size_[at(p)] < 0) continue;
+                lay[at(p)] = play_for(p, reading);
+            }
+            model_.reading_play_.push_back(std::move(lay));
+        }
+    }
+
+    int play_for(int p, const job::Reading& reading) {
+        const Variable& place = model_.sizes_[at(model_.play_size_[at(p)])];
+        if (reading.pushed == job::Pushed::not_stated) {
+            const job::Given anywhere{
+                .size = place.size, .written = place.written, .at = reading.at};
+            return new_size(anywhere,
+                            fmt::format("where {} lay for '{}'", part(p).name, reading.name));
+        }
+        int& total = model_.total_play_[at(p)];
+        if (total < 0) {
+            for (const job::Seat& seat : part(p).seats) {
+                if (seat.play) total = new_size(*seat.play, "total play of " + part(p).name);
+            }
+        }
+        return total;
     }
 
     void add_cone(int p, const job::Seat& seat, FormBuilder& distance) {
@@ -261,13 +295,13 @@ private:
             at_face[at(edges_[at(e)].to)].push_back(e);
         }
         used_.assign(edges_.size(), false);
-        std::queue<int> open;
+        std::deque<int> open;
         const int root = root_face();
         model_.steps_[at(root)].depth = 0;
-        open.push(root);
+        open.push_back(root);
         while (!open.empty()) {
             const int here = open.front();
-            open.pop();
+            open.pop_front();
             for (const int e : at_face[at(here)]) {
                 const bool forward = edges_[at(e)].from == here;
                 const int there = forward ? edges_[at(e)].to : edges_[at(e)].from;
@@ -278,7 +312,12 @@ private:
                         .way = forward ? 1.0 : -1.0,
                         .depth = model_.steps_[at(here)].depth + 1};
                 used_[at(e)] = true;
-                open.push(there);
+                // Within a part first, so that each part is entered once and by one seat.
+                if (model_.owner_[at(there)] == model_.owner_[at(here)]) {
+                    open.push_front(there);
+                } else {
+                    open.push_back(there);
+                }
             }
         }
         complain_of_loose_faces();
@@ -297,7 +336,8 @@ private:
     void complain_of_loose_faces() {
         for (int n = 0; n < static_cast<int>(model_.steps_.size()); ++n) {
             if (model_.steps_[at(n)].depth >= 0) continue;
-            const job::FaceRef face{owner_[at(n)], n - model_.first_node_[at(owner_[at(n)])]};
+            const job::FaceRef face{model_.owner_[at(n)],
+                                    n - model_.first_node_[at(model_.owner_[at(n)])]};
             complaints_.push_back(
                 {.at = part(face.part).faces[at(face.face)].at,
                  .fault = fmt::format("nothing says where face '{}' lies", job::name(job_, face)),
@@ -348,7 +388,6 @@ private:
     Model model_;
     std::vector<Edge> edges_;
     std::vector<bool> used_;
-    std::vector<int> owner_;
     std::vector<std::vector<int>> cone_dia_;
     std::vector<std::vector<int>> cone_length_;
     job::Complaints complaints_;

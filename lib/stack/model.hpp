@@ -25,6 +25,19 @@ struct Station {
     double beyond = 0.0;
 };
 
+/// A part that rests by one of its ring ends on another part's instead of on its seat.
+struct Jam {
+    int part = -1;
+    Station own;
+    Station against;
+};
+
+/// How the parts lay when a reading was taken: which reading, and which parts were jammed.
+struct TrialFit {
+    int reading = -1;
+    std::vector<Jam> jams;
+};
+
 /// The assembled job: every face's axial position as a linear form in the sizes, all parts on their
 /// seats. Positions count from the zero of the part that all else stands on; only differences have
 /// a meaning. Within a part by its dimensions, between parts by the seats (design 3, "Positions").
@@ -45,6 +58,29 @@ public:
     /// `outboard` minus `inboard` in the sizes as written (before any adjustment).
     [[nodiscard]] Form gap(const Station& inboard, const Station& outboard) const;
 
+    /// The same with the parts as they lay for a reading: jammed parts off their seats, play where
+    /// the crank was pushed (half of the total play in or out), or anywhere in it where the reading
+    /// does not say.
+    [[nodiscard]] Form gap(const TrialFit& fit, const Station& inboard,
+                           const Station& outboard) const;
+    /// What the reading ought to be less what it is: zero if all sizes and the reading are right.
+    [[nodiscard]] Form misfit(const TrialFit& fit) const;
+    /// The parts that the way from one face to the other leads over, rising, and those among them
+    /// whose seats it crosses.
+    struct Way {
+        std::vector<int> parts;
+        std::vector<int> seats;
+    };
+    [[nodiscard]] Way way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) const;
+    /// The column of a reading's own value.
+    [[nodiscard]] int reading_size(int reading) const {
+        return reading_size_.at(static_cast<std::size_t>(reading));
+    }
+
+    /// This model with more closures that the sizes must meet (readings). Check
+    /// ties().contradictions() of the result.
+    [[nodiscard]] Model bound_by(const std::vector<Form>& closures) const;
+
     /// The sizes' column of what a thread's `lead_in` or `run_out` is, or -1 where it has no
     /// spread.
     [[nodiscard]] int lead_in_size(job::FeatureRef thread) const;
@@ -62,7 +98,16 @@ private:
         int depth = -1;  // steps to the root, -1 where the face is not tied to it
     };
 
+    // The position of a face relative to the root face, step by step, with jams in force.
+    struct Travel {
+        FormBuilder position;
+        Way way;
+    };
+    [[nodiscard]] Travel travel(const TrialFit& fit, const Station& to) const;
+    [[nodiscard]] Form with_play_as_pushed(const TrialFit& fit, const Form& form) const;
+
     [[nodiscard]] int node(job::FaceRef face) const;
+    [[nodiscard]] job::FaceRef face_at(int node) const;
     void walk(int node, int until, double sign, FormBuilder& into) const;
     [[nodiscard]] int meeting_of(int a, int b) const;
 
@@ -74,6 +119,12 @@ private:
     std::vector<Step> steps_;      // of each face
     std::vector<Form> closures_;
     Ties ties_;
+    std::vector<int> owner_;         // part of each face
+    std::vector<int> play_size_;     // of each part: where in its play it lies, or -1
+    std::vector<int> total_play_;    // of each part: the whole of its play, or -1
+    std::vector<int> reading_size_;  // of each reading: its own value
+    std::vector<std::vector<int>>
+        reading_play_;  // of each reading: where each part lay in its play
     std::vector<std::vector<int>> lead_in_size_;
     std::vector<std::vector<int>> run_out_size_;
     std::vector<std::string> notes_;

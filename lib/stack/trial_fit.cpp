@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstddef>
+#include <trialfit/stack/model.hpp>
+#include <utility>
+
+// The part of Model that knows how the parts lay when a reading was taken.
+namespace trialfit::stack {
+
+namespace {
+
+std::size_t at(int i) {
+    return static_cast<std::size_t>(i);
+}
+
+void tidy(std::vector<int>& parts) {
+    std::sort(parts.begin(), parts.end());
+    parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
+}
+
+}  // namespace
+
+job::FaceRef Model::face_at(int node) const {
+    const int part = owner_[at(node)];
+    return {.part = part, .face = node - first_node_[at(part)]};
+}
+
+Model::Travel Model::travel(const TrialFit& fit, const Station& to) const {
+    Travel journey;
+    journey.position.add(to.beyond);
+    int here = node(to.face);
+    while (true) {
+        const int part = owner_[at(here)];
+        journey.way.parts.push_back(part);
+        const auto jam = std::find_if(fit.jams.begin(), fit.jams.end(),
+                                      [&](const Jam& each) { return each.part == part; });
+        if (jam != fit.jams.end()) {
+            journey.position.add(gap(jam->own, {.face = face_at(here)}), 1.0);
+            journey.position.add(jam->against.beyond);
+            journey.way.seats.push_back(part);
+            here = node(jam->against.face);
+            continue;
+        }
+        while (steps_[at(here)].up >= 0 && owner_[at(steps_[at(here)].up)] == part) {
+            walk(here, steps_[at(here)].up, 1.0, journey.position);
+            here = steps_[at(here)].up;
+        }
+        if (steps_[at(here)].up < 0) return journey;
+        walk(here, steps_[at(here)].up, 1.0, journey.position);
+        journey.way.seats.push_back(part);
+        here = steps_[at(here)].up;
+    }
+}
+
+Form Model::with_play_as_pushed(const TrialFit& fit, const Form& form) const {
+    const std::vector<int>& lay = reading_play_.at(at(fit.reading));
+    const job::Pushed pushed = job_->readings.at(at(fit.reading)).pushed;
+    double times = 1.0;
+    if (pushed == job::Pushed::out) times = 0.5;
+    if (pushed == job::Pushed::in) times = -0.5;
+    FormBuilder builder;
+    builder.add(form, 1.0);
+    for (std::size_t part = 0; part < lay.size(); ++part) {
+        if (lay[part] < 0) continue;
+        const double sensitivity = form.sensitivities.coeff(play_size_[part]);
+        if (sensitivity == 0.0) continue;
+        builder.add(play_size_[part], -sensitivity);
+        builder.add(lay[part], times * sensitivity);
+    }
+    return std::move(builder).build(form.sensitivities.size());
+}
+
+Form Model::gap(const TrialFit& fit, const Station& inboard, const Station& outboard) const {
+    Form lying;
+    if (fit.jams.empty()) {
+        lying = gap(inboard, outboard);
+    } else {
+        const auto n = static_cast<Eigen::Index>(sizes_.size());
+        lying = difference(std::move(travel(fit, outboard).position).build(n),
+                           std::move(travel(fit, inboard).position).build(n));
+    }
+    return with_play_as_pushed(fit, lying);
+}
+
+Form Model::misfit(const TrialFit& fit) const {
+    const job::Reading& reading = job_->readings.at(at(fit.reading));
+    FormBuilder builder;
+    builder.add(gap(fit, {.face = reading.from}, {.face = reading.to}), 1.0);
+    builder.add(reading_size(fit.reading), -1.0);
+    return std::move(builder).build(static_cast<Eigen::Index>(sizes_.size()));
+}
+
+Model::Way Model::way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) const {
+    Way one = travel(fit, {.face = from}).way;
+    const Way other = travel(fit, {.face = to}).way;
+    // What both lead over on their common way to the root cancels; the part where they meet stays.
+    std::vector<int> seats;
+    std::vector<int> parts;
+    const auto only_in = [](const std::vector<int>& a, const std::vector<int>& b,
+                            std::vector<int>& into) {
+        for (const int part : a) {
+            if (std::find(b.begin(), b.end(), part) == b.end()) into.push_back(part);
+        }
+    };
+    only_in(one.seats, other.seats, seats);
+    only_in(other.seats, one.seats, seats);
+    only_in(one.parts, other.parts, parts);
+    only_in(other.parts, one.parts, parts);
+    for (const int part : one.parts) {
+        if (std::find(other.parts.begin(), other.parts.end(), part) != other.parts.end()) {
+            parts.push_back(part);  // the nearest common part
+            break;
+        }
+    }
+    tidy(seats);
+    tidy(parts);
+    return {.parts = std::move(parts), .seats = std::move(seats)};
+}
+
+Model Model::bound_by(const std::vector<Form>& closures) const {
+    Model bound = *this;
+    bound.closures_.insert(bound.closures_.end(), closures.begin(), closures.end());
+    bound.ties_ = Ties(bound.closures_, bound.columns_);
+    return bound;
+}
+
+}  // namespace trialfit::stack
