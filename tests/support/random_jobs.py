@@ -1,0 +1,285 @@
+#!/usr/bin/env python3
+"""Makes up valid job files at random: every kind of seat, shims, play, cones, keys, rings, threads,
+redundant dimensions, and sizes in every notation. The same seed gives the same file.
+
+    random_jobs.py SEED        prints one job
+"""
+import random
+import sys
+
+import reference
+
+UNIT_MM = {"mm": 1.0, "in": 25.4, "thou": 0.0254, "um": 0.001}
+DIGITS = {"mm": 3, "in": 5, "thou": 2, "um": 0}
+GAUGES = {"caliper": 0.03, "depth_gauge": 0.02, "micrometer": 0.004}  # half-widths in mm
+EQUAL = [("1 in 5", "0.2"), ("1:8", "1.5 in per ft"), ("1 in 10", "1:10"), ("0.2", "0.2")]
+UNEQUAL = [("1 in 5", "1:4.92"), ("1:4.92", "1 in 5"), ("1:8", "0.127"), ("11.42 deg included", "0.2"),
+           ("0.1", "1 in 9.8"), ("13 to 19 over 29.5", "0.2")]
+
+
+class Maker:
+    def __init__(self, seed):
+        self.r = random.Random(seed)
+        self.units = self.r.choices(["mm", "in", "thou", "um"], [7, 3, 1, 1])[0]
+        self.general = self.r.choice(["", "", "f", "m"])
+        self.parts, self.local = [], {}
+
+    # ---- numbers and sizes; all arguments in mm
+
+    def number(self, mm, sign=False):
+        """In the file's unit, as a person would write it. Rounded."""
+        text = f"{mm / UNIT_MM[self.units]:.{DIGITS[self.units]}f}"
+        if self.r.random() < 0.5 and "." in text:
+            text = text.rstrip("0").rstrip(".")
+        text = "0" if float(text) == 0.0 else text
+        return "+" + text if sign and not text.startswith("-") else text
+
+    def size(self, mm):
+        """A written size of about `mm`: text, or a mapping in the long form."""
+        r, t = self.r, self.r.choice([0.01, 0.02, 0.05, 0.1, 0.2])
+        n = self.number
+        if abs(mm) >= 1.0 and self.general and r.random() < 0.2:
+            return n(mm)
+        kind = r.randrange(13)
+        if kind == 0:
+            return f"{n(mm)} ±{n(t)}"
+        if kind == 1:
+            return f"{n(mm)} {r.choice(['+/-', '+-'])} {n(t)}"
+        if kind == 2:
+            return f"{n(mm)} +{n(t)} -{n(t / 2)}"
+        if kind == 3:
+            return f"{n(mm)} +{n(2 * t)}/+{n(t)}"
+        if kind == 4:
+            return f"{n(mm)} -{n(t)} -{n(3 * t)}"
+        if kind == 5:
+            return f"{n(mm - t)}..{n(mm + 2 * t)}"
+        if kind == 6:
+            return f"{n(mm)} by {r.choice(list(GAUGES))}"
+        if kind == 7:
+            values = ", ".join(n(mm + r.uniform(-0.05, 0.05)) for _ in range(r.randint(2, 5)))
+            return f"[{values}] by {r.choice(list(GAUGES))}"
+        if kind == 8:
+            return f"{n(mm)} exact"
+        if kind == 9 and 1.0 < mm < 120.0 and self.units in ("mm", "in"):
+            return f"{n(mm)} {r.choice(['h7', 'H7', 'g6', 'f7', 'h11', 'js8', 'm6', 'p6', 'F8'])}"
+        if kind == 10 and self.units == "mm":
+            return f"{mm / 25.4:.4f} in ±{t / 0.0254:.2f} thou"
+        if kind == 11 and self.units == "in":
+            return f"{mm:.3f} ±{t} mm"
+        long = {"size": n(mm), "plus": n(t), "minus": n(t / 2)}
+        shape = r.choice([None, "normal", "uniform", "triangular", "truncated normal"])
+        if shape:
+            long["shape"] = shape
+        if shape in ("normal", None) and r.random() < 0.3:
+            long["sigmas"] = "2"
+        return long
+
+    def face(self, mm, origin):
+        size = self.size(mm)
+        return size | {"from": origin} if isinstance(size, dict) else f"{size} from {origin}"
+
+    # ---- parts
+
+    def make_part(self, i):
+        r = self.r
+        names = ["a", "b", "c", "d", "e"][:r.randint(2, 5)]
+        places, faces = {names[0]: 0.0}, {names[0]: "zero"}
+        for name in names[1:]:
+            origin = r.choice(list(places))
+            places[name] = round(places[origin] + r.choice([-1, 1, 1]) * r.uniform(2.0, 25.0), 2)
+            while any(abs(places[name] - z) < 1.0 for k, z in places.items() if k != name):
+                places[name] = round(places[name] + 1.37, 2)
+            faces[name] = self.face(places[name] - places[origin], origin)
+        if len(names) > 2 and r.random() < 0.2:  # the last face measured from another one, too
+            twice = r.choice([f for f in names[:-1]])
+            if not str(faces[names[-1]]).endswith(twice):
+                again = places[names[-1]] - places[twice] + r.uniform(-0.01, 0.01)
+                one = faces[names[-1]]
+                if "exact" not in str(one) and not (isinstance(one, dict) and one["from"] == twice):
+                    faces[names[-1]] = [one, f"{self.number(again)} ±{self.number(0.5)} from {twice}"]
+        part = {"part": f"p{i}"}
+        if r.random() < 0.5:
+            part["turns"] = "true"
+        self.local[part["part"]] = places
+        part["_faces"] = faces
+        return part
+
+    def make_seat(self, part, earlier):
+        r = self.r
+        other = r.choice(earlier)
+        own, against = r.choice(list(self.local[part["part"]])), r.choice(
+            list(self.local[other["part"]]))
+        kind = r.random()
+        if kind < 0.25:
+            return self.cone_seat(part, other)
+        seat = {"face": own, "against": f"{other['part']}.{against}"}
+        if kind < 0.45:
+            seat["offset"] = self.size(r.uniform(-10.0, 20.0))
+        return self.dress(seat)
+
+    def dress(self, seat):
+        r = self.r
+        if r.random() < 0.2:
+            seat["play"] = r.choice([f"{self.number(0.05)}..{self.number(0.2)}", self.number(0.15)])
+        if r.random() < 0.3 and "cone" not in seat and "offset" not in seat:
+            stock = [self.number(s) for s in (0.1, 0.25, 0.5, 1.0)]
+            fitted = [r.choice(stock[1:]) for _ in range(r.randint(1, 3))]
+            if r.random() < 0.3:
+                fitted[0] += f" ±{self.number(0.03)}"
+            seat["shims"] = {"stock": stock, "at_most": "3", "fitted": fitted}
+            if r.random() < 0.6:
+                seat["shims"]["holds"] = r.choice(["", "±"]) + self.number(0.01)
+        return seat
+
+    def cone_seat(self, part, other):
+        r = self.r
+        shaft_taper, hub_taper = r.choice(EQUAL if r.random() < 0.7 else UNEQUAL)
+        dia, length = round(r.uniform(14.0, 22.0), 2), round(r.uniform(12.0, 24.0), 1)
+        name = f"cone{part['part']}"
+        other.setdefault("cones", {})[name] = {
+            "at": r.choice(list(self.local[other["part"]])), "dia": self.size(dia),
+            "taper": shaft_taper, "length": self.number(length)}
+        stand = r.uniform(0.5, 0.3 * length)
+        part.setdefault("cones", {})["bore"] = {
+            "at": r.choice(list(self.local[part["part"]])),
+            "dia": self.size(dia - stand * reference.taper(shaft_taper)), "taper": hub_taper,
+            "length": self.number(round(r.uniform(8.0, 20.0), 1))}
+        seat = {"cone": "bore", "against": f"{other['part']}.{name}"}
+        if r.random() < 0.3:
+            height = 3.0 + r.choice([-0.2, 0.1, 0.25])
+            seat["key"] = {"height": f"{self.number(height)} ±{self.number(0.01)}",
+                           "room": f"{self.number(3.0)} ±{self.number(0.02)}",
+                           "floors": r.choice(["cone", "axis"])}
+        return self.dress(seat)
+
+    def add_features(self, part):
+        r, places = self.r, self.local[part["part"]]
+        for k in range(r.randint(1, 3)):
+            # Whole diameters, so that bores and outsides often just touch.
+            bore = r.choice([0, 10, 20, 30, 40])
+            ring = {"bore": self.number(bore), "od": self.number(bore + r.choice([5, 10, 20, 40]))}
+            one, two = sorted(r.sample(list(places), 2), key=places.get)
+            how = r.random()
+            if how < 0.7:
+                ring = {"from": one, "to": two} | ring
+            else:
+                ring = {"from": one, r.choice(["below", "above"]): self.number(3.0)} | ring
+            part.setdefault("rings", {})[f"r{k}"] = ring
+        if r.random() < 0.6:
+            one, two = r.sample(list(places), 2)
+            thread = {"form": "M10x1.25-" + r.choice(["6g", "6H"]), "from": one, "to": two}
+            if r.random() < 0.6:
+                thread["lead_in"] = r.choice([self.number(0.4), f"{self.number(0.4)} ±{self.number(0.1)}"])
+            if r.random() < 0.4:
+                thread["run_out"] = self.number(0.3)
+            part["thread"] = thread
+
+    def second_seats(self, document):
+        """A stated stand-off beside a seat, in agreement with it: an over-determined part."""
+        z = None
+        for part in document["parts"][1:]:
+            if self.r.random() > 0.08 or "cone" in part["sits"]:
+                continue
+            z = z or reference.Job(reference.load(emit(document)))
+            places = z.positions(z.adjust(z.nominals))
+            root, own = document["parts"][0], self.r.choice(list(part["faces"]))
+            offset = places[part["part"], own] - places[root["part"], "a"]
+            part["sits"] = [part["sits"], {
+                "face": own, "against": f"{root['part']}.a",
+                "offset": f"{self.number(offset + self.r.uniform(-0.02, 0.02))} ±{self.number(1.0)}"}]
+            return
+
+    # ---- checks
+
+    def make_checks(self, document):
+        r, checks = self.r, []
+        threads = [p for p in document["parts"] if "thread" in p]
+        for k in range(r.randint(1, 4)):
+            one, two = r.sample(document["parts"], 2)
+            kind = r.random()
+            if kind < 0.3 and len(threads) > 1:
+                one, two = r.sample(threads, 2)
+                one["thread"]["form"], two["thread"]["form"] = "M10x1.25-6g", "M10x1.25-6H"
+                check = {"grip": [f"{one['part']}.thread", f"{two['part']}.thread"]}
+            elif kind < 0.5:
+                check = {"overlap": {key: f"{p['part']}.{r.choice(list(p['rings']))}"
+                                     for key, p in (("of", one), ("by", two))}}
+            else:
+                check = {"gap": [f"{p['part']}.{r.choice(list(p['faces']))}" for p in (one, two)]}
+            checks.append({"check": f"check {k}"} | check | {"at_least": "0"})
+        return checks
+
+    def set_limits(self, checks, answers):
+        """Limits near the figures, so that all verdicts occur."""
+        r = self.r
+        for check, found in zip(checks, answers):
+            lo, hi = found["worst"]
+            low = lo + r.uniform(-0.5, 1.2) * (hi - lo + 0.01)
+            sides = r.choice([["at_least"], ["at_least"], ["at_most"], ["at_least", "at_most"]])
+            del check["at_least"]
+            if found["kind"] == "overlap" and r.random() < 0.5:
+                check["at_least"] = f"{r.choice([20, 50, 75, 90])} %"
+                continue
+            if found["kind"] == "grip" and r.random() < 0.5:
+                check["at_least"] = r.choice(["0.7 d", "6 pitches", "1 d"])
+                continue
+            scale = UNIT_MM[self.units]
+            if "at_least" in sides:
+                check["at_least"] = self.number(low * scale)
+            if "at_most" in sides:
+                check["at_most"] = self.number((low + r.uniform(0.6, 2.0) * (hi - lo + 0.1)) * scale)
+
+    def job(self):
+        r = self.r
+        document = {"trialfit": "1", "title": "A made-up job", "units": self.units}
+        if r.random() < 0.7:
+            document["running_clearance"] = self.number(0.5)
+        if self.general:
+            document["general_tolerance"] = self.general
+        document["gauges"] = {k: self.number(v) for k, v in GAUGES.items()}
+        parts = []
+        for i in range(r.randint(3, 9)):
+            part = self.make_part(i)
+            if parts:
+                part["sits"] = self.make_seat(part, parts)
+            part["faces"] = part.pop("_faces")
+            self.add_features(part)
+            parts.append(part)
+        document["parts"] = parts
+        self.second_seats(document)
+        document["checks"] = self.make_checks(document)
+        found = reference.answer(emit(document))
+        self.set_limits(document["checks"], found["checks"])
+        return emit(document)
+
+
+def scalar(text):
+    quote = text.startswith("[") or ": " in text or ":" in text
+    return f'"{text}"' if quote else text
+
+
+def emit(value, indent=0):
+    """Block YAML with plain scalars; a mapping's order is kept."""
+    pad, lines = "  " * indent, []
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            if isinstance(inner, (dict, list)):
+                lines += [f"{pad}{key}:", emit(inner, indent + 1)]
+            else:
+                lines.append(f"{pad}{key}: {scalar(inner)}")
+    else:
+        for inner in value:
+            if isinstance(inner, (dict, list)):
+                text = emit(inner, indent + 1)
+                lines.append(f"{pad}- {text.lstrip()}")
+            else:
+                lines.append(f"{pad}- {scalar(inner)}")
+    return "\n".join(lines) + ("\n" if indent == 0 else "")
+
+
+def made_up(seed):
+    return Maker(seed).job()
+
+
+if __name__ == "__main__":
+    print(made_up(int(sys.argv[1])), end="")
