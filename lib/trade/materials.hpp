@@ -8,17 +8,12 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <trialfit/trade/cited.hpp>
 #include <trialfit/trade/result.hpp>
 #include <trialfit/trade/thick_cylinder.hpp>
 #include <vector>
 
 namespace trialfit::trade {
-
-/// A value and where it stands.
-struct Cited {
-    double value = 0.0;
-    std::string_view source;
-};
 
 /// One material. A property for which no source is at hand is absent.
 struct Material {

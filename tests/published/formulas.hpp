@@ -91,8 +91,9 @@ inline void check_figures(const YAML::Node& each, const Figures& figures) {
             FAIL_CHECK("the formula has no figure " << name);
             continue;
         }
-        CHECK(std::abs(figures.at(name) - std::stod(written)) <= tolerance(each, written));
-        INFO("computed " << figures.at(name));
+        const double difference = std::abs(figures.at(name) - std::stod(written));
+        CHECK_MESSAGE(difference <= tolerance(each, written),
+                      written << " expected, found " << figures.at(name));
     }
 }
 
@@ -121,7 +122,8 @@ inline void check_formulas(const std::string& file, const Formulas& formulas) {
             CHECK(given.unused() == "");
         }
     });
-    for (const auto& formula : formulas) CHECK_MESSAGE(used.count(formula.first) == 1, formula.first);
+    for (const auto& formula : formulas)
+        CHECK_MESSAGE(used.count(formula.first) == 1, formula.first);
 }
 
 }  // namespace trialfit::testing

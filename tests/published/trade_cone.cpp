@@ -55,10 +55,14 @@ Figures clutch(Given& given) {
     const double width = slope_width(cone, normal, given("pressure_mpa"));
     const WornCone ends = cone_ends(cone.mean_dia, cone.taper, width);
     const WornGrip worn = value_of(worn_cone_grip(ends, friction, given("pressure_mpa")));
-    return {{"torque_n_m", torque / 1e3},      {"normal_n", normal},
-            {"engage_n", engage},              {"hold_n", hold},
-            {"width", width},                  {"large_radius", ends.large_dia / 2.0},
-            {"small_radius", ends.small_dia / 2.0}, {"worn_force_n", worn.axial_force_n}};
+    return {{"torque_n_m", torque / 1e3},
+            {"normal_n", normal},
+            {"engage_n", engage},
+            {"hold_n", hold},
+            {"width", width},
+            {"large_radius", ends.large_dia / 2.0},
+            {"small_radius", ends.small_dia / 2.0},
+            {"worn_force_n", worn.axial_force_n}};
 }
 
 Figures spinning_up(Given& given) {
@@ -67,8 +71,7 @@ Figures spinning_up(Given& given) {
         value_of(cone_grip(cone, given("friction"), given("force_n"), Seating::still)).torque_n_mm;
     const double gyration = given("gyration_radius");
     // A body of that radius of gyration: all its mass at one radius.
-    const RingInertia body =
-        about_axis_at(RingInertia{given("mass_kg"), 0.0}, gyration);
+    const RingInertia body = about_axis_at(RingInertia{given("mass_kg"), 0.0}, gyration);
     const SpinUp up = spin_up(body, torque, given("rpm"));
     return {{"torque_n_m", torque / 1e3}, {"time_s", up.time_s}, {"heat_j", up.slip_heat_j}};
 }
@@ -89,8 +92,10 @@ Figures draw_up(Given& given) {
                             given.word("hub") == "steel" ? steel : aluminium};
     const ConePress press =
         value_of(press_from_draw_up(cone, bodies, given("friction"), given("draw_up")));
-    return {{"interference", press.interference},  {"pressure_mpa", press.pressure_mpa},
-            {"hub_hoop_mpa", press.hub_hoop_mpa},  {"seat_force_n", press.seat_force_n},
+    return {{"interference", press.interference},
+            {"pressure_mpa", press.pressure_mpa},
+            {"hub_hoop_mpa", press.hub_hoop_mpa},
+            {"seat_force_n", press.seat_force_n},
             {"torque_n_mm", press.torque_n_mm}};
 }
 
