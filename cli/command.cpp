@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+#include "command.hpp"
+
+#include <charconv>
+#include <cmath>
+#include <memory>
+#include <system_error>
+#include <trialfit/quantity/nearest.hpp>
+
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+// CLI11's help with the usage in our words, the example beside it, and no blank line to begin with.
+class HelpText : public CLI::Formatter {
+public:
+    explicit HelpText(std::string usage) : usage_(std::move(usage)) { column_width(22); }
+
+    std::string make_usage(const CLI::App* /*app*/, std::string /*name*/) const override {
+        return "\n  " + usage_ + "\n";
+    }
+
+    // The type of an option's value is said in its description, where it matters.
+    std::string make_option_opts(const CLI::Option* option) const override {
+        if (option->get_type_size() == 0) return "";
+        return option->nonpositional() ? " " + option->get_type_name() : "";
+    }
+
+private:
+    std::string usage_;
+};
+
+}  // namespace
+
+void set_help(CLI::App& line, std::string_view usage, std::string_view examples) {
+    const std::string name =
+        line.get_parent() == nullptr ? "trialfit" : "trialfit " + line.get_name();
+    line.formatter(std::make_shared<HelpText>(name + " " + std::string(usage)));
+    line.get_formatter()->label("Positionals", "Arguments");
+    line.footer(std::string(examples));
+}
+
+void add_judge_options(CLI::App& line, JudgeOptions& options) {
+    line.add_flag("--json", options.json, "The answer as JSON, for programs");
+    line.add_option("--judge", options.judge, "What a verdict goes by: worst (case) or rss")
+        ->type_name("worst|rss");
+    line.add_option("--inflate", options.inflate, "Factor on every RSS half-width")->type_name("F");
+    line.add_flag("--as-written", options.as_written,
+                  "Set the readings aside: the sizes as written");
+}
+
+std::optional<stack::Options> stack_options(const JudgeOptions& given) {
+    stack::Options out;
+    if (given.judge == "rss") {
+        out.judge = stack::Judge::rss;
+    } else if (given.judge != "worst") {
+        refuse_line("--judge '" + given.judge + "' is neither worst nor rss",
+                    did_you_mean(given.judge, {"worst", "rss"}));
+        return std::nullopt;
+    }
+    const char* end = given.inflate.data() + given.inflate.size();
+    const auto read = std::from_chars(given.inflate.data(), end, out.inflate);
+    if (read.ec != std::errc() || read.ptr != end || !std::isfinite(out.inflate) ||
+        out.inflate <= 0.0) {
+        refuse_line("--inflate '" + given.inflate + "' is no number over 0", "1.5 is a usual one");
+        return std::nullopt;
+    }
+    return out;
+}
+
+int refuse_line(std::string_view fault, std::string_view mend) {
+    return refuse("trialfit", fault, mend);
+}
+
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& names,
+                         std::string_view otherwise) {
+    const std::string near = quantity::nearest(word, names);
+    return near.empty() ? std::string(otherwise) : "did you mean '" + near + "'?";
+}
+
+}  // namespace trialfit::cli

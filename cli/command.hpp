@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <string>
+#include <string_view>
+#include <trialfit/stack/check.hpp>
+#include <vector>
+
+namespace trialfit::cli {
+
+/// A command of the program: its part of the command line, and what to do where it was chosen.
+/// `run` is called after the whole command line was understood, and returns the exit code.
+struct Command {
+    CLI::App* line = nullptr;
+    std::function<int()> run;
+};
+
+/// One a file; the order here is the order of `trialfit --help`.
+[[nodiscard]] Command add_start(CLI::App& program);
+[[nodiscard]] Command add_check(CLI::App& program);
+[[nodiscard]] Command add_why(CLI::App& program);
+
+/// What `check` and `why` share.
+struct JudgeOptions {
+    std::string judge = "worst";
+    std::string inflate = "1";
+    bool json = false;
+    bool as_written = false;
+};
+void add_judge_options(CLI::App& line, JudgeOptions& options);
+/// The stack's options; complains on standard error and returns nothing where they are wrong.
+[[nodiscard]] std::optional<stack::Options> stack_options(const JudgeOptions& given);
+
+/// Gives `line` its usage ("JOB [options]") and an example to close its help with.
+void set_help(CLI::App& line, std::string_view usage, std::string_view examples);
+
+/// Refuses the command line: FAULT; MEND on standard error. Returns kWrong.
+int refuse_line(std::string_view fault, std::string_view mend = "");
+
+/// "did you mean 'X'?", or `otherwise` where no name is near.
+[[nodiscard]] std::string did_you_mean(std::string_view word, const std::vector<std::string>& names,
+                                       std::string_view otherwise = "");
+
+}  // namespace trialfit::cli

@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: MIT
+#include <CLI/CLI.hpp>
+#include <array>
+#include <exception>
+#include <new>
+#include <optional>
+#include <string>
+#include <trialfit/version.hpp>
+
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+constexpr const char* kExamples =
+    "Begin with:\n"
+    "  trialfit start -o engine.yaml     then put your own sizes in\n"
+    "  trialfit check engine.yaml\n"
+    "`trialfit COMMAND --help` shows a command's options and examples.\n\n"
+    "Ends with 0 where all that was asked holds, 1 where something fails or is\n"
+    "doubtful, 2 where the command line or the job file is wrong, 3 for a fault of\n"
+    "the program itself or an answer that could not be written.";
+
+std::string help_hint(const CLI::App& line) {
+    const std::string command = line.get_parent() == nullptr ? "" : line.get_name() + " ";
+    return "`trialfit " + command + "--help` shows how";
+}
+
+// The first word that neither the program nor the chosen command knows, options before others.
+std::optional<std::string> unknown_word(const CLI::App& line) {
+    const std::vector<std::string> words = line.remaining();
+    for (const std::string& word : words)
+        if (word.size() > 1 && word.front() == '-' && word != "--") return word;
+    for (const std::string& word : words)
+        if (word != "--") return word;
+    return std::nullopt;
+}
+
+std::vector<std::string> option_names(const CLI::App& line) {
+    std::vector<std::string> out;
+    for (const CLI::Option* option : line.get_options())
+        for (const std::string& name : option->get_lnames())
+            out.push_back("--" + name);
+    return out;
+}
+
+int refuse_word(const CLI::App& line, const std::string& word, bool command_wanted) {
+    if (word.front() == '-')
+        return refuse_line(
+            "no option is called '" + word + "'",
+            did_you_mean(word.substr(0, word.find('=')), option_names(line), help_hint(line)));
+    if (!command_wanted) return refuse_line("'" + word + "' is one word too many", help_hint(line));
+    std::vector<std::string> names;
+    for (const CLI::App* each : line.get_subcommands({}))
+        names.push_back(each->get_name());
+    return refuse_line("no command is called '" + word + "'",
+                       did_you_mean(word, names, help_hint(line)));
+}
+
+// A command line that CLI11 refused, in our words where it only missed what was misspelt.
+int refuse_parse(const CLI::App& program, const CLI::App& line, const CLI::ParseError& error) {
+    if (const auto word = unknown_word(line)) return refuse_word(line, *word, &line == &program);
+    const std::string fault = error.what();
+    if (error.get_name() == "ArgumentMismatch")
+        return refuse_line(fault.substr(0, fault.find(':')) + " wants a value", help_hint(line));
+    return refuse_line(fault, help_hint(line));
+}
+
+int run(int argc, char** argv) {
+    CLI::App program(
+        "Trialfit makes the trial fit on paper: whether the parts on a shaft end fit,\n"
+        "and what touches first.");
+    program.set_version_flag("--version", std::string("trialfit ") + kVersion, "The version");
+    program.set_help_flag("--help,-h", "This text");
+    set_help(program, "COMMAND JOB [options]", kExamples);
+    program.allow_extras();
+    const std::array commands{add_start(program), add_check(program), add_why(program)};
+    const CLI::App* line = &program;
+    const Command* chosen = nullptr;
+    for (const Command& each : commands)
+        each.line->allow_extras();
+    const auto choose = [&] {
+        for (const Command& each : commands)
+            if (each.line->parsed()) chosen = &each;
+        if (chosen != nullptr) line = chosen->line;
+    };
+    try {
+        program.parse(argc, argv);
+        choose();
+    } catch (const CLI::CallForHelp&) {
+        return deliver(program.help(), kHolds);
+    } catch (const CLI::CallForVersion& version) {
+        return deliver(std::string(version.what()) + "\n", kHolds);
+    } catch (const CLI::ParseError& error) {
+        choose();
+        return refuse_parse(program, *line, error);
+    }
+    // Words before the command are the program's, those after it the command's.
+    for (const CLI::App* each : {static_cast<const CLI::App*>(&program), line})
+        if (const auto word = unknown_word(*each))
+            return refuse_word(*each, *word, chosen == nullptr);
+    if (chosen == nullptr) {
+        tell(program.help());
+        return kWrong;
+    }
+    return chosen->run();
+}
+
+}  // namespace
+
+}  // namespace trialfit::cli
+
+int main(int argc, char** argv) {
+    using namespace trialfit::cli;
+    try {
+        return run(argc, argv);
+    } catch (const std::bad_alloc&) {
+        refuse("trialfit", "out of memory");
+    } catch (const std::exception& fault) {
+        refuse("trialfit",
+               std::string("this is a fault of trialfit itself, not of the job: ") + fault.what(),
+               "please report it with the job file");
+    } catch (...) {
+        refuse("trialfit", "this is a fault of trialfit itself, not of the job",
+               "please report it with the job file");
+    }
+    return kFault;
+}

@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <memory>
+#include <trialfit/paper/start.hpp>
+#include <trialfit/paper/words.hpp>
+
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "output_file.hpp"
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+struct Given {
+    std::string kind;
+    std::string file;
+    bool force = false;
+};
+
+std::string listing() {
+    std::string out;
+    for (const paper::StartKind& kind : paper::start_kinds())
+        out += fmt::format("  {:<11} {}\n", kind.name, kind.what);
+    return out;
+}
+
+int run(const Given& given) {
+    const paper::StartKind* kind = &paper::start_kinds().front();
+    std::vector<std::string> names;
+    for (const paper::StartKind& each : paper::start_kinds()) {
+        names.emplace_back(each.name);
+        if (each.name == given.kind) kind = &each;
+    }
+    if (!given.kind.empty() && kind->name != given.kind)
+        return refuse_line("no kind of job is called '" + given.kind + "'",
+                           did_you_mean(given.kind, names, "`trialfit start --help` lists them"));
+    if (given.file.empty() || given.file == "-") return deliver(kind->text, kHolds);
+    const int code = write_whole(given.file, kind->text, given.force);
+    if (code != kHolds) return code;
+    const std::string file = paper::shell_word(given.file);
+    return deliver(
+        fmt::format("Wrote {}. Put your own sizes in, then: trialfit check {}\n", file, file),
+        kHolds);
+}
+
+}  // namespace
+
+Command add_start(CLI::App& program) {
+    auto given = std::make_shared<Given>();
+    CLI::App* line = program.add_subcommand("start", "A commented job file to begin from");
+    line->add_option("KIND", given->kind, "What kind of job, see below; the first where not said");
+    line->add_option("-o,--output", given->file, "Write it to FILE, not to standard output")
+        ->type_name("FILE");
+    line->add_flag("--force", given->force, "Overwrite FILE where it is there already");
+    line->group("Commands");
+    set_help(*line, "[KIND] [options]",
+             "Kinds of job:\n" + listing() +
+                 "\nExamples:\n"
+                 "  trialfit start -o engine.yaml\n"
+                 "  trialfit start endfloat > gearbox.yaml");
+    return {.line = line, .run = [given] { return run(*given); }};
+}
+
+}  // namespace trialfit::cli

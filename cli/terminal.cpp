@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: MIT
+#include "terminal.hpp"
+
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <string>
+#include <trialfit/job/complaint.hpp>
+#include <trialfit/paper/complaints.hpp>
+
+#include "exit_codes.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+bool is_set(const char* variable) {
+    const char* value = std::getenv(variable);  // NOLINT(concurrency-mt-unsafe)
+    return value != nullptr && *value != '\0';
+}
+
+paper::Style style_of(int stream) {
+    const char* terminal = std::getenv("TERM");  // NOLINT(concurrency-mt-unsafe)
+    const bool dumb = terminal == nullptr || std::strcmp(terminal, "dumb") == 0;
+    return {.colour = !is_set("NO_COLOR") && !dumb && isatty(stream) == 1};
+}
+
+}  // namespace
+
+paper::Style output_style() {
+    return style_of(STDOUT_FILENO);
+}
+
+paper::Style error_style() {
+    return style_of(STDERR_FILENO);
+}
+
+int deliver(std::string_view answer, int code) {
+    const bool written = std::fwrite(answer.data(), 1, answer.size(), stdout) == answer.size();
+    if (written && std::fflush(stdout) == 0) return code;
+    const int why = errno;
+    if (why != EPIPE) refuse("trialfit", "standard output: " + std::string(std::strerror(why)));
+    return kFault;
+}
+
+void tell(std::string_view text) {
+    (void)std::fwrite(text.data(), 1, text.size(), stderr);
+}
+
+int refuse(std::string_view name, std::string_view fault, std::string_view mend) {
+    const job::Complaint complaint{.severity = job::Severity::error,
+                                   .at = {},
+                                   .fault = std::string(fault),
+                                   .mend = std::string(mend)};
+    tell(paper::complaints_text({complaint}, name, "", error_style()));
+    return kWrong;
+}
+
+}  // namespace trialfit::cli

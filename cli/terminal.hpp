@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string_view>
+#include <trialfit/paper/style.hpp>
+
+// The two ways out of the program. Standard output carries answers only; all else goes to standard
+// error.
+namespace trialfit::cli {
+
+/// Colour only where the stream is a terminal that knows it and NO_COLOR is not set
+/// (https://no-color.org).
+[[nodiscard]] paper::Style output_style();
+[[nodiscard]] paper::Style error_style();
+
+/// Writes an answer to standard output, down to the device. `code` where all of it got there; else
+/// says why on standard error and returns kFault. A reader that has gone away ends the program
+/// quietly (SIGPIPE, or kFault without a word where the signal is ignored).
+[[nodiscard]] int deliver(std::string_view answer, int code);
+
+/// Writes to standard error as it is.
+void tell(std::string_view text);
+
+/// "NAME: error: FAULT; MEND" on standard error (no mend: no semicolon); returns kWrong.
+int refuse(std::string_view name, std::string_view fault, std::string_view mend = "");
+
+}  // namespace trialfit::cli

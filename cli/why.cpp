@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <memory>
+#include <trialfit/paper/json.hpp>
+#include <trialfit/paper/why_text.hpp>
+#include <trialfit/stack/check.hpp>
+
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "input.hpp"
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+struct Given {
+    std::string job;
+    std::vector<std::string> what;
+    JudgeOptions judge;
+};
+
+// A check's name written without quotes comes as several words.
+std::string joined(const std::vector<std::string>& words) {
+    std::string out;
+    for (const std::string& word : words)
+        out += out.empty() ? word : " " + word;
+    return out;
+}
+
+std::variant<stack::WhyAnswer, job::Complaints> answer_of(const job::Job& job,
+                                                          const std::vector<std::string>& what,
+                                                          const stack::Options& options) {
+    const std::string name = joined(what);
+    const bool a_check = std::any_of(job.checks.begin(), job.checks.end(),
+                                     [&name](const job::Check& c) { return c.name == name; });
+    if (what.size() == 2 && !a_check) return stack::why_gap(job, what[0], what[1], options);
+    return stack::why(job, name, options);
+}
+
+int run(const Given& given) {
+    const auto options = stack_options(given.judge);
+    if (!options) return kWrong;
+    const auto loaded = load(given.job);
+    if (!loaded) return kWrong;
+    const auto outcome = answer_of(loaded->job, given.what, *options);
+    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
+        return complain(*complaints, *loaded);
+    const auto& answer = std::get<stack::WhyAnswer>(outcome);
+    return deliver(
+        given.judge.json ? paper::why_json(answer) : paper::why_text(answer, output_style()),
+        answer.verdict == stack::Verdict::holds ? kHolds : kFails);
+}
+
+}  // namespace
+
+Command add_why(CLI::App& program) {
+    auto given = std::make_shared<Given>();
+    CLI::App* line = program.add_subcommand("why", "The sizes behind one check or one gap");
+    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
+    line->add_option("WHAT", given->what, "The name of a check, or two faces: inboard, outboard")
+        ->required()
+        ->expected(1, -1);
+    add_judge_options(*line, given->judge);
+    line->group("Commands");
+    set_help(*line, "JOB CHECK [options]\n  trialfit why JOB FACE FACE [options]",
+             "Examples:\n"
+             "  trialfit why engine.yaml \"nut grip\"\n"
+             "  trialfit why engine.yaml plate.front rotor.rim\n\n"
+             "Ends with 0 where the check holds, 1 where it fails or is doubtful.");
+    return {.line = line, .run = [given] { return run(*given); }};
+}
+
+}  // namespace trialfit::cli
