@@ -1,0 +1,165 @@
+// SPDX-License-Identifier: MIT
+#include <trialfit/plan/model.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace trialfit::plan {
+
+namespace {
+
+double to_units(const Problem& problem, double half_width) {
+    return problem.judge == Judge::rss ? half_width * half_width : half_width;
+}
+
+double shared_units_of(const Problem& problem, const SharedSize& size, double sensitivity) {
+    return to_units(problem, std::abs(sensitivity) * size.half_width);
+}
+
+void lay_out(Model& model) {
+    const Problem& problem = *model.problem;
+    for (std::size_t r = 0; r < model.rows; ++r) {
+        const Row& row = problem.rows[r];
+        for (std::size_t c = 0; c < model.cuts; ++c) {
+            model.per_depth(r, c) = row.cuts[c].per_depth;
+            model.when_cut(r, c) = row.cuts[c].when_cut;
+            model.uncut(r, c) = to_units(problem, row.cuts[c].uncut);
+            model.cut(r, c) = to_units(problem, row.cuts[c].cut);
+        }
+        for (std::size_t q = 0; q < model.seats; ++q) {
+            model.per_stack(r, q) = row.seats[q];
+            model.stack_weight(r, q) = to_units(problem, std::abs(row.seats[q]));
+        }
+        model.fixed.push_back(to_units(problem, row.fixed_half_width));
+    }
+}
+
+void loosen(Model& model) {
+    for (std::size_t each = 0; each < model.loosenings.size(); ++each) {
+        const Limit& limit = model.loosenings[each].limit;
+        model.loose_cut.push_back(limit.kind == LimitKind::cut_depth ? limit.index : model.cuts);
+        for (std::size_t r = 0; r < model.rows; ++r) {
+            if (limit.kind == LimitKind::cut_depth)
+                model.loose_gap(r, each) = model.per_depth(r, limit.index);
+            if (limit.kind == LimitKind::seat_stock)
+                model.loose_gap(r, each) = model.per_stack(r, limit.index);
+        }
+        if (limit.kind == LimitKind::row_lower) model.loose_lower(limit.index, each) = 1.0;
+        if (limit.kind == LimitKind::row_upper) model.loose_upper(limit.index, each) = 1.0;
+    }
+}
+
+}  // namespace
+
+Model::Model(const Problem& given, std::vector<Loosening> loose)
+    : problem(&given),
+      cuts(given.cuts.size()),
+      seats(given.seats.size()),
+      rows(given.rows.size()),
+      scarce(scarce_stock(given)),
+      per_depth(rows, cuts),
+      when_cut(rows, cuts),
+      uncut(rows, cuts),
+      cut(rows, cuts),
+      per_stack(rows, seats),
+      stack_weight(rows, seats),
+      loosenings(std::move(loose)),
+      loose_gap(rows, loosenings.size()),
+      loose_lower(rows, loosenings.size()),
+      loose_upper(rows, loosenings.size()) {
+    for (std::size_t q = 0; q < seats; ++q) {
+        const Seat& seat = given.seats[q];
+        const auto alike = [&](const Seat& other) {
+            return other.stock == seat.stock && other.at_least == seat.at_least &&
+                   other.at_most == seat.at_most;
+        };
+        const auto first = std::find_if(given.seats.begin(), given.seats.end(), alike);
+        const auto index = static_cast<std::size_t>(first - given.seats.begin());
+        if (index < q) {
+            choices.push_back(choices[index]);
+        } else {
+            choices.push_back(stack_choice(given, q, scarce));
+        }
+        complete = complete && choices.back().complete;
+    }
+    lay_out(*this);
+    loosen(*this);
+    count_uses();
+}
+
+void Model::count_uses() {
+    for (std::size_t kind = 0; kind < scarce.size(); ++kind) {
+        if (scarce[kind]) scarce_kinds.push_back(kind);
+    }
+    for (const StackChoice& choice : choices) {
+        std::vector<int>& uses = uses_.emplace_back();
+        uses.reserve(choice.points.size() * scarce_kinds.size());
+        for (const StackPoint& point : choice.points) {
+            for (const std::size_t kind : scarce_kinds) {
+                std::ptrdiff_t least = std::numeric_limits<int>::max();
+                for (const auto& stack : point.stacks)
+                    least = std::min(least, std::count(stack.begin(), stack.end(), kind));
+                uses.push_back(static_cast<int>(least));
+            }
+        }
+    }
+}
+
+double Model::margin(double units) const {
+    if (problem->judge == Judge::worst_case) return units;
+    return problem->inflation * std::sqrt(std::max(units, 0.0));
+}
+
+double Model::units(double margin) const {
+    if (problem->judge == Judge::worst_case) return margin;
+    if (margin < 0.0) return -1.0;
+    if (problem->inflation == 0.0) return kInfinity;
+    const double root = margin / problem->inflation;
+    return root * root;
+}
+
+Range Model::shared_units(std::size_t row, const std::vector<State>& states) const {
+    Range total;
+    for (const SharedSize& size : problem->rows[row].shared) {
+        double sensitivity = size.sensitivity;
+        double lowest = 0.0;
+        double highest = 0.0;
+        for (std::size_t c = 0; c < cuts; ++c) {
+            if (states[c] == State::cut) sensitivity += size.change[c];
+            if (states[c] != State::open) continue;
+            lowest += std::min(size.change[c], 0.0);
+            highest += std::max(size.change[c], 0.0);
+        }
+        // Not every value between the ends can be had, so this is a bound, exact once all is
+        // settled.
+        const double low = sensitivity + lowest;
+        const double high = sensitivity + highest;
+        const double nearest = low > 0.0 ? low : (high < 0.0 ? high : 0.0);
+        total.least += shared_units_of(*problem, size, nearest);
+        total.most += shared_units_of(*problem, size, std::max(std::abs(low), std::abs(high)));
+    }
+    return total;
+}
+
+double Model::units_of(std::size_t row, const Selection& selection) const {
+    std::vector<State> states(cuts);
+    double sum = fixed[row];
+    for (std::size_t c = 0; c < cuts; ++c) {
+        states[c] = selection.cut[c] ? State::cut : State::uncut;
+        sum += selection.cut[c] ? cut(row, c) : uncut(row, c);
+    }
+    for (std::size_t q = 0; q < seats; ++q) {
+        for (const std::size_t kind : selection.stacks[q])
+            sum += stack_weight(row, q) * to_units(*problem, problem->stock[kind].half_width);
+    }
+    return sum + shared_units(row, states).most;
+}
+
+Allowed Model::allowed(std::size_t row, const Selection& selection) const {
+    if (problem->row_judge) return problem->row_judge(row, selection);
+    const double by = margin(units_of(row, selection));
+    return {problem->rows[row].lower + by, problem->rows[row].upper - by};
+}
+
+}  // namespace trialfit::plan

@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: MIT
+// The planner's inner problem, free of any job: what may be cut, what may be shimmed, and the rows
+// that must hold afterwards. All lengths in one unit, the file's.
+#pragma once
+
+#include <cstddef>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace trialfit::plan {
+
+/// How the half-widths in force add up to a row's margin.
+enum class Judge {
+    worst_case,  ///< margin = sum of half-widths
+    rss,         ///< margin = inflation * sqrt(sum of squared half-widths)
+};
+
+/// A piece of work with a set-up cost and an amount: a face turned back, or a cone lapped. For a
+/// face the depth is the nominal removal; for a lap it is whatever `Effect::per_depth` is per.
+struct Cut {
+    std::string name;
+    double at_least = 0.0;  ///< least depth once the work is done at all, >= 0
+    double at_most = 0.0;   ///< greatest depth: for a face, size now - keep - holds; >= at_least
+    double cost = 0.0;      ///< of doing it at all, >= 0
+    double per_mm = 0.0;    ///< added cost per unit of depth, >= 0
+};
+
+/// One kind of shim in stock, or one piece already fitted (then `pieces` 1 and price 0, named by
+/// its own seat only: taking it out or leaving it in both cost nothing).
+struct Shim {
+    double thickness = 0.0;     ///< > 0
+    double half_width = 0.0;    ///< of one piece, >= 0
+    double price = 0.0;         ///< of fitting one piece, >= 0
+    std::optional<int> pieces;  ///< how many there are, over all seats; none = as many as wanted
+};
+
+/// A place for shims. Seats that name the same `stock` entries share their pieces.
+struct Seat {
+    std::string name;
+    std::vector<std::size_t> stock;  ///< indices into Problem::stock
+    int at_least = 0;                ///< fewest pieces in the stack
+    int at_most = 0;                 ///< most pieces in the stack
+};
+
+/// What one cut does to one row's gap. The half-widths are those in the gap, so already times
+/// |sensitivity|; by RSS, the root of the sum of squares of the sizes concerned.
+struct Effect {
+    double per_depth = 0.0;  ///< gap gained for each unit of depth
+    double when_cut = 0.0;   ///< gap gained at depth 0: the old limits' middle less their nominal
+    double uncut = 0.0;      ///< half-width while the old sizes are in force
+    double cut = 0.0;        ///< half-width that the lathe's `holds` brings instead
+};
+
+/// A size in a row on which more than one cut has a say: its sensitivity is `sensitivity` plus
+/// `change[c]` for each cut c that is made. (Sizes on which one cut has a say belong in Effect.)
+/// Correlated sizes are given as independent ones, the columns of their covariance's root.
+struct SharedSize {
+    double half_width = 0.0;
+    double sensitivity = 0.0;
+    std::vector<double> change;  ///< one for each cut
+};
+
+/// A demand on one gap: lower + margin <= gap <= upper - margin, the margin coming from the
+/// half-widths in force. Unbounded sides are +-infinity.
+struct Row {
+    std::string name;
+    double lower = 0.0;
+    double upper = 0.0;
+    double gap = 0.0;  ///< its middle as things stand, nothing cut, every seat empty
+    double fixed_half_width =
+        0.0;                    ///< of all that no decision touches; by RSS, the root of squares
+    std::vector<Effect> cuts;   ///< one for each cut
+    std::vector<double> seats;  ///< one for each seat: gap gained per unit of stack
+    std::vector<SharedSize> shared;
+    std::optional<double> aim;  ///< among plans of equal cost, the gap's middle is to be near this
+};
+
+/// A choice of what to cut and what to fit, the depths still open.
+struct Selection {
+    std::vector<bool> cut;
+    std::vector<std::vector<std::size_t>> stacks;  ///< for each seat, stock indices, ascending
+};
+
+/// Where a row's middle may lie under one selection.
+struct Allowed {
+    double lower = 0.0;
+    double upper = 0.0;
+};
+
+/// Judges a row by other means than margins, by odds for instance: with the selection settled only
+/// the middle still moves, so that the row asks for an interval (empty: lower > upper). Must be
+/// pure, and nowhere wider than the margins of `Problem::judge` and `inflation` allow: these still
+/// bound the search. (By odds: RSS with an inflation that is surely not too much, or 0.)
+using RowJudge = std::function<Allowed(std::size_t row, const Selection& selection)>;
+
+/// Has the last word on a selection with its depths: false rejects it. A search in which a
+/// selection was rejected that might have passed with other depths is not `proven`.
+using Verdict = std::function<bool(const Selection& selection, const std::vector<double>& depths)>;
+
+struct Problem {
+    std::vector<Cut> cuts;
+    std::vector<Shim> stock;
+    std::vector<Seat> seats;
+    std::vector<Row> rows;
+    Judge judge = Judge::worst_case;
+    double inflation = 1.0;  ///< of the RSS margin, >= 0
+    RowJudge row_judge;      ///< optional
+    Verdict verdict;         ///< optional
+};
+
+/// What is wrong with a problem, one sentence a fault; empty when it can be solved. Faults: sizes
+/// of vectors that do not match, indices out of range, negative costs, half-widths or counts,
+/// limits the wrong way round, numbers that are not finite where they must be.
+[[nodiscard]] std::vector<std::string> faults(const Problem& problem);
+
+}  // namespace trialfit::plan
