@@ -83,6 +83,7 @@ std::vector<AdvanceComparison> compare_advance(const Crank& crank, double one_fi
     std::vector<AdvanceComparison> rows;
     for (const double rpm : speeds_of({one, other})) {
         AdvanceComparison row;
+        row.rpm = rpm;
         row.one = row_at(crank, one_fixed_degrees, {one}, rpm);
         row.other = row_at(crank, other_fixed_degrees, {other}, rpm);
         row.degrees_more = row.other.degrees - row.one.degrees;

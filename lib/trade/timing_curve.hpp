@@ -52,6 +52,7 @@ struct AdvanceRow {
 
 /// Two settings side by side.
 struct AdvanceComparison {
+    double rpm = 0.0;
     AdvanceRow one;
     AdvanceRow other;
     double degrees_more = 0.0;  ///< other less one: + where the other fires earlier
