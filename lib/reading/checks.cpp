@@ -1,0 +1,362 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <trialfit/reading/references.hpp>
+#include <trialfit/reading/sections.hpp>
+#include <trialfit/reading/tokens.hpp>
+#include <trialfit/reading/values.hpp>
+#include <unordered_map>
+#include <utility>
+
+namespace trialfit::reading {
+
+namespace {
+
+enum class Asked { nothing, gap, grip, overlap };
+
+// Free words as a name, each used once.
+class FreeNames {
+public:
+    FreeNames(Reader& reader, std::string_view kind) : reader_(reader), kind_(kind) {}
+
+    std::string take(const Fields& fields) {
+        const Node* const node = fields.need(kind_, fmt::format("{}: NAME", kind_));
+        std::string name = text_of(reader_, node, fmt::format("the name of a {}", kind_));
+        if (name.empty()) return name;
+        const auto [first, fresh] = lines_.emplace(name, reader_.place(*node).line);
+        if (!fresh)
+            reader_.error(*node,
+                          fmt::format("there are two {}s named {}; the first is in line {}", kind_,
+                                      quoted(name), first->second),
+                          "give one of them another name");
+        return name;
+    }
+
+private:
+    Reader& reader_;
+    std::string_view kind_;
+    std::unordered_map<std::string, int> lines_;
+};
+
+// A list of exactly two items.
+bool is_pair(Reader& reader, const Node& node, std::string_view what, std::string_view example) {
+    if (node.is_list() && node.children.size() == 2) return true;
+    reader.error(node, fmt::format("{} does not name two things", what),
+                 fmt::format("write it like '{}'", example));
+    return false;
+}
+
+class CheckReader {
+public:
+    CheckReader(Reader& reader, FreeNames& names) : reader_(reader), names_(names) {}
+
+    void read(const Node& node) {
+        const Fields fields(reader_, node, "this check",
+                            {"check", "gap", "grip", "overlap", "at_least", "at_most", "aim"});
+        if (!fields.ok()) return;
+        check_.at = reader_.place(node);
+        check_.name = names_.take(fields);
+        who_ = check_.name.empty() ? "this check" : fmt::format("check {}", quoted(check_.name));
+        asked(fields);
+        check_.at_least = limit(fields, "at_least");
+        check_.at_most = limit(fields, "at_most");
+        check_.aim = limit(fields, "aim");
+        if (!fields.written("at_least") && !fields.written("at_most"))
+            reader_.error(node, fmt::format("{} has no limit", who_),
+                          "add 'at_least: 0.5' or 'at_most: 2'");
+        if (crossed())
+            reader_.error(*fields.find("at_least"),
+                          fmt::format("{} asks for at least {} and at most {}", who_,
+                                      check_.at_least->written, check_.at_most->written),
+                          "swap them");
+        reader_.job.checks.push_back(std::move(check_));
+    }
+
+private:
+    [[nodiscard]] bool crossed() const {
+        return check_.at_least && check_.at_most && check_.at_least->in == check_.at_most->in &&
+               check_.at_least->value > check_.at_most->value;
+    }
+
+    void asked(const Fields& fields) {
+        int kinds = 0;
+        for (const std::string_view key : {"gap", "grip", "overlap"})
+            kinds += fields.written(key) ? 1 : 0;
+        if (kinds != 1)
+            reader_.error(
+                fields.node(),
+                fmt::format("{} asks for {}", who_, kinds == 0 ? "nothing" : "more than one thing"),
+                "give it one of 'gap: [part.face, part.face]', 'grip: [part.thread, "
+                "part.thread]' and 'overlap: {of: part.ring, by: part.ring}'");
+        if (const Node* node = fields.find("gap")) gap(*node);
+        if (const Node* node = fields.find("grip")) grip(*node);
+        if (const Node* node = fields.find("overlap")) overlap(*node);
+    }
+
+    void gap(const Node& node) {
+        asked_ = Asked::gap;
+        if (!is_pair(reader_, node, fmt::format("the gap of {}", who_),
+                     "gap: [part.face, part.face]"))
+            return;
+        const std::string who = fmt::format("{} names", who_);
+        const job::GapOf of{.inboard = face_ref(reader_, &node.children[0], who),
+                            .outboard = face_ref(reader_, &node.children[1], who)};
+        if (of.inboard.part >= 0 && of.inboard == of.outboard)
+            reader_.error(node.children[1],
+                          fmt::format("{} asks for the gap between {} and itself", who_,
+                                      quoted(node.children[1].scalar)),
+                          "name two faces");
+        check_.of = of;
+    }
+
+    void grip(const Node& node) {
+        asked_ = Asked::grip;
+        if (!is_pair(reader_, node, fmt::format("the grip of {}", who_),
+                     "grip: [nut.thread, shaft.thread]"))
+            return;
+        const std::string who = fmt::format("{} names", who_);
+        const job::GripOf of{
+            .one = feature_ref(reader_, &node.children[0], Feature::thread, who),
+            .other = feature_ref(reader_, &node.children[1], Feature::thread, who)};
+        check_.of = of;
+        if (of.one.part < 0 || of.other.part < 0) return;
+        if (of.one.part == of.other.part)
+            reader_.error(
+                node.children[1],
+                fmt::format("both threads of {} are on part {}", who_,
+                            quoted(reader_.parts.names()[static_cast<std::size_t>(of.one.part)])),
+                "name the nut's thread and the shaft's");
+        matched(node, of);
+    }
+
+    // Threads that do not screw together have no grip.
+    void matched(const Node& node, const job::GripOf& of) {
+        const auto form = [&](job::FeatureRef ref) -> const trade::ThreadForm* {
+            const auto& threads = reader_.job.parts[static_cast<std::size_t>(ref.part)].threads;
+            const auto index = static_cast<std::size_t>(ref.index);
+            return index < threads.size() && threads[index].form.d_mm > 0.0 ? &threads[index].form
+                                                                            : nullptr;
+        };
+        const trade::ThreadForm* const one = form(of.one);
+        const trade::ThreadForm* const other = form(of.other);
+        if (one == nullptr || other == nullptr) return;
+        const bool alike = one->d_mm == other->d_mm && one->pitch_mm == other->pitch_mm &&
+                           one->left_hand == other->left_hand;
+        const bool both_sides = !one->tolerance || !other->tolerance ||
+                                one->tolerance->internal != other->tolerance->internal;
+        if (alike && both_sides) return;
+        reader_.error(node,
+                      fmt::format("{} asks for the grip of {} and {}, which do not screw together",
+                                  who_, quoted(one->written), quoted(other->written)),
+                      alike
+                          ? "one of them must be a nut's thread, as in 6H, the other a shaft's, as "
+                            "in 6g"
+                          : "mend the form of one of them");
+    }
+
+    void overlap(const Node& node) {
+        asked_ = Asked::overlap;
+        const Fields fields(reader_, node, fmt::format("the overlap of {}", who_), {"of", "by"});
+        const std::string who = fmt::format("{} names", who_);
+        check_.of = job::OverlapOf{
+            .of = feature_ref(reader_, fields.need("of", "of: part.ring"), Feature::ring, who),
+            .by = feature_ref(reader_, fields.need("by", "by: part.ring"), Feature::ring, who)};
+    }
+
+    std::optional<job::Limit> limit(const Fields& fields, std::string_view key) {
+        const Node* const node = fields.find(key);
+        if (node == nullptr) return std::nullopt;
+        const std::string what = fmt::format("'{}' of {}", key, who_);
+        if (!node->is_scalar()) {
+            reader_.error(*node, fmt::format("{} is not one value", what), "write it like '0.5'");
+            return std::nullopt;
+        }
+        job::Limit limit;
+        limit.written = trimmed(node->scalar);
+        limit.at = reader_.place(*node);
+        if (counted(*node, what, key, limit)) return limit;
+        if (failed_) {
+            failed_ = false;
+            return std::nullopt;
+        }
+        const bool sign_matters = asked_ == Asked::gap || asked_ == Asked::nothing;
+        const auto length =
+            length_of(reader_, node, what, sign_matters ? Least::any : Least::zero_allowed);
+        if (!length) return std::nullopt;
+        limit.value = *length;
+        return limit;
+    }
+
+    // `75 %`, `0.7 d`, `6 pitches`, `strength`: true where `limit` is one of these; failed_ where
+    // it is one that this kind of check cannot have.
+    bool counted(const Node& node, std::string_view what, std::string_view key, job::Limit& limit) {
+        struct Ending {
+            std::string_view word;
+            job::LimitIn in;
+            Asked asked;
+            std::string_view only;
+        };
+        constexpr std::array<Ending, 4> kEndings{
+            {{"%", job::LimitIn::share, Asked::overlap, "an overlap"},
+             {"d", job::LimitIn::diameters, Asked::grip, "a grip"},
+             {"pitches", job::LimitIn::pitches, Asked::grip, "a grip"},
+             {"strength", job::LimitIn::strength, Asked::grip, "a grip"}}};
+        for (const Ending& ending : kEndings) {
+            const std::string_view text = trimmed(node.scalar);
+            if (!text.ends_with(ending.word)) continue;
+            const std::string_view figure =
+                trimmed(text.substr(0, text.size() - ending.word.size()));
+            const bool bare = ending.in == job::LimitIn::strength;
+            const auto value = number_of(figure);
+            if (bare ? !figure.empty() : !value) continue;
+            if (asked_ != ending.asked && asked_ != Asked::nothing)
+                return fail(node, fmt::format("{} is {}", what, quoted(text)),
+                            fmt::format("only {} is counted so; write a length", ending.only));
+            if (bare && key != "at_least")
+                return fail(node, fmt::format("{} is {}", what, quoted(text)),
+                            "strength is asked for with 'at_least'");
+            if (!bare && *value < 0.0)
+                return fail(node, fmt::format("{} is {}", what, quoted(text)),
+                            "it cannot be less than 0");
+            limit.in = ending.in;
+            limit.value = bare ? 0.0 : *value;
+            if (ending.in != job::LimitIn::share) return true;
+            limit.value /= 100.0;
+            if (limit.value > 1.0)
+                return fail(node, fmt::format("{} is {}", what, quoted(text)),
+                            "no ring overlaps more than 100 % of another");
+            return true;
+        }
+        return false;
+    }
+    bool fail(const Node& node, std::string fault, std::string mend) {
+        reader_.error(node, std::move(fault), std::move(mend));
+        failed_ = true;
+        return false;
+    }
+
+    Reader& reader_;
+    FreeNames& names_;
+    job::Check check_;
+    std::string who_ = "this check";
+    Asked asked_ = Asked::nothing;
+    bool failed_ = false;
+};
+
+class ReadingReader {
+public:
+    ReadingReader(Reader& reader, FreeNames& names) : reader_(reader), names_(names) {}
+
+    void read(const Node& node, bool floats) {
+        const Fields fields(reader_, node, "this reading",
+                            {"reading", "from", "to", "is", "fitted", "pushed", "touching"});
+        if (!fields.ok()) return;
+        job::Reading reading;
+        reading.at = reader_.place(node);
+        reading.name = names_.take(fields);
+        who_ =
+            reading.name.empty() ? "this reading" : fmt::format("reading {}", quoted(reading.name));
+        reading.from = face_ref(reader_, fields.need("from", "from: part.face"),
+                                fmt::format("{} is taken from", who_));
+        reading.to = face_ref(reader_, fields.need("to", "to: part.face"),
+                              fmt::format("{} is taken to", who_));
+        if (reading.from.part >= 0 && reading.from == reading.to)
+            reader_.error(*fields.find("to"),
+                          fmt::format("{} is taken from a face to itself", who_), "name two faces");
+        reading.is =
+            size_of(reader_, fields.need("is", "is: 13.97 by caliper"), Bare::general_tolerance);
+        if (const Node* fitted = fields.find("fitted")) reading.fitted = parts(*fitted);
+        if (const Node* touching = fields.find("touching")) touch(*touching, reading);
+        all_fitted(fields, reading);
+        pushed(fields, reading, floats);
+        reader_.job.readings.push_back(std::move(reading));
+    }
+
+private:
+    std::vector<int> parts(const Node& node) {
+        std::vector<int> fitted;
+        if (!expect_list(reader_, node, fmt::format("'fitted' of {}", who_), "'[case, crank]'"))
+            return fitted;
+        for (const Node& item : node.children) {
+            const int part = part_ref(reader_, &item, fmt::format("{} was taken with", who_));
+            if (part >= 0) fitted.push_back(part);
+        }
+        std::sort(fitted.begin(), fitted.end());
+        fitted.erase(std::unique(fitted.begin(), fitted.end()), fitted.end());
+        return fitted;
+    }
+
+    void touch(const Node& node, job::Reading& reading) {
+        if (!is_pair(reader_, node, fmt::format("'touching' of {}", who_),
+                     "touching: [part.face, part.face]"))
+            return;
+        const std::string who = fmt::format("{} has touching", who_);
+        reading.touching = job::GapOf{.inboard = face_ref(reader_, &node.children[0], who),
+                                      .outboard = face_ref(reader_, &node.children[1], who)};
+    }
+
+    // A face can be read, and can touch, only on a part that was there.
+    void all_fitted(const Fields& fields, const job::Reading& reading) {
+        if (reading.fitted.empty()) return;
+        const auto missing = [&](int part) {
+            return part >= 0 &&
+                   !std::binary_search(reading.fitted.begin(), reading.fitted.end(), part);
+        };
+        const auto complain = [&](const Node& node, int part) {
+            if (!missing(part)) return;
+            reader_.error(
+                node,
+                fmt::format("{} uses {}, but part {} is not among the parts fitted", who_,
+                            quoted(node.scalar),
+                            quoted(reader_.parts.names()[static_cast<std::size_t>(part)])),
+                "add it to 'fitted'");
+        };
+        if (const Node* from = fields.find("from")) complain(*from, reading.from.part);
+        if (const Node* to = fields.find("to")) complain(*to, reading.to.part);
+        if (!reading.touching) return;
+        const Node& pair = *fields.find("touching");
+        complain(pair.children[0], reading.touching->inboard.part);
+        complain(pair.children[1], reading.touching->outboard.part);
+    }
+
+    void pushed(const Fields& fields, job::Reading& reading, bool floats) {
+        const auto way = choice_of(reader_, fields.find("pushed"),
+                                   fmt::format("'pushed' of {}", who_), {"in", "out"});
+        if (way) reading.pushed = *way == 0 ? job::Pushed::in : job::Pushed::out;
+        if (fields.written("pushed") || !floats) return;
+        reader_.faults.warning(
+            reading.at,
+            fmt::format("{} does not say which way the part with play was pushed", who_),
+            "add 'pushed: in' or 'pushed: out'");
+    }
+
+    Reader& reader_;
+    FreeNames& names_;
+    std::string who_ = "this reading";
+};
+
+}  // namespace
+
+void read_checks(Reader& reader, const Node& checks) {
+    if (!expect_list(reader, checks, "'checks'", "'- check: NAME', one after the other")) return;
+    FreeNames names(reader, "check");
+    for (const Node& check : checks.children)
+        CheckReader(reader, names).read(check);
+}
+
+void read_readings(Reader& reader, const Node& readings) {
+    if (!expect_list(reader, readings, "'readings'", "'- reading: NAME', one after the other"))
+        return;
+    const bool floats =
+        std::any_of(reader.job.parts.begin(), reader.job.parts.end(), [](const job::Part& part) {
+            return std::any_of(part.seats.begin(), part.seats.end(),
+                               [](const job::Seat& seat) { return seat.play.has_value(); });
+        });
+    FreeNames names(reader, "reading");
+    for (const Node& reading : readings.children)
+        ReadingReader(reader, names).read(reading, floats);
+}
+
+}  // namespace trialfit::reading

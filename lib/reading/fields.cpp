@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <trialfit/reading/fields.hpp>
+#include <utility>
+
+namespace trialfit::reading {
+
+namespace {
+
+constexpr std::size_t kLongestName = 200;
+
+std::string_view kind_of(const Node& node) {
+    switch (node.kind) {
+        case Node::Kind::list:
+            return "a list";
+        case Node::Kind::map:
+            return "a group of 'key: value' entries";
+        case Node::Kind::scalar:
+            return "a single value";
+        case Node::Kind::empty:
+            break;
+    }
+    return "empty";
+}
+
+bool letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+}  // namespace
+
+std::vector<Entry> entries(const Node& map) {
+    std::vector<Entry> all;
+    if (!map.is_map()) return all;
+    all.reserve(map.children.size() / 2);
+    for (std::size_t i = 0; i + 1 < map.children.size(); i += 2)
+        all.push_back({map.children[i], map.children[i + 1]});
+    return all;
+}
+
+Fields::Fields(Reader& reader, const Node& node, std::string what,
+               std::initializer_list<std::string_view> keys)
+    : reader_(reader), node_(node), what_(std::move(what)) {
+    if (!node.is_map()) {
+        reader.error(
+            node, fmt::format("{} is {}", what_, kind_of(node)),
+            fmt::format("write its entries as 'key: value', first of all '{}:'", *keys.begin()));
+        return;
+    }
+    NameIndex known;
+    for (const std::string_view key : keys)
+        known.add(std::string(key));
+    for (const Entry& entry : entries(node))
+        check_key(entry, known);
+}
+
+void Fields::check_key(const Entry& entry, const NameIndex& known) const {
+    const std::string& key = entry.key.scalar;
+    if (known.find(key) >= 0) {
+        if (entry.value.is_empty())
+            reader_.error(entry.key, fmt::format("{} has nothing after '{}:'", what_, key),
+                          "fill it in, or take the line away");
+        return;
+    }
+    const std::string fault = fmt::format("{} is not a key of {}", quoted(key), what_);
+    const std::size_t colon = key.find(':');
+    if (entry.value.is_empty() && colon != std::string::npos && colon + 1 < key.size())
+        return reader_.error(
+            entry.key, fault,
+            fmt::format("a space belongs after the colon: '{}: {}'", clipped(key.substr(0, colon)),
+                        clipped(key.substr(colon + 1))));
+    const bool digits = key.find_first_not_of("0123456789") == std::string::npos;
+    if (entry.value.is_empty() && digits && !key.empty())
+        return reader_.error(entry.key, fault, "write a decimal point, not a comma");
+    const std::string meant = known.nearest(key);
+    reader_.error(entry.key, fault,
+                  meant.empty() ? fmt::format("its keys are {}", known.listed())
+                                : fmt::format("did you mean '{}'?", meant));
+}
+
+const Node* Fields::find(std::string_view key) const {
+    if (!node_.is_map()) return nullptr;
+    for (std::size_t i = 0; i + 1 < node_.children.size(); i += 2)
+        if (node_.children[i].scalar == key)
+            return node_.children[i + 1].is_empty() ? nullptr : &node_.children[i + 1];
+    return nullptr;
+}
+
+bool Fields::written(std::string_view key) const {
+    if (!node_.is_map()) return false;
+    for (std::size_t i = 0; i + 1 < node_.children.size(); i += 2)
+        if (node_.children[i].scalar == key) return true;
+    return false;
+}
+
+const Node* Fields::need(std::string_view key, std::string_view example) const {
+    if (node_.is_map() && !written(key))
+        reader_.error(node_, fmt::format("{} has no '{}'", what_, key),
+                      fmt::format("add '{}'", example));
+    return find(key);
+}
+
+bool expect_list(Reader& reader, const Node& node, std::string_view what,
+                 std::string_view example) {
+    if (node.is_list()) {
+        if (node.children.empty())
+            reader.error(node, fmt::format("{} is an empty list", what),
+                         fmt::format("write it like {}, or take it away", example));
+        return true;
+    }
+    reader.error(node, fmt::format("{} is {}, not a list", what, kind_of(node)),
+                 fmt::format("write it like {}", example));
+    return false;
+}
+
+bool expect_names(Reader& reader, const Node& node, std::string_view what,
+                  std::string_view example) {
+    if (node.is_map()) return true;
+    reader.error(node, fmt::format("{} is {}, not a group of named entries", what, kind_of(node)),
+                 fmt::format("write it like {}", example));
+    return false;
+}
+
+void check_name(Reader& reader, const Node& name, std::string_view kind) {
+    const std::string& text = name.scalar;
+    const bool sound =
+        !text.empty() && letter(text.front()) && std::all_of(text.begin(), text.end(), [](char c) {
+            return letter(c) || (c >= '0' && c <= '9') || c == '_' || c == '-';
+        });
+    if (!sound)
+        return reader.error(
+            name, fmt::format("{} cannot be the name of a {}", quoted(text), kind),
+            "a name begins with a letter and goes on with letters, digits, _ and -");
+    if (text.size() > kLongestName)
+        reader.error(name,
+                     fmt::format("the name of the {} {} is longer than {} letters", kind,
+                                 quoted(text), kLongestName),
+                     "find a shorter one");
+}
+
+}  // namespace trialfit::reading

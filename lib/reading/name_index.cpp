@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <trialfit/quantity/nearest.hpp>
+#include <trialfit/reading/name_index.hpp>
+#include <utility>
+
+namespace trialfit::reading {
+
+bool NameIndex::add(std::string name) {
+    names_.push_back(std::move(name));
+    return index_.emplace(names_.back(), static_cast<int>(names_.size()) - 1).second;
+}
+
+int NameIndex::find(std::string_view name) const {
+    const auto found = index_.find(std::string(name));
+    return found == index_.end() ? -1 : found->second;
+}
+
+std::string NameIndex::nearest(std::string_view word) const {
+    if (names_.size() > kMostCompared) return {};
+    return quantity::nearest(word, names_);
+}
+
+std::string NameIndex::listed(std::string_view prefix) const {
+    constexpr std::size_t kMostListed = 6;
+    const std::size_t count = std::min(names_.size(), kMostListed);
+    std::string list;
+    for (std::size_t i = 0; i < count; ++i) {
+        const bool last = i + 1 == count && count == names_.size();
+        if (i > 0) list += last ? " and " : ", ";
+        list += fmt::format("'{}{}'", prefix, names_[i]);
+    }
+    if (count < names_.size()) list += fmt::format(" and {} more", names_.size() - count);
+    return list;
+}
+
+}  // namespace trialfit::reading

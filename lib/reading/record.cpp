@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <trialfit/reading/references.hpp>
+#include <trialfit/reading/sections.hpp>
+#include <trialfit/reading/tokens.hpp>
+#include <trialfit/reading/values.hpp>
+#include <utility>
+
+namespace trialfit::reading {
+
+namespace {
+
+// A day of the calendar as ISO 8601 writes it, 2026-11-25.
+bool is_date(std::string_view text) {
+    constexpr std::array kDays{31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    constexpr std::string_view kPattern = "0000-00-00";
+    if (text.size() != kPattern.size()) return false;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const bool digit = text[i] >= '0' && text[i] <= '9';
+        if (digit != (kPattern[i] == '0') || (!digit && text[i] != '-')) return false;
+    }
+    const auto year = static_cast<int>(*number_of(text.substr(0, 4)));
+    const auto month = static_cast<int>(*number_of(text.substr(5, 2)));
+    const auto day = static_cast<int>(*number_of(text.substr(8, 2)));
+    if (month < 1 || month > 12 || day < 1) return false;
+    const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+    const int most = month == 2 && !leap ? 28 : kDays.at(static_cast<std::size_t>(month) - 1);
+    return day <= most;
+}
+
+class EntryReader {
+public:
+    explicit EntryReader(Reader& reader) : reader_(reader) {}
+
+    void read(const Node& node) {
+        const Fields fields(reader_, node, "this entry of the record",
+                            {"date", "who", "note", "as_cut", "fitted"});
+        if (!fields.ok()) return;
+        entry_.at = reader_.place(node);
+        const Node* const date = fields.need("date", "date: 2026-11-25");
+        entry_.date = text_of(reader_, date, "the date");
+        if (!entry_.date.empty() && !is_date(entry_.date))
+            reader_.error(*date, fmt::format("{} is not a date", quoted(entry_.date)),
+                          "write it like '2026-11-25'");
+        entry_.who = text_of(reader_, fields.find("who"), "'who'");
+        entry_.note = text_of(reader_, fields.find("note"), "the note");
+        if (const Node* cut = fields.find("as_cut")) as_cut(*cut);
+        if (const Node* fitted = fields.find("fitted")) shims(*fitted);
+        reader_.job.record.push_back(std::move(entry_));
+    }
+
+private:
+    void as_cut(const Node& node) {
+        if (!expect_names(reader_, node, "'as_cut'", "'as_cut: {plate.front: 6.02 by caliper}'"))
+            return;
+        for (const Entry& each : entries(node)) {
+            job::RecordEntry::AsCut cut;
+            cut.face = face_ref(reader_, &each.key, "the record names");
+            if (each.value.is_empty())
+                reader_.error(each.key, fmt::format("{} has no size", quoted(each.key.scalar)),
+                              "write its finish size, as in '6.02 by caliper'");
+            cut.size = size_of(reader_, each.value.is_empty() ? nullptr : &each.value,
+                               Bare::general_tolerance);
+            if (cut.face.part >= 0 && !has_cut(cut.face))
+                reader_.error(each.key,
+                              fmt::format("{} has no entry under 'cuts', which would say where its "
+                                          "finish size is measured from",
+                                          quoted(each.key.scalar)),
+                              "add one to its part");
+            entry_.as_cut.push_back(std::move(cut));
+        }
+    }
+    [[nodiscard]] bool has_cut(job::FaceRef face) const {
+        const auto& cuts = reader_.job.parts[static_cast<std::size_t>(face.part)].cuts;
+        return std::any_of(cuts.begin(), cuts.end(),
+                           [&](const job::Cut& cut) { return cut.face == face.face; });
+    }
+
+    void shims(const Node& node) {
+        if (!expect_names(reader_, node, "'fitted' of the record",
+                          "'fitted: {stator: [0.5, 0.3]}'"))
+            return;
+        for (const Entry& each : entries(node)) {
+            job::RecordEntry::Fitted fitted;
+            fitted.part = part_ref(reader_, &each.key, "the record names");
+            if (fitted.part >= 0 && !has_shims(fitted.part))
+                reader_.error(
+                    each.key,
+                    fmt::format("the seat of part {} has no 'shims'", quoted(each.key.scalar)),
+                    "add them to its 'sits'");
+            if (each.value.is_list())
+                for (const Node& shim : each.value.children)
+                    fitted.shims.push_back(size_at_least(
+                        reader_, &shim, Bare::exact, "the thickness of a shim", Least::above_zero));
+            else
+                reader_.error(each.key,
+                              fmt::format("the shims fitted under part {} are not a list",
+                                          quoted(each.key.scalar)),
+                              "write them like '[0.5, 0.3]'");
+            entry_.fitted.push_back(std::move(fitted));
+        }
+    }
+    [[nodiscard]] bool has_shims(int part) const {
+        const auto& seats = reader_.job.parts[static_cast<std::size_t>(part)].seats;
+        return std::any_of(seats.begin(), seats.end(),
+                           [](const job::Seat& seat) { return seat.shims.has_value(); });
+    }
+
+    Reader& reader_;
+    job::RecordEntry entry_;
+};
+
+}  // namespace
+
+void read_record(Reader& reader, const Node& record) {
+    if (!expect_list(reader, record, "'record'", "'- {date: 2026-11-25, note: trial fit}'")) return;
+    for (const Node& entry : record.children)
+        EntryReader(reader).read(entry);
+}
+
+}  // namespace trialfit::reading

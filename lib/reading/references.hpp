@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <trialfit/job/part.hpp>
+#include <trialfit/reading/reader.hpp>
+
+// Words that point at a part, or at a face, ring, cone or thread of one. `who` is the beginning of
+// the complaint, up to the quoted words: "part 'stator' sits against". All give -1s where the
+// node is null or points nowhere.
+namespace trialfit::reading {
+
+enum class Feature { face, ring, cone, thread };
+
+/// The word for a kind: "face".
+[[nodiscard]] std::string_view word(Feature feature);
+
+/// `part.feature`; the index into the part's list of that kind.
+[[nodiscard]] job::FeatureRef feature_ref(Reader& reader, const Node* node, Feature feature,
+                                          std::string_view who);
+[[nodiscard]] job::FaceRef face_ref(Reader& reader, const Node* node, std::string_view who);
+
+/// A face, cone, ... of the part at hand, without the part's name.
+[[nodiscard]] int own_feature(Reader& reader, int part, const Node* node, Feature feature,
+                              std::string_view who);
+/// The same for text that is only a piece of `node`, `within` bytes from its beginning.
+[[nodiscard]] int own_face(Reader& reader, int part, const Node& node, std::size_t within,
+                           std::string_view text, std::string_view who);
+
+/// A part by name.
+[[nodiscard]] int part_ref(Reader& reader, const Node* node, std::string_view who);
+
+}  // namespace trialfit::reading

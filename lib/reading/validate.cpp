@@ -1,0 +1,269 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <trialfit/reading/sections.hpp>
+#include <utility>
+#include <vector>
+
+namespace trialfit::reading {
+
+namespace {
+
+// The faces of one part, tied by their sizes.
+class PartTies {
+public:
+    PartTies(Reader& reader, const job::Part& part) : reader_(reader), part_(part) {
+        const std::size_t count = part.faces.size();
+        ties_.resize(count);
+        position_.assign(count, std::numeric_limits<double>::quiet_NaN());
+        tied_.assign(count, false);
+        for (std::size_t face = 0; face < count; ++face)
+            for (const job::Dimension& size : part.faces[face].dimensions) {
+                if (size.from < 0) continue;
+                const auto from = static_cast<std::size_t>(size.from);
+                ties_[face].push_back({from, -size.distance.size.nominal});
+                ties_[from].push_back({face, size.distance.size.nominal});
+            }
+    }
+
+    void check() {
+        if (part_.faces.empty()) return;
+        if (!one_zero()) return;
+        for (std::size_t face = 0; face < part_.faces.size(); ++face)
+            if (part_.faces[face].zero || faulty(part_.faces[face])) walk(face);
+        for (std::size_t face = 0; face < part_.faces.size(); ++face)
+            if (!tied_[face]) complain_untied(face);
+        for (const job::Ring& ring : part_.rings)
+            check_length(ring);
+    }
+
+private:
+    struct Tie {
+        std::size_t face;
+        double distance;
+    };
+
+    // A face whose size could not be read has its complaint already.
+    static bool faulty(const job::Face& face) {
+        return !face.zero &&
+               (face.dimensions.empty() ||
+                std::any_of(face.dimensions.begin(), face.dimensions.end(),
+                            [](const job::Dimension& size) { return size.from < 0; }));
+    }
+
+    bool one_zero() {
+        std::vector<const job::Face*> zeros;
+        for (const job::Face& face : part_.faces)
+            if (face.zero) zeros.push_back(&face);
+        if (zeros.size() == 1) {
+            zero_ = zeros.front();
+            return true;
+        }
+        if (zeros.empty())
+            reader_.faults.error(part_.faces.front().at,
+                                 fmt::format("no face of part {} is its zero", quoted(part_.name)),
+                                 fmt::format("write 'zero' for the face that the others are "
+                                             "measured from, as in '{}: zero'",
+                                             clipped(part_.faces.front().name)));
+        for (std::size_t i = 1; i < zeros.size(); ++i)
+            reader_.faults.error(
+                zeros[i]->at,
+                fmt::format("part {} has its zero at {} and again at {}", quoted(part_.name),
+                            quoted(zeros.front()->name), quoted(zeros[i]->name)),
+                fmt::format("give the second its size, as in '12.5 \u00b10.1 from {}'",
+                            clipped(zeros.front()->name)));
+        return false;
+    }
+
+    // Marks every face that hangs together with `start`, and places it by the first size met.
+    std::vector<std::size_t> walk(std::size_t start) {
+        std::vector<std::size_t> met;
+        if (tied_[start]) return met;
+        tied_[start] = true;
+        if (part_.faces[start].zero) position_[start] = 0.0;
+        met.push_back(start);
+        for (std::size_t next = 0; next < met.size(); ++next)
+            for (const Tie& tie : ties_[met[next]]) {
+                if (tied_[tie.face]) continue;
+                tied_[tie.face] = true;
+                position_[tie.face] = position_[met[next]] + tie.distance;
+                met.push_back(tie.face);
+            }
+        return met;
+    }
+
+    void complain_untied(std::size_t first) {
+        NameIndex names;
+        for (const std::size_t face : walk(first))
+            names.add(part_.faces[face].name);
+        reader_.faults.error(
+            part_.faces[first].at,
+            fmt::format("the sizes of part {} do not say how far {} {} from its zero {}",
+                        quoted(part_.name), names.listed(),
+                        names.names().size() == 1 ? "lies" : "lie", quoted(zero_->name)),
+            fmt::format(
+                "the size from {} to one of them is missing, as in '{}: 12.5 \u00b10.1 from {}'",
+                quoted(zero_->name), clipped(part_.faces[first].name), clipped(zero_->name)));
+    }
+
+    [[nodiscard]] double position(job::RingEnd end) const {
+        if (end.face < 0) return std::numeric_limits<double>::quiet_NaN();
+        return position_[static_cast<std::size_t>(end.face)] + end.beyond;
+    }
+    void check_length(const job::Ring& ring) {
+        const double length = position(ring.outboard) - position(ring.inboard);
+        if (!(length <= 0.0)) return;
+        const auto face = [&](job::RingEnd end) {
+            return quoted(part_.faces[static_cast<std::size_t>(end.face)].name);
+        };
+        if (length == 0.0)
+            return reader_.faults.error(
+                ring.at,
+                fmt::format("ring {} of part {} has no length: {} and {} are in one place",
+                            quoted(ring.name), quoted(part_.name), face(ring.inboard),
+                            face(ring.outboard)),
+                "name the two faces that it lies between");
+        reader_.faults.error(
+            ring.at,
+            fmt::format(
+                "ring {} of part {} is turned round: its 'to', {}, lies {:.6g} inboard of its "
+                "'from', {}",
+                quoted(ring.name), quoted(part_.name), face(ring.outboard), -length,
+                face(ring.inboard)),
+            "swap 'from' and 'to', or mend the sign of a size");
+    }
+
+    Reader& reader_;
+    const job::Part& part_;
+    const job::Face* zero_ = nullptr;
+    std::vector<std::vector<Tie>> ties_;
+    std::vector<double> position_;
+    std::vector<bool> tied_;
+};
+
+// Which part sits on which.
+class SeatGraph {
+public:
+    explicit SeatGraph(Reader& reader) : reader_(reader), parts_(reader.job.parts) {}
+
+    void check() {
+        roots();
+        circles();
+        for (std::size_t part = 0; part < parts_.size(); ++part)
+            for (const job::Seat& seat : parts_[part].seats) {
+                later(part, seat);
+                tapers(part, seat);
+            }
+    }
+
+private:
+    void roots() {
+        const job::Part* root = nullptr;
+        for (const job::Part& part : parts_) {
+            if (!part.seats.empty()) continue;
+            if (root == nullptr) {
+                root = &part;
+                continue;
+            }
+            reader_.faults.error(
+                part.at, fmt::format("part {} does not say how it sits", quoted(part.name)),
+                fmt::format(
+                    "add 'sits: {{face: FACE, against: part.face}}'; only the part that all "
+                    "else stands on goes without, and that is {}",
+                    quoted(root->name)));
+        }
+    }
+
+    // Depth first, without recursion: a job may stack thousands of parts.
+    void circles() {
+        enum class Mark : char { unseen, open, done };
+        struct Step {
+            std::size_t part;
+            std::size_t seat;
+        };
+        std::vector<Mark> marks(parts_.size(), Mark::unseen);
+        for (std::size_t start = 0; start < parts_.size(); ++start) {
+            if (marks[start] != Mark::unseen) continue;
+            std::vector<Step> path{{start, 0}};
+            marks[start] = Mark::open;
+            while (!path.empty()) {
+                Step& step = path.back();
+                const auto& seats = parts_[step.part].seats;
+                if (step.seat == seats.size()) {
+                    marks[step.part] = Mark::done;
+                    path.pop_back();
+                    continue;
+                }
+                const int against = seats[step.seat++].against.part;
+                if (against < 0 || static_cast<std::size_t>(against) == step.part) continue;
+                const auto below = static_cast<std::size_t>(against);
+                if (marks[below] == Mark::unseen) {
+                    marks[below] = Mark::open;
+                    path.push_back({below, 0});
+                } else if (marks[below] == Mark::open) {
+                    std::vector<std::size_t> circle;
+                    for (const Step& each : path)
+                        if (!circle.empty() || each.part == below) circle.push_back(each.part);
+                    complain_circle(std::move(circle));
+                }
+            }
+        }
+    }
+
+    void complain_circle(std::vector<std::size_t> circle) {
+        std::sort(circle.begin(), circle.end());
+        NameIndex names;
+        for (const std::size_t part : circle)
+            names.add(parts_[part].name);
+        reader_.faults.error(parts_[circle.front()].seats.front().at,
+                             fmt::format("parts {} sit on each other in a circle", names.listed()),
+                             "one of them must sit on a part outside the circle");
+    }
+
+    void later(std::size_t part, const job::Seat& seat) {
+        if (seat.against.part <= static_cast<int>(part)) return;
+        const std::string& below = parts_[static_cast<std::size_t>(seat.against.part)].name;
+        reader_.faults.warning(seat.at,
+                               fmt::format("part {} sits against part {}, which is listed after it",
+                                           quoted(parts_[part].name), quoted(below)),
+                               fmt::format("parts are listed in the order in which they go on; put "
+                                           "{} first",
+                                           quoted(below)));
+    }
+
+    void tapers(std::size_t part, const job::Seat& seat) {
+        if (seat.kind != job::SeatKind::cone_on_cone || seat.own < 0 || seat.against.face < 0)
+            return;
+        const job::Part& below = parts_[static_cast<std::size_t>(seat.against.part)];
+        const auto own = static_cast<std::size_t>(seat.own);
+        const auto other = static_cast<std::size_t>(seat.against.face);
+        if (own >= parts_[part].cones.size() || other >= below.cones.size()) return;
+        if (!(parts_[part].cones[own].taper * below.cones[other].taper < 0.0)) return;
+        reader_.faults.error(
+            seat.at,
+            fmt::format("part {} sits on a cone that narrows the other way: {} is tapered '{}' and "
+                        "{} '{}'",
+                        quoted(parts_[part].name),
+                        quoted(parts_[part].name + "." + parts_[part].cones[own].name),
+                        parts_[part].cones[own].taper_written,
+                        quoted(below.name + "." + below.cones[other].name),
+                        below.cones[other].taper_written),
+            "mend the sign of one taper; a cone that narrows inboard has a negative one");
+    }
+
+    Reader& reader_;
+    const std::vector<job::Part>& parts_;
+};
+
+}  // namespace
+
+void validate(Reader& reader) {
+    for (const job::Part& part : reader.job.parts)
+        PartTies(reader, part).check();
+    SeatGraph(reader).check();
+}
+
+}  // namespace trialfit::reading

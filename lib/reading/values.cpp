@@ -1,0 +1,265 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <cmath>
+#include <trialfit/reading/values.hpp>
+#include <utility>
+
+namespace trialfit::reading {
+
+namespace {
+
+// Complains of a list or a map where one value is expected. A block of text is no single value
+// either, except where words are.
+bool single(Reader& reader, const Node& node, std::string_view what, std::string_view example) {
+    if (node.is_scalar() && node.style != Node::Style::block) return true;
+    const std::string_view found = node.is_list()    ? "a list"
+                                   : node.is_map()   ? "a group of entries"
+                                   : node.is_empty() ? "empty"
+                                                     : "a block of text";
+    reader.error(node, fmt::format("{} is {}", what, found), fmt::format("write {}", example));
+    return false;
+}
+
+bool within(double value, const Bounds& bounds) {
+    return value >= bounds.least && value <= bounds.greatest;
+}
+
+// `30..40 N m` in its three parts; `low` only where there is no range.
+struct RangeText {
+    std::optional<double> low;
+    std::optional<double> high;
+    std::string_view unit;
+    std::string_view high_text;
+    std::string_view low_text;
+};
+
+RangeText range_text(std::string_view text) {
+    RangeText range;
+    const std::size_t end = text.find_first_not_of("+-.0123456789eE");
+    std::string_view figures = text.substr(0, end);
+    range.unit = end == std::string_view::npos ? std::string_view{} : trimmed(text.substr(end));
+    const std::size_t dots = figures.find("..");
+    range.low_text = trimmed(figures.substr(0, dots));
+    if (dots != std::string_view::npos) {
+        range.high_text = trimmed(figures.substr(dots + 2));
+        range.high = number_of(range.high_text);
+    }
+    range.low = number_of(range.low_text);
+    return range;
+}
+
+bool same_unit(std::string_view written, std::string_view unit) {
+    std::string one;
+    std::string other;
+    for (const char c : written)
+        if (c != ' ') one += c;
+    for (const char c : unit)
+        if (c != ' ') other += c;
+    return one.empty() || one == other;
+}
+
+}  // namespace
+
+std::string text_of(Reader& reader, const Node* node, std::string_view what) {
+    if (node == nullptr) return {};
+    if (!node->is_scalar()) {
+        reader.error(
+            *node, fmt::format("{} is {}", what, node->is_list() ? "a list" : "a group of entries"),
+            "write words, in quotes where they hold a colon or a bracket");
+        return {};
+    }
+    const std::string_view words = trimmed(node->scalar);
+    if (words.empty()) reader.error(*node, fmt::format("{} is empty", what), "write some words");
+    return std::string(words);
+}
+
+std::optional<std::size_t> choice_of(Reader& reader, const Node* node, std::string_view what,
+                                     std::initializer_list<std::string_view> words) {
+    if (node == nullptr) return std::nullopt;
+    NameIndex known;
+    for (const std::string_view word : words)
+        known.add(std::string(word));
+    if (!single(reader, *node, what, fmt::format("one of {}", known.listed()))) return std::nullopt;
+    const int found = known.find(node->scalar);
+    if (found >= 0) return static_cast<std::size_t>(found);
+    const std::string meant = known.nearest(node->scalar);
+    reader.error(*node, fmt::format("{} cannot be {}", what, quoted(node->scalar)),
+                 meant.empty() ? fmt::format("it is one of {}", known.listed())
+                               : fmt::format("did you mean '{}'?", meant));
+    return std::nullopt;
+}
+
+std::optional<bool> truth_of(Reader& reader, const Node* node, std::string_view what) {
+    if (node == nullptr || !single(reader, *node, what, "true or false")) return std::nullopt;
+    const bool plain = node->style == Node::Style::plain;
+    if (plain && node->scalar == "true") return true;
+    if (plain && node->scalar == "false") return false;
+    reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
+                 plain ? "write true or false" : "write true or false, without quotes");
+    return std::nullopt;
+}
+
+std::optional<double> number_in(Reader& reader, const Node* node, std::string_view what,
+                                const Bounds& bounds) {
+    if (node == nullptr || !single(reader, *node, what, "a number")) return std::nullopt;
+    const auto value = number_of(node->scalar);
+    if (!value) {
+        reader.error(*node,
+                     fmt::format("{} is {}, which is not a number", what, quoted(node->scalar)),
+                     "write a number without a unit");
+        return std::nullopt;
+    }
+    if (node->style != Node::Style::plain) {
+        reader.error(*node, fmt::format("{} is a number in quotes", what), "take the quotes away");
+        return std::nullopt;
+    }
+    if (!within(*value, bounds)) {
+        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
+                     std::string(bounds.rule));
+        return std::nullopt;
+    }
+    return value;
+}
+
+std::optional<int> count_of(Reader& reader, const Node* node, std::string_view what, int least) {
+    constexpr int kMost = 1'000'000;
+    const std::string rule = fmt::format("it is a whole number, at least {}", least);
+    const auto value = number_in(reader, node, what,
+                                 {static_cast<double>(least), static_cast<double>(kMost), rule});
+    if (!value) return std::nullopt;
+    if (*value != std::floor(*value)) {
+        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)), rule);
+        return std::nullopt;
+    }
+    return static_cast<int>(*value);
+}
+
+std::optional<double> length_of(Reader& reader, const Node* node, std::string_view what,
+                                Least least) {
+    if (node == nullptr || !single(reader, *node, what, "a length, as in '5.5'"))
+        return std::nullopt;
+    const LengthText text = read_length_text(node->scalar, reader.sizes(), PlusMinus::refused);
+    if (text.fault) {
+        reader.error(*node, *text.fault);
+        return std::nullopt;
+    }
+    const bool above = text.length > 0.0 || (least == Least::zero_allowed && text.length == 0.0);
+    if (above || least == Least::any) return text.length;
+    reader.error(
+        *node, fmt::format("{} is {}", what, quoted(node->scalar)),
+        least == Least::zero_allowed ? "it cannot be less than 0" : "it must be greater than 0");
+    return std::nullopt;
+}
+
+std::optional<double> half_width_of(Reader& reader, const Node* node, std::string_view what) {
+    if (node == nullptr || !single(reader, *node, what, "a half-width, as in '\u00b10.03'"))
+        return std::nullopt;
+    const LengthText text = read_length_text(node->scalar, reader.sizes(), PlusMinus::allowed);
+    if (text.fault) {
+        reader.error(*node, *text.fault);
+        return std::nullopt;
+    }
+    if (text.length >= 0.0) return text.length;
+    reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
+                 "a tolerance is written without a minus, as in '\u00b10.03'");
+    return std::nullopt;
+}
+
+job::Given size_of(Reader& reader, const Node* node, Bare bare) {
+    job::Given given{.size = unknown_size(), .written = {}, .at = {}};
+    if (node == nullptr) return given;
+    given.at = reader.place(*node);
+    if (node->is_map())
+        return long_form(
+            reader,
+            Fields(reader, *node, "this size",
+                   {"size", "plus", "minus", "lower", "upper", "by", "shape", "sigmas"}),
+            bare);
+    if (!single(reader, *node, "this size", "it on one line, like '12.5 \u00b10.05'")) return given;
+    given.written = trimmed(node->scalar);
+    SizeText text = read_size_text(node->scalar, reader.sizes(), bare);
+    if (text.fault) {
+        reader.error(*node, *text.fault);
+        return given;
+    }
+    given.size = text.size;
+    given.gauge = text.gauge;
+    return given;
+}
+
+job::Given size_at_least(Reader& reader, const Node* node, Bare bare, std::string_view what,
+                         Least least) {
+    job::Given given = size_of(reader, node, bare);
+    const bool below = given.size.lower < 0.0 || given.size.nominal < 0.0;
+    const bool nothing =
+        least == Least::above_zero && (given.size.lower <= 0.0 || given.size.nominal <= 0.0);
+    if (!below && !nothing) return given;
+    reader.error(*node,
+                 fmt::format("{} of {} {}", what, quoted(given.written),
+                             below ? "may be less than 0" : "may be 0"),
+                 least == Least::above_zero ? "it must be greater than 0 at every limit"
+                                            : "it cannot be less than 0 at any limit");
+    given.size = unknown_size();
+    return given;
+}
+
+std::optional<job::Span> span_of(Reader& reader, const Node* node, std::string_view what,
+                                 std::string_view unit) {
+    const std::string example =
+        fmt::format("a figure or a range, as in '30..40{}{}'", unit.empty() ? "" : " ", unit);
+    if (node == nullptr || !single(reader, *node, what, example)) return std::nullopt;
+    const RangeText range = range_text(trimmed(node->scalar));
+    const bool ranged = !range.high_text.empty();
+    if (!range.low || (ranged && !range.high)) {
+        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
+                     fmt::format("write {}", example));
+        return std::nullopt;
+    }
+    if (!same_unit(range.unit, unit)) {
+        reader.error(
+            *node, fmt::format("{} is in {}", what, quoted(range.unit)),
+            unit.empty() ? std::string("it has no unit") : fmt::format("give it in {}", unit));
+        return std::nullopt;
+    }
+    const double high = range.high.value_or(*range.low);
+    if (*range.low < 0.0 || high < 0.0) {
+        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
+                     "it cannot be less than 0");
+        return std::nullopt;
+    }
+    if (high < *range.low) {
+        reader.error(*node,
+                     fmt::format("the range {} is the wrong way round", quoted(node->scalar)),
+                     fmt::format("write '{}..{}'", range.high_text, range.low_text));
+        return std::nullopt;
+    }
+    return job::Span{.least = *range.low, .greatest = high, .at = reader.place(*node)};
+}
+
+std::optional<double> figure_of(Reader& reader, const Node* node, std::string_view what,
+                                std::string_view unit, const Bounds& bounds) {
+    if (node == nullptr || !single(reader, *node, what, fmt::format("it like '20 {}'", unit)))
+        return std::nullopt;
+    const RangeText range = range_text(trimmed(node->scalar));
+    if (!range.low || !range.high_text.empty() || !same_unit(range.unit, unit)) {
+        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
+                     fmt::format("write it like '20 {}'", unit));
+        return std::nullopt;
+    }
+    if (!within(*range.low, bounds)) {
+        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
+                     std::string(bounds.rule));
+        return std::nullopt;
+    }
+    return range.low;
+}
+
+int gauge_of(Reader& reader, const Node* node) {
+    if (node == nullptr || !single(reader, *node, "a gauge", "its name")) return -1;
+    const GaugeText found = find_gauge(node->scalar, reader.sizes());
+    if (found.fault) reader.error(*node, *found.fault);
+    return found.gauge;
+}
+
+}  // namespace trialfit::reading
