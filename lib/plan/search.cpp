@@ -30,11 +30,12 @@ public:
         Node root = root_node(model_);
         if (propagate(model_, hunt_.excluded, root)) {
             raise_root(root);
-            open_.push_back(std::move(root));
+            root_program_ = root.program;
+            next_ = std::move(root);
         }
-        while (!open_.empty() && !done_ && !interrupted()) {
-            Node node = std::move(open_.back());
-            open_.pop_back();
+        while (!done_ && !interrupted() && (next_ || take_lowest())) {
+            Node node = std::move(*next_);
+            next_.reset();
             ++nodes_;
             treat(std::move(node));
         }
@@ -58,15 +59,60 @@ private:
 
     [[nodiscard]] double lowest_open() const {
         double lowest = best_ ? best_->value : kInfinity;
-        for (const Node& node : open_)
-            lowest = std::min(lowest, node.bound);
+        if (!open_.empty()) lowest = std::min(lowest, open_.front().bound);
+        if (next_) lowest = std::min(lowest, next_->bound);
         return lowest;
+    }
+
+    // The open node with the lowest bound becomes the next; false when none is worth opening.
+    bool take_lowest() {
+        if (open_.empty()) return false;
+        if (open_.front().bound > cutoff()) {
+            prune(open_.front().bound);
+            open_.clear();
+            return false;
+        }
+        std::pop_heap(open_.begin(), open_.end(), comes_after);
+        next_ = std::move(open_.back());
+        open_.pop_back();
+        if (next_->program.columns() == 0) {
+            next_->program = root_program_;
+        } else {
+            --programs_held_;
+        }
+        return true;
+    }
+
+    static bool comes_after(const Node& a, const Node& b) {
+        return a.bound != b.bound ? a.bound > b.bound : a.number < b.number;
+    }
+
+    // The likelier half is searched at once, down to its end; the other is kept. Where many are
+    // kept their programs are not, and start from the root's when their turn comes; where too many,
+    // the search is no longer certain.
+    void keep(Node likely, Node other) {
+        constexpr std::size_t kMostPrograms = 1000;
+        constexpr std::size_t kMostOpen = 100000;
+        likely.number = other.number = ++numbered_;
+        next_ = std::move(likely);
+        if (open_.size() >= kMostOpen) {
+            dropped_ = std::min(dropped_, other.bound);
+            return;
+        }
+        if (programs_held_ < kMostPrograms) {
+            ++programs_held_;
+        } else {
+            other.program = {};
+        }
+        open_.push_back(std::move(other));
+        std::push_heap(open_.begin(), open_.end(), comes_after);
     }
 
     Catch result() {
         Catch caught;
-        caught.proven = open_.empty() && !unsure_ && model_.complete;
-        caught.bound = lowest_open();
+        caught.bound = std::min(lowest_open(), dropped_);
+        caught.proven = open_.empty() && !next_ && !unsure_ && model_.complete &&
+                        (dropped_ == kInfinity || dropped_ > cutoff());
         caught.best = std::move(best_);
         caught.tied = tied_;
         caught.nodes = nodes_;
@@ -173,7 +219,7 @@ private:
                 prune(std::max(uncut, made));
                 node.states[c] = uncut > cutoff() ? State::cut : State::uncut;
                 node.bound = std::max(node.bound, std::min(uncut, made));
-                open_.push_back(std::move(node));
+                next_ = std::move(node);
                 return;
             }
             const double gain_uncut = std::max(uncut - node.bound, 1e-6);
@@ -197,8 +243,7 @@ private:
         Node other = node;
         node.states[c] = likely_made ? State::cut : State::uncut;
         other.states[c] = likely_made ? State::uncut : State::cut;
-        open_.push_back(std::move(other));
-        open_.push_back(std::move(node));
+        keep(std::move(node), std::move(other));
     }
 
     // By how much the nearest point is worse than what the program made of the seat.
@@ -231,8 +276,7 @@ private:
                 std::erase_if(other.stacks[q], uses);
                 refresh_spread(model_, q, node);
                 refresh_spread(model_, q, other);
-                open_.push_back(std::move(other));
-                open_.push_back(std::move(node));
+                keep(std::move(node), std::move(other));
                 return true;
             }
         }
@@ -270,8 +314,7 @@ private:
         }
         refresh_spread(model_, chosen, node);
         refresh_spread(model_, chosen, other);
-        open_.push_back(std::move(other));
-        open_.push_back(std::move(node));
+        keep(std::move(node), std::move(other));
     }
 
     void split_any_cut(Node node) {
@@ -285,7 +328,12 @@ private:
     const Hunt& hunt_;
     Clock& clock_;
     Relaxation relaxation_;
-    std::vector<Node> open_;
+    std::vector<Node> open_;  // a heap, lowest bound first
+    std::optional<Node> next_;
+    Simplex root_program_;
+    std::size_t programs_held_ = 0;
+    std::size_t numbered_ = 0;
+    double dropped_ = kInfinity;  // lowest bound of the nodes that there was no room for
     std::optional<Candidate> best_;
     std::size_t nodes_ = 0;
     bool tied_ = false;
