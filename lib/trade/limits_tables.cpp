@@ -106,7 +106,8 @@ constexpr MainRow kHoleJ8{6, 10, 12, 15, 20, 24, 28, 34, 41, 47, 55, 60, 66};
 
 std::optional<double> standard_tolerance_um(int grade, std::size_t main_step) {
     if (grade < -1 || grade > 18) return {};
-    return kStandardTolerances.at(static_cast<std::size_t>(grade + 1)).at(main_step);
+    const int row = grade + 1;
+    return kStandardTolerances.at(static_cast<std::size_t>(row)).at(main_step);
 }
 
 std::optional<double> shaft_deviation_um(std::string_view letter, std::size_t fine_step) {

@@ -130,14 +130,13 @@ double whole_sixteenth(double inches) {
 }
 
 bool is_numbered_size(double number, std::optional<double> per_inch) {
-    constexpr std::array kNumbers{0, 1, 2, 3, 4, 5, 6, 8, 10, 12};
-    if (std::find(kNumbers.begin(), kNumbers.end(), static_cast<int>(number)) == kNumbers.end() ||
-        number != std::floor(number))
-        return false;
+    constexpr std::array kNumbers{0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0};
+    if (std::find(kNumbers.begin(), kNumbers.end(), number) == kNumbers.end()) return false;
     const double inches = numbered_size_in(static_cast<int>(number));
-    for (const auto series : {ThreadSeries::unc, ThreadSeries::unf, ThreadSeries::unef})
-        if (per_inch && series_per_inch(series, inches) == per_inch) return true;
-    return false;
+    constexpr std::array kSeries{ThreadSeries::unc, ThreadSeries::unf, ThreadSeries::unef};
+    return per_inch && std::any_of(kSeries.begin(), kSeries.end(), [&](ThreadSeries series) {
+               return series_per_inch(series, inches) == per_inch;
+           });
 }
 
 std::optional<ThreadSeries> series_named(const std::string& word) {

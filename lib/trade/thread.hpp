@@ -13,7 +13,7 @@ namespace trialfit::trade {
 enum class ThreadSeries { metric_coarse, metric_fine, unc, unf, unef, un, uns };
 
 [[nodiscard]] bool is_metric(ThreadSeries series);
-/// "M", "M" , "UNC", ... as a designation writes it.
+/// `M`, `UNC`, `UNF`, `UNEF`, `UN` or `UNS`, as a designation writes it.
 [[nodiscard]] std::string_view name(ThreadSeries series);
 
 /// A grade and a position, `6g`. Capitals (G, H) belong to an internal thread.

@@ -118,8 +118,8 @@ double cell_of(const DeviationRow& row, char position) {
 }
 
 struct EngagementRow {
-    double step_end;
-    double pitch;
+    double step_end = 0.0;
+    double pitch = 0.0;
     EngagementGroup normal;
 };
 // ISO 965-1, table 2. The rows that tests/published holds were seen, the rest is from memory.

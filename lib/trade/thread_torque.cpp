@@ -19,7 +19,7 @@ double lever_mm(const ThreadForm& form, Friction friction, double face_mean_mm) 
 }
 
 struct FaceRow {
-    double d;
+    double d = 0.0;
     BearingFace face;
 };
 // M10, M12 and M14 were seen to the second decimal, M8, M16 and M20 to the first; M5, M6, M18, M22

@@ -10,7 +10,7 @@ namespace trialfit::trade {
 
 TEST_CASE("general tolerances of every class and step") {
     testing::for_each_case("trade_general.yaml", [](const YAML::Node& row) {
-        const double over = row["given"]["over"].as<double>();
+        const auto over = row["given"]["over"].as<double>();
         // The first step of the table includes its lower end; all others begin above it.
         const double least = over == 0.5 ? over : over + 0.001;
         for (const double length : {least, row["given"]["up_to"].as<double>()})

@@ -57,7 +57,7 @@ TEST_CASE("limits of tight holes of every step") {
                 CAPTURE(name);
                 CAPTURE(size);
                 const auto found = deviations(name, size).value();
-                const double within = row["within"].as<double>();
+                const auto within = row["within"].as<double>();
                 require_um(found.upper_mm, cell.second[0].as<double>(), within);
                 require_um(found.lower_mm, cell.second[1].as<double>(), within);
             }
@@ -67,10 +67,10 @@ TEST_CASE("limits of tight holes of every step") {
 TEST_CASE("designations") {
     testing::for_each_case("trade_limits_designations.yaml", [](const YAML::Node& row) {
         CAPTURE(row["case"].as<std::string>());
-        const double size = row["given"]["size"].as<double>();
+        const auto size = row["given"]["size"].as<double>();
         const auto found = deviations(row["given"]["class"].as<std::string>(), size).value();
         const YAML::Node expect = row["expect"];
-        const double within = row["within"].as<double>();
+        const auto within = row["within"].as<double>();
         require_um(found.upper_mm, expect["deviations"][0].as<double>(), within);
         require_um(found.lower_mm, expect["deviations"][1].as<double>(), within);
         CHECK(std::abs(size + found.lower_mm - expect["limits"][0].as<double>()) <= within);
@@ -82,7 +82,7 @@ TEST_CASE("fits") {
     testing::for_each_case("trade_limits_fits.yaml", [](const YAML::Node& row) {
         CAPTURE(row["case"].as<std::string>());
         const auto found = fit(row["case"].as<std::string>()).value();
-        const double within = row["within"].as<double>();
+        const auto within = row["within"].as<double>();
         require_um(found.greatest_clearance_mm(), row["expect"]["greatest"].as<double>(), within);
         require_um(found.least_clearance_mm(), row["expect"]["least"].as<double>(), within);
     });

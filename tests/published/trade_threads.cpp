@@ -84,9 +84,9 @@ TEST_CASE("ultimate and proof loads of bolts") {
         CAPTURE(row["case"].as<std::string>());
         const auto found =
             bolt_loads(form_of(row), row["given"]["class"].as<std::string>()).value();
-        const double share = row["within_share"].as<double>();
-        const double ultimate = row["expect"]["ultimate"].as<double>();
-        const double proof = row["expect"]["proof"].as<double>();
+        const auto share = row["within_share"].as<double>();
+        const auto ultimate = row["expect"]["ultimate"].as<double>();
+        const auto proof = row["expect"]["proof"].as<double>();
         CHECK(std::abs(found.ultimate_N - ultimate) <= share * ultimate);
         CHECK(std::abs(found.proof_N - proof) <= share * proof);
     });

@@ -58,7 +58,7 @@ void check_bolt(const YAML::Node& row) {
     const YAML::Node bolt = row["bolt"];
     const auto of = thread_class(bolt["class"].as<std::string>()).value();
     const auto found = thread_limits(form_of(row), of).value();
-    const double within = row["within"].as<double>();
+    const auto within = row["within"].as<double>();
     if (bolt["pitch_min"]) {
         near(found.pitch.min_mm.value(), bolt["pitch_min"], within);
         return;
@@ -88,8 +88,8 @@ void check_both(const YAML::Node& row) {
 TEST_CASE("fundamental deviations") {
     testing::for_each_case("trade_threads_deviations.yaml", [](const YAML::Node& row) {
         CAPTURE(row["case"].as<std::string>());
-        const double pitch = row["given"]["pitch"].as<double>();
-        const double within = row["within"].as<double>();
+        const auto pitch = row["given"]["pitch"].as<double>();
+        const auto within = row["within"].as<double>();
         for (const auto& cell : row["expect"])
             near(-thread_deviation_um(cell.first.as<char>(), pitch).value(), cell.second, within);
         near(thread_deviation_um('G', pitch).value(), row["expect"]["g"], within);
@@ -110,8 +110,8 @@ TEST_CASE("crest diameter tolerances") {
     for (const char* file : {"trade_threads_crest.yaml", "trade_threads_crest_full.yaml"})
         testing::for_each_case(file, [](const YAML::Node& row) {
             CAPTURE(row["case"].as<std::string>());
-            const double pitch = row["given"]["pitch"].as<double>();
-            const double within = row["within"].as<double>();
+            const auto pitch = row["given"]["pitch"].as<double>();
+            const auto within = row["within"].as<double>();
             const YAML::Node expect = row["expect"];
             check_grades(expect["bolt_major"], ThreadTolerance::bolt_major, pitch, 10.0, within);
             check_grades(expect["nut_minor"], ThreadTolerance::nut_minor, pitch, 10.0, within);
@@ -141,7 +141,7 @@ TEST_CASE("limits of unified threads, 2A and 2B") {
     testing::for_each_case("trade_threads_unified_limits.yaml", [](const YAML::Node& row) {
         CAPTURE(row["case"].as<std::string>());
         constexpr double kInch = 25.4;
-        const double within = row["within"].as<double>();
+        const auto within = row["within"].as<double>();
         const YAML::Node expect = row["expect"];
         const ThreadForm form = form_of(row);
         const auto bolt = thread_limits(form, {false, 2, {}, {}}).value();

@@ -76,8 +76,8 @@ TEST_CASE("a tapped hole in aluminium") {
             nut.minor.max_mm = 8.676;  // likewise
             areas = strip_areas(bolt, nut, given["pitch"].as<double>()).value();
         }
-        const double load = given["load"].as<double>();
-        const double shear = given["shear"].as<double>();
+        const auto load = given["load"].as<double>();
+        const auto shear = given["shear"].as<double>();
         const double length = engagement_for_load_mm(load, areas.nut_mm2_per_mm, shear);
         check_all(row, {{"nut", areas.nut_mm2_per_mm}, {"engagement", length}, {"worked", length}});
         CHECK(strip_load_N(areas.nut_mm2_per_mm, length, shear) == doctest::Approx(load));

@@ -23,7 +23,7 @@ Tightening tightening(const YAML::Node& given) {
     const ThreadForm form = thread(given["designation"].as<std::string>()).value();
     const double yield =
         bolt_strength(given["class"].as<std::string>(), form.d_mm).value().yield_MPa;
-    const double friction = given["friction"].as<double>();
+    const auto friction = given["friction"].as<double>();
     const double preload = allowed_preload_N(form, yield, friction, 0.9);
     const double face = hexagon_face(form.d_mm).value().mean_mm();
     const double torque = torque_for_preload_Nmm(form, preload, {friction, friction}, face);
@@ -35,7 +35,7 @@ Tightening tightening(const YAML::Node& given) {
 void check_all(const YAML::Node& row, const std::map<std::string, double>& found) {
     for (const auto& cell : row["expect"]) {
         const auto name = cell.first.as<std::string>();
-        const double expected = cell.second.as<double>();
+        const auto expected = cell.second.as<double>();
         const double allowed = row["within"][name]
                                    ? row["within"][name].as<double>()
                                    : 0.003 * expected + row["last_digit"][name].as<double>();
@@ -66,14 +66,14 @@ TEST_CASE("single examples of torque") {
             check_all(row, {{"preload", found.preload_kN}, {"torque", found.torque_Nm}});
             return;
         }
-        const double preload = given["preload_lbf"].as<double>();
+        const auto preload = given["preload_lbf"].as<double>();
         if (given["factor"]) {
             check_all(row, {{"torque_lbf_in",
                              given["factor"].as<double>() * preload * given["d_in"].as<double>()}});
             return;
         }
         const ThreadForm form = thread(given["designation"].as<std::string>()).value();
-        const double friction = given["friction"].as<double>();
+        const auto friction = given["friction"].as<double>();
         const double factor = nut_factor(form, {friction, friction});
         check_all(row, {{"mean_diameter_in", basic_profile(form).pitch_mm / 25.4},
                         {"factor", factor},

@@ -95,6 +95,7 @@ TEST_CASE("what cannot be a thread is refused with the mend") {
           "M10-6g-LH-x"})
         CHECK_MESSAGE(!thread(bad).ok(), bad);
     CHECK_FALSE(thread(std::string(100000, '1')).ok());
+    CHECK(thread("99999999999999999999-8 UNS").ok());  // a diameter beyond int is still a number
     CHECK_FALSE(thread("M" + std::string(100000, '-')).ok());
 }
 
