@@ -125,7 +125,7 @@ Result<Crank> crank_of_radius(double radius, double rod, double offset) {
 }
 
 Result<Crank> crank_of(double stroke, double rod, double offset) {
-    const Result<Crank> nearly = crank_of_radius(stroke / 2.0, rod, offset);
+    Result<Crank> nearly = crank_of_radius(stroke / 2.0, rod, offset);
     if (!nearly || offset == 0.0) return nearly;
     const double upper = 4.0 * (rod - offset) * (rod + offset) - square(stroke);
     const double lower = (2.0 * rod - stroke) * (2.0 * rod + stroke);

@@ -26,10 +26,10 @@ Domain& Domain::tube(std::string_view bore_name, double bore, std::string_view o
                            std::string(bore_name) + " (" + shown(bore) + ")");
 }
 
-Domain& Domain::within(std::string_view name, double value, double lowest, double highest) {
-    if (value >= lowest && value <= highest) return *this;
-    return that(false, std::string(name) + " must lie between " + shown(lowest) + " and " +
-                           shown(highest) + ", not " + shown(value));
+Domain& Domain::within(std::string_view name, double value, double least, double most) {
+    if (value >= least && value <= most) return *this;
+    return that(false, std::string(name) + " must lie between " + shown(least) + " and " +
+                           shown(most) + ", not " + shown(value));
 }
 
 }  // namespace trialfit::trade

@@ -15,8 +15,8 @@ public:
     Domain& not_negative(std::string_view name, double value);
     /// 0 <= bore < od.
     Domain& tube(std::string_view bore_name, double bore, std::string_view od_name, double od);
-    /// lowest <= value <= highest.
-    Domain& within(std::string_view name, double value, double lowest, double highest);
+    /// least <= value <= most.
+    Domain& within(std::string_view name, double value, double least, double most);
     /// Any other condition, with its own sentence.
     Domain& that(bool holds, std::string_view sentence);
 

@@ -24,7 +24,7 @@ constexpr std::string_view kDial = "DIN 878, total span (from memory)";
 
 // A limit that holds up to and including a length.
 struct Step {
-    double up_to;
+    double up_to = 0.0;
     Cited limit;
 };
 

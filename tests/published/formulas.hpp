@@ -23,7 +23,7 @@ namespace trialfit::testing {
 /// What a case gives. Throws where a value is missing.
 class Given {
 public:
-    explicit Given(YAML::Node node) : node_(std::move(node)) {}
+    explicit Given(const YAML::Node& node) : node_(node) {}
 
     double operator()(const std::string& key) { return text(key).as<double>(); }
     double operator()(const std::string& key, double otherwise) {
@@ -36,7 +36,7 @@ public:
     std::string unused() const {
         std::string names;
         for (const auto& each : node_)
-            if (used_.count(each.first.as<std::string>()) == 0)
+            if (!used_.contains(each.first.as<std::string>()))
                 names += " " + each.first.as<std::string>();
         return names;
     }
@@ -87,7 +87,7 @@ inline void check_figures(const YAML::Node& each, const Figures& figures) {
         const auto name = entry.first.as<std::string>();
         CAPTURE(name);
         const auto written = entry.second.as<std::string>();
-        if (figures.count(name) == 0) {
+        if (!figures.contains(name)) {
             FAIL_CHECK("the formula has no figure " << name);
             continue;
         }
@@ -123,7 +123,7 @@ inline void check_formulas(const std::string& file, const Formulas& formulas) {
         }
     });
     for (const auto& formula : formulas)
-        CHECK_MESSAGE(used.count(formula.first) == 1, formula.first);
+        CHECK_MESSAGE(used.contains(formula.first), formula.first);
 }
 
 }  // namespace trialfit::testing
