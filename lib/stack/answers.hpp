@@ -44,6 +44,8 @@ struct Clearance {
     std::string outboard_ring;
     int inboard_part = -1;
     int outboard_part = -1;
+    job::RingEnd inboard_end;
+    job::RingEnd outboard_end;
     /// Least gap that passes. `more_than`: it must be greater than this (0), not merely reach it.
     double at_least = 0.0;
     bool more_than = false;

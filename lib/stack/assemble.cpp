@@ -85,7 +85,8 @@ private:
         model_.sizes_.push_back({.size = given.size,
                                  .label = std::move(label),
                                  .written = given.written,
-                                 .at = given.at});
+                                 .at = given.at,
+                                 .gauge = given.gauge});
         return static_cast<int>(model_.sizes_.size()) - 1;
     }
 

@@ -24,16 +24,21 @@ bool asks_strength(const job::Job& job) {
     });
 }
 
-std::vector<std::string> notes(const Model& model) {
+std::vector<std::string> notes(const Model& model, const Options& options) {
     const job::Job& job = model.job();
     std::vector<std::string> notes = model.notes();
-    if (!model.closures().empty()) {
+    if (model.closures().size() > options.readings.size()) {
         notes.push_back(fmt::format(
             "{} given more than once: they agree within their limits, and were adjusted by "
             "least squares.",
-            plural(model.closures().size(), "position is", "positions are")));
+            plural(model.closures().size() - options.readings.size(), "position is",
+                   "positions are")));
     }
-    if (!job.readings.empty()) {
+    if (!options.readings.empty()) {
+        notes.push_back(fmt::format(
+            "Every figure here is from the sizes as adjusted by the file's {}.",
+            plural(options.readings.size(), "trial-fit reading", "trial-fit readings")));
+    } else if (!job.readings.empty()) {
         notes.push_back(fmt::format(
             "The file's {} set aside: every figure here is from the sizes as written.",
             plural(job.readings.size(), "trial-fit reading was", "trial-fit readings were")));
@@ -46,7 +51,7 @@ std::vector<std::string> notes(const Model& model) {
     return notes;
 }
 
-std::vector<std::string> not_assessed(const job::Job& job) {
+std::vector<std::string> not_assessed(const job::Job& job, const Options& options) {
     std::vector<std::string> list = {
         "burst strength and safe speed of the rotor",
         "balance",
@@ -55,16 +60,57 @@ std::vector<std::string> not_assessed(const job::Job& job) {
         "whether the cone holds and the thread stands the nut's torque",
         "ignition timing",
     };
-    if (!job.readings.empty())
+    if (!job.readings.empty() && options.readings.empty())
         list.emplace_back("whether the trial-fit readings agree with the sizes");
     if (asks_strength(job)) list.emplace_back("grip asked for by strength");
     return list;
 }
 
+// A reading that no sizes within their limits can give: its closure comes after the model's own.
+job::Complaints contradicted(const Model& bound, std::size_t own, const Options& options) {
+    const job::Job& job = bound.job();
+    const std::vector<std::vector<int>>& groups = bound.ties().contradictions();
+    job::Complaints complaints;
+    for (std::size_t r = 0; r < options.readings.size(); ++r) {
+        const int closure = static_cast<int>(own + r);
+        const bool among =
+            std::any_of(groups.begin(), groups.end(), [&](const std::vector<int>& group) {
+                return std::find(group.begin(), group.end(), closure) != group.end();
+            });
+        if (!among) continue;
+        const job::Reading& reading =
+            job.readings.at(static_cast<std::size_t>(options.readings[r].reading));
+        const Form& misfit = bound.closures()[own + r];
+        complaints.push_back(
+            {.at = reading.at,
+             .fault = fmt::format("reading '{}' is {} {}, where the sizes as written give {:.4g}: "
+                                  "no sizes within their "
+                                  "limits give all the readings",
+                                  reading.name, reading.is.written, quantity::name(job.units),
+                                  reading.is.size.middle() + value(misfit, bound.columns().middle)),
+             .mend = "'trialfit survey' says which figure is suspect; '--as-written' sets the "
+                     "readings aside"});
+    }
+    return complaints;
+}
+
 }  // namespace
 
-std::variant<CheckAnswer, job::Complaints> check(const job::Job& job, const Options& options) {
+std::variant<Model, job::Complaints> model_for(const job::Job& job, const Options& options) {
     auto built = Model::of(job);
+    if (options.readings.empty() || built.index() != 0) return built;
+    const Model& model = std::get<Model>(built);
+    std::vector<Form> misfits;
+    misfits.reserve(options.readings.size());
+    for (const TrialFit& fit : options.readings)
+        misfits.push_back(model.misfit(fit));
+    Model bound = model.bound_by(misfits);
+    if (bound.ties().contradictions().empty()) return bound;
+    return contradicted(bound, model.closures().size(), options);
+}
+
+std::variant<CheckAnswer, job::Complaints> check(const job::Job& job, const Options& options) {
+    auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
     const Model& model = std::get<Model>(built);
 
@@ -84,8 +130,8 @@ std::variant<CheckAnswer, job::Complaints> check(const job::Job& job, const Opti
         answer.checks.push_back(stack::answer(model, each, options.judge, options.inflate));
         answer.verdict = worse(answer.verdict, answer.checks.back().verdict);
     }
-    answer.notes = notes(model);
-    answer.not_assessed = not_assessed(job);
+    answer.notes = notes(model, options);
+    answer.not_assessed = not_assessed(job, options);
     return answer;
 }
 

@@ -4,7 +4,9 @@
 #include <string_view>
 #include <trialfit/job/job.hpp>
 #include <trialfit/stack/answers.hpp>
+#include <trialfit/stack/model.hpp>
 #include <variant>
+#include <vector>
 
 namespace trialfit::stack {
 
@@ -14,7 +16,15 @@ struct Options {
     double inflate = 1.0;
     /// List every pair, not only the tightest of each two parts.
     bool all_pairs = false;
+    /// How the parts lay for each reading that is to bind the sizes (survey::evidence); with none,
+    /// the sizes stand as written.
+    std::vector<TrialFit> readings;
 };
+
+/// The job's model, its sizes bound by the readings of `options`. Complaints where sizes or
+/// readings contradict each other.
+[[nodiscard]] std::variant<Model, job::Complaints> model_for(const job::Job& job,
+                                                             const Options& options);
 
 /// Trial-fits the job on paper. Either the whole answer or the complaints that forbid one (sizes
 /// that contradict each other); never a partial answer.

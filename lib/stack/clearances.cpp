@@ -110,6 +110,8 @@ private:
         pair.outboard_ring = later.ring->name;
         pair.inboard_part = earlier.part;
         pair.outboard_part = later.part;
+        pair.inboard_end = earlier.ring->outboard;
+        pair.outboard_end = later.ring->inboard;
         const bool running = part(earlier.part).turns != part(later.part).turns;
         pair.at_least = running ? job_.running_clearance.value_or(0.0) : 0.0;
         pair.more_than = pair.at_least <= 0.0;

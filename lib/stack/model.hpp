@@ -17,6 +17,7 @@ struct Variable {
     std::string label;    ///< "plate.front from plate.back"
     std::string written;  ///< "10.00 by caliper"
     job::Place at;
+    int gauge = -1;  ///< the gauge that read it (index into Job::gauges), or -1
 };
 
 /// A place on the axis: `beyond` outboard of a face.

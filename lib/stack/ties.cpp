@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <Eigen/Eigenvalues>
 #include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
@@ -16,6 +17,9 @@ using Iterator = Eigen::SparseVector<double>::InnerIterator;
 
 // A coefficient below this is the rounding left by a cancellation, not a sensitivity.
 constexpr double kCancelled = 1e-14;
+
+// Eigenvalues below this share of the largest are none.
+constexpr double kRank = 1e-12;
 
 int root_of(std::vector<int>& parent, int i) {
     while (parent[static_cast<std::size_t>(i)] != i) {
@@ -92,8 +96,8 @@ Ties::Ties(const std::vector<Form>& closures, const SizeColumns& sizes) {
             variance[j] = sd * sd;
         }
         const Eigen::MatrixXd spread = variance.asDiagonal() * group.rows.transpose();
-        group.gain =
-            spread * (group.rows * spread).completeOrthogonalDecomposition().pseudoInverse();
+        group.weight = (group.rows * spread).completeOrthogonalDecomposition().pseudoInverse();
+        group.gain = spread * group.weight;
         for (const int size : group.sizes) {
             group_of_size_[static_cast<std::size_t>(size)] = static_cast<int>(groups_.size());
         }
@@ -143,6 +147,67 @@ Form Ties::adjusted(const Form& form) const {
     Form adjusted = std::move(builder).build(form.sensitivities.size());
     adjusted.sensitivities.prune(1.0, kCancelled);
     return adjusted;
+}
+
+Ties::Adjustment Ties::adjust(const SizeColumns& sizes, const Eigen::VectorXd& x) const {
+    Adjustment all{.residual = Eigen::VectorXd::Zero(x.size()),
+                   .cofactor = Eigen::VectorXd::Zero(x.size())};
+    for (const Group& group : groups_) {
+        const auto m = static_cast<Eigen::Index>(group.sizes.size());
+        Eigen::VectorXd here(m);
+        Eigen::VectorXd variance(m);
+        for (Eigen::Index j = 0; j < m; ++j) {
+            const int size = group.sizes[static_cast<std::size_t>(j)];
+            here[j] = x[size];
+            variance[j] = sizes.sd[size] * sizes.sd[size];
+        }
+        const Eigen::VectorXd misclosure = group.rows * here - group.right;
+        const Eigen::MatrixXd spread = variance.asDiagonal() * group.rows.transpose();
+        const Eigen::VectorXd residual = -group.gain * misclosure;
+        const Eigen::VectorXd cofactor = group.gain.cwiseProduct(spread).rowwise().sum();
+        for (Eigen::Index j = 0; j < m; ++j) {
+            all.residual[group.sizes[static_cast<std::size_t>(j)]] = residual[j];
+            all.cofactor[group.sizes[static_cast<std::size_t>(j)]] = cofactor[j];
+        }
+        const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(group.rows * spread);
+        const double least = kRank * std::max(eigen.eigenvalues().maxCoeff(), 1e-300);
+        for (Eigen::Index i = 0; i < eigen.eigenvalues().size(); ++i) {
+            if (eigen.eigenvalues()[i] <= least) continue;
+            const double along = eigen.eigenvectors().col(i).dot(misclosure);
+            all.chi_square += along * along / eigen.eigenvalues()[i];
+            all.log_det += std::log(eigen.eigenvalues()[i]);
+            ++all.freedom;
+        }
+    }
+    return all;
+}
+
+Ties::CommonError Ties::common_error(const Eigen::VectorXd& x,
+                                     const Eigen::VectorXd& marked) const {
+    double shown = 0.0;
+    double weight = 0.0;
+    for (const Group& group : groups_) {
+        const auto pick = [&](const Eigen::VectorXd& all) {
+            Eigen::VectorXd part(static_cast<Eigen::Index>(group.sizes.size()));
+            for (std::size_t j = 0; j < group.sizes.size(); ++j)
+                part[static_cast<Eigen::Index>(j)] = all[group.sizes[j]];
+            return part;
+        };
+        const Eigen::VectorXd along = group.rows * pick(marked);
+        const Eigen::VectorXd misclosure = group.rows * pick(x) - group.right;
+        shown += along.dot(group.weight * misclosure);
+        weight += along.dot(group.weight * along);
+    }
+    if (weight <= 0.0) return {};
+    return {.amount = shown / weight,
+            .sd = 1.0 / std::sqrt(weight),
+            .chi_square_drop = shown * shown / weight};
+}
+
+double Ties::covariance(const Form& a, const Form& b, const SizeColumns& sizes) const {
+    const Form first = adjusted(a);
+    // (I - G A) V is symmetric, so one of the two may stay as it is.
+    return first.sensitivities.cwiseProduct(sizes.sd.cwiseAbs2()).dot(b.sensitivities);
 }
 
 Range Ties::extremes(const Form& form, const SizeColumns& sizes) const {

@@ -157,7 +157,7 @@ WhyAnswer chain_answer(const Model& model, const Question& asked, std::size_t wh
 
 std::variant<WhyAnswer, job::Complaints> why(const job::Job& job, std::string_view check_name,
                                              const Options& options) {
-    auto built = Model::of(job);
+    auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
     const Model& model = std::get<Model>(built);
     const auto check =
@@ -190,7 +190,7 @@ std::variant<WhyAnswer, job::Complaints> why_gap(const job::Job& job, std::strin
     if (!from) return unknown_face(job, inboard);
     const auto to = face_named(job, outboard);
     if (!to) return unknown_face(job, outboard);
-    auto built = Model::of(job);
+    auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
     const Model& model = std::get<Model>(built);
     WhyAnswer answer = chain_answer(model, question_of_gap(model, *from, *to), 0, options);

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <trialfit/job/check.hpp>
+#include <trialfit/quantity/units.hpp>
+#include <trialfit/stack/answers.hpp>
+#include <vector>
+
+// What the survey answers: plain data. Lengths in the file's unit.
+namespace trialfit::survey {
+
+/// What the readings and sizes say of each other, all in all.
+enum class Judgement {
+    nothing_to_compare,  ///< no size is known in two ways
+    agree,
+    suspect,      ///< they do not, and one reading explains it
+    cannot_tell,  ///< they do not, and several explain it equally well
+    contradict,   ///< no sizes within their limits give these readings
+};
+
+/// One reading against all the rest.
+struct ReadingFound {
+    std::string name;
+    std::string from;
+    std::string to;
+    job::Place at;
+    std::string written;
+    double is = 0.0;
+    double half_width = 0.0;
+    /// What the sizes and the other readings say it should be, and the standard deviation of that.
+    double should_be = 0.0;
+    double should_be_sd = 0.0;
+    /// is - should_be, and in standard deviations of that difference (the standardised residual).
+    double off_by = 0.0;
+    double standardised = 0.0;
+    /// Share of an error in it that shows in its residual, 0 (nothing checks it) to 1.
+    double redundancy = 0.0;
+    /// The smallest error that would be noticed, 4 sd of the difference (odds of a false alarm 1 in
+    /// 1,000, of a miss 1 in 4); nothing where nothing checks the reading.
+    std::optional<double> smallest_noticed;
+    /// Jammed: the faces that touched, as found or as stated; empty where it was seated.
+    std::string touching_inboard;
+    std::string touching_outboard;
+    std::string jammed_part;
+    bool touching_stated = false;
+    /// How many times likelier this is than the next-best way of lying; nothing where there is no
+    /// other.
+    std::optional<double> odds_to_next;
+    std::string next_best;  ///< "seated", "plate.front and rotor.magnet_in"
+    bool pushed_matters = false;
+    bool pushed_stated = true;
+};
+
+/// One size before and after the adjustment.
+struct SizeFound {
+    std::string label;
+    std::string written;
+    job::Place at;
+    double as_written = 0.0;  ///< middle of its limits
+    double adjusted = 0.0;
+    double sd_before = 0.0;
+    double sd_after = 0.0;
+    double standardised = 0.0;
+    double redundancy = 0.0;
+};
+
+/// A reading, or a size, that would explain the disagreement if it were wrong.
+struct Suspect {
+    std::string name;
+    bool is_reading = true;
+    job::Place at;
+    double off_by = 0.0;  ///< as written less what it probably is
+    double should_be = 0.0;
+    double should_be_sd = 0.0;
+    double chi_square_drop = 0.0;  ///< what leaving it out takes off the chi-square
+    std::string slip;              ///< "a misread of 1 mm", "an inch figure", or empty
+    /// The reading is one of several by a gauge that all seem off by the same.
+    std::string gauge;
+};
+
+/// What to measure next for the check that decides the job.
+struct MeasureNext {
+    std::string check;
+    std::string size;
+    double by_half_width = 0.0;  ///< of the gauge assumed
+    std::string gauge;
+    double sd_now = 0.0;
+    double sd_then = 0.0;
+};
+
+struct SurveyAnswer {
+    std::string file;
+    std::string title;
+    quantity::Unit units = quantity::Unit::mm;
+    Judgement judgement = Judgement::nothing_to_compare;
+    /// Sum of squared standardised misfits, how many were to spare, and the odds of as much or more
+    /// by chance alone.
+    double chi_square = 0.0;
+    int freedom = 0;
+    double probability = 1.0;
+    double reference_variance = 0.0;  ///< chi_square / freedom, 0 where there is no freedom
+    std::vector<ReadingFound> readings;
+    std::vector<SizeFound> sizes;   ///< those that the adjustment moves or checks
+    std::vector<Suspect> suspects;  ///< most likely first; those the data cannot tell apart
+    std::vector<MeasureNext> measure_next;
+    std::vector<std::string> notes;
+};
+
+}  // namespace trialfit::survey

@@ -1,0 +1,231 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <trialfit/stack/clearances.hpp>
+#include <trialfit/survey/contacts.hpp>
+#include <utility>
+
+namespace trialfit::survey {
+
+namespace {
+
+using stack::Clearance;
+using stack::Form;
+using stack::Jam;
+using stack::Model;
+using stack::Station;
+using stack::TrialFit;
+
+// Sets of contacts tried for one reading, at most.
+constexpr std::size_t kMostSets = 4096;
+// A pair known better than this, in the file's unit, is weighed as if it were not.
+constexpr double kLeastSd = 1e-6;
+
+std::size_t at(int i) {
+    return static_cast<std::size_t>(i);
+}
+
+bool fitted(const job::Reading& reading, int part) {
+    return reading.fitted.empty() ||
+           std::binary_search(reading.fitted.begin(), reading.fitted.end(), part);
+}
+
+Station low(const Clearance& pair) {
+    return {.face = {pair.inboard_part, pair.inboard_end.face}, .beyond = pair.inboard_end.beyond};
+}
+
+Station high(const Clearance& pair) {
+    return {.face = {pair.outboard_part, pair.outboard_end.face},
+            .beyond = pair.outboard_end.beyond};
+}
+
+// One way in which the parts may have lain for one reading.
+struct Hypothesis {
+    TrialFit fit;
+    double penetration = 0.0;  // sum of squares, in sd
+};
+
+class Weigher {
+public:
+    explicit Weigher(const Model& model)
+        : model_(model), pairs_(stack::clearances(model, stack::Judge::worst, 1.0).pairs) {}
+
+    [[nodiscard]] std::vector<Hypothesis> hypotheses(int reading) const {
+        const job::Reading& asked = model_.job().readings[at(reading)];
+        if (asked.touching) return {{.fit = stated(reading, asked)}};
+        std::vector<TrialFit> fits{{.reading = reading, .jams = {}}};
+        for (const int part : model_.way(fits[0], asked.from, asked.to).seats) {
+            const std::vector<Jam> jams = jams_of(asked, part);
+            const std::size_t before = fits.size();
+            for (const Jam& jam : jams) {
+                for (std::size_t i = 0; i < before && fits.size() < kMostSets; ++i) {
+                    TrialFit more = fits[i];
+                    more.jams.push_back(jam);
+                    fits.push_back(std::move(more));
+                }
+            }
+        }
+        std::vector<Hypothesis> all;
+        all.reserve(fits.size());
+        for (TrialFit& fit : fits)
+            all.push_back({.fit = fit, .penetration = penetration(fit)});
+        return all;
+    }
+
+    // Twice the negative log of the likelihood, but for a constant.
+    [[nodiscard]] double cost(const std::vector<const Hypothesis*>& chosen) const {
+        std::vector<Form> closures;
+        double total = 0.0;
+        for (const Hypothesis* each : chosen) {
+            closures.push_back(model_.misfit(each->fit));
+            total += each->penetration;
+        }
+        const Model bound = model_.bound_by(closures);
+        const auto adjustment = bound.ties().adjust(model_.columns(), model_.columns().middle);
+        return total + adjustment.chi_square + adjustment.log_det;
+    }
+
+private:
+    [[nodiscard]] static TrialFit stated(int reading, const job::Reading& asked) {
+        return {.reading = reading,
+                .jams = {{.part = asked.touching->outboard.part,
+                          .own = {.face = asked.touching->outboard},
+                          .against = {.face = asked.touching->inboard}}}};
+    }
+
+    [[nodiscard]] std::vector<Jam> jams_of(const job::Reading& reading, int part) const {
+        std::vector<Jam> jams;
+        for (const Clearance& pair : pairs_) {
+            if (pair.outboard_part != part || !fitted(reading, pair.inboard_part)) continue;
+            jams.push_back({.part = part, .own = high(pair), .against = low(pair)});
+        }
+        return jams;
+    }
+
+    // How far parts would enter each other if they lay so, summed as squares of sd.
+    [[nodiscard]] double penetration(const TrialFit& fit) const {
+        const job::Reading& reading = model_.job().readings[at(fit.reading)];
+        double sum = 0.0;
+        for (const Clearance& pair : pairs_) {
+            const bool there =
+                fitted(reading, pair.inboard_part) && fitted(reading, pair.outboard_part);
+            const bool moved = std::any_of(fit.jams.begin(), fit.jams.end(), [&](const Jam& jam) {
+                return jam.part == pair.outboard_part;
+            });
+            const bool on_way = moved || fit.jams.empty();
+            if (there && on_way) sum += entering(model_.gap(fit, low(pair), high(pair)));
+        }
+        for (const Jam& jam : fit.jams) {
+            const TrialFit home{.reading = fit.reading, .jams = {}};
+            sum += entering(
+                stack::difference(model_.gap(fit, jam.against, {.face = own_zero(jam.part)}),
+                                  model_.gap(home, jam.against, {.face = own_zero(jam.part)})));
+        }
+        return sum;
+    }
+
+    [[nodiscard]] job::FaceRef own_zero(int part) const {
+        const auto& faces = model_.job().parts[at(part)].faces;
+        const auto zero = std::find_if(faces.begin(), faces.end(),
+                                       [](const job::Face& face) { return face.zero; });
+        return {.part = part, .face = static_cast<int>(zero - faces.begin())};
+    }
+
+    [[nodiscard]] double entering(const Form& gap) const {
+        const double by = -stack::value(gap, model_.columns().middle);
+        if (by <= 0.0) return 0.0;
+        const double sd = gap.sensitivities.cwiseProduct(model_.columns().sd).norm();
+        return std::pow(by / std::max(sd, kLeastSd), 2);
+    }
+
+    const Model& model_;
+    std::vector<Clearance> pairs_;
+};
+
+job::Complaints absent(const Model& model) {
+    job::Complaints complaints;
+    const job::Job& job = model.job();
+    for (int r = 0; r < static_cast<int>(job.readings.size()); ++r) {
+        const job::Reading& reading = job.readings[at(r)];
+        if (reading.touching) continue;
+        for (const int part :
+             model.way({.reading = r, .jams = {}}, reading.from, reading.to).parts) {
+            if (fitted(reading, part)) continue;
+            complaints.push_back(
+                {.at = reading.at,
+                 .fault =
+                     fmt::format("reading '{}' leads from {} to {} over '{}', which was not fitted",
+                                 reading.name, job::name(job, reading.from),
+                                 job::name(job, reading.to), job.parts[at(part)].name),
+                 .mend = "add it to 'fitted', or correct the faces"});
+        }
+    }
+    return complaints;
+}
+
+Contacts::Found settled(const std::vector<Hypothesis>& all, const std::vector<double>& costs,
+                        bool stated) {
+    const auto best =
+        static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin());
+    Contacts::Found found{.fit = all[best].fit, .stated = stated};
+    double next = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (i == best || costs[i] >= next) continue;
+        next = costs[i];
+        found.next = all[i].fit;
+    }
+    if (found.next) found.odds_to_next = std::exp(std::min(700.0, (next - costs[best]) / 2.0));
+    return found;
+}
+
+}  // namespace
+
+std::variant<Contacts, job::Complaints> contacts(const Model& model) {
+    if (job::Complaints complaints = absent(model); !complaints.empty()) return complaints;
+    const Weigher weigher(model);
+    const auto readings = static_cast<int>(model.job().readings.size());
+    Contacts answer;
+    // Each reading by itself first; readings share sizes, so the best of each is then weighed again
+    // with the best of all others in force, until nothing changes.
+    std::vector<std::vector<Hypothesis>> all;
+    std::vector<std::size_t> chosen;
+    for (int r = 0; r < readings; ++r) {
+        all.push_back(weigher.hypotheses(r));
+        std::vector<double> costs;
+        for (const Hypothesis& each : all.back())
+            costs.push_back(weigher.cost({&each}));
+        chosen.push_back(
+            static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin()));
+    }
+    const auto with = [&](std::size_t r, std::size_t hypothesis) {
+        std::vector<const Hypothesis*> set;
+        for (std::size_t other = 0; other < all.size(); ++other) {
+            set.push_back(&all[other][other == r ? hypothesis : chosen[other]]);
+        }
+        return weigher.cost(set);
+    };
+    constexpr int kRounds = 5;
+    for (int round = 0; round < kRounds; ++round) {
+        bool changed = false;
+        answer.readings.clear();
+        for (std::size_t r = 0; r < all.size(); ++r) {
+            std::vector<double> costs;
+            for (std::size_t h = 0; h < all[r].size(); ++h)
+                costs.push_back(all[r].size() == 1 ? 0.0 : with(r, h));
+            const auto best = static_cast<std::size_t>(
+                std::min_element(costs.begin(), costs.end()) - costs.begin());
+            changed = changed || best != chosen[r];
+            chosen[r] = best;
+            answer.readings.push_back(
+                settled(all[r], costs, model.job().readings[r].touching.has_value()));
+        }
+        if (!changed) break;
+    }
+    return answer;
+}
+
+}  // namespace trialfit::survey

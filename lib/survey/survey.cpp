@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <trialfit/survey/chi_square.hpp>
+#include <trialfit/survey/contacts.hpp>
+#include <trialfit/survey/next.hpp>
+#include <trialfit/survey/survey.hpp>
+#include <trialfit/survey/suspects.hpp>
+
+namespace trialfit::survey {
+
+namespace {
+
+using stack::Model;
+
+// Disagreement: less likely by chance than this.
+constexpr double kByChance = 0.001;
+// Two explanations whose chi-squares lie closer than this (odds of e^2, 7 to 1) cannot be told
+// apart.
+constexpr double kTold = 4.0;
+// Smallest error that would be noticed, in sd of the difference: a false alarm 1 in 1,000 (3.29)
+// and a miss 1 in 4 (0.67), rounded up as the trade of adjustment does (W. Baarda's reliability).
+constexpr double kNoticed = 4.0;
+
+std::size_t at(int i) {
+    return static_cast<std::size_t>(i);
+}
+
+std::string lying(const job::Job& job, const stack::TrialFit& fit) {
+    if (fit.jams.empty()) return "seated";
+    std::string words;
+    for (const stack::Jam& jam : fit.jams) {
+        words += fmt::format("{}{} on {}", words.empty() ? "" : ", ", job::name(job, jam.own.face),
+                             job::name(job, jam.against.face));
+    }
+    return words;
+}
+
+bool floats(const Model& model, const Contacts::Found& found) {
+    const job::Reading& reading = model.job().readings[at(found.fit.reading)];
+    for (const int part : model.way(found.fit, reading.from, reading.to).seats) {
+        for (const job::Seat& seat : model.job().parts[at(part)].seats) {
+            if (seat.play) return true;
+        }
+    }
+    return false;
+}
+
+ReadingFound found_of(const Model& bound, const stack::Ties::Adjustment& adjustment,
+                      const Contacts::Found& contact) {
+    const job::Job& job = bound.job();
+    const job::Reading& reading = job.readings[at(contact.fit.reading)];
+    const int size = bound.reading_size(contact.fit.reading);
+    const OwnError error = own_error(bound.columns(), adjustment, size);
+    ReadingFound found{.name = reading.name,
+                       .from = job::name(job, reading.from),
+                       .to = job::name(job, reading.to)};
+    found.at = reading.at;
+    found.written = reading.is.written;
+    found.is = reading.is.size.middle();
+    found.half_width = reading.is.size.half_width();
+    found.off_by = error.off_by;
+    found.should_be = found.is - error.off_by;
+    const double own = bound.columns().sd[size];
+    found.should_be_sd = std::sqrt(std::max(0.0, error.sd * error.sd - own * own));
+    found.standardised = error.standardised;
+    found.redundancy = error.redundancy;
+    if (error.redundancy > 0.0) found.smallest_noticed = kNoticed * error.sd;
+    if (!contact.fit.jams.empty()) {
+        const stack::Jam& jam = contact.fit.jams.front();
+        found.touching_inboard = job::name(job, jam.against.face);
+        found.touching_outboard = job::name(job, jam.own.face);
+        found.jammed_part = job.parts[at(jam.part)].name;
+    }
+    found.touching_stated = contact.stated;
+    found.odds_to_next = contact.odds_to_next;
+    if (contact.next) found.next_best = lying(job, *contact.next);
+    found.pushed_matters = floats(bound, contact);
+    found.pushed_stated = reading.pushed != job::Pushed::not_stated;
+    return found;
+}
+
+std::vector<SizeFound> sizes_found(const Model& bound, const stack::Ties::Adjustment& adjustment) {
+    std::vector<SizeFound> sizes;
+    const stack::SizeColumns& columns = bound.columns();
+    for (int i = 0; i < static_cast<int>(bound.sizes().size()); ++i) {
+        if (!bound.ties().tied(i) || columns.sd[i] == 0.0) continue;
+        const stack::Variable& variable = bound.sizes()[at(i)];
+        SizeFound found{.label = variable.label, .written = variable.written, .at = variable.at};
+        found.as_written = columns.middle[i];
+        found.adjusted = columns.middle[i] + adjustment.residual[i];
+        found.sd_before = columns.sd[i];
+        found.sd_after =
+            std::sqrt(std::max(0.0, columns.sd[i] * columns.sd[i] - adjustment.cofactor[i]));
+        const OwnError error = own_error(columns, adjustment, i);
+        found.standardised = error.standardised;
+        found.redundancy = error.redundancy;
+        sizes.push_back(std::move(found));
+    }
+    return sizes;
+}
+
+// Keeps of all suspects those that explain as much as the first, and says how sure that is.
+void judge(SurveyAnswer& answer, const Model& bound, const stack::Ties::Adjustment& adjustment) {
+    const bool possible = bound.ties().contradictions().empty();
+    if (answer.freedom == 0 && possible) return;
+    if (answer.probability >= kByChance && possible) {
+        answer.judgement = Judgement::agree;
+        return;
+    }
+    answer.suspects = suspects(bound, adjustment);
+    if (answer.suspects.empty()) {
+        answer.judgement = Judgement::contradict;
+        return;
+    }
+    const Suspect first = answer.suspects.front();
+    const double left = answer.chi_square - first.chi_square_drop;
+    const bool explains = chi_square_survival(left, std::max(1, answer.freedom - 1)) >= kByChance;
+    int readings_alike = 0;
+    for (const Suspect& each : answer.suspects) {
+        if (each.is_reading && first.chi_square_drop - each.chi_square_drop < kTold)
+            ++readings_alike;
+    }
+    std::erase_if(answer.suspects, [&](const Suspect& each) {
+        return first.chi_square_drop - each.chi_square_drop >= kTold;
+    });
+    answer.judgement = first.is_reading && readings_alike == 1 && explains ? Judgement::suspect
+                                                                           : Judgement::cannot_tell;
+    if (!explains)
+        answer.notes.emplace_back(
+            "No single figure explains the disagreement: more than one must be wrong.");
+}
+
+std::vector<std::string> notes_of(const Model& bound, const SurveyAnswer& answer) {
+    std::vector<std::string> notes = bound.notes();
+    for (const ReadingFound& reading : answer.readings) {
+        if (reading.pushed_matters && !reading.pushed_stated) {
+            notes.push_back(fmt::format(
+                "'{}' does not say which way the crank was pushed, so it is taken to lie anywhere "
+                "in its play. Push it one way, say so, and the reading tells more.",
+                reading.name));
+        }
+    }
+    return notes;
+}
+
+}  // namespace
+
+std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
+    auto built = Model::of(job);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    const Model& model = std::get<Model>(built);
+    auto laid = contacts(model);
+    if (auto* complaints = std::get_if<job::Complaints>(&laid)) return std::move(*complaints);
+    const Contacts& contact = std::get<Contacts>(laid);
+    std::vector<stack::Form> misfits;
+    for (const Contacts::Found& found : contact.readings)
+        misfits.push_back(model.misfit(found.fit));
+    const Model bound = model.bound_by(misfits);
+    const stack::Ties::Adjustment adjustment =
+        bound.ties().adjust(bound.columns(), bound.columns().middle);
+
+    SurveyAnswer answer{.file = job.file, .title = job.title, .units = job.units};
+    answer.chi_square = adjustment.chi_square;
+    answer.freedom = adjustment.freedom;
+    answer.probability = chi_square_survival(adjustment.chi_square, adjustment.freedom);
+    if (adjustment.freedom > 0)
+        answer.reference_variance = adjustment.chi_square / adjustment.freedom;
+    for (const Contacts::Found& found : contact.readings)
+        answer.readings.push_back(found_of(bound, adjustment, found));
+    answer.sizes = sizes_found(bound, adjustment);
+    judge(answer, bound, adjustment);
+    answer.measure_next = measure_next(bound);
+    for (std::string& note : notes_of(bound, answer))
+        answer.notes.push_back(std::move(note));
+    return answer;
+}
+
+std::variant<std::vector<stack::TrialFit>, job::Complaints> evidence(const job::Job& job) {
+    std::vector<stack::TrialFit> fits;
+    if (job.readings.empty()) return fits;
+    auto built = Model::of(job);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    auto laid = contacts(std::get<Model>(built));
+    if (auto* complaints = std::get_if<job::Complaints>(&laid)) return std::move(*complaints);
+    for (Contacts::Found& found : std::get<Contacts>(laid).readings)
+        fits.push_back(std::move(found.fit));
+    return fits;
+}
+
+}  // namespace trialfit::survey

@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <trialfit/quantity/units.hpp>
+#include <trialfit/survey/suspects.hpp>
+
+namespace trialfit::survey {
+
+namespace {
+
+using stack::Model;
+using stack::SizeColumns;
+
+// A redundancy below this is rounding: nothing checks the observation.
+constexpr double kChecked = 1e-9;
+// A slip is recognised when the error lies within this many sd of it.
+constexpr double kAlike = 2.0;
+
+struct Slip {
+    double by;
+    const char* words;
+};
+
+// The usual misreadings of a caliper and of an inch micrometer (common practice, no source).
+std::vector<Slip> slips_in(quantity::Unit unit) {
+    const auto mm = [&](double by) { return quantity::convert(by, quantity::Unit::mm, unit); };
+    const auto inch = [&](double by) { return quantity::convert(by, quantity::Unit::inch, unit); };
+    if (unit == quantity::Unit::inch || unit == quantity::Unit::thou) {
+        return {{inch(0.025), "a misread of 0.025 in, one turn of the thimble"},
+                {inch(0.1), "a misread of 0.1 in"},
+                {inch(0.05), "a misread of 0.05 in"}};
+    }
+    return {{mm(1.0), "a misread of 1 mm"},
+            {mm(0.5), "a misread of 0.5 mm"},
+            {mm(10.0), "a misread of 10 mm"}};
+}
+
+std::string slip_of(const Suspect& suspect, double is, double sd, quantity::Unit unit) {
+    const double should = suspect.should_be;
+    for (const Slip& slip : slips_in(unit)) {
+        if (std::abs(std::abs(suspect.off_by) - slip.by) <= kAlike * sd) return slip.words;
+    }
+    if (std::abs(is + should) <= kAlike * sd) return "a wrong sign";
+    if (std::abs(is * 25.4 - should) <= kAlike * sd) return "an inch figure written as millimetres";
+    if (std::abs(is / 25.4 - should) <= kAlike * sd) return "a millimetre figure written as inches";
+    return {};
+}
+
+// How much likelier a slip is in one kind of observation than in another, as chi-square: a reading
+// taken on trial-fitted parts before a part's own size, a known slip before an odd amount.
+double rank(const Suspect& suspect) {
+    constexpr double kReading = 2.0;
+    constexpr double kKnownSlip = 2.0;
+    return suspect.chi_square_drop + (suspect.is_reading ? kReading : 0.0) +
+           (suspect.slip.empty() ? 0.0 : kKnownSlip);
+}
+
+int reading_at(const Model& model, int size) {
+    for (std::size_t r = 0; r < model.job().readings.size(); ++r) {
+        if (model.reading_size(static_cast<int>(r)) == size) return static_cast<int>(r);
+    }
+    return -1;
+}
+
+Suspect single(const Model& model, const stack::Ties::Adjustment& adjustment, int size) {
+    const stack::Variable& variable = model.sizes()[static_cast<std::size_t>(size)];
+    const OwnError error = own_error(model.columns(), adjustment, size);
+    const double is = model.columns().middle[size];
+    Suspect suspect{
+        .name = variable.label, .is_reading = reading_at(model, size) >= 0, .at = variable.at};
+    suspect.off_by = error.off_by;
+    suspect.should_be = is - error.off_by;
+    const double own = model.columns().sd[size];
+    suspect.should_be_sd = std::sqrt(std::max(0.0, error.sd * error.sd - own * own));
+    suspect.chi_square_drop = error.standardised * error.standardised;
+    suspect.slip = slip_of(suspect, is, error.sd, model.job().units);
+    return suspect;
+}
+
+// A depth rod's offset, say, is common to all that the gauge read; with fewer than three of its
+// figures in play it could not be told from an error of one.
+std::optional<Suspect> common_to_gauge(const Model& model, int gauge) {
+    Eigen::VectorXd marked = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(model.sizes().size()));
+    int count = 0;
+    for (std::size_t size = 0; size < model.sizes().size(); ++size) {
+        if (model.sizes()[size].gauge != gauge || !model.ties().tied(static_cast<int>(size)))
+            continue;
+        marked[static_cast<Eigen::Index>(size)] = 1.0;
+        ++count;
+    }
+    if (count < 3) return std::nullopt;
+    const stack::Ties::CommonError error =
+        model.ties().common_error(model.columns().middle, marked);
+    const job::Gauge& named = model.job().gauges[static_cast<std::size_t>(gauge)];
+    Suspect suspect{
+        .name = named.name, .is_reading = false, .at = named.at, .off_by = error.amount};
+    suspect.should_be_sd = error.sd;
+    suspect.chi_square_drop = error.chi_square_drop;
+    suspect.gauge = named.name;
+    return suspect;
+}
+
+}  // namespace
+
+OwnError own_error(const SizeColumns& sizes, const stack::Ties::Adjustment& adjustment,
+                   Eigen::Index size) {
+    const double variance = sizes.sd[size] * sizes.sd[size];
+    const double cofactor = adjustment.cofactor[size];
+    if (variance == 0.0 || cofactor <= kChecked * variance) return {};
+    const double redundancy = cofactor / variance;
+    const double residual = adjustment.residual[size];
+    return {.off_by = -residual / redundancy,
+            .sd = sizes.sd[size] / std::sqrt(redundancy),
+            .redundancy = redundancy,
+            .standardised = -residual / std::sqrt(cofactor)};
+}
+
+std::vector<Suspect> suspects(const Model& bound, const stack::Ties::Adjustment& adjustment) {
+    std::vector<Suspect> all;
+    for (int size = 0; size < static_cast<int>(bound.sizes().size()); ++size) {
+        if (own_error(bound.columns(), adjustment, size).redundancy > 0.0)
+            all.push_back(single(bound, adjustment, size));
+    }
+    for (int gauge = 0; gauge < static_cast<int>(bound.job().gauges.size()); ++gauge) {
+        if (const auto suspect = common_to_gauge(bound, gauge)) all.push_back(*suspect);
+    }
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Suspect& a, const Suspect& b) { return rank(a) > rank(b); });
+    return all;
+}
+
+}  // namespace trialfit::survey
