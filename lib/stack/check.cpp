@@ -2,6 +2,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <cstddef>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check.hpp>
 #include <trialfit/stack/clearances.hpp>
@@ -66,30 +68,34 @@ std::vector<std::string> not_assessed(const job::Job& job, const Options& option
     return list;
 }
 
-// A reading that no sizes within their limits can give: its closure comes after the model's own.
+// Of each group of closures that no sizes within their limits can meet, the reading furthest off;
+// the readings' closures come after the model's `own`.
 job::Complaints contradicted(const Model& bound, std::size_t own, const Options& options) {
     const job::Job& job = bound.job();
-    const std::vector<std::vector<int>>& groups = bound.ties().contradictions();
     job::Complaints complaints;
-    for (std::size_t r = 0; r < options.readings.size(); ++r) {
-        const int closure = static_cast<int>(own + r);
-        const bool among =
-            std::any_of(groups.begin(), groups.end(), [&](const std::vector<int>& group) {
-                return std::find(group.begin(), group.end(), closure) != group.end();
-            });
-        if (!among) continue;
-        const job::Reading& reading =
-            job.readings.at(static_cast<std::size_t>(options.readings[r].reading));
-        const Form& misfit = bound.closures()[own + r];
+    for (const std::vector<int>& group : bound.ties().contradictions()) {
+        std::size_t worst = own;
+        double furthest = -1.0;
+        for (const int closure : group) {
+            const auto c = static_cast<std::size_t>(closure);
+            const double misfit = std::abs(value(bound.closures()[c], bound.columns().middle));
+            if (c < own || misfit <= furthest) continue;
+            worst = c;
+            furthest = misfit;
+        }
+        const auto which = static_cast<std::size_t>(options.readings.at(worst - own).reading);
+        const job::Reading& reading = job.readings.at(which);
+        const double should =
+            reading.is.size.middle() + value(bound.closures()[worst], bound.columns().middle);
         complaints.push_back(
             {.at = reading.at,
-             .fault = fmt::format("reading '{}' is {} {}, where the sizes as written give {:.4g}: "
-                                  "no sizes within their "
-                                  "limits give all the readings",
-                                  reading.name, reading.is.written, quantity::name(job.units),
-                                  reading.is.size.middle() + value(misfit, bound.columns().middle)),
-             .mend = "'trialfit survey' says which figure is suspect; '--as-written' sets the "
-                     "readings aside"});
+             .fault =
+                 fmt::format("reading '{}' is {}, where the sizes as written give {:.4g}: no sizes "
+                             "within their limits give all the readings",
+                             reading.name, reading.is.written, should),
+             .mend =
+                 "'trialfit survey' says which figure is suspect; '--as-written' sets the readings "
+                 "aside"});
     }
     return complaints;
 }

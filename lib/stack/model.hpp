@@ -73,6 +73,8 @@ public:
         std::vector<int> seats;
     };
     [[nodiscard]] Way way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) const;
+    /// Whether `part` is, or carries on its seats, `other`.
+    [[nodiscard]] bool carries(int part, int other) const;
     /// The column of a reading's own value.
     [[nodiscard]] int reading_size(int reading) const {
         return reading_size_.at(static_cast<std::size_t>(reading));

@@ -117,6 +117,11 @@ Model::Way Model::way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) c
     return {.parts = std::move(parts), .seats = std::move(seats)};
 }
 
+bool Model::carries(int part, int other) const {
+    const std::vector<int> seats = travel({}, {.face = {.part = other, .face = 0}}).way.seats;
+    return other == part || std::find(seats.begin(), seats.end(), part) != seats.end();
+}
+
 Model Model::bound_by(const std::vector<Form>& closures) const {
     Model bound = *this;
     bound.closures_.insert(bound.closures_.end(), closures.begin(), closures.end());

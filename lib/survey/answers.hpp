@@ -76,7 +76,11 @@ struct Suspect {
     double should_be_sd = 0.0;
     double chi_square_drop = 0.0;  ///< what leaving it out takes off the chi-square
     std::string slip;              ///< "a misread of 1 mm", "an inch figure", or empty
-    /// The reading is one of several by a gauge that all seem off by the same.
+    /// The reading would also be explained if this part had stood off its seat by `stood_off` (>
+    /// 0).
+    std::string not_home;
+    double stood_off = 0.0;
+    /// The gauge, where all that it read seems off by the same.
     std::string gauge;
 };
 

@@ -24,6 +24,11 @@ using stack::TrialFit;
 constexpr std::size_t kMostSets = 4096;
 // A pair known better than this, in the file's unit, is weighed as if it were not.
 constexpr double kLeastSd = 1e-6;
+// Parts that would enter each other by more than this many sd cannot have lain so.
+constexpr double kImpossible = 4.0;
+// What such an impossibility costs: more than any misfit, so that it is taken only where nothing
+// else is left, and then the least of them.
+constexpr double kImpossibleCost = 1e9;
 
 std::size_t at(int i) {
     return static_cast<std::size_t>(i);
@@ -139,7 +144,8 @@ private:
         const double by = -stack::value(gap, model_.columns().middle);
         if (by <= 0.0) return 0.0;
         const double sd = gap.sensitivities.cwiseProduct(model_.columns().sd).norm();
-        return std::pow(by / std::max(sd, kLeastSd), 2);
+        const double in_sd = by / std::max(sd, kLeastSd);
+        return in_sd * in_sd + (in_sd > kImpossible ? kImpossibleCost : 0.0);
     }
 
     const Model& model_;

@@ -24,9 +24,9 @@ struct Contacts {
 /// Finds, for every reading of the job, what each part on its way rested on: its seat, or another
 /// fitted part that it jams on. Every set that keeps the parts from entering each other is weighed
 /// by its likelihood exp(-(w' M+ w + p)/2) / sqrt(det M), w being the misfits of all readings, M
-/// their covariance, and p the squares of how far, in sd, any two parts would enter each other. A
-/// reading that states what touched is taken at its word. Complaints where a reading leads over a
-/// part that was not fitted.
+/// their covariance, and p the squares of how far, in sd, any two parts would enter each other;
+/// more than 4 sd is taken as impossible. A reading that states what touched is taken at its word.
+/// Complaints where a reading leads over a part that was not fitted.
 [[nodiscard]] std::variant<Contacts, job::Complaints> contacts(const stack::Model& model);
 
 }  // namespace trialfit::survey

@@ -134,6 +134,27 @@ void judge(SurveyAnswer& answer, const Model& bound, const stack::Ties::Adjustme
             "No single figure explains the disagreement: more than one must be wrong.");
 }
 
+// A reading that is off as it would be had a part on its way stood off its seat: dirt, a key too
+// tall, a nut on the shaft end. Seen by readings with and without the key, before and after torque.
+void name_parts_not_home(SurveyAnswer& answer, const Model& bound, const Contacts& contact) {
+    for (Suspect& suspect : answer.suspects) {
+        for (const Contacts::Found& found : contact.readings) {
+            const job::Reading& reading = bound.job().readings[at(found.fit.reading)];
+            if (!suspect.is_reading || reading.name != suspect.name || !found.fit.jams.empty())
+                continue;
+            for (const int part : bound.way(found.fit, reading.from, reading.to).seats) {
+                const std::vector<job::Seat>& seats = bound.job().parts[at(part)].seats;
+                if (seats.empty() || seats.front().kind != job::SeatKind::cone_on_cone) continue;
+                const bool moves_to = bound.carries(part, reading.to.part);
+                const double stood_off = moves_to ? suspect.off_by : -suspect.off_by;
+                if (stood_off <= 0.0) continue;
+                suspect.not_home = bound.job().parts[at(part)].name;
+                suspect.stood_off = stood_off;
+            }
+        }
+    }
+}
+
 std::vector<std::string> notes_of(const Model& bound, const SurveyAnswer& answer) {
     std::vector<std::string> notes = bound.notes();
     for (const ReadingFound& reading : answer.readings) {
@@ -173,6 +194,7 @@ std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
         answer.readings.push_back(found_of(bound, adjustment, found));
     answer.sizes = sizes_found(bound, adjustment);
     judge(answer, bound, adjustment);
+    name_parts_not_home(answer, bound, contact);
     answer.measure_next = measure_next(bound);
     for (std::string& note : notes_of(bound, answer))
         answer.notes.push_back(std::move(note));
