@@ -16,6 +16,8 @@ struct Spread {
     /// s/sqrt(n) of n repeated readings. 0 for all else. The gauge's own half-width is then the
     /// size's half-width less 3 of these.
     double scatter_sd = 0.0;
+
+    [[nodiscard]] bool operator==(const Spread&) const = default;
 };
 
 /// A length with its limits and the shape of its spread between them: one independent variable x_i.

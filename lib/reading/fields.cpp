@@ -76,8 +76,9 @@ void Fields::check_key(const Entry& entry, const NameIndex& known) const {
         return reader_.error(entry.key, fault, "write a decimal point, not a comma");
     const std::string meant = known.nearest(key);
     reader_.error(entry.key, fault,
-                  meant.empty() ? fmt::format("its keys are {}", known.listed())
-                                : fmt::format("did you mean '{}'?", meant));
+                  meant.empty()
+                      ? fmt::format("its keys are {}", known.listed({}, known.names().size()))
+                      : fmt::format("did you mean '{}'?", meant));
 }
 
 const Node* Fields::find(std::string_view key) const {

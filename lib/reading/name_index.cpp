@@ -23,9 +23,8 @@ std::string NameIndex::nearest(std::string_view word) const {
     return quantity::nearest(word, names_);
 }
 
-std::string NameIndex::listed(std::string_view prefix) const {
-    constexpr std::size_t kMostListed = 6;
-    const std::size_t count = std::min(names_.size(), kMostListed);
+std::string NameIndex::listed(std::string_view prefix, std::size_t most) const {
+    const std::size_t count = std::min(names_.size(), most);
     std::string list;
     for (std::size_t i = 0; i < count; ++i) {
         const bool last = i + 1 == count && count == names_.size();

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -17,8 +18,8 @@ public:
     [[nodiscard]] int find(std::string_view name) const;
     /// The name most like `word`; empty where none is, or where there are too many to compare.
     [[nodiscard]] std::string nearest(std::string_view word) const;
-    /// "'back', 'front' and 'rim'", cut short after the first few; empty where there are none.
-    [[nodiscard]] std::string listed(std::string_view prefix = {}) const;
+    /// "'back', 'front' and 'rim'", cut short after `most`; empty where there are none.
+    [[nodiscard]] std::string listed(std::string_view prefix = {}, std::size_t most = 6) const;
     [[nodiscard]] const std::vector<std::string>& names() const { return names_; }
 
 private:

@@ -24,6 +24,7 @@ public:
     [[nodiscard]] const std::string& text() const { return text_; }
     /// Line and column (in characters) of the byte at `offset`; one past the end is the end.
     [[nodiscard]] job::Place place(std::size_t offset) const;
+    [[nodiscard]] std::size_t lines() const { return starts_.size(); }
     /// The line (counted from 0) that the byte at `offset` is in.
     [[nodiscard]] std::size_t line_of(std::size_t offset) const;
     /// Offset of the first byte of a line, counted from 0.

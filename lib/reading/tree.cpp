@@ -20,6 +20,9 @@ namespace {
 // A job of a hundred parts has some five thousand entries, eight deep.
 constexpr std::size_t kMostEntries = 300'000;
 constexpr std::size_t kDeepest = 50;
+constexpr std::size_t kMostLines = 300'000;
+// Marks of YAML that may stand before an entry comes of them; what is read so far lies in memory.
+constexpr std::size_t kMostPending = 150'000;
 
 // Ends the parsing with a complaint; never leaves this file.
 struct Refused {
@@ -38,9 +41,8 @@ job::Complaint too_many(const Source& source, std::size_t at) {
                  "a job has a few hundred; is this the right file?");
 }
 
-// Feeds the text to the YAML reader, and stops where that has swallowed more marks than a job file
-// may have entries without handing on a single one: before the end of a list that might be a key it
-// keeps all of it in memory.
+// Feeds the text to the YAML reader, and stops where that has swallowed many marks without handing
+// on a single entry: of a list that might yet turn out to be a key it keeps all in memory.
 class Feed : public std::streambuf {
 public:
     explicit Feed(const std::string& text) : text_(text) {}
@@ -57,7 +59,7 @@ protected:
         marks_ += static_cast<std::size_t>(std::count_if(next.begin(), next.end(), [&](char c) {
             return kMarks.find(c) != std::string_view::npos;
         }));
-        stopped_ = stopped_ || marks_ > kMostEntries;
+        stopped_ = stopped_ || marks_ > kMostPending;
         if (stopped_) return 0;
         std::copy(next.begin(), next.end(), into);
         at_ += next.size();
@@ -175,6 +177,8 @@ private:
         if (open_.empty()) return;
         const Node& parent = open_.back();
         if (!parent.is_map() || parent.children.size() % 2 != 0 || node.is_scalar()) return;
+        // A list that is never closed comes as a key, too.
+        if (auto open = open_bracket(source_)) throw Refused{std::move(*open)};
         if (node.is_empty())
             refuse(node.at, "a key is missing before the colon", "write 'key: value'");
         refuse(node.at, "a list or a map cannot be a key", "write 'key: value'");
@@ -249,6 +253,11 @@ Tree refused(job::Complaint complaint) {
 }  // namespace
 
 Tree parse(const Source& source) {
+    if (source.lines() > kMostLines)
+        return refused({.severity = job::Severity::error,
+                        .at = {},
+                        .fault = fmt::format("the file has more than {} lines", kMostLines),
+                        .mend = "a job has a few hundred; is this the right file?"});
     Feed feed(source.text());
     Builder builder(source, feed);
     try {

@@ -58,6 +58,14 @@ Opened opened_before(const std::string& text, std::size_t end) {
     return opened;
 }
 
+job::Complaint not_closed(const Source& source, std::size_t bracket) {
+    const char opener = source.text().at(bracket);
+    return {.severity = job::Severity::error,
+            .at = source.place(bracket),
+            .fault = fmt::format("'{}' is opened here and not closed", opener),
+            .mend = fmt::format("write '{}' where it ends", opener == '[' ? ']' : '}')};
+}
+
 // Everything that is asked about the lines round a fault.
 class Scene {
 public:
@@ -136,7 +144,7 @@ private:
             while (place > 0 && kAnchors.find(at(place)) == std::string_view::npos)
                 --place;
             return fault(place, fmt::format("a value cannot begin with '{}'", at(place)),
-                         "put it in quotes; what is needed twice is written twice");
+                         "put it in quotes; job files have no anchors and no aliases");
         }
         const bool tag = message == YAML::ErrorMsg::TAG_WITH_NO_SUFFIX ||
                          message == YAML::ErrorMsg::END_OF_VERBATIM_TAG ||
@@ -209,8 +217,7 @@ private:
                 --word;
             return fault(word, "a comma is missing before this", "put ', ' between the entries");
         }
-        return fault(opener, fmt::format("'{}' is opened here and not closed", at(opener)),
-                     fmt::format("write '{}' where it ends", closer));
+        return not_closed(source_, opener);
     }
 
     [[nodiscard]] std::optional<job::Complaint> colons(const std::string& message) const {
@@ -256,6 +263,12 @@ std::size_t end_of_quote(const std::string& text, std::size_t at) {
         }
     }
     return kNowhere;
+}
+
+std::optional<job::Complaint> open_bracket(const Source& source) {
+    const Opened opened = opened_before(source.text(), source.text().size());
+    if (opened.brackets.empty()) return std::nullopt;
+    return not_closed(source, opened.brackets.back());
 }
 
 job::Complaint open_quote(const Source& source, std::size_t at) {

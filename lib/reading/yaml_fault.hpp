@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <trialfit/job/complaint.hpp>
 #include <trialfit/reading/source.hpp>
@@ -17,6 +18,9 @@ namespace trialfit::reading {
 /// Offset of the quote that ends the quoted value which begins at `at`, or npos where it never
 /// ends.
 [[nodiscard]] std::size_t end_of_quote(const std::string& text, std::size_t at);
+
+/// The last bracket that is never closed; nothing where there is none.
+[[nodiscard]] std::optional<job::Complaint> open_bracket(const Source& source);
 
 /// A quoted value that begins at `at` and never ends.
 [[nodiscard]] job::Complaint open_quote(const Source& source, std::size_t at);
