@@ -65,6 +65,7 @@ public:
             if (plus_minus == PlusMinus::allowed && peek().kind == Kind::plus_minus) ++next_;
             std::vector<Figure> figures{figure()};
             settle(figures, false);
+            refuse_unit(peek());
             if (peek().kind != Kind::end)
                 stop(peek().at, fmt::format("{} is not one plain length here", quoted(text_)),
                      fmt::format("write '{}'", figures.front().token.text));
@@ -336,16 +337,19 @@ private:
     void expect_end() const {
         const Token& token = peek();
         if (token.kind == Kind::end) return;
-        std::vector<std::string> words{"mm", "in", "inch", "um", "thou", "exact", "by"};
+        refuse_unit(token);
+        const std::vector<std::string> words{"mm", "in", "inch", "um", "thou", "exact", "by"};
         const std::string meant =
             token.kind == Kind::word ? quantity::nearest(token.text, words) : std::string();
+        stop(token.at, fmt::format("{} in {} is not understood", quoted(token.text), whole()),
+             meant.empty() ? "write it like '12.5 \u00b10.05', '25 h7' or '12.48 by caliper'"
+                           : fmt::format("did you mean '{}'?", meant));
+    }
+    static void refuse_unit(const Token& token) {
         constexpr std::array<std::string_view, 6> kOtherUnits{"cm", "m", "dm", "ft", "mil", "mils"};
         if (std::find(kOtherUnits.begin(), kOtherUnits.end(), token.text) != kOtherUnits.end())
             stop(token.at, fmt::format("'{}' is not a unit of this file format", token.text),
                  "write mm, um, in or thou");
-        stop(token.at, fmt::format("{} in {} is not understood", quoted(token.text), whole()),
-             meant.empty() ? "write it like '12.5 \u00b10.05', '25 h7' or '12.48 by caliper'"
-                           : fmt::format("did you mean '{}'?", meant));
     }
     // `25e8` is 25 with the class e8 to a fitter and 2500000000 to a computer.
     void exponent_or_class(const Token& token) const {
