@@ -34,7 +34,7 @@ int decimals_for(quantity::Unit units, const std::vector<double>& written, doubl
     for (const double value : written)
         if (!whole(value, usual) && whole(value, usual + 1)) decimals = usual + 1;
     if (!(narrowest > 0.0)) return decimals;
-    while (decimals < usual + 2 && narrowest < 5.0 * std::pow(10.0, -decimals))
+    while (decimals < usual + 2 && narrowest < 2.0 * std::pow(10.0, -decimals) * (1.0 - 1e-9))
         ++decimals;
     return decimals;
 }

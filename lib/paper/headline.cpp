@@ -155,9 +155,9 @@ std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& a
     std::string out = "Fits: " + what + ".";
     const Worst tightest = worst_of(all, Verdict::holds, answer.judge);
     if (tightest.finding == nullptr) return out;
-    return out + fmt::format(" Tightest: {}, {} {} {}; {}.", listed(tightest.finding->name),
-                             tightest.at.low ? "at least" : "at most", measure(tightest.at.end),
-                             phrase(answer.judge), needed(tightest, measure));
+    return out + fmt::format(" Tightest: {}, {} {} where {}.", listed(tightest.finding->name),
+                             measure(tightest.at.end), phrase(answer.judge),
+                             needed(tightest, measure));
 }
 
 }  // namespace

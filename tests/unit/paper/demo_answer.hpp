@@ -55,13 +55,12 @@ inline stack::CheckAnswer fouling_rotor() {
     a.title = "Rotor on a pump engine";
     a.file = "pump.yaml";
     a.verdict = Verdict::fails;
-    a.clearances = {
-        clearance("plate.front", "rotor.rim", 0.5, {-4.0, -4.0, {-4.305, -3.695}, {-4.098, -3.902}},
-                  Verdict::fails),
-        clearance("stator.coil_out", "rotor.cup_floor", 0.5, {0.9, 1.0, {0.2, 1.8}, {0.65, 1.35}},
-                  Verdict::doubtful),
-        clearance("rotor.nut_seat", "cover.inside", 0.5, {6.0, 6.0, {5.1, 6.9}, {5.5, 6.5}},
-                  Verdict::holds)};
+    a.clearances = {clearance("plate.front", "rotor.rim", 0.5,
+                              {-4.0, -4.0, {-4.305, -3.695}, {-4.098, -3.902}}, Verdict::fails),
+                    clearance("stator.coil_out", "rotor.cup_floor", 0.5,
+                              {0.9, 1.0, {0.2, 1.8}, {0.65, 1.35}}, Verdict::doubtful),
+                    clearance("rotor.nut_seat", "cover.inside", 0.5,
+                              {6.0, 6.0, {5.1, 6.9}, {5.5, 6.5}}, Verdict::holds)};
     a.checks = {check("magnets over poles", CheckKind::overlap, "stator.poles", "rotor.magnets",
                       {7.9, 7.9, {7.1, 8.4}, {7.5, 8.3}}, Verdict::holds),
                 check("nut grip", CheckKind::grip, "nut.thread", "crank.thread",

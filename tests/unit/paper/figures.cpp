@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <limits>
+#include <trialfit/paper/figures.hpp>
+
+namespace paper = trialfit::paper;
+using trialfit::quantity::Unit;
+
+TEST_CASE("a length is never minus nothing") {
+    CHECK(paper::fixed(-0.001, 2) == "0.00");
+    CHECK(paper::fixed(-0.006, 2) == "-0.01");
+    CHECK(paper::fixed(0.0, 0) == "0");
+    CHECK(paper::fixed(-4.0, 2) == "-4.00");
+    CHECK(paper::fixed(std::numeric_limits<double>::quiet_NaN(), 2) == "nan");
+    CHECK(paper::fixed(-std::numeric_limits<double>::infinity(), 2) == "-inf");
+}
+
+TEST_CASE("an amount that must suffice is rounded away from zero") {
+    CHECK(paper::enough(4.7049, 2) == "4.71");
+    CHECK(paper::enough(-4.7049, 2) == "-4.71");
+    CHECK(paper::enough(4.70, 2) == "4.70");
+    // 0.1 + 0.2 is a hair over 0.3 in binary: not a reason to take a hundredth more.
+    CHECK(paper::enough(0.1 + 0.2, 2) == "0.30");
+}
+
+TEST_CASE("decimals follow the unit") {
+    CHECK(paper::decimals_for(Unit::mm, {4.0}, 0.2) == 2);
+    CHECK(paper::decimals_for(Unit::inch, {0.5}, 0.002) == 4);
+    CHECK(paper::decimals_for(Unit::um, {500.0}, 20.0) == 0);
+    CHECK(paper::decimals_for(Unit::thou, {500.0}, 2.0) == 1);
+}
+
+TEST_CASE("one decimal more where a written length needs it") {
+    CHECK(paper::decimals_for(Unit::mm, {61.985}, 0.1) == 3);
+    CHECK(paper::decimals_for(Unit::mm, {2.0 / 3.0}, 0.1) == 2);  // no number of decimals will do
+}
+
+TEST_CASE("more decimals where something small would not show") {
+    CHECK(paper::decimals_for(Unit::mm, {1.0}, 0.009) == 3);
+    CHECK(paper::decimals_for(Unit::mm, {1.0}, 0.0009) == 4);
+    CHECK(paper::decimals_for(Unit::mm, {1.0}, 1e-9) == 4);
+    CHECK(paper::decimals_for(Unit::mm, {1.0}, 0.0) == 2);
+}
+
+TEST_CASE("ranges, shares and factors") {
+    CHECK(paper::range({-4.305, -3.7}, 1) == "-4.3..-3.7");
+    CHECK(paper::percent(0.9875) == "99 %");
+    CHECK(paper::percent(0.0) == "0 %");
+    CHECK(paper::brief(5.0) == "5");
+    CHECK(paper::brief(-0.2) == "-0.2");
+    CHECK(paper::brief(1.0 / 3.0) == "0.3333");
+}

@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <trialfit/paper/headline.hpp>
+
+#include "demo_answer.hpp"
+
+using namespace trialfit;
+using stack::CheckKind;
+using stack::Verdict;
+using testing::check;
+using testing::clearance;
+
+namespace {
+
+stack::CheckAnswer answer(Verdict verdict, std::vector<stack::Clearance> clearances,
+                          std::vector<stack::CheckResult> checks = {}) {
+    stack::CheckAnswer out;
+    out.verdict = verdict;
+    out.clearances = std::move(clearances);
+    out.checks = std::move(checks);
+    return out;
+}
+
+stack::Bounds about(double middle, double worst, double rss) {
+    return {middle, middle, {middle - worst, middle + worst}, {middle - rss, middle + rss}};
+}
+
+stack::CheckResult grip(double least, double value, Verdict verdict) {
+    stack::CheckResult out = check("nut grip", CheckKind::grip, "nut.thread", "crank.thread",
+                                   about(value, 0.5, 0.2), verdict);
+    out.at_least = least;
+    return out;
+}
+
+}  // namespace
+
+TEST_CASE("first contact: who lands on what, how far from its seat") {
+    CHECK(paper::headline(testing::fouling_rotor()) ==
+          "Does not fit: the rotor's rim lands on the plate's front 4.00 mm before the rotor seats "
+          "on the cone. 1 more fails, 1 is doubtful.");
+    stack::CheckAnswer face_seat = testing::fouling_rotor();
+    face_seat.clearances.resize(1);
+    face_seat.checks.clear();
+    face_seat.first_contact->seat = "crank.shoulder";
+    CHECK(paper::headline(face_seat) ==
+          "Does not fit: the rotor's rim lands on the plate's front 4.00 mm before the rotor seats "
+          "on the crank's shoulder.");
+}
+
+TEST_CASE("first contact only in the worst case is a doubt") {
+    stack::CheckAnswer a = answer(
+        Verdict::doubtful,
+        {clearance("plate.front", "rotor.rim", 0.0, about(0.1, 0.22, 0.05), Verdict::doubtful)});
+    a.first_contact = testing::rim_on_plate();
+    a.first_contact->stands_proud = {0.0, {0.0, 0.12}, {0.0, 0.0}};
+    CHECK(paper::headline(a) ==
+          "Doubtful: in the worst case the rotor's rim lands on the plate's front up to 0.12 mm "
+          "before the rotor seats on the cone.");
+}
+
+TEST_CASE("a clearance that fails without touching") {
+    CHECK(
+        paper::headline(answer(
+            Verdict::fails,
+            {clearance("plate.front", "rotor.rim", 0.5, about(0.3, 0.1, 0.1), Verdict::fails)})) ==
+        "Does not fit: the rotor's rim clears the plate's front by only 0.30 mm; at least 0.50 mm "
+        "is needed.");
+    stack::Clearance touching =
+        clearance("crank.end", "washer.under", 0.0, about(0.0, 0.1, 0.1), Verdict::fails);
+    touching.more_than = true;
+    CHECK(paper::headline(answer(Verdict::fails, {touching})) ==
+          "Does not fit: the washer's under touches the crank's end; more than 0.00 mm is needed.");
+    CHECK(paper::headline(
+              answer(Verdict::fails, {clearance("springs.top", "cover.inside +3", 0.5,
+                                                about(-0.3, 0.1, 0.1), Verdict::fails)})) ==
+          "Does not fit: the cover's inside +3 fouls the springs' top by 0.30 mm.");
+}
+
+TEST_CASE("a check that fails") {
+    CHECK(paper::headline(answer(Verdict::fails, {}, {grip(7.0, 6.75, Verdict::fails)})) ==
+          "Does not fit: 'nut grip' is 6.75 mm; at least 7.00 mm is needed.");
+    stack::CheckResult most = check("end float", CheckKind::gap, "washer.top", "cover.thrust",
+                                    about(0.78, 0.1, 0.04), Verdict::fails);
+    most.at_least = 0.05;
+    most.at_most = 0.35;
+    CHECK(paper::headline(answer(Verdict::fails, {}, {most})) ==
+          "Does not fit: 'end float' is 0.78 mm; at most 0.35 mm is needed.");
+}
+
+TEST_CASE("the worst of several is named, the others counted") {
+    CHECK(paper::headline(
+              answer(Verdict::fails,
+                     {clearance("a.x", "b.y", 0.5, about(0.4, 0.1, 0.1), Verdict::fails),
+                      clearance("c.x", "d.y", 0.5, about(0.2, 0.1, 0.1), Verdict::fails),
+                      clearance("e.x", "f.y", 0.5, about(0.3, 0.1, 0.1), Verdict::fails)})) ==
+          "Does not fit: the d's y clears the c's x by only 0.20 mm; at least 0.50 mm is needed. "
+          "2 more fail.");
+}
+
+TEST_CASE("doubtful") {
+    const stack::Clearance near =
+        clearance("plate.front", "rotor.rim", 0.5, about(0.7, 0.3, 0.1), Verdict::doubtful);
+    CHECK(paper::headline(answer(Verdict::doubtful, {near})) ==
+          "Doubtful: the rotor's rim clears the plate's front by 0.70 mm as written but by 0.40 mm "
+          "in the worst case; at least 0.50 mm is needed.");
+    const stack::Clearance fouls =
+        clearance("plate.front", "rotor.rim", 0.5, about(0.7, 0.9, 0.1), Verdict::doubtful);
+    CHECK(
+        paper::headline(answer(Verdict::doubtful, {fouls}, {grip(7.0, 7.25, Verdict::doubtful)})) ==
+        "Doubtful: the rotor's rim clears the plate's front by 0.70 mm as written but fouls it by "
+        "0.20 mm in the worst case. 1 more is doubtful.");
+    CHECK(paper::headline(answer(Verdict::doubtful, {}, {grip(7.0, 7.25, Verdict::doubtful)})) ==
+          "Doubtful: 'nut grip' is 7.25 mm as written but 6.75 mm in the worst case; at least 7.00 "
+          "mm is needed.");
+    stack::CheckAnswer by_rss = answer(Verdict::doubtful, {}, {grip(7.0, 7.1, Verdict::doubtful)});
+    by_rss.judge = stack::Judge::rss;
+    CHECK(paper::headline(by_rss) ==
+          "Doubtful: 'nut grip' is 7.10 mm as written but 6.90 mm by RSS; at least 7.00 mm is "
+          "needed.");
+}
+
+TEST_CASE("it fits") {
+    const stack::Clearance clear =
+        clearance("plate.front", "rotor.rim", 0.5, about(1.5, 0.3, 0.1), Verdict::holds);
+    CHECK(
+        paper::headline(answer(Verdict::holds, {clear},
+                               {grip(7.0, 9.0, Verdict::holds), grip(7.0, 8.0, Verdict::holds)})) ==
+        "Fits: nothing touches and all 2 checks hold, even in the worst case. Tightest: nut grip, "
+        "7.50 mm in the worst case where at least 7.00 mm is needed.");
+    CHECK(paper::headline(answer(Verdict::holds, {clear})) ==
+          "Fits: nothing touches, even in the worst case. Tightest: plate.front to rotor.rim, "
+          "1.20 mm in the worst case where at least 0.50 mm is needed.");
+    stack::CheckAnswer by_rss = answer(Verdict::holds, {}, {grip(7.0, 8.0, Verdict::holds)});
+    by_rss.judge = stack::Judge::rss;
+    CHECK(paper::headline(by_rss) ==
+          "Fits: the one check holds, judged by RSS. Tightest: nut grip, 7.80 mm by RSS where at "
+          "least 7.00 mm is needed.");
+    CHECK(paper::headline(answer(Verdict::holds, {})) ==
+          "Nothing to judge: no two rings of this job can meet, and it asks for no check.");
+}
+
+TEST_CASE("a headline speaks the file's unit, in its decimals") {
+    stack::CheckAnswer inches = answer(
+        Verdict::fails,
+        {clearance("plate.front", "rotor.rim", 0.02, about(0.0104, 0.002, 0.001), Verdict::fails)});
+    inches.units = quantity::Unit::inch;
+    CHECK(paper::headline(inches) ==
+          "Does not fit: the rotor's rim clears the plate's front by only 0.0104 in; at least "
+          "0.0200 in is needed.");
+    // 0.4996 of 0.5 must not read as 0.50 of 0.50.
+    CHECK(
+        paper::headline(
+            answer(Verdict::fails, {clearance("plate.front", "rotor.rim", 0.5,
+                                              about(0.4996, 0.0002, 0.0001), Verdict::fails)})) ==
+        "Does not fit: the rotor's rim clears the plate's front by only 0.4996 mm; at least 0.5000 "
+        "mm is needed.");
+}

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <string>
+#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/start.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace paper = trialfit::paper;
+
+TEST_CASE("names in sentences") {
+    CHECK(paper::spoken("plate.front") == "the plate's front");
+    CHECK(paper::spoken("springs.top") == "the springs' top");
+    CHECK(paper::spoken("cover.inside +3") == "the cover's inside +3");
+    CHECK(paper::spoken("the cone") == "the cone");
+    CHECK(paper::columns(paper::spoken(std::string(200, 'a') + "." + std::string(200, 'b'))) <= 70);
+}
+
+TEST_CASE("words of a shell command") {
+    CHECK(paper::shell_word("plate.front") == "plate.front");
+    CHECK(paper::shell_word("nut grip") == "\"nut grip\"");
+    CHECK(paper::shell_word("races' gap") == "\"races' gap\"");
+    CHECK(paper::shell_word("5\" `rm` $x \\") == "\"5\\\" \\`rm\\` \\$x \\\\\"");
+    CHECK(paper::shell_word("") == "\"\"");
+    CHECK(paper::shell_word("µm") == "\"µm\"");
+}
+
+TEST_CASE("counting") {
+    CHECK(paper::counted(1, "check") == "1 check");
+    CHECK(paper::counted(0, "check") == "0 checks");
+}
+
+TEST_CASE("every file to begin from says that its sizes are invented") {
+    CHECK(paper::start_kinds().front().name == "ignition");
+    for (const paper::StartKind& kind : paper::start_kinds()) {
+        CAPTURE(kind.name);
+        CHECK(kind.text.find("ALL SIZES HERE ARE INVENTED") != std::string_view::npos);
+        CHECK(kind.text.find("\ntrialfit: 1\n") != std::string_view::npos);
+        CHECK(kind.text.back() == '\n');
+        CHECK(kind.what.size() <= 60);
+    }
+}
