@@ -5,6 +5,7 @@
 #include <limits>
 #include <numbers>
 #include <stdexcept>
+#include <trialfit/odds/gauss.hpp>
 #include <trialfit/odds/inversion.hpp>
 #include <trialfit/odds/panel.hpp>
 
@@ -12,41 +13,11 @@ namespace trialfit::odds {
 
 namespace {
 
-constexpr int kOrder = Panel::kSize;
+static_assert(GaussLegendre::kOrder == Panel::kSize);
 constexpr int kWhole = -1;
 constexpr double kNegligible = 1e-16;
 constexpr int kMostPanels = 2'000'000;
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
-
-struct GaussLegendre {
-    std::array<double, kOrder> at{};
-    std::array<double, kOrder> weight{};
-    GaussLegendre() {
-        for (int i = 0; i < kOrder; ++i)
-            place(i);
-    }
-
-private:
-    void place(int i) {
-        double x = std::cos(std::numbers::pi * (i + 0.75) / (kOrder + 0.5));
-        double slope = 1.0;
-        for (int step = 0; step < 8; ++step) {
-            double p = 1.0;
-            double before = 0.0;
-            for (int n = 1; n <= kOrder; ++n) {
-                const double next = ((2.0 * n - 1.0) * x * p - (n - 1.0) * before) / n;
-                before = p;
-                p = next;
-            }
-            slope = kOrder * (x * p - before) / (x * x - 1.0);
-            x -= p / slope;
-        }
-        at[static_cast<std::size_t>(i)] = x;
-        weight[static_cast<std::size_t>(i)] = 2.0 / ((1.0 - x * x) * slope * slope);
-    }
-};
-
-const GaussLegendre kGauss;
 
 struct Tilt {
     double value = 1.0;
@@ -259,8 +230,9 @@ double Inversion::add_panel(const Corner& corner, Complex middle, Complex half) 
     if (++panels_ > kMostPanels)
         throw std::runtime_error("odds: the sum's scales lie too far apart");
     Path path{.t = {}, .vertical = half.real() == 0.0};
+    const GaussLegendre& gauss = gauss_legendre();
     for (std::size_t k = 0; k < Panel::kSize; ++k) {
-        const Complex t = middle + half * kGauss.at[k];
+        const Complex t = middle + half * gauss.at[k];
         path.t.re[k] = t.real();
         path.t.im[k] = t.imag();
     }
@@ -269,7 +241,7 @@ double Inversion::add_panel(const Corner& corner, Complex middle, Complex half) 
     Complex total = 0.0;
     for (std::size_t k = 0; k < Panel::kSize; ++k) {
         const Complex value{values.re[k], values.im[k]};
-        total += kGauss.weight[k] * value;
+        total += gauss.weight[k] * value;
         largest = std::max(largest, std::norm(value));
     }
     sum_ += (total * half).imag();
@@ -289,7 +261,7 @@ int Inversion::comparable(const Corner& corner, double width) const {
 // Up the vertical line from height y, turning off or splitting where that is shorter.
 void Inversion::climb(const Corner& corner, double y) {
     const Outlook outlook = look(corner);
-    const double smooth = 1.5 / std::max(heap_.sigma, 1e-300);
+    const double smooth = 1.3 / std::max(heap_.sigma, 1e-300);
     const double negligible = (outlook.ruled ? 1e-13 : kNegligible) * breadth_;
     while (true) {
         if (y >= 3.0 * tau_) {
@@ -302,7 +274,7 @@ void Inversion::climb(const Corner& corner, double y) {
                 return;
             }
         }
-        const double half = std::min({std::max(tau_, y), 8.0 / outlook.frequency, smooth});
+        const double half = std::min({std::max(0.7 * tau_, y), 7.0 / outlook.frequency, smooth});
         const double largest = add_panel(corner, {tau_, y + half}, {0.0, half});
         y += 2.0 * half;
         if (largest * std::max(y, 2.0 * half) < negligible) return;
@@ -324,13 +296,13 @@ bool Inversion::turn(const Corner& corner, const Outlook& outlook, double y) {
     Complex along = steep ? Complex{std::sin(lean), std::cos(lean)} : Complex{1.0, 0.0};
     if (!rightwards) along = {-along.real(), along.imag()};
     const double var = heap_.sigma * heap_.sigma;
-    const double smooth = 1.5 / std::max(heap_.sigma, 1e-300);
+    const double smooth = 1.3 / std::max(heap_.sigma, 1e-300);
     Complex t{tau_, y};
     while (true) {
         const double size = std::abs(t);
         const double frequency =
             std::max(std::abs(corner.reach), std::abs(corner.reach - outlook.width)) + var * size;
-        const double half = std::min({size, 8.0 / std::max(frequency, 1e-300), smooth});
+        const double half = std::min({0.7 * size, 7.0 / std::max(frequency, 1e-300), smooth});
         const double largest = add_panel(corner, t + half * along, half * along);
         t += 2.0 * half * along;
         if (largest * std::abs(t) < kNegligible * breadth_) return true;
