@@ -18,7 +18,7 @@ struct Node {
     std::vector<std::vector<std::uint32_t>> stacks;  ///< of each seat: points still open, ascending
     std::vector<Range> spreads;                      ///< of each seat, over the points still open
     double bound = -kInfinity;                       ///< no plan in this part is worth less
-    std::size_t number = 0;  ///< later nodes have higher ones
+    std::size_t number = 0;                          ///< later nodes have higher ones
     Simplex program;                                 ///< where its bound came from
 
     [[nodiscard]] bool settled() const;

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+// W3: cheapest cuts and shims to the proof. With --plain FILES, prints one line a file (as the peer
+// does: cost and milliseconds) for plan_peers.sh.
+#include <benchmark/benchmark.h>
+
+#include <trialfit/plan/plan.hpp>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <cstring>
+#include <string>
+#include <vector>
+
+#include "w3.hpp"
+
+namespace {
+
+using namespace trialfit;
+
+void to_proof(benchmark::State& state, const std::string& name, plan::Judge judge,
+              std::size_t top) {
+    plan::Problem problem =
+        testing::read_w3(TRIALFIT_SOURCE_DIR "/tests/bench/spec/" + name + ".txt");
+    problem.judge = judge;
+    plan::Answer answer;
+    for (auto each : state) {
+        static_cast<void>(each);
+        answer = plan::solve(problem, top);
+        benchmark::DoNotOptimize(answer);
+    }
+    state.counters["cost"] = answer.plans.empty() ? -1.0 : answer.plans.front().cost;
+    state.counters["proven"] = answer.proven ? 1.0 : 0.0;
+    state.counters["nodes"] = static_cast<double>(answer.nodes);
+}
+
+int plain(int count, char** files) {
+    for (int i = 0; i < count; ++i) {
+        const std::string path = files[i];
+        const plan::Problem problem = testing::read_w3(path);
+        std::vector<double> milliseconds;
+        plan::Answer answer;
+        for (int run = 0; run < 5; ++run) {
+            const auto start = std::chrono::steady_clock::now();
+            answer = plan::solve(problem, 1);
+            const std::chrono::duration<double, std::milli> took =
+                std::chrono::steady_clock::now() - start;
+            milliseconds.push_back(took.count());
+        }
+        std::sort(milliseconds.begin(), milliseconds.end());
+        std::printf("%s cost %.6f proven %d %.3f ms\n",
+                    path.substr(path.find_last_of('/') + 1).c_str(),
+                    answer.plans.empty() ? -1.0 : answer.plans.front().cost, answer.proven ? 1 : 0,
+                    milliseconds[milliseconds.size() / 2]);
+    }
+    return 0;
+}
+
+void add(const std::string& name) {
+    using plan::Judge;
+    const auto bench = [&](const std::string& what, Judge judge, std::size_t top) {
+        benchmark::RegisterBenchmark((name + what).c_str(), to_proof, name, judge, top)
+            ->Unit(benchmark::kMillisecond);
+    };
+    bench("/cheapest", Judge::worst_case, 1);
+    bench("/cheapest_by_rss", Judge::rss, 1);
+    bench("/three_cheapest", Judge::worst_case, 3);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    if (argc > 1 && std::strcmp(argv[1], "--plain") == 0) return plain(argc - 2, argv + 2);
+    for (int i = 0; i < 10; ++i)
+        add("w3_8_4_0" + std::to_string(i));
+    for (int i = 0; i < 5; ++i)
+        add("w3_16_8_0" + std::to_string(i));
+    benchmark::Initialize(&argc, argv);
+    if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 1;
+    benchmark::RunSpecifiedBenchmarks();
+    benchmark::Shutdown();
+    return 0;
+}

@@ -1,0 +1,364 @@
+// SPDX-License-Identifier: MIT
+// Problems at random, the same on every machine, and every plan of a small one tried in turn.
+#pragma once
+
+#include <trialfit/plan/plan.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdint>
+#include <limits>
+#include <map>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace trialfit::testing {
+
+class Dice {
+public:
+    explicit Dice(std::uint64_t seed) : state_(seed * 2654435761U + 1) {}
+    double real(double least, double most) {
+        return least + (most - least) * static_cast<double>(next() >> 11) * 0x1p-53;
+    }
+    int whole(int least, int most) {
+        return least + static_cast<int>(next() % static_cast<std::uint64_t>(most - least + 1));
+    }
+    bool chance(double of) { return real(0.0, 1.0) < of; }
+
+private:
+    // splitmix64
+    std::uint64_t next() {
+        std::uint64_t z = (state_ += 0x9e3779b97f4a7c15U);
+        z = (z ^ (z >> 30U)) * 0xbf58476d1ce4e5b9U;
+        z = (z ^ (z >> 27U)) * 0x94d049bb133111ebU;
+        return z ^ (z >> 31U);
+    }
+    std::uint64_t state_;
+};
+
+inline double hundredths(double value) {
+    return std::round(value * 100.0) / 100.0;
+}
+
+struct Shape {
+    int cuts = 2;
+    int seats = 2;
+    int rows = 4;
+    int kinds = 3;
+};
+
+inline plan::Row random_row(Dice& dice, const plan::Problem& problem) {
+    plan::Row row;
+    row.lower = 0.3;
+    row.upper = dice.chance(0.2) ? std::numeric_limits<double>::infinity()
+                                 : hundredths(dice.real(0.9, 1.5));
+    row.gap = hundredths(dice.real(-1.5, 2.0));
+    row.fixed_half_width = dice.real(0.01, 0.08);
+    for (std::size_t c = 0; c < problem.cuts.size(); ++c) {
+        plan::Effect effect;
+        effect.per_depth = dice.whole(-1, 1);
+        const double by = std::abs(effect.per_depth);
+        effect.when_cut = dice.chance(0.3) ? effect.per_depth * dice.real(-0.05, 0.05) : 0.0;
+        effect.uncut = by * dice.real(0.05, 0.2);
+        effect.cut = by * dice.real(0.01, 0.04);
+        row.cuts.push_back(effect);
+    }
+    for (std::size_t q = 0; q < problem.seats.size(); ++q)
+        row.seats.push_back(dice.whole(-1, 1));
+    if (dice.chance(0.25) && problem.cuts.size() > 1) {
+        plan::SharedSize size{dice.real(0.02, 0.1), 1.0, {}};
+        for (std::size_t c = 0; c < problem.cuts.size(); ++c)
+            size.change.push_back(dice.whole(-1, 0));
+        row.shared.push_back(size);
+    }
+    return row;
+}
+
+/// Moves the rows so that one plan picked at random meets them all.
+inline void hide_a_plan(Dice& dice, plan::Problem& problem) {
+    std::vector<bool> made;
+    std::vector<double> depths;
+    for (const plan::Cut& cut : problem.cuts) {
+        made.push_back(dice.chance(0.5));
+        depths.push_back(dice.real(cut.at_least, cut.at_most));
+    }
+    std::vector<const plan::Shim*> fitted;
+    for (const plan::Seat& seat : problem.seats) {
+        const bool any = seat.at_least > 0 || (seat.at_most > 0 && dice.chance(0.6));
+        fitted.push_back(any ? &problem.stock[seat.stock[static_cast<std::size_t>(
+                                   dice.whole(0, static_cast<int>(seat.stock.size()) - 1))]]
+                             : nullptr);
+    }
+    for (plan::Row& row : problem.rows) {
+        double gain = 0.0;
+        double margin = row.fixed_half_width;
+        for (std::size_t c = 0; c < made.size(); ++c) {
+            const plan::Effect& effect = row.cuts[c];
+            if (made[c]) gain += effect.when_cut + effect.per_depth * depths[c];
+            margin += made[c] ? effect.cut : effect.uncut;
+        }
+        for (const plan::SharedSize& size : row.shared)
+            margin += 2.0 * size.half_width;
+        for (std::size_t q = 0; q < fitted.size(); ++q) {
+            if (fitted[q] == nullptr) continue;
+            gain += row.seats[q] * fitted[q]->thickness;
+            margin += std::abs(row.seats[q]) * fitted[q]->half_width;
+        }
+        const double room = dice.real(0.05, 0.5);
+        if (std::isfinite(row.upper)) row.upper = row.lower + 2.0 * margin + room;
+        row.gap = row.lower + margin + dice.real(0.0, room) - gain;
+    }
+}
+
+inline plan::Problem random_problem(Dice& dice, const Shape& shape) {
+    plan::Problem problem;
+    for (int c = 0; c < shape.cuts; ++c) {
+        plan::Cut cut;
+        cut.name = "cut " + std::to_string(c);
+        cut.at_most = hundredths(dice.real(0.5, 1.8));
+        if (dice.chance(0.3)) cut.at_least = 0.2;
+        cut.cost = hundredths(dice.real(1.0, 6.0));
+        cut.per_mm = hundredths(dice.real(0.1, 2.0));
+        problem.cuts.push_back(cut);
+    }
+    for (int k = 0; k < shape.kinds; ++k) {
+        plan::Shim shim;
+        shim.thickness = hundredths(dice.real(0.05, 0.9));
+        shim.half_width = dice.real(0.002, 0.02);
+        shim.price = hundredths(dice.real(0.1, 0.6));
+        if (dice.chance(0.6)) shim.pieces = dice.whole(1, 3);
+        problem.stock.push_back(shim);
+    }
+    for (int q = 0; q < shape.seats; ++q) {
+        plan::Seat seat;
+        seat.name = "seat " + std::to_string(q);
+        for (std::size_t k = 0; k < problem.stock.size(); ++k) {
+            if (dice.chance(0.9)) seat.stock.push_back(k);
+        }
+        seat.at_most = seat.stock.empty() ? 0 : dice.whole(0, 2);
+        if (seat.at_most > 0 && dice.chance(0.15)) seat.at_least = 1;
+        problem.seats.push_back(seat);
+    }
+    for (int r = 0; r < shape.rows; ++r)
+        problem.rows.push_back(random_row(dice, problem));
+    if (dice.chance(0.8)) hide_a_plan(dice, problem);
+    return problem;
+}
+
+/// Half-plane a.x >= b over the depths of the cuts made.
+struct HalfPlane {
+    std::vector<double> a;
+    double b = 0.0;
+};
+
+/// Least c.x over an intersection of half-planes with up to three unknowns, by trying every vertex;
+/// infinity when it is empty. (Bounded: the depths' own limits are among the half-planes.)
+inline double least_at_vertices(const std::vector<HalfPlane>& planes,
+                                const std::vector<double>& c) {
+    const std::size_t n = c.size();
+    double least = std::numeric_limits<double>::infinity();
+    std::vector<double> x(n, 0.0);
+    const auto offer = [&] {
+        double value = 0.0;
+        for (std::size_t i = 0; i < n; ++i)
+            value += c[i] * x[i];
+        if (value >= least) return;
+        for (const HalfPlane& plane : planes) {
+            double left = 0.0;
+            for (std::size_t i = 0; i < n; ++i)
+                left += plane.a[i] * x[i];
+            if (left < plane.b - 1e-9) return;
+        }
+        least = value;
+    };
+    if (n == 0) {
+        offer();
+        return least;
+    }
+    const auto det2 = [](double a, double b, double d, double e) { return a * e - b * d; };
+    for (std::size_t i = 0; i < planes.size(); ++i) {
+        const auto& p = planes[i];
+        if (n == 1) {
+            if (p.a[0] == 0.0) continue;
+            x[0] = p.b / p.a[0];
+            offer();
+            continue;
+        }
+        for (std::size_t j = i + 1; j < planes.size(); ++j) {
+            const auto& q = planes[j];
+            if (n == 2) {
+                const double det = det2(p.a[0], p.a[1], q.a[0], q.a[1]);
+                if (std::abs(det) < 1e-12) continue;
+                x = {det2(p.b, p.a[1], q.b, q.a[1]) / det, det2(p.a[0], p.b, q.a[0], q.b) / det};
+                offer();
+                continue;
+            }
+            for (std::size_t k = j + 1; k < planes.size(); ++k) {
+                const auto& r = planes[k];
+                const auto det3 = [&](const std::array<const HalfPlane*, 3>& m, std::size_t swap) {
+                    const auto at = [&](std::size_t row, std::size_t column) {
+                        return column == swap ? m[row]->b : m[row]->a[column];
+                    };
+                    return at(0, 0) * det2(at(1, 1), at(1, 2), at(2, 1), at(2, 2)) -
+                           at(0, 1) * det2(at(1, 0), at(1, 2), at(2, 0), at(2, 2)) +
+                           at(0, 2) * det2(at(1, 0), at(1, 1), at(2, 0), at(2, 1));
+                };
+                const std::array<const HalfPlane*, 3> m{&p, &q, &r};
+                const double det = det3(m, 3);
+                if (std::abs(det) < 1e-12) continue;
+                x = {det3(m, 0) / det, det3(m, 1) / det, det3(m, 2) / det};
+                offer();
+            }
+        }
+    }
+    return least;
+}
+
+/// Every stack that a seat could take, as pieces of each kind.
+inline std::vector<std::vector<int>> every_stack(const plan::Problem& problem,
+                                                 const plan::Seat& seat) {
+    std::vector<std::vector<int>> stacks{std::vector<int>(problem.stock.size(), 0)};
+    for (const std::size_t kind : seat.stock) {
+        const std::size_t known = stacks.size();
+        for (std::size_t i = 0; i < known; ++i) {
+            for (int n = 1; n <= seat.at_most; ++n) {
+                stacks.push_back(stacks[i]);
+                stacks.back()[kind] = n;
+            }
+        }
+    }
+    std::erase_if(stacks, [&](const std::vector<int>& stack) {
+        int count = 0;
+        for (const int n : stack)
+            count += n;
+        return count > seat.at_most || count < seat.at_least;
+    });
+    return stacks;
+}
+
+/// The least cost for every set of cuts that has a plan at all (bit c: cut c made).
+class EveryPlan {
+public:
+    explicit EveryPlan(const plan::Problem& problem) : problem_(problem) {
+        for (const plan::Seat& seat : problem.seats)
+            stacks_.push_back(every_stack(problem, seat));
+        chosen_.resize(problem.seats.size());
+        pick(0);
+    }
+    [[nodiscard]] const std::map<unsigned, double>& least_costs() const { return least_; }
+
+    /// Costs of the cheapest and of the next-cheapest that do not only add cuts to a cheaper one.
+    [[nodiscard]] std::vector<double> shown(std::size_t top) const {
+        std::vector<std::pair<double, unsigned>> order;
+        for (const auto& [set, cost] : least_)
+            order.emplace_back(cost, set);
+        std::sort(order.begin(), order.end());
+        std::vector<double> costs;
+        std::vector<unsigned> sets;
+        for (const auto& [cost, set] : order) {
+            bool adds = false;
+            for (const unsigned cheaper : sets)
+                adds = adds || (set & cheaper) == cheaper;
+            if (adds || costs.size() == top) continue;
+            sets.push_back(set);
+            costs.push_back(cost);
+        }
+        return costs;
+    }
+
+private:
+    void pick(std::size_t seat) {
+        if (seat < stacks_.size()) {
+            for (const auto& stack : stacks_[seat]) {
+                chosen_[seat] = &stack;
+                pick(seat + 1);
+            }
+            return;
+        }
+        double price = 0.0;
+        for (std::size_t k = 0; k < problem_.stock.size(); ++k) {
+            int used = 0;
+            for (const auto* stack : chosen_)
+                used += (*stack)[k];
+            if (problem_.stock[k].pieces && used > *problem_.stock[k].pieces) return;
+            price += used * problem_.stock[k].price;
+        }
+        for (unsigned set = 0; set < (1U << problem_.cuts.size()); ++set)
+            try_cuts(set, price);
+    }
+
+    void try_cuts(unsigned set, double price) {
+        std::vector<std::size_t> made;
+        std::vector<double> per_mm;
+        double cost = price;
+        for (std::size_t c = 0; c < problem_.cuts.size(); ++c) {
+            if ((set >> c & 1U) == 0) continue;
+            made.push_back(c);
+            per_mm.push_back(problem_.cuts[c].per_mm);
+            cost += problem_.cuts[c].cost;
+        }
+        std::vector<HalfPlane> planes;
+        for (std::size_t i = 0; i < made.size(); ++i) {
+            std::vector<double> unit(made.size(), 0.0);
+            unit[i] = 1.0;
+            planes.push_back({unit, problem_.cuts[made[i]].at_least});
+            unit[i] = -1.0;
+            planes.push_back({unit, -problem_.cuts[made[i]].at_most});
+        }
+        for (const plan::Row& row : problem_.rows)
+            add_row(row, set, made, planes);
+        cost += least_at_vertices(planes, per_mm);
+        if (std::isinf(cost)) return;
+        const auto known = least_.find(set);
+        if (known == least_.end() || cost < known->second) least_[set] = cost;
+    }
+
+    void add_row(const plan::Row& row, unsigned set, const std::vector<std::size_t>& made,
+                 std::vector<HalfPlane>& planes) const {
+        double middle = row.gap;
+        double sum = row.fixed_half_width;
+        double squares = row.fixed_half_width * row.fixed_half_width;
+        const auto spread = [&](double half_width) {
+            sum += std::abs(half_width);
+            squares += half_width * half_width;
+        };
+        for (std::size_t c = 0; c < problem_.cuts.size(); ++c) {
+            const bool is_made = (set >> c & 1U) != 0;
+            spread(is_made ? row.cuts[c].cut : row.cuts[c].uncut);
+            if (is_made) middle += row.cuts[c].when_cut;
+        }
+        for (const plan::SharedSize& size : row.shared) {
+            double sensitivity = size.sensitivity;
+            for (const std::size_t c : made)
+                sensitivity += size.change[c];
+            spread(sensitivity * size.half_width);
+        }
+        for (std::size_t q = 0; q < problem_.seats.size(); ++q) {
+            for (std::size_t k = 0; k < problem_.stock.size(); ++k) {
+                for (int n = 0; n < (*chosen_[q])[k]; ++n) {
+                    middle += row.seats[q] * problem_.stock[k].thickness;
+                    spread(row.seats[q] * problem_.stock[k].half_width);
+                }
+            }
+        }
+        const double margin = problem_.judge == plan::Judge::worst_case
+                                  ? sum
+                                  : problem_.inflation * std::sqrt(squares);
+        std::vector<double> gains;
+        for (const std::size_t c : made)
+            gains.push_back(row.cuts[c].per_depth);
+        if (!std::isinf(row.lower)) planes.push_back({gains, row.lower + margin - middle});
+        for (double& gain : gains)
+            gain = -gain;
+        if (!std::isinf(row.upper)) planes.push_back({gains, middle + margin - row.upper});
+    }
+
+    const plan::Problem& problem_;
+    std::vector<std::vector<std::vector<int>>> stacks_;
+    std::vector<const std::vector<int>*> chosen_;
+    std::map<unsigned, double> least_;
+};
+
+}  // namespace trialfit::testing

@@ -1,0 +1,233 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <trialfit/plan/plan.hpp>
+
+#include <algorithm>
+#include <atomic>
+#include <stdexcept>
+
+#include "random_problem.hpp"
+
+using namespace trialfit;
+using testing::Dice;
+using testing::EveryPlan;
+
+namespace {
+
+plan::Problem problem_number(std::uint64_t number) {
+    Dice dice(number);
+    testing::Shape shape;
+    shape.cuts = dice.chance(0.2) ? dice.whole(0, 1) : dice.whole(2, 3);
+    shape.seats = dice.whole(shape.cuts == 0 ? 1 : 0, 2);
+    shape.rows = dice.whole(1, 3);
+    shape.kinds = dice.whole(1, shape.cuts == 3 ? 2 : 3);
+    plan::Problem problem = testing::random_problem(dice, shape);
+    if (number % 2 == 1) {
+        problem.judge = plan::Judge::rss;
+        problem.inflation = dice.chance(0.5) ? 1.0 : 1.3;
+    }
+    return problem;
+}
+
+void check_keeps(const plan::Problem& problem, const plan::Plan& found) {
+    double cost = 0.0;
+    for (std::size_t c = 0; c < problem.cuts.size(); ++c) {
+        if (!found.selection.cut[c]) {
+            CHECK(found.depths[c] == 0.0);
+            continue;
+        }
+        CHECK(found.depths[c] >= problem.cuts[c].at_least - 1e-9);
+        CHECK(found.depths[c] <= problem.cuts[c].at_most + 1e-9);
+        cost += problem.cuts[c].cost + problem.cuts[c].per_mm * found.depths[c];
+    }
+    for (const auto& stack : found.selection.stacks) {
+        for (const std::size_t kind : stack)
+            cost += problem.stock[kind].price;
+    }
+    CHECK(found.cost == doctest::Approx(cost).epsilon(1e-12));
+    for (const plan::RowOutcome& row : found.rows) {
+        CHECK(row.above_lower >= -1e-8);
+        CHECK(row.below_upper >= -1e-8);
+    }
+}
+
+}  // namespace
+
+TEST_CASE("costs equal those of every plan tried in turn, on 240 random problems") {
+    int with_plan = 0;
+    int with_rival = 0;
+    for (std::uint64_t number = 0; number < 240; ++number) {
+        CAPTURE(number);
+        const plan::Problem problem = problem_number(number);
+        const std::vector<double> expected = EveryPlan(problem).shown(3);
+        const plan::Answer answer = plan::solve(problem, 3);
+        CHECK(answer.proven);
+        CHECK(answer.conflict.has_value() == expected.empty());
+        REQUIRE(answer.plans.size() == expected.size());
+        for (std::size_t i = 0; i < expected.size(); ++i) {
+            CHECK(answer.plans[i].cost == doctest::Approx(expected[i]).epsilon(1e-9));
+            check_keeps(problem, answer.plans[i]);
+        }
+        with_plan += expected.empty() ? 0 : 1;
+        with_rival += expected.size() > 1 ? 1 : 0;
+    }
+    CHECK(with_plan >= 80);   // the problems are not all hopeless
+    CHECK(with_rival >= 15);  // nor all with one way out
+}
+
+TEST_CASE("the smallest conflict is one, and nothing in it can be left out") {
+    int seen = 0;
+    for (std::uint64_t number = 1000; number < 1150; ++number) {
+        CAPTURE(number);
+        plan::Problem problem = problem_number(number);
+        const plan::Answer answer = plan::solve(problem, 1);
+        if (!answer.conflict) continue;
+        ++seen;
+        CHECK(answer.proven);
+        CHECK(answer.conflict->irreducible);
+        CHECK_FALSE(answer.conflict->members.empty());
+        if (!answer.conflict->relaxed) continue;
+        const plan::Limit& limit = *answer.conflict->relaxed;
+        const auto eased_by = [&](double by) {
+            plan::Problem eased = problem;
+            if (limit.kind == plan::LimitKind::row_lower) eased.rows[limit.index].lower -= by;
+            if (limit.kind == plan::LimitKind::row_upper) eased.rows[limit.index].upper += by;
+            if (limit.kind == plan::LimitKind::cut_depth) eased.cuts[limit.index].at_most += by;
+            return plan::solve(eased, 1).plans.empty();
+        };
+        if (limit.kind == plan::LimitKind::seat_stock) continue;
+        const double by = answer.conflict->relaxed_by;
+        CHECK(by > 1e-9);
+        CHECK_FALSE(eased_by(by + 1e-6));
+        CHECK(eased_by(by - 1e-6));
+    }
+    CHECK(seen >= 10);
+}
+
+TEST_CASE("a conflict of two rows is told from what stands aside") {
+    plan::Problem problem;
+    problem.cuts = {{"rim", 0.0, 1.0, 1.0, 0.1}, {"boss", 0.0, 5.0, 1.0, 0.1}};
+    const auto row = [](double gap, double rim, double boss) {
+        plan::Row each;
+        each.lower = 0.5;
+        each.upper = 10.0;
+        each.gap = gap;
+        each.cuts = {{rim, 0.0, 0.0, 0.0}, {boss, 0.0, 0.0, 0.0}};
+        return each;
+    };
+    problem.rows = {row(-0.2, 1.0, 0.0), row(1.0, -1.0, 0.0), row(0.0, 0.0, 1.0)};
+    const plan::Answer answer = plan::solve(problem);
+    CHECK(answer.plans.empty());
+    CHECK(answer.proven);
+    REQUIRE(answer.conflict);
+    const std::vector<plan::Limit> expected{{plan::LimitKind::row_lower, 0},
+                                            {plan::LimitKind::row_lower, 1}};
+    CHECK(answer.conflict->members == expected);
+    REQUIRE(answer.conflict->relaxed);
+    CHECK(answer.conflict->relaxed_by == doctest::Approx(0.2));  // 0.7 is needed, 0.5 can be had
+}
+
+TEST_CASE("of equal costs the nearest to the aim wins, then the fewest shims, then file order") {
+    plan::Problem problem;
+    problem.stock = {
+        {0.3, 0.01, 0.1, {}}, {0.2, 0.01, 0.1, {}}, {0.1, 0.01, 0.1, {}}, {0.1, 0.01, 0.1, {}}};
+    problem.seats = {{"seat", {0, 1, 2, 3}, 0, 3}};
+    plan::Row row;
+    row.lower = 0.0;
+    row.upper = 0.9;
+    row.gap = 0.5;
+    row.seats = {-1.0};
+    row.aim = 0.4;
+    problem.rows = {row};
+    SUBCASE("no shim is cheapest, whatever the aim") {
+        const plan::Answer answer = plan::solve(problem);
+        CHECK(answer.plans.front().shims == 0);
+    }
+    SUBCASE("one shim is needed: the aim picks 0.1, file order the first of the two") {
+        problem.rows[0].upper = 0.45;
+        const plan::Plan best = plan::solve(problem).plans.front();
+        CHECK(best.selection.stacks[0] == std::vector<std::size_t>{2});
+        CHECK(best.aim_distance == doctest::Approx(0.0).epsilon(1e-12));
+    }
+    SUBCASE("free shims: fewer of them, when they are as near") {
+        for (plan::Shim& shim : problem.stock)
+            shim.price = 0.0;
+        problem.rows[0].aim = 0.2;
+        CHECK(plan::solve(problem).plans.front().selection.stacks[0] ==
+              std::vector<std::size_t>{0});
+    }
+}
+
+TEST_CASE("two seats share what pieces there are") {
+    plan::Problem problem;
+    problem.stock = {{0.5, 0.0, 0.1, 1}, {0.25, 0.0, 0.1, {}}};
+    problem.seats = {{"left", {0, 1}, 0, 2}, {"right", {0, 1}, 0, 2}};
+    for (std::size_t q = 0; q < 2; ++q) {
+        plan::Row row;
+        row.lower = 0.0;
+        row.upper = 0.05;
+        row.gap = 0.5;
+        row.seats = {q == 0 ? -1.0 : 0.0, q == 1 ? -1.0 : 0.0};
+        problem.rows.push_back(row);
+    }
+    const plan::Answer answer = plan::solve(problem);
+    REQUIRE(answer.plans.size() == 1);
+    CHECK(answer.plans[0].cost == doctest::Approx(0.3));
+    CHECK(answer.plans[0].shims == 3);
+}
+
+TEST_CASE("a row judge and a verdict are obeyed") {
+    plan::Problem problem;
+    problem.judge = plan::Judge::rss;
+    problem.inflation = 0.0;  // the row judge is the stricter one
+    problem.cuts = {{"front", 0.0, 2.0, 1.0, 1.0}, {"rim", 0.0, 2.0, 1.2, 1.0}};
+    plan::Row row;
+    row.lower = 0.5;
+    row.upper = 3.0;
+    row.cuts = {{1.0, 0.0, 0.1, 0.05}, {1.0, 0.0, 0.1, 0.05}};
+    problem.rows = {row};
+    problem.row_judge = [](std::size_t, const plan::Selection& selection) {
+        return plan::Allowed{selection.cut[0] ? 1.0 : 0.7, 3.0};
+    };
+    CHECK(plan::solve(problem, 1).plans.front().cost == doctest::Approx(1.9));  // rim, 0.7 deep
+    problem.verdict = [](const plan::Selection& selection, const std::vector<double>&) {
+        return selection.cut[0];
+    };
+    const plan::Answer answer = plan::solve(problem, 1);
+    CHECK(answer.plans.front().cost == doctest::Approx(2.0));  // front, 1.0 deep
+    CHECK_FALSE(answer.proven);
+}
+
+TEST_CASE("a stopped search gives what it has, not proven") {
+    const plan::Problem problem = [] {
+        Dice dice(9);
+        plan::Problem hard = testing::random_problem(dice, {12, 5, 16, 12});
+        testing::hide_a_plan(dice, hard);
+        return hard;
+    }();
+    std::atomic<bool> stop = true;
+    plan::Watch watch;
+    watch.stop = &stop;
+    const plan::Answer answer = plan::solve(problem, 3, watch);
+    CHECK_FALSE(answer.proven);
+    CHECK_FALSE(answer.conflict);
+    watch.stop = nullptr;
+    int reports = 0;
+    watch.progress = [&](const plan::Progress& progress) {
+        CHECK(progress.seconds >= 0.0);
+        return ++reports < 2;
+    };
+    CHECK_FALSE(plan::solve(problem, 3, watch).proven);
+    CHECK(reports == 2);
+}
+
+TEST_CASE("faulty problems are refused with every fault") {
+    plan::Problem problem;
+    problem.cuts = {{"front", 0.0, -1.0, -1.0, 0.0}};
+    problem.seats = {{"base", {3}, 0, 1}};
+    CHECK(plan::faults(problem).size() == 3);
+    CHECK_THROWS_AS(static_cast<void>(plan::solve(problem)), std::invalid_argument);
+    CHECK_THROWS_AS(static_cast<void>(plan::solve(plan::Problem{}, 0)), std::invalid_argument);
+    CHECK(plan::solve(plan::Problem{}).plans.front().cost == 0.0);
+}

@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <trialfit/plan/plan.hpp>
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "random_problem.hpp"
+
+using namespace trialfit;
+using testing::Dice;
+
+namespace {
+
+// A problem whose half-widths when cut are what the lathe holds.
+plan::Problem held_problem(Dice& dice, std::vector<double>& holds, int cuts) {
+    plan::Problem problem = testing::random_problem(dice, {cuts, 1, 3, 2});
+    for (std::size_t c = 0; c < problem.cuts.size(); ++c) {
+        holds.push_back(dice.real(0.02, 0.05));
+        for (plan::Row& row : problem.rows)
+            row.cuts[c].cut = std::abs(row.cuts[c].per_depth) * holds[c];
+    }
+    testing::hide_a_plan(dice, problem);
+    return problem;
+}
+
+// The worst-case margin of all but the cuts made, whose sizes are known once they are made.
+double margin_of_the_rest(const plan::Problem& problem, const plan::Row& row,
+                          const plan::Selection& selection) {
+    double margin = row.fixed_half_width;
+    for (std::size_t c = 0; c < problem.cuts.size(); ++c)
+        margin += selection.cut[c] ? 0.0 : row.cuts[c].uncut;
+    for (const plan::SharedSize& size : row.shared) {
+        double sensitivity = size.sensitivity;
+        for (std::size_t c = 0; c < problem.cuts.size(); ++c)
+            sensitivity += selection.cut[c] ? size.change[c] : 0.0;
+        margin += std::abs(sensitivity) * size.half_width;
+    }
+    for (std::size_t q = 0; q < problem.seats.size(); ++q) {
+        for (const std::size_t kind : selection.stacks[q])
+            margin += std::abs(row.seats[q]) * problem.stock[kind].half_width;
+    }
+    return margin;
+}
+
+double middle_at(const plan::Problem& problem, const plan::Row& row,
+                 const plan::Selection& selection, const std::vector<double>& depths) {
+    double middle = row.gap;
+    for (std::size_t c = 0; c < problem.cuts.size(); ++c) {
+        if (selection.cut[c]) middle += row.cuts[c].when_cut + row.cuts[c].per_depth * depths[c];
+    }
+    for (std::size_t q = 0; q < problem.seats.size(); ++q) {
+        for (const std::size_t kind : selection.stacks[q])
+            middle += row.seats[q] * problem.stock[kind].thickness;
+    }
+    return middle;
+}
+
+// Can two windows of width `width` at least (each no less than twice its hold) be had? By every
+// vertex of the two least depths.
+bool two_windows_fit(const plan::Problem& problem, const plan::Plan& found,
+                     const std::vector<double>& holds, double width) {
+    std::vector<std::size_t> made;
+    for (std::size_t c = 0; c < problem.cuts.size(); ++c) {
+        if (found.selection.cut[c]) made.push_back(c);
+    }
+    std::vector<testing::HalfPlane> planes;
+    std::vector<double> inner;
+    for (std::size_t i = 0; i < 2; ++i) {
+        const plan::Cut& cut = problem.cuts[made[i]];
+        inner.push_back(std::max(width - 2.0 * holds[made[i]], 0.0));
+        std::vector<double> unit(2, 0.0);
+        const double depth = found.depths[made[i]];
+        unit[i] = 1.0;
+        planes.push_back({unit, std::max(cut.at_least, depth - inner[i])});
+        unit[i] = -1.0;
+        planes.push_back({unit, -std::min(depth, cut.at_most - inner[i])});
+    }
+    for (std::size_t r = 0; r < problem.rows.size(); ++r) {
+        const plan::Row& row = problem.rows[r];
+        const plan::RowOutcome& outcome = found.rows[r];
+        double at_zero = outcome.middle;
+        double narrow_low = 0.0;
+        double narrow_high = 0.0;
+        std::vector<double> gains;
+        for (std::size_t i = 0; i < 2; ++i) {
+            const double by = row.cuts[made[i]].per_depth;
+            gains.push_back(by);
+            at_zero -= by * found.depths[made[i]];
+            narrow_low += std::min(by * inner[i], 0.0);
+            narrow_high += std::max(by * inner[i], 0.0);
+        }
+        planes.push_back({gains, row.lower + outcome.margin - at_zero - narrow_low});
+        if (std::isinf(row.upper)) continue;
+        for (double& gain : gains)
+            gain = -gain;
+        planes.push_back({gains, at_zero + narrow_high - (row.upper - outcome.margin)});
+    }
+    return std::isfinite(testing::least_at_vertices(planes, {0.0, 0.0}));
+}
+
+}  // namespace
+
+TEST_CASE("every combination of finished sizes inside the windows passes in the worst case") {
+    int attacked = 0;
+    for (std::uint64_t number = 0; number < 60; ++number) {
+        CAPTURE(number);
+        Dice dice(5000 + number);
+        std::vector<double> holds;
+        const plan::Problem problem = held_problem(dice, holds, 3);
+        const plan::Answer answer = plan::solve(problem, 2);
+        for (const plan::Plan& found : answer.plans) {
+            const auto windows = plan::windows(problem, found, holds);
+            for (std::size_t c = 0; c < problem.cuts.size(); ++c) {
+                if (!found.selection.cut[c]) continue;
+                CHECK(windows[c].least_depth <= found.depths[c] - holds[c] + 1e-9);
+                CHECK(windows[c].greatest_depth >= found.depths[c] + holds[c] - 1e-9);
+                CHECK(windows[c].greatest_depth <= problem.cuts[c].at_most + holds[c] + 1e-9);
+            }
+            for (int attack = 0; attack < 40; ++attack) {
+                std::vector<double> depths;
+                for (const plan::Window& window : windows) {
+                    const bool corner = attack < 20;
+                    const double at = corner ? dice.whole(0, 1) : dice.real(0.0, 1.0);
+                    depths.push_back(window.least_depth +
+                                     at * (window.greatest_depth - window.least_depth));
+                }
+                for (const plan::Row& row : problem.rows) {
+                    const double margin = margin_of_the_rest(problem, row, found.selection);
+                    const double middle = middle_at(problem, row, found.selection, depths);
+                    CHECK(middle - margin >= row.lower - 1e-8);
+                    CHECK(middle + margin <= row.upper + 1e-8);
+                    ++attacked;
+                }
+            }
+        }
+    }
+    CHECK(attacked > 2000);
+}
+
+TEST_CASE("the narrowest of two windows is as wide as it can be") {
+    int seen = 0;
+    for (std::uint64_t number = 0; number < 200 && seen < 40; ++number) {
+        CAPTURE(number);
+        Dice dice(9000 + number);
+        std::vector<double> holds;
+        const plan::Problem problem = held_problem(dice, holds, 2);
+        const plan::Answer answer = plan::solve(problem, 1);
+        if (answer.plans.empty()) continue;
+        const plan::Plan& found = answer.plans.front();
+        if (!found.selection.cut[0] || !found.selection.cut[1]) continue;
+        ++seen;
+        const auto windows = plan::windows(problem, found, holds);
+        double narrowest = 10.0;
+        for (const plan::Window& window : windows)
+            narrowest = std::min(narrowest, window.greatest_depth - window.least_depth);
+        CHECK(two_windows_fit(problem, found, holds, narrowest - 1e-6));
+        CHECK_FALSE(two_windows_fit(problem, found, holds, narrowest + 1e-6));
+    }
+    CHECK(seen >= 10);
+}
+
+TEST_CASE("what the narrowest leaves over goes to the others") {
+    plan::Problem problem;
+    problem.cuts = {{"front", 0.0, 4.0, 1.0, 0.1}, {"rim", 0.0, 4.0, 1.0, 0.1}};
+    plan::Row front;
+    front.lower = 1.0;
+    front.upper = 1.5;  // the front's window: 0.5 in all, however it is used
+    front.cuts = {{1.0, 0.0, 0.3, 0.05}, {0.0, 0.0, 0.0, 0.0}};
+    front.seats = {};
+    plan::Row rim = front;
+    rim.upper = 3.0;
+    rim.cuts = {{0.0, 0.0, 0.0, 0.0}, {1.0, 0.0, 0.3, 0.1}};
+    problem.rows = {front, rim};
+    const plan::Plan best = plan::solve(problem, 1).plans.front();
+    const auto windows = plan::windows(problem, best, {0.05, 0.1});
+    CHECK(windows[0].least_depth == doctest::Approx(1.0));
+    CHECK(windows[0].greatest_depth == doctest::Approx(1.5));
+    CHECK(windows[1].least_depth == doctest::Approx(1.0));
+    CHECK(windows[1].greatest_depth == doctest::Approx(3.0));
+    CHECK_THROWS_AS(static_cast<void>(plan::windows(problem, best, {0.1})), std::invalid_argument);
+}
