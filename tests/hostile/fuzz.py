@@ -115,18 +115,22 @@ def main():
     examples = sorted((root / "examples").glob("*.yaml")) + sorted((here / "accepted").glob("*.yaml"))
     with tempfile.TemporaryDirectory() as directory:
         file = pathlib.Path(directory) / "harmed.yaml"
+        answered = 0
         for count in range(RUNS):
             example = examples[count % len(examples)]
             text = harmed(example.read_bytes(), random.Random(f"{example.name} {count}"))
             file.write_bytes(text)
             command = ("check", "why")[count % 5 == 4]
             check = ["rotor clear of coils"] if command == "why" else []
-            result = run([given.program, command, str(file), *check], limit=given.limit)
+            result = run([given.program, command, str(file), *check])
             fault = fault_of(result, given.limit)
+            answered += result.code < 2
             found.hold(not fault, f"{example.name} {count}, {command}: {fault}")
             if fault:
                 pathlib.Path(f"fuzz-{count}.yaml").write_bytes(text)
                 print(result.err.decode(errors="replace")[-1500:])
+    found.hold(RUNS / 10 < answered < RUNS * 0.9, f"{answered} of {RUNS} answered: harms too mild or "
+                                                  "too harsh to test both answers and refusals")
     found.end()
 
 

@@ -20,14 +20,14 @@ def main():
     for words in COMMANDS:
         name = " ".join(words).replace(str(root), "")
         with open("/dev/full", "wb") as full:
-            result = run([given.program, *words], stdout=full, limit=given.limit)
+            result = run([given.program, *words], stdout=full)
         found.hold(result.code == 3, f"{name} to a full device: exit code {result.code}, not 3")
         found.hold(result.err.count(b"\n") == 1 and b"No space left on device" in result.err,
                    f"{name} to a full device says {result.err.decode()!r}")
 
         reader, writer = os.pipe()
         os.close(reader)
-        result = run([given.program, *words], stdout=writer, limit=given.limit)
+        result = run([given.program, *words], stdout=writer)
         os.close(writer)
         # The signal that ends every quiet filter, or an exit code that says nothing was delivered.
         found.hold(result.code in (-13, 3), f"{name} to a closed pipe: exit code {result.code}")

@@ -101,19 +101,19 @@ def main():
     files = sorted(here.glob("*.yaml"))
     found.hold(len(files) >= 60, f"only {len(files)} refused files")
     for file in files:
-        result = run([given.program, "check", file.name], cwd=here, limit=given.limit)
+        result = run([given.program, "check", file.name], cwd=here)
         judge(found, given, file.stem, file.with_suffix(".expected"), result)
     with tempfile.TemporaryDirectory() as name:
         directory = pathlib.Path(name)
         for name, text in made_files():
             (directory / f"{name}.yaml").write_bytes(text)
-            result = run([given.program, "check", f"{name}.yaml"], cwd=directory, limit=given.limit)
+            result = run([given.program, "check", f"{name}.yaml"], cwd=directory)
             judge(found, given, name, here / "made" / f"{name}.expected", result)
         for name, words, text in command_lines(directory):
             with tempfile.TemporaryFile() as stdin:
                 stdin.write(text or b"")
                 stdin.seek(0)
-                result = run([given.program, *words], cwd=directory, stdin=stdin, limit=given.limit)
+                result = run([given.program, *words], cwd=directory, stdin=stdin)
             judge(found, given, name, here / "made" / f"{name}.expected", result)
     found.end()
 

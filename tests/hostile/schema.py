@@ -8,7 +8,9 @@ Each refused file says in its first line what the schema alone makes of it:
 """
 import json
 import pathlib
+import re
 import sys
+import tempfile
 
 import jsonschema
 import yaml
@@ -57,9 +59,26 @@ def words_of(data, found):
     return found
 
 
+def started(program, directory):
+    """The files that `start` writes, one of each kind that its help lists."""
+    says = run([program, "start", "--help"]).out.decode()
+    kinds = re.findall(r"^  (\w+) {2,}", says.partition("Kinds of job:\n")[2].partition("\n\n")[0],
+                       re.MULTILINE)
+    for kind in kinds:
+        file = pathlib.Path(directory) / f"start-{kind}.yaml"
+        file.write_bytes(run([program, "start", kind]).out)
+        yield file
+
+
 def main():
     given = arguments(__doc__)
     found = Findings()
+    with tempfile.TemporaryDirectory() as directory:
+        judge(given, found, list(started(given.program, directory)))
+    found.end()
+
+
+def judge(given, found, starts):
     schema = json.loads((root / "schemas" / "job.schema.json").read_text(encoding="utf-8"))
     jsonschema.Draft7Validator.check_schema(schema)
     validator = jsonschema.Draft7Validator(schema)
@@ -67,10 +86,11 @@ def main():
     used = set()
     examples = sorted((root / "examples").glob("*.yaml"))
     found.hold(len(examples) >= 6, f"only {len(examples)} examples")
-    for file in examples + sorted((here / "accepted").glob("*.yaml")):
+    found.hold(len(starts) >= 4, f"`start` knows only {len(starts)} kinds of job")
+    for file in examples + starts + sorted((here / "accepted").glob("*.yaml")):
         says, why = answer(validator, file)
         found.hold(says == "accepts", f"{file.name}: the schema {says}: {why}")
-        result = run([given.program, "check", str(file)], limit=given.limit)
+        result = run([given.program, "check", str(file)])
         found.hold(result.code in (0, 1), f"{file.name}: the reader refuses\n{result.err.decode()}")
         if says == "accepts":
             words_of(job_yaml.load(file), used)
@@ -82,9 +102,8 @@ def main():
         says, why = answer(validator, file)
         found.hold(says == marked, f"{file.name}: marked '{marked}', the schema {says}: {why}")
         if says != "accepts":
-            result = run([given.program, "check", str(file)], limit=given.limit)
+            result = run([given.program, "check", str(file)])
             found.hold(result.code == 2, f"{file.name}: the schema {says}, the reader does not")
-    found.end()
 
 
 main()

@@ -45,7 +45,7 @@ def main():
             found.hold(len(lines) <= LONGEST, f"{name}: {len(lines)} lines, more than {LONGEST}")
             found.hold(text.endswith("\n"), f"{name}: no line end at its end")
             found.hold("\t" not in text, f"{name}: a tab")
-        if file.suffix in {".cpp", ".hpp", ".py"}:
+        if file.suffix in {".cpp", ".hpp"}:
             found.hold(lines and lines[0].endswith(" SPDX-License-Identifier: MIT"),
                        f"{name}: the first line is not the licence's")
         if file.suffix == ".hpp":
