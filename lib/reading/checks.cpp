@@ -282,6 +282,7 @@ private:
         for (const Node& item : node.children) {
             const int part = part_ref(reader_, &item, fmt::format("{} was taken with", who_));
             if (part >= 0) fitted.push_back(part);
+            all_known_ = all_known_ && part >= 0;
         }
         std::sort(fitted.begin(), fitted.end());
         fitted.erase(std::unique(fitted.begin(), fitted.end()), fitted.end());
@@ -299,7 +300,7 @@ private:
 
     // A face can be read, and can touch, only on a part that was there.
     void all_fitted(const Fields& fields, const job::Reading& reading) {
-        if (reading.fitted.empty()) return;
+        if (reading.fitted.empty() || !all_known_) return;
         const auto missing = [&](int part) {
             return part >= 0 &&
                    !std::binary_search(reading.fitted.begin(), reading.fitted.end(), part);
@@ -335,6 +336,7 @@ private:
     Reader& reader_;
     FreeNames& names_;
     std::string who_ = "this reading";
+    bool all_known_ = true;
 };
 
 }  // namespace

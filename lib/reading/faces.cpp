@@ -110,11 +110,14 @@ void read_faces(Reader& reader, int part, const Node& faces) {
     if (!expect_names(reader, faces, fmt::format("'faces' of part {}", quoted(of.name)),
                       "'faces: {back: zero, front: 10 \u00b10.1 from back}'"))
         return;
+    if (faces.children.empty())
+        reader.error(faces, fmt::format("part {} has no faces", quoted(of.name)),
+                     "name at least its zero, as in '{back: zero}'");
     for (const Entry& entry : entries(faces)) {
         job::Face face;
         face.name = entry.key.scalar;
         face.at = reader.place(entry.key);
-        FaceReader(reader, part, face).read(entry.value);
+        if (!split_by_comma(entry)) FaceReader(reader, part, face).read(entry.value);
         of.faces.push_back(std::move(face));
     }
 }

@@ -56,7 +56,7 @@ Fields::Fields(Reader& reader, const Node& node, std::string what,
         check_key(entry, known);
 }
 
-void Fields::check_key(const Entry& entry, const NameIndex& known) const {
+void Fields::check_key(const Entry& entry, const NameIndex& known) {
     const std::string& key = entry.key.scalar;
     if (known.find(key) >= 0) {
         if (entry.value.is_empty())
@@ -71,10 +71,10 @@ void Fields::check_key(const Entry& entry, const NameIndex& known) const {
             entry.key, fault,
             fmt::format("a space belongs after the colon: '{}: {}'", clipped(key.substr(0, colon)),
                         clipped(key.substr(colon + 1))));
-    const bool digits = key.find_first_not_of("0123456789") == std::string::npos;
-    if (entry.value.is_empty() && digits && !key.empty())
+    if (split_by_comma(entry))
         return reader_.error(entry.key, fault, "write a decimal point, not a comma");
     const std::string meant = known.nearest(key);
+    if (!meant.empty()) meant_.push_back(meant);
     reader_.error(entry.key, fault,
                   meant.empty()
                       ? fmt::format("its keys are {}", known.listed({}, known.names().size()))
@@ -93,7 +93,7 @@ bool Fields::written(std::string_view key) const {
     if (!node_.is_map()) return false;
     for (std::size_t i = 0; i + 1 < node_.children.size(); i += 2)
         if (node_.children[i].scalar == key) return true;
-    return false;
+    return std::find(meant_.begin(), meant_.end(), key) != meant_.end();
 }
 
 const Node* Fields::need(std::string_view key, std::string_view example) const {
@@ -122,6 +122,18 @@ bool expect_names(Reader& reader, const Node& node, std::string_view what,
     reader.error(node, fmt::format("{} is {}, not a group of named entries", what, kind_of(node)),
                  fmt::format("write it like {}", example));
     return false;
+}
+
+bool split_by_comma(const Entry& entry) {
+    const std::string& key = entry.key.scalar;
+    return entry.value.is_empty() && !key.empty() && key.front() >= '0' && key.front() <= '9';
+}
+
+void check_name(Reader& reader, const Entry& entry, std::string_view kind) {
+    if (!split_by_comma(entry)) return check_name(reader, entry.key, kind);
+    reader.error(entry.key,
+                 fmt::format("{} cannot be the name of a {}", quoted(entry.key.scalar), kind),
+                 "if this is the rest of a size, write a decimal point, not a comma");
 }
 
 void check_name(Reader& reader, const Node& name, std::string_view kind) {

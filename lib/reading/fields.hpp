@@ -33,17 +33,18 @@ public:
     [[nodiscard]] const Node& node() const { return node_; }
     /// The value of a key; null where it is not written or has no value.
     [[nodiscard]] const Node* find(std::string_view key) const;
-    /// Whether a key is written, with or without a value.
+    /// Whether a key is written, with or without a value, or was meant by one that is not known.
     [[nodiscard]] bool written(std::string_view key) const;
     /// As find(); complains where the key is not written, with the mend "add '...'".
     [[nodiscard]] const Node* need(std::string_view key, std::string_view example) const;
 
 private:
-    void check_key(const Entry& entry, const NameIndex& known) const;
+    void check_key(const Entry& entry, const NameIndex& known);
 
     Reader& reader_;
     const Node& node_;
     std::string what_;
+    std::vector<std::string> meant_;
 };
 
 /// Whether the node is a list; complains where it is not. `example` shows how to write it.
@@ -52,7 +53,11 @@ private:
 /// Whether the node is a map of names (or empty, which is complained of); complains where not.
 [[nodiscard]] bool expect_names(Reader& reader, const Node& node, std::string_view what,
                                 std::string_view example);
+/// A name without a value that begins with a digit: what a decimal comma leaves in a map on one
+/// line.
+[[nodiscard]] bool split_by_comma(const Entry& entry);
 /// Complains of a name with characters that no name may have.
 void check_name(Reader& reader, const Node& name, std::string_view kind);
+void check_name(Reader& reader, const Entry& entry, std::string_view kind);
 
 }  // namespace trialfit::reading

@@ -32,8 +32,8 @@ void read_gauges(Reader& reader, const Node& gauges) {
     if (!expect_names(reader, gauges, "'gauges'", "'gauges: {caliper: 0.03}'")) return;
     for (const Entry& entry : entries(gauges)) {
         const std::string& name = entry.key.scalar;
-        check_name(reader, entry.key, "gauge");
-        if (entry.value.is_empty())
+        check_name(reader, entry, "gauge");
+        if (entry.value.is_empty() && !split_by_comma(entry))
             reader.error(
                 entry.key, fmt::format("gauge {} has no half-width", quoted(name)),
                 fmt::format("write '{}: 0.03', what a reading by it is good to", clipped(name)));

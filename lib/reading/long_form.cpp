@@ -113,9 +113,12 @@ private:
         } else {
             one(*size);
         }
-        if (values.empty())
-            return reader_.error(*size, "the list of readings is empty",
-                                 "write them like [12.48, 12.50]");
+        if (size->is_list() && values.size() < 2)
+            return reader_.error(
+                *size,
+                values.empty() ? "the list of readings is empty" : "this is a list of one reading",
+                values.empty() ? "write them like [12.48, 12.50]"
+                               : "leave the brackets out, or add the other readings");
         if (!sound || given_.gauge < 0) return;
         const job::Gauge& gauge = reader_.job.gauges[static_cast<std::size_t>(given_.gauge)];
         given_.size = read_by_gauge(values, gauge.half_width);

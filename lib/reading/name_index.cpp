@@ -19,7 +19,8 @@ int NameIndex::find(std::string_view name) const {
 }
 
 std::string NameIndex::nearest(std::string_view word) const {
-    if (names_.size() > kMostCompared) return {};
+    // One letter is like any other.
+    if (names_.size() > kMostCompared || word.size() < 2) return {};
     return quantity::nearest(word, names_);
 }
 

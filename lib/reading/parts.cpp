@@ -22,7 +22,7 @@ void name_features(Reader& reader, const Node& part, std::string_view singular, 
         if (entry.key.scalar == singular) names.add(std::string(singular));
         if (entry.key.scalar != plural) continue;
         for (const Entry& named : entries(entry.value)) {
-            check_name(reader, named.key, singular);
+            check_name(reader, named, singular);
             if (!names.add(named.key.scalar))
                 reader.error(named.key,
                              fmt::format("'{}' is both a key of the part and a name under '{}'",
@@ -55,13 +55,13 @@ void name_part(Reader& reader, const Node& part) {
     if (name != nullptr && name->is_scalar()) check_name(reader, *name, "part");
     if (faces != nullptr)
         for (const Entry& face : entries(*faces)) {
-            check_name(reader, face.key, "face");
+            check_name(reader, face, "face");
             names.faces.add(face.key.scalar);
         }
     for (const Entry& of : entries(part))
         if (of.key.scalar == "rings")
             for (const Entry& ring : entries(of.value)) {
-                check_name(reader, ring.key, "ring");
+                check_name(reader, ring, "ring");
                 names.rings.add(ring.key.scalar);
             }
     name_features(reader, part, "cone", names.cones);

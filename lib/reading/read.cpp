@@ -22,7 +22,7 @@ void read_sections(Reader& reader, const Node& root) {
                          "shim_cost", "gauges", "materials", "states", "parts", "checks",
                          "readings", "seat", "timing", "record"});
     read_head(reader, fields);
-    const Node* const parts = fields.need("parts", "parts:");
+    const Node* const parts = fields.need("parts", "parts: [{part: NAME, faces: {back: zero}}]");
     if (parts != nullptr) read_names(reader, *parts);
     if (const Node* materials = fields.find("materials")) read_materials(reader, *materials);
     if (parts != nullptr) read_parts(reader, *parts);

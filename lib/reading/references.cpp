@@ -98,7 +98,9 @@ int own_named(Reader& reader, int part, std::string_view text, Feature feature,
               std::string_view who, job::Place at) {
     const NameIndex& own = names_of(reader.part_names[static_cast<std::size_t>(part)], feature);
     const int found = own.find(text);
-    if (found >= 0) return found;
+    // A part without faces has its complaint already.
+    const bool told = feature == Feature::face && own.names().empty();
+    if (found >= 0 || told) return found;
     const std::string& part_name = reader.parts.names()[static_cast<std::size_t>(part)];
     std::string meant = own.nearest(text);
     const std::string prefix = part_name + ".";

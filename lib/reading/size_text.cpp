@@ -61,6 +61,7 @@ public:
         Tokens tokens = tokens_of(text_);
         if (tokens.fault) return {0.0, std::move(tokens.fault)};
         tokens_ = std::move(tokens.tokens);
+        plain_ = true;
         try {
             if (plus_minus == PlusMinus::allowed && peek().kind == Kind::plus_minus) ++next_;
             std::vector<Figure> figures{figure()};
@@ -113,6 +114,9 @@ private:
         if (token.kind == Kind::plus_minus)
             stop(token.at, fmt::format("{} has no size before its tolerance", whole()),
                  fmt::format("write it like '12.5 {}'", clipped(trimmed(text_))));
+        if (next_ == 0 && plain_)
+            stop(token.at, fmt::format("{} is not a length", whole()),
+                 "write a number, as in '5.5' or '0.2 in'");
         if (next_ == 0)
             stop(token.at, fmt::format("{} is not a size", whole()),
                  "write it like '12.5 \u00b10.05', '25 h7' or '12.48 by caliper'");
@@ -295,6 +299,9 @@ private:
         if (peek().kind != Kind::close)
             stop(peek().at, fmt::format("{} has no ']' after its readings", whole()),
                  "write it like '[12.48, 12.50] by caliper'");
+        if (figures.size() == 1)
+            stop(0, fmt::format("{} is a list of one reading", whole()),
+                 "leave the brackets out, or add the other readings");
         ++next_;
         if (const auto unit = unit_after(); unit && !figures.back().unit)
             figures.back().unit = unit;
@@ -369,6 +376,7 @@ private:
     std::vector<Token> tokens_;
     std::size_t next_ = 0;
     bool in_list_ = false;
+    bool plain_ = false;
 };
 
 }  // namespace

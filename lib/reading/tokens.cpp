@@ -184,6 +184,12 @@ private:
     }
 
     void unknown() {
+        for (const std::string_view word : {".nan", ".NaN", ".NAN", ".inf", ".Inf", ".INF"}) {
+            if (!text_.substr(at_).starts_with(word)) continue;
+            fault_ =
+                TextFault{at_, fmt::format("{} is not a length", quoted(text_)), "write a number"};
+            return;
+        }
         for (const Misprint& slip : kMisprints) {
             if (!text_.substr(at_).starts_with(slip.written)) continue;
             fault_ = TextFault{at_, std::string(slip.fault), std::string(slip.mend)};

@@ -38,6 +38,10 @@ public:
             if (!tied_[face]) complain_untied(face);
         for (const job::Ring& ring : part_.rings)
             check_length(ring);
+        for (const job::Thread& thread : part_.threads)
+            check_whole(thread);
+        for (const job::Cone& cone : part_.cones)
+            check_tip(cone);
     }
 
 private:
@@ -119,6 +123,13 @@ private:
         const auto face = [&](job::RingEnd end) {
             return quoted(part_.faces[static_cast<std::size_t>(end.face)].name);
         };
+        const bool one_face = ring.inboard.face == ring.outboard.face;
+        if (length == 0.0 && one_face)
+            return reader_.faults.error(
+                ring.at,
+                fmt::format("ring {} of part {} begins and ends at {}", quoted(ring.name),
+                            quoted(part_.name), face(ring.inboard)),
+                "name the two faces that it lies between");
         if (length == 0.0)
             return reader_.faults.error(
                 ring.at,
@@ -134,6 +145,35 @@ private:
                 quoted(ring.name), quoted(part_.name), face(ring.outboard), -length,
                 face(ring.inboard)),
             "swap 'from' and 'to', or mend the sign of a size");
+    }
+
+    void check_whole(const job::Thread& thread) {
+        const double length =
+            std::abs(position({.face = thread.to}) - position({.face = thread.from}));
+        const double lead_in = thread.lead_in.size.nominal;
+        const double run_out = thread.run_out.size.nominal;
+        if (!(lead_in + run_out >= length) || thread.from == thread.to) return;
+        reader_.faults.error(
+            thread.at,
+            fmt::format("the {} of part {} is {:.6g} long and incomplete over all of it, {:.6g} at "
+                        "its 'to' and {:.6g} at its 'from'",
+                        thread.name == "thread" ? "thread" : "thread " + quoted(thread.name),
+                        quoted(part_.name), length, lead_in, run_out),
+            "mend its faces, 'lead_in' or 'run_out'");
+    }
+
+    // The length counts outboard of the gauge plane, so a cone that narrows inboard has no tip.
+    void check_tip(const job::Cone& cone) {
+        const double lost = cone.taper * cone.length.size.nominal;
+        if (!(lost >= cone.dia.size.nominal)) return;
+        reader_.faults.error(
+            cone.at,
+            fmt::format(
+                "the {} of part {} comes to a point {:.6g} from its gauge plane, within its "
+                "length of {}",
+                cone.name == "cone" ? "cone" : "cone " + quoted(cone.name), quoted(part_.name),
+                cone.dia.size.nominal / cone.taper, quoted(cone.length.written)),
+            "mend its diameter, taper or length");
     }
 
     Reader& reader_;
@@ -154,7 +194,7 @@ public:
         circles();
         for (std::size_t part = 0; part < parts_.size(); ++part)
             for (const job::Seat& seat : parts_[part].seats) {
-                later(part, seat);
+                if (!circle_) later(part, seat);
                 tapers(part, seat);
             }
     }
@@ -214,6 +254,7 @@ private:
     }
 
     void complain_circle(std::vector<std::size_t> circle) {
+        circle_ = true;
         std::sort(circle.begin(), circle.end());
         NameIndex names;
         for (const std::size_t part : circle)
@@ -256,6 +297,7 @@ private:
 
     Reader& reader_;
     const std::vector<job::Part>& parts_;
+    bool circle_ = false;
 };
 
 }  // namespace

@@ -83,7 +83,8 @@ std::optional<std::size_t> choice_of(Reader& reader, const Node* node, std::stri
     if (!single(reader, *node, what, fmt::format("one of {}", known.listed()))) return std::nullopt;
     const int found = known.find(node->scalar);
     if (found >= 0) return static_cast<std::size_t>(found);
-    const std::string meant = known.nearest(node->scalar);
+    // `cm` is nearest to `mm` and means something else.
+    const std::string meant = node->scalar.size() < 3 ? std::string() : known.nearest(node->scalar);
     reader.error(*node, fmt::format("{} cannot be {}", what, quoted(node->scalar)),
                  meant.empty() ? fmt::format("it is one of {}", known.listed())
                                : fmt::format("did you mean '{}'?", meant));
@@ -191,15 +192,16 @@ job::Given size_of(Reader& reader, const Node* node, Bare bare) {
 job::Given size_at_least(Reader& reader, const Node* node, Bare bare, std::string_view what,
                          Least least) {
     job::Given given = size_of(reader, node, bare);
-    const bool below = given.size.lower < 0.0 || given.size.nominal < 0.0;
-    const bool nothing =
-        least == Least::above_zero && (given.size.lower <= 0.0 || given.size.nominal <= 0.0);
-    if (!below && !nothing) return given;
-    reader.error(*node,
-                 fmt::format("{} of {} {}", what, quoted(given.written),
-                             below ? "may be less than 0" : "may be 0"),
-                 least == Least::above_zero ? "it must be greater than 0 at every limit"
-                                            : "it cannot be less than 0 at any limit");
+    const bool strictly = least == Least::above_zero;
+    const auto sound = [&](double length) { return strictly ? length > 0.0 : length >= 0.0; };
+    if (std::isnan(given.size.nominal)) return given;
+    if (sound(given.size.nominal) && sound(given.size.lower)) return given;
+    const bool limit_only = sound(given.size.nominal);
+    reader.error(*node, fmt::format("{} is {}", what, quoted(given.written)),
+                 fmt::format("it {} 0{}", strictly ? "must be greater than" : "cannot be less than",
+                             !limit_only ? ""
+                             : strictly  ? " at every limit"
+                                         : " at any limit"));
     given.size = unknown_size();
     return given;
 }

@@ -77,8 +77,13 @@ timing:
   fire_at: 1.4 mm ±0.05
   gauge: caliper
   rim_dia: 92
-  slot: {dia: 70, length: 12}
-  curves: [{curve: stock, points: [[1000, 25], [4000, 17.5]]}]
+  fires_now: 21 deg ±1
+  stops: {before: 318.5 deg, after: 41, wheel: 0.5 deg, holds: ±0.02}
+  dwell: {from: 358, to: 2.5, wheel: 0.5}
+  stator_dia: 70
+  marks: [{mark: S, at: 17 deg}, {mark: F, at: 13.8 ±0.3}]
+  slot: {dia: 70, length: 12, screw: 5, free_earlier: 2.5}
+  curves: [{curve: stock, points: [[1000, 25], [4000, 17.5]]}, {curve: extra, on: fire_at, points: [[1000, 0]]}]
 record:
   - {date: 2026-11-25, who: A. N. Other, note: first, as_cut: {stator.base: 9.9 by caliper}, fitted: {stator: [0.5, 0.3]}}
 )";

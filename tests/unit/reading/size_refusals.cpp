@@ -54,7 +54,7 @@ TEST_CASE("numbers that are no lengths") {
     CHECK(refusal("nan") == "'nan' is not a length; write a number");
     CHECK(refusal("-inf") == "'-' has no place in a size; write it like '12.5 ±0.05'");
     CHECK(refusal("Infinity") == "'Infinity' is not a length; write a number");
-    CHECK(refusal(".nan") == "'.' has no place in a size; write it like '12.5 ±0.05'");
+    CHECK(refusal(".nan") == "'.nan' is not a length; write a number");
     CHECK(refusal("12.5 ±nan") == "'12.5 ±nan' is not a length; write a number");
     CHECK(refusal("1e308 exact") ==
           "'1e308' is too large or too small for a length; lengths go up to 1000000");
@@ -136,6 +136,9 @@ TEST_CASE("gauges") {
     CHECK(refusal("[12.5, 12.6 by caliper") ==
           "'[12.5, 12.6 by caliper' has no ']' after its "
           "readings; write it like '[12.48, 12.50] by caliper'");
+    CHECK(refusal("[12.5] by caliper") ==
+          "'[12.5] by caliper' is a list of one reading; leave the "
+          "brackets out, or add the other readings");
     CHECK(refusal("[] by caliper") ==
           "a number is missing in '[] by caliper'; write it like '12.5 ±0.05'");
     const auto none = reading::read_size("12.5 by caliper", job::Job());
