@@ -25,6 +25,7 @@ int run(const Given& given) {
     options->all_pairs = given.all;
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
+    if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
     const auto outcome = stack::check(loaded->job, *options);
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);

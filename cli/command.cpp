@@ -6,6 +6,9 @@
 #include <memory>
 #include <system_error>
 #include <trialfit/quantity/nearest.hpp>
+#include <trialfit/survey/survey.hpp>
+#include <utility>
+#include <variant>
 
 #include "terminal.hpp"
 
@@ -68,6 +71,17 @@ std::optional<stack::Options> stack_options(const JudgeOptions& given) {
         return std::nullopt;
     }
     return out;
+}
+
+bool bind_readings(stack::Options& options, const JudgeOptions& given, const Loaded& loaded) {
+    if (given.as_written) return true;
+    auto evidence = survey::evidence(loaded.job);
+    if (const auto* complaints = std::get_if<job::Complaints>(&evidence)) {
+        complain(*complaints, loaded);
+        return false;
+    }
+    options.readings = std::move(std::get<std::vector<stack::TrialFit>>(evidence));
+    return true;
 }
 
 int refuse_line(std::string_view fault, std::string_view mend) {

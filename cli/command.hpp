@@ -8,6 +8,8 @@
 #include <trialfit/stack/check.hpp>
 #include <vector>
 
+#include "input.hpp"
+
 namespace trialfit::cli {
 
 /// A command of the program: its part of the command line, and what to do where it was chosen.
@@ -21,6 +23,7 @@ struct Command {
 [[nodiscard]] Command add_start(CLI::App& program);
 [[nodiscard]] Command add_check(CLI::App& program);
 [[nodiscard]] Command add_why(CLI::App& program);
+[[nodiscard]] Command add_survey(CLI::App& program);
 
 /// What `check` and `why` share.
 struct JudgeOptions {
@@ -32,6 +35,11 @@ struct JudgeOptions {
 void add_judge_options(CLI::App& line, JudgeOptions& options);
 /// The stack's options; complains on standard error and returns nothing where they are wrong.
 [[nodiscard]] std::optional<stack::Options> stack_options(const JudgeOptions& given);
+
+/// Lets the job's readings bind its sizes, unless they are to be set aside. False where they cannot
+/// be made out, which has then been complained of.
+[[nodiscard]] bool bind_readings(stack::Options& options, const JudgeOptions& given,
+                                 const Loaded& loaded);
 
 /// Gives `line` its usage ("JOB [options]") and an example to close its help with.
 void set_help(CLI::App& line, std::string_view usage, std::string_view examples);

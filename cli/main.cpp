@@ -77,7 +77,8 @@ int run(int argc, char** argv) {
     program.set_help_flag("--help,-h", "This text");
     set_help(program, "COMMAND JOB [options]", kExamples);
     program.allow_extras();
-    const std::array commands{add_start(program), add_check(program), add_why(program)};
+    const std::array commands{add_start(program), add_check(program), add_why(program),
+                              add_survey(program)};
     const CLI::App* line = &program;
     const Command* chosen = nullptr;
     for (const Command& each : commands)

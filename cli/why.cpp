@@ -39,10 +39,11 @@ std::variant<stack::WhyAnswer, job::Complaints> answer_of(const job::Job& job,
 }
 
 int run(const Given& given) {
-    const auto options = stack_options(given.judge);
+    auto options = stack_options(given.judge);
     if (!options) return kWrong;
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
+    if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
     const auto outcome = answer_of(loaded->job, given.what, *options);
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);

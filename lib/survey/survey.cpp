@@ -134,6 +134,25 @@ void judge(SurveyAnswer& answer, const Model& bound, const stack::Ties::Adjustme
             "No single figure explains the disagreement: more than one must be wrong.");
 }
 
+// Once a reading is named, the others are held against the rest without it: an error spreads over
+// all that it is tied to, and would make good readings look bad.
+void set_suspect_aside(SurveyAnswer& answer, const Model& model, const Contacts& contact) {
+    if (answer.judgement != Judgement::suspect) return;
+    std::vector<stack::Form> misfits;
+    for (const Contacts::Found& found : contact.readings) {
+        const bool aside =
+            model.job().readings[at(found.fit.reading)].name == answer.suspects.front().name;
+        if (!aside) misfits.push_back(model.misfit(found.fit));
+    }
+    const Model bound = model.bound_by(misfits);
+    const stack::Ties::Adjustment adjustment =
+        bound.ties().adjust(bound.columns(), bound.columns().middle);
+    for (std::size_t r = 0; r < contact.readings.size(); ++r) {
+        if (answer.readings[r].name == answer.suspects.front().name) continue;
+        answer.readings[r] = found_of(bound, adjustment, contact.readings[r]);
+    }
+}
+
 // A reading that is off as it would be had a part on its way stood off its seat: dirt, a key too
 // tall, a nut on the shaft end. Seen by readings with and without the key, before and after torque.
 void name_parts_not_home(SurveyAnswer& answer, const Model& bound, const Contacts& contact) {
@@ -195,6 +214,7 @@ std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
     answer.sizes = sizes_found(bound, adjustment);
     judge(answer, bound, adjustment);
     name_parts_not_home(answer, bound, contact);
+    set_suspect_aside(answer, model, contact);
     answer.measure_next = measure_next(bound);
     for (std::string& note : notes_of(bound, answer))
         answer.notes.push_back(std::move(note));

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+#include <memory>
+#include <trialfit/paper/survey_text.hpp>
+#include <trialfit/survey/survey.hpp>
+
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "input.hpp"
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+struct Given {
+    std::string job;
+    bool json = false;
+};
+
+int run(const Given& given) {
+    const auto loaded = load(given.job);
+    if (!loaded) return kWrong;
+    const auto outcome = survey::survey(loaded->job);
+    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
+        return complain(*complaints, *loaded);
+    const auto& answer = std::get<survey::SurveyAnswer>(outcome);
+    const bool agree = answer.judgement == survey::Judgement::agree ||
+                       answer.judgement == survey::Judgement::nothing_to_compare;
+    return deliver(
+        given.json ? paper::survey_json(answer) : paper::survey_text(answer, output_style()),
+        agree ? kHolds : kFails);
+}
+
+}  // namespace
+
+Command add_survey(CLI::App& program) {
+    auto given = std::make_shared<Given>();
+    CLI::App* line =
+        program.add_subcommand("survey", "Do the readings agree, and which one is suspect");
+    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
+    line->add_flag("--json", given->json, "The answer as JSON, for programs");
+    line->group("Commands");
+    set_help(*line, "JOB [options]",
+             "Examples:\n"
+             "  trialfit survey engine.yaml\n\n"
+             "Ends with 0 where readings and sizes agree (or there is nothing to compare),\n"
+             "1 where they do not.");
+    return {.line = line, .run = [given] { return run(*given); }};
+}
+
+}  // namespace trialfit::cli

@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: MIT
+#include <nlohmann/json.hpp>
+#include <trialfit/paper/survey_text.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+using survey::Judgement;
+
+const char* word(Judgement judgement) {
+    switch (judgement) {
+        case Judgement::agree:
+            return "agree";
+        case Judgement::suspect:
+            return "suspect";
+        case Judgement::cannot_tell:
+            return "cannot_tell";
+        case Judgement::contradict:
+            return "contradict";
+        case Judgement::nothing_to_compare:
+            break;
+    }
+    return "nothing_to_compare";
+}
+
+Json or_null(const std::optional<double>& value) {
+    return value ? Json(*value) : Json();
+}
+
+Json reading_json(const survey::ReadingFound& r) {
+    Json out{{"reading", r.name},
+             {"between", {r.from, r.to}},
+             {"is", r.is},
+             {"half_width", r.half_width}};
+    out["should_be"] = r.should_be;
+    out["should_be_sd"] = r.should_be_sd;
+    out["off_by"] = r.off_by;
+    out["standardised"] = r.standardised;
+    out["redundancy"] = r.redundancy;
+    out["smallest_noticed"] = or_null(r.smallest_noticed);
+    if (r.jammed_part.empty()) {
+        out["jammed"] = nullptr;
+    } else {
+        out["jammed"] = {{"part", r.jammed_part},
+                         {"between", {r.touching_inboard, r.touching_outboard}},
+                         {"stated", r.touching_stated}};
+    }
+    out["odds_to_next"] = or_null(r.odds_to_next);
+    out["next_best"] = r.next_best;
+    return out;
+}
+
+Json size_json(const survey::SizeFound& s) {
+    return {{"size", s.label},
+            {"written", s.written},
+            {"as_written", s.as_written},
+            {"adjusted", s.adjusted},
+            {"sd_before", s.sd_before},
+            {"sd_after", s.sd_after},
+            {"standardised", s.standardised},
+            {"redundancy", s.redundancy},
+            {"line", s.at.line}};
+}
+
+Json suspect_json(const survey::Suspect& s) {
+    Json out{{"name", s.name},
+             {"kind", s.is_reading ? "reading" : (s.gauge.empty() ? "size" : "gauge")}};
+    out["off_by"] = s.off_by;
+    if (s.gauge.empty()) out["should_be"] = s.should_be;
+    out["sd"] = s.should_be_sd;
+    out["chi_square_drop"] = s.chi_square_drop;
+    out["slip"] = s.slip;
+    if (!s.not_home.empty()) out["not_home"] = {{"part", s.not_home}, {"by", s.stood_off}};
+    return out;
+}
+
+}  // namespace
+
+std::string survey_json(const survey::SurveyAnswer& answer) {
+    Json out;
+    out["trialfit"] = 1;
+    out["command"] = "survey";
+    out["file"] = answer.file;
+    out["title"] = answer.title;
+    out["units"] = quantity::name(answer.units);
+    out["judgement"] = word(answer.judgement);
+    out["chi_square"] = answer.chi_square;
+    out["freedom"] = answer.freedom;
+    out["probability"] = answer.probability;
+    out["reference_variance"] = answer.reference_variance;
+    out["readings"] = Json::array();
+    for (const auto& each : answer.readings)
+        out["readings"].push_back(reading_json(each));
+    out["sizes"] = Json::array();
+    for (const auto& each : answer.sizes)
+        out["sizes"].push_back(size_json(each));
+    out["suspects"] = Json::array();
+    for (const auto& each : answer.suspects)
+        out["suspects"].push_back(suspect_json(each));
+    out["measure_next"] = Json::array();
+    for (const auto& each : answer.measure_next) {
+        out["measure_next"].push_back({{"check", each.check},
+                                       {"size", each.size},
+                                       {"gauge", each.gauge},
+                                       {"sd_now", each.sd_now},
+                                       {"sd_then", each.sd_then}});
+    }
+    out["notes"] = answer.notes;
+    return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace trialfit::paper
