@@ -139,9 +139,12 @@ void Inversion::find_saddle() {
         if (next <= low || next >= high) next = high < kInfinity ? (low + high) / 2.0 : tau_ * 2.0;
         tau_ = next;
     }
-    log_peak_ = tau_ * (reach_ + var * tau_ / 2.0) - (below_ ? std::log(tau_) : 0.0);
+    // Long doubles: hundreds of logarithms nearly cancel against tau reach.
+    long double log_peak = static_cast<long double>(tau_) * (reach_ + var * tau_ / 2.0);
+    if (below_) log_peak -= std::log(tau_);
     for (const Tilt& tilt : tilts_)
-        log_peak_ += std::log(tilt.value);
+        log_peak += std::log(static_cast<long double>(tilt.value));
+    log_peak_ = static_cast<double>(log_peak);
 }
 
 Outlook Inversion::look(const Corner& corner) const {

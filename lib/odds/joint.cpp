@@ -19,19 +19,17 @@ double plackett(double h, double k, double from_right) {
     return std::exp(-(apart * apart + 4.0 * h * k * half * half) / (2.0 * sine * sine));
 }
 
-// The integral of the above over the angle from 0 to asin r, r in (0, 1), in panels which shrink
-// towards the right angle where the integrand turns sharply.
-double plackett_integral(double h, double k, double r) {
+// The integral of the above over the angle's distance from a right one, from `near` to `far`, in
+// panels which shrink towards the right angle where the integrand turns sharply.
+double plackett_integral(double h, double k, double near, double far) {
     const GaussLegendre& gauss = gauss_legendre();
-    const double nearest = std::acos(r);
-    double far = std::numbers::pi / 2.0;
     double sum = 0.0;
-    while (far > nearest) {
-        const double near = std::max(nearest, far / 1.5);
-        const double half = (far - near) / 2.0;
+    while (far > std::max(near, 1e-18)) {
+        const double start = std::max(near, far / 1.5);
+        const double half = (far - start) / 2.0;
         for (std::size_t i = 0; i < gauss.at.size(); ++i)
-            sum += half * gauss.weight[i] * plackett(h, k, near + half + half * gauss.at[i]);
-        far = near;
+            sum += half * gauss.weight[i] * plackett(h, k, start + half + half * gauss.at[i]);
+        far = start;
     }
     return sum / (2.0 * std::numbers::pi);
 }
@@ -45,11 +43,11 @@ double bivariate_normal(double h, double k, double r) {
     }
     if (r >= 1.0) return normal_cdf(std::min(h, k));
     if (r <= -1.0) return std::max(0.0, normal_cdf(h) - normal_cdf(-k));
-    if (r < 0.0) {
-        const double apart = normal_cdf(h) * normal_cdf(k);
-        return std::max(0.0, apart - plackett_integral(h, -k, -r));
-    }
-    return normal_cdf(h) * normal_cdf(k) + plackett_integral(h, k, r);
+    const double right = std::numbers::pi / 2.0;
+    if (r >= 0.0)
+        return normal_cdf(h) * normal_cdf(k) + plackett_integral(h, k, std::acos(r), right);
+    const double opposite = h < -k ? 0.0 : normal_cdf(h) - normal_cdf(-k);
+    return opposite + plackett_integral(h, -k, 0.0, std::acos(-r));
 }
 
 double bivariate_rectangle(double h0, double h1, double k0, double k1, double r) {

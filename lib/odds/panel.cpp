@@ -277,7 +277,7 @@ void add_residues(const Panel& z, const Row& trapezoid, Panel& out) {
     sines(turning, t.im, t.re);
     for (std::size_t k = 0; k < kSize; ++k) {
         const double sign = 1.0 - 2.0 * trapezoid[k];
-        const double decay = sign * std::exp(-turn * z.re[k]);
+        const double decay = size[k] > -1e3 ? sign * std::exp(-turn * z.re[k]) : 0.0;
         const double re = 1.0 + decay * t.re[k];
         const double im = decay * t.im[k];
         const double scale = sign * 2.0 * std::exp(size[k]) / (re * re + im * im);
