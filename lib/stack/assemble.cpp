@@ -57,7 +57,6 @@ public:
         step_outwards();
         if (!complaints_.empty()) return complaints_;
         close();
-        if (!complaints_.empty()) return complaints_;
         return std::move(model_);
     }
 
@@ -348,10 +347,9 @@ private:
 
     // Each edge that no way to the root uses says a second time what the others say already.
     void close() {
-        std::vector<int> closing;
         for (int e = 0; e < static_cast<int>(edges_.size()); ++e) {
             if (used_[at(e)]) continue;
-            closing.push_back(e);
+            model_.closure_of_.push_back({.what = edges_[at(e)].what, .at = edges_[at(e)].at});
             FormBuilder builder;
             const int meeting = model_.meeting_of(edges_[at(e)].from, edges_[at(e)].to);
             model_.walk(edges_[at(e)].to, meeting, 1.0, builder);
@@ -360,29 +358,6 @@ private:
             model_.closures_.push_back(std::move(builder).build(model_.columns_.nominal.size()));
         }
         model_.ties_ = Ties(model_.closures_, model_.columns_);
-        for (const std::vector<int>& group : model_.ties_.contradictions())
-            complain_of(group, closing);
-    }
-
-    void complain_of(const std::vector<int>& group, const std::vector<int>& closing) {
-        int worst = group.front();
-        const auto apart = [this](int c) {
-            return std::abs(value(model_.closures_[at(c)], model_.columns_.middle));
-        };
-        for (const int c : group) {
-            if (apart(c) > apart(worst)) worst = c;
-        }
-        const Form& closure = model_.closures_[at(worst)];
-        const double allowed = closure.sensitivities.cwiseAbs().dot(model_.columns_.half_width);
-        const Edge& edge = edges_[at(closing[at(worst)])];
-        complaints_.push_back(
-            {.at = edge.at,
-             .fault = fmt::format(
-                 "the sizes contradict each other: {} differs by {:.4g} {} from what the others "
-                 "give, and all their limits together allow {:.4g} {}",
-                 edge.what, apart(worst), quantity::name(job_.units), allowed,
-                 quantity::name(job_.units)),
-             .mend = "measure these again and correct the one that is wrong"});
     }
 
     const job::Job& job_;

@@ -104,8 +104,10 @@ job::Complaints contradicted(const Model& bound, std::size_t own, const Options&
 
 std::variant<Model, job::Complaints> model_for(const job::Job& job, const Options& options) {
     auto built = Model::of(job);
-    if (options.readings.empty() || built.index() != 0) return built;
+    if (built.index() != 0) return built;
     const Model& model = std::get<Model>(built);
+    if (job::Complaints complaints = model.contradictions(); !complaints.empty()) return complaints;
+    if (options.readings.empty()) return built;
     std::vector<Form> misfits;
     misfits.reserve(options.readings.size());
     for (const TrialFit& fit : options.readings)

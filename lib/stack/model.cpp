@@ -1,5 +1,9 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <cmath>
 #include <cstddef>
+#include <string_view>
 #include <trialfit/stack/model.hpp>
 #include <utility>
 
@@ -40,6 +44,33 @@ Form Model::gap(const Station& inboard, const Station& outboard) const {
     walk(from, meeting, -1.0, builder);
     builder.add(outboard.beyond - inboard.beyond);
     return std::move(builder).build(static_cast<Eigen::Index>(sizes_.size()));
+}
+
+job::Complaints Model::contradictions() const {
+    job::Complaints complaints;
+    const std::string_view unit = quantity::name(job_->units);
+    for (const std::vector<int>& group : ties_.contradictions()) {
+        std::size_t worst = closure_of_.size();
+        double apart = -1.0;
+        for (const int closure : group) {
+            const auto c = static_cast<std::size_t>(closure);
+            const double misfit = std::abs(value(closures_[c], columns_.middle));
+            if (c >= closure_of_.size() || misfit <= apart) continue;
+            worst = c;
+            apart = misfit;
+        }
+        if (worst == closure_of_.size()) continue;
+        const double allowed = closures_[worst].sensitivities.cwiseAbs().dot(columns_.half_width);
+        complaints.push_back(
+            {.at = closure_of_[worst].at,
+             .fault = fmt::format("the sizes contradict each other: {} differs by {:.4g} {} from "
+                                  "what the others give, "
+                                  "and all their limits together allow {:.4g} {}",
+                                  closure_of_[worst].what, apart, unit, allowed, unit),
+             .mend = "measure these again and correct the one that is wrong; 'trialfit survey' "
+                     "weighs them"});
+    }
+    return complaints;
 }
 
 int Model::lead_in_size(job::FeatureRef thread) const {

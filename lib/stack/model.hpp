@@ -45,7 +45,8 @@ struct TrialFit {
 /// Holds a reference to the job, which must outlive it.
 class Model {
 public:
-    /// The model, or complaints where sizes contradict each other or a face is tied to nothing.
+    /// The model, or complaints where a face is tied to nothing. Sizes that contradict each other
+    /// still make a model, for the survey; see contradictions().
     [[nodiscard]] static std::variant<Model, job::Complaints> of(const job::Job& job);
 
     [[nodiscard]] const job::Job& job() const { return *job_; }
@@ -53,6 +54,9 @@ public:
     [[nodiscard]] const SizeColumns& columns() const { return columns_; }
     [[nodiscard]] const std::vector<Form>& closures() const { return closures_; }
     [[nodiscard]] const Ties& ties() const { return ties_; }
+    /// One complaint for each group of sizes given more than once that no sizes within their limits
+    /// can meet; empty where all agree. Readings that bind the model are not looked at.
+    [[nodiscard]] job::Complaints contradictions() const;
     /// Facts found while seating the parts: unequal tapers, a key too tall.
     [[nodiscard]] const std::vector<std::string>& notes() const { return notes_; }
 
@@ -121,6 +125,12 @@ private:
     std::vector<Form> edges_;      // distance along each step
     std::vector<Step> steps_;      // of each face
     std::vector<Form> closures_;
+    // What a closure of the job's own sizes says a second time; readings' closures have none.
+    struct Origin {
+        std::string what;
+        job::Place at;
+    };
+    std::vector<Origin> closure_of_;
     Ties ties_;
     std::vector<int> owner_;         // part of each face
     std::vector<int> play_size_;     // of each part: where in its play it lies, or -1

@@ -71,14 +71,15 @@ TEST_CASE("a part dimensioned twice is adjusted by least squares") {
 
 TEST_CASE("sizes that cannot all be right are refused, with what they differ by") {
     const job::Job job = twice(10.0, 6.0, 4.2, 0.03);
-    const auto built = Model::of(job);
+    const auto built = model_for(job, {});
     const auto& complaints = std::get<job::Complaints>(built);
     REQUIRE(complaints.size() == 1);
     CHECK(complaints[0].fault ==
           "the sizes contradict each other: plate.front from plate.step differs by 0.2 mm from "
           "what the others give, "
           "and all their limits together allow 0.09 mm");
-    CHECK(complaints[0].mend == "measure these again and correct the one that is wrong");
+    CHECK(complaints[0].mend ==
+          "measure these again and correct the one that is wrong; 'trialfit survey' weighs them");
 }
 
 TEST_CASE("a face tied to nothing is named") {
