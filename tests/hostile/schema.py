@@ -47,6 +47,13 @@ def keys_of(schema, found):
     return found
 
 
+def keys_of_reader():
+    """Every key that the reader's sources know, from the lists that they give to Fields."""
+    sources = "".join(file.read_text() for file in sorted((root / "lib" / "reading").glob("*.cpp")))
+    lists = re.findall(r'Fields\s+\w*\([^;]*?\{((?:\s*"\w+",?)+)\}\)', sources)
+    return {key for each in lists for key in re.findall(r'"(\w+)"', each)}
+
+
 def words_of(data, found):
     """Collects every key that occurs anywhere in a job."""
     if isinstance(data, dict):
@@ -94,7 +101,12 @@ def judge(given, found, starts):
         found.hold(result.code in (0, 1), f"{file.name}: the reader refuses\n{result.err.decode()}")
         if says == "accepts":
             words_of(job_yaml.load(file), used)
-    for name, key in sorted(keys_of(schema, set())):
+    known = keys_of(schema, set())
+    known_to_reader = keys_of_reader()
+    found.hold(len(known_to_reader) > 60, f"only {len(known_to_reader)} keys found in the reader")
+    for key in sorted(known_to_reader - {key for _, key in known}):
+        found.hold(False, f"the schema does not know the reader's key '{key}'")
+    for name, key in sorted(known):
         found.hold(key in used, f"{name}: no accepted file uses the schema's key '{key}'")
 
     for file in sorted(here.glob("*.yaml")):
