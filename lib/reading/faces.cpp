@@ -43,8 +43,10 @@ private:
     void one(const Node& node) {
         if (node.is_map()) return long_dimension(node);
         if (node.is_list() || node.is_empty() || node.style == Node::Style::block) {
-            reader_.error(
-                node, fmt::format("face {} has no size", quoted(face_.name)),
+            // A value that is not there stands, to the parser, where the next line begins.
+            reader_.faults.error(
+                node.is_empty() ? face_.at : reader_.place(node),
+                fmt::format("face {} has no size", quoted(face_.name)),
                 fmt::format("write 'zero' or a size like '12.5 \u00b10.1 from {}'", some_face()));
             return;
         }
