@@ -49,19 +49,58 @@ struct SeatService {
     std::optional<Span> speed_rpm;
 };
 
+/// Which way something turns, seen from outboard.
 enum class Turning { clockwise, anticlockwise };
-enum class FireIn { mm, degrees };
 
-/// When to fire: a piston height, or a crank angle, before top dead centre.
-struct FireAt {
+/// How an angle is written: in degrees, or as the length that makes it (a piston height below the
+/// top, an arc on the rim).
+enum class AngleIn { degrees, length };
+
+struct AngleGiven {
     Given value;
-    FireIn in = FireIn::mm;
+    AngleIn in = AngleIn::length;
 };
 
+/// The curved slots by which the stator turns.
 struct Slot {
     Place at;
+    /// Of the circle on which the slot's middle line lies.
     Given dia;
+    /// Along that circle: end to end where `screw` is given, else the screw's travel.
     Given length;
+    /// Diameter of the screw in the slot.
+    std::optional<Given> screw;
+    /// Travel left, along the arc, for turning the stator so that it fires earlier; half of the
+    /// whole where the job does not say.
+    std::optional<Given> free_earlier;
+};
+
+/// A degree wheel's readings where the piston meets a stop, before and after the top. They count up
+/// in the turning direction; `before_deg` < `after_deg` < `before_deg` + 360.
+struct StopReadings {
+    Place at;
+    double before_deg = 0.0;
+    double after_deg = 0.0;
+    /// Half-width that one reading of the wheel is good to.
+    double wheel_deg = 0.0;
+    /// Half-width of the height at which the piston comes to rest; the gauge's where not given.
+    std::optional<double> holds;
+};
+
+/// A degree wheel's readings between which the gauge stood still at its highest, as StopReadings.
+struct DwellReadings {
+    Place at;
+    double from_deg = 0.0;
+    double to_deg = 0.0;
+    double wheel_deg = 0.0;
+};
+
+/// A mark on the rotor's rim, counted from the mark that stands at the pointer at the top, + in the
+/// direction in which the shaft turns. A length is an arc on the rim.
+struct TimingMark {
+    std::string name;
+    Place at;
+    AngleGiven angle;
 };
 
 struct CurvePoint {
@@ -69,25 +108,41 @@ struct CurvePoint {
     double degrees = 0.0;
 };
 
-/// Advance against speed, degrees of crank; speeds rise.
+/// What a curve's degrees count from: the top, the fixed advance (Timing::fire_at), another curve.
+enum class CurveOn { top, fire_at, curve };
+
+/// Advance against speed, degrees of crank, + before; speeds rise.
 struct Curve {
     std::string name;
     Place at;
     std::vector<CurvePoint> points;
+    CurveOn on = CurveOn::top;
+    /// The curve that it adds to, listed before it; -1 where `on` is none.
+    int on_curve = -1;
 };
 
 struct Timing {
     Place at;
     Given stroke;
     Given rod;
+    /// Of the pin's path from the crank's axis, + towards the side to which the crank pin moves
+    /// just after the top.
     std::optional<Given> pin_offset;
     /// Tilt of the plug hole to the bore, degrees.
-    double plug_tilt_deg = 0.0;
-    /// Which way the crank turns, seen from outboard.
+    std::optional<Given> plug_tilt;
+    /// Which way the crank turns.
     std::optional<Turning> turns;
-    std::optional<FireAt> fire_at;
+    /// When to fire, and when it fires as it is set now: before the top. A height `by` a gauge is
+    /// what the gauge reads in the plug hole, any other is the piston's own.
+    std::optional<AngleGiven> fire_at;
+    std::optional<AngleGiven> fires_now;
     int gauge = -1;
+    std::optional<StopReadings> stops;
+    std::optional<DwellReadings> dwell;
     std::optional<Given> rim_dia;
+    /// Diameter on which the stator carries its mark.
+    std::optional<Given> stator_dia;
+    std::vector<TimingMark> marks;
     std::optional<Slot> slot;
     std::vector<Curve> curves;
 };
