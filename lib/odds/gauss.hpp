@@ -6,9 +6,9 @@
 
 namespace trialfit::odds {
 
-/// The 16-point Gauss-Legendre rule on [-1, 1]: exact for polynomials up to degree 31.
+/// The 32-point Gauss-Legendre rule on [-1, 1]: exact for polynomials up to degree 63.
 struct GaussLegendre {
-    static constexpr int kOrder = 16;
+    static constexpr int kOrder = 32;
     std::array<double, kOrder> at{};
     std::array<double, kOrder> weight{};
 };

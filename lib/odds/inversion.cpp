@@ -264,7 +264,7 @@ int Inversion::comparable(const Corner& corner, double width) const {
 // Up the vertical line from height y, turning off or splitting where that is shorter.
 void Inversion::climb(const Corner& corner, double y) {
     const Outlook outlook = look(corner);
-    const double smooth = 1.3 / std::max(heap_.sigma, 1e-300);
+    const double smooth = 3.2 / std::max(heap_.sigma, 1e-300);
     const double negligible = (outlook.ruled ? 1e-13 : kNegligible) * breadth_;
     while (true) {
         if (y >= 3.0 * tau_) {
@@ -277,7 +277,7 @@ void Inversion::climb(const Corner& corner, double y) {
                 return;
             }
         }
-        const double half = std::min({std::max(0.7 * tau_, y), 7.0 / outlook.frequency, smooth});
+        const double half = std::min({2.0 * std::max(tau_, y), 25.0 / outlook.frequency, smooth});
         const double largest = add_panel(corner, {tau_, y + half}, {0.0, half});
         y += 2.0 * half;
         if (largest * std::max(y, 2.0 * half) < negligible) return;
@@ -299,13 +299,13 @@ bool Inversion::turn(const Corner& corner, const Outlook& outlook, double y) {
     Complex along = steep ? Complex{std::sin(lean), std::cos(lean)} : Complex{1.0, 0.0};
     if (!rightwards) along = {-along.real(), along.imag()};
     const double var = heap_.sigma * heap_.sigma;
-    const double smooth = 1.3 / std::max(heap_.sigma, 1e-300);
+    const double smooth = 3.2 / std::max(heap_.sigma, 1e-300);
     Complex t{tau_, y};
     while (true) {
         const double size = std::abs(t);
         const double frequency =
             std::max(std::abs(corner.reach), std::abs(corner.reach - outlook.width)) + var * size;
-        const double half = std::min({0.7 * size, 7.0 / std::max(frequency, 1e-300), smooth});
+        const double half = std::min({2.0 * size, 25.0 / std::max(frequency, 1e-300), smooth});
         const double largest = add_panel(corner, t + half * along, half * along);
         t += 2.0 * half * along;
         if (largest * std::abs(t) < kNegligible * breadth_) return true;

@@ -5,6 +5,16 @@
 #include <trialfit/odds/erfcx.hpp>
 #include <trialfit/odds/panel.hpp>
 
+// The two loops that take the time, compiled for several instruction sets and picked when the
+// program is loaded. Contraction being off, all give the same bits. (The picking runs too early for
+// the sanitizers.)
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && \
+    !defined(__SANITIZE_ADDRESS__)
+#define TRIALFIT_EACH_SET [[gnu::target_clones("default", "avx2", "arch=skylake-avx512")]]
+#else
+#define TRIALFIT_EACH_SET
+#endif
+
 namespace trialfit::odds {
 
 namespace {
@@ -157,7 +167,7 @@ void multiply_reciprocal(double scale, const Path& path, Panel& values) {
 void multiply_transform(const Part& part, double scale, const Path& path, Panel& values) {
     const double u = part.width * std::max(path.t.im[0], path.t.im[kSize - 1]);
     const double v = part.width * path.t.re[0];
-    const bool small = u * u + v * v < 2.25;
+    const bool small = u * u + v * v < 4.0;
     scale_by(1.0 / scale, values);
     if (part.kind == Part::Kind::box) {
         multiply(box(part.width, path), values);
@@ -183,17 +193,11 @@ void multiply_corner(const Part& part, int i, double scale, const Path& path, Pa
     }
 }
 
+namespace {
+
 // Reduction by pi/2 in three pieces and the minimax polynomials of fdlibm's k_sin.c and k_cos.c
 // (Sun Microsystems, 1993).
-void sines(const Row& x, Row& sine, Row& cosine) {
-    const auto [low, high] = std::minmax({x[0], x[kSize - 1]});
-    if (high > 1e5 || low < -1e5) {
-        for (std::size_t k = 0; k < kSize; ++k) {
-            sine[k] = std::sin(x[k]);
-            cosine[k] = std::cos(x[k]);
-        }
-        return;
-    }
+TRIALFIT_EACH_SET void reduced_sines(const double* x, double* sine, double* cosine) {
     constexpr double kRound = 6755399441055744.0;  // 1.5 * 2^52: adding it rounds to an integer
     for (std::size_t k = 0; k < kSize; ++k) {
         const double turns = x[k] * (2.0 / std::numbers::pi) + kRound;
@@ -226,6 +230,20 @@ void sines(const Row& x, Row& sine, Row& cosine) {
         const double swap = odd * odd;
         sine[k] = sign * (s + swap * (odd * c - s));
         cosine[k] = sign * (c + swap * (-odd * s - c));
+    }
+}
+
+}  // namespace
+
+void sines(const Row& x, Row& sine, Row& cosine) {
+    const auto [low, high] = std::minmax({x[0], x[kSize - 1]});
+    if (high <= 1e5 && low >= -1e5) {
+        reduced_sines(x.data(), sine.data(), cosine.data());
+        return;
+    }
+    for (std::size_t k = 0; k < kSize; ++k) {
+        sine[k] = std::sin(x[k]);
+        cosine[k] = std::cos(x[k]);
     }
 }
 
@@ -275,15 +293,39 @@ void add_residues(const Panel& z, const Row& trapezoid, Panel& out) {
     }
     sines(phase, e.im, e.re);
     sines(turning, t.im, t.re);
+    double decay = 0.0;
     for (std::size_t k = 0; k < kSize; ++k) {
         const double sign = 1.0 - 2.0 * trapezoid[k];
-        const double decay = size[k] > -1e3 ? sign * std::exp(-turn * z.re[k]) : 0.0;
-        const double re = 1.0 + decay * t.re[k];
-        const double im = decay * t.im[k];
+        if (size[k] < -1e3) continue;
+        if (k == 0 || z.re[k] != z.re[k - 1] || decay == 0.0) decay = std::exp(-turn * z.re[k]);
+        const double re = 1.0 + sign * decay * t.re[k];
+        const double im = sign * decay * t.im[k];
         const double scale = sign * 2.0 * std::exp(size[k]) / (re * re + im * im);
         out.re[k] += scale * (e.re[k] * re + e.im[k] * im);
         out.im[k] += scale * (e.im[k] * re - e.re[k] * im);
     }
+}
+
+// Adds weight / (node^2 + z^2) over the nodes of either rule.
+TRIALFIT_EACH_SET void add_poles(const Panel& square, const Row& trapezoid, Panel& sum) {
+    // Copies, so that the compiler sees that nothing overlaps.
+    const Row re = square.re;
+    const Row im = square.im;
+    const Row rule = trapezoid;
+    Panel total = sum;
+    for (std::size_t node = 0; node < kNodes; ++node) {
+        const double mid_square = kErfcx.square[node][0];
+        const double more_square = kErfcx.square[node][1] - mid_square;
+        const double mid_weight = kErfcx.weight[node][0];
+        const double more_weight = kErfcx.weight[node][1] - mid_weight;
+        for (std::size_t k = 0; k < kSize; ++k) {
+            const double d = re[k] + mid_square + rule[k] * more_square;
+            const double scaled = (mid_weight + rule[k] * more_weight) / (d * d + im[k] * im[k]);
+            total.re[k] += scaled * d;
+            total.im[k] -= scaled * im[k];
+        }
+    }
+    sum = total;
 }
 
 // For Re z >= 0.
@@ -304,17 +346,7 @@ Panel erfcx_right(const Panel& z) {
         sum.re[k] = scale * square.re[k];
         sum.im[k] = -scale * square.im[k];
     }
-    for (std::size_t node = 0; node < kNodes; ++node) {
-        const auto [mid_square, trap_square] = kErfcx.square[node];
-        const auto [mid_weight, trap_weight] = kErfcx.weight[node];
-        for (std::size_t k = 0; k < kSize; ++k) {
-            const double d = square.re[k] + mid_square + trapezoid[k] * (trap_square - mid_square);
-            const double weight = mid_weight + trapezoid[k] * (trap_weight - mid_weight);
-            const double scaled = weight / (d * d + square.im[k] * square.im[k]);
-            sum.re[k] += scaled * d;
-            sum.im[k] -= scaled * square.im[k];
-        }
-    }
+    add_poles(square, trapezoid, sum);
     multiply(z, sum);
     scale_by(2.0 * h / std::numbers::pi, sum);
     add_residues(z, trapezoid, sum);

@@ -6,9 +6,9 @@
 
 namespace trialfit::odds {
 
-/// Sixteen complex numbers, real and imaginary parts apart so that the loops over them vectorise.
+/// Thirty-two complex numbers, real and imaginary parts apart so that the loops over them vectorise.
 struct Panel {
-    static constexpr std::size_t kSize = 16;
+    static constexpr std::size_t kSize = 32;
     std::array<double, kSize> re{};
     std::array<double, kSize> im{};
 };

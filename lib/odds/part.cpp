@@ -29,7 +29,7 @@ Complex tent_transform(double rise, Complex u) {
         return half * half;
     }
     const Complex shift = std::exp(-rise * u);
-    if (std::norm(u) < 2.25) {
+    if (std::norm(u) < 4.0) {
         Complex sum = 0.0;
         Complex power = 2.0;
         double up = rise;
