@@ -176,10 +176,9 @@ private:
         model_.total_play_.assign(job_.parts.size(), -1);
         for (const job::Reading& reading : job_.readings) {
             model_.reading_size_.push_back(new_size(reading.is, reading.name));
-            std::vector<int> lay(job_.parts.size(), -1);
+            std::vector<std::pair<int, int>> lay;
             for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
-                if (model_.play_size_[at(p)] < 0) continue;
-                lay[at(p)] = play_for(p, reading);
+                if (model_.play_size_[at(p)] >= 0) lay.emplace_back(p, play_for(p, reading));
             }
             model_.reading_play_.push_back(std::move(lay));
         }

@@ -4,10 +4,13 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check.hpp>
 #include <trialfit/stack/clearances.hpp>
+#include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/requirements.hpp>
+#include <utility>
 
 namespace trialfit::stack {
 
@@ -17,13 +20,14 @@ std::string plural(std::size_t n, const std::string& one, const std::string& man
     return fmt::format("{} {}", n, n == 1 ? one : many);
 }
 
-bool asks_strength(const job::Job& job) {
-    const auto strength = [](const std::optional<job::Limit>& limit) {
-        return limit && limit->in == job::LimitIn::strength;
-    };
-    return std::any_of(job.checks.begin(), job.checks.end(), [&](const job::Check& check) {
-        return strength(check.at_least) || strength(check.at_most);
-    });
+// Why the grip that a check asks for by strength is not known; nothing where it is, or none is.
+std::optional<std::string> strength_unknown(const job::Job& job, const job::Check& check) {
+    const auto* grip = std::get_if<job::GripOf>(&check.of);
+    if (grip == nullptr || !check.at_least || check.at_least->in != job::LimitIn::strength)
+        return std::nullopt;
+    const auto needed = engagement_for_strength(job, *grip);
+    if (needed) return std::nullopt;
+    return fmt::format("'{}', a grip by strength: {}", check.name, needed.reason());
 }
 
 std::vector<std::string> notes(const Model& model, const Options& options) {
@@ -64,7 +68,8 @@ std::vector<std::string> not_assessed(const job::Job& job, const Options& option
     };
     if (!job.readings.empty() && options.readings.empty())
         list.emplace_back("whether the trial-fit readings agree with the sizes");
-    if (asks_strength(job)) list.emplace_back("grip asked for by strength");
+    for (const job::Check& check : job.checks)
+        if (auto why = strength_unknown(job, check)) list.push_back(std::move(*why));
     return list;
 }
 

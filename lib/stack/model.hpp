@@ -6,6 +6,7 @@
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/stack/form.hpp>
 #include <trialfit/stack/ties.hpp>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -111,6 +112,7 @@ private:
         Way way;
     };
     [[nodiscard]] Travel travel(const TrialFit& fit, const Station& to) const;
+    [[nodiscard]] Way way_by_seats(int from, int to) const;
     [[nodiscard]] Form with_play_as_pushed(const TrialFit& fit, const Form& form) const;
 
     [[nodiscard]] int node(job::FaceRef face) const;
@@ -136,8 +138,8 @@ private:
     std::vector<int> play_size_;     // of each part: where in its play it lies, or -1
     std::vector<int> total_play_;    // of each part: the whole of its play, or -1
     std::vector<int> reading_size_;  // of each reading: its own value
-    std::vector<std::vector<int>>
-        reading_play_;  // of each reading: where each part lay in its play
+    // Of each reading: the parts that float, and where each lay in its play.
+    std::vector<std::vector<std::pair<int, int>>> reading_play_;
     std::vector<std::vector<int>> lead_in_size_;
     std::vector<std::vector<int>> run_out_size_;
     std::vector<std::string> notes_;

@@ -4,6 +4,7 @@
 #include <limits>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/requirements.hpp>
 #include <utility>
 
@@ -189,7 +190,10 @@ std::optional<Threshold> threshold(const Model& model, const job::Check& check,
         case job::LimitIn::strength:
             break;
     }
-    return std::nullopt;
+    const auto needed = engagement_for_strength(model.job(), *grip);
+    if (!needed) return std::nullopt;
+    return Threshold{
+        .length = quantity::convert(needed->needed_mm, quantity::Unit::mm, model.job().units)};
 }
 
 Bounds value_of(const Model& model, const Question& question, double inflate) {

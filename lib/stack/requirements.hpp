@@ -28,8 +28,8 @@ struct Question {
 [[nodiscard]] Question question_of_gap(const Model& model, job::FaceRef inboard,
                                        job::FaceRef outboard);
 
-/// A limit as the stack uses it: a length, or a share of the question's length. Nothing for a limit
-/// that the stack does not work out (strength).
+/// A limit as the stack uses it: a length, or a share of the question's length. Nothing for
+/// `strength` where the job does not say how strong the threads are (engagement_for_strength).
 struct Threshold {
     double length = 0.0;
     double share = 0.0;  ///< of the question's length, on top of `length`

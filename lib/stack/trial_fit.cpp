@@ -53,19 +53,18 @@ Model::Travel Model::travel(const TrialFit& fit, const Station& to) const {
 }
 
 Form Model::with_play_as_pushed(const TrialFit& fit, const Form& form) const {
-    const std::vector<int>& lay = reading_play_.at(at(fit.reading));
+    const auto& lay = reading_play_.at(at(fit.reading));
     const job::Pushed pushed = job_->readings.at(at(fit.reading)).pushed;
     double times = 1.0;
     if (pushed == job::Pushed::out) times = 0.5;
     if (pushed == job::Pushed::in) times = -0.5;
     FormBuilder builder;
     builder.add(form, 1.0);
-    for (std::size_t part = 0; part < lay.size(); ++part) {
-        if (lay[part] < 0) continue;
-        const double sensitivity = form.sensitivities.coeff(play_size_[part]);
+    for (const auto& [part, size] : lay) {
+        const double sensitivity = form.sensitivities.coeff(play_size_[at(part)]);
         if (sensitivity == 0.0) continue;
-        builder.add(play_size_[part], -sensitivity);
-        builder.add(lay[part], times * sensitivity);
+        builder.add(play_size_[at(part)], -sensitivity);
+        builder.add(size, times * sensitivity);
     }
     return std::move(builder).build(form.sensitivities.size());
 }
@@ -90,7 +89,24 @@ Form Model::misfit(const TrialFit& fit) const {
     return std::move(builder).build(static_cast<Eigen::Index>(sizes_.size()));
 }
 
+Model::Way Model::way_by_seats(int from, int to) const {
+    Way way;
+    const int meeting = meeting_of(from, to);
+    for (int here : {from, to}) {
+        for (; here != meeting; here = steps_[at(here)].up) {
+            const int part = owner_[at(here)];
+            way.parts.push_back(part);
+            if (owner_[at(steps_[at(here)].up)] != part) way.seats.push_back(part);
+        }
+    }
+    way.parts.push_back(owner_[at(meeting)]);
+    tidy(way.seats);
+    tidy(way.parts);
+    return way;
+}
+
 Model::Way Model::way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) const {
+    if (fit.jams.empty()) return way_by_seats(node(from), node(to));
     Way one = travel(fit, {.face = from}).way;
     const Way other = travel(fit, {.face = to}).way;
     // What both lead over on their common way to the root cancels; the part where they meet stays.

@@ -77,7 +77,7 @@ public:
         std::vector<Hypothesis> all;
         all.reserve(fits.size());
         for (TrialFit& fit : fits)
-            all.push_back({.fit = fit, .penetration = penetration(fit)});
+            all.push_back({.fit = fit, .penetration = fits.size() > 1 ? penetration(fit) : 0.0});
         return all;
     }
 
@@ -106,6 +106,11 @@ private:
         std::vector<Jam> jams;
         for (const Clearance& pair : pairs_) {
             if (pair.outboard_part != part || !fitted(reading, pair.inboard_part)) continue;
+            // A part that clears for certain reaches its seat first.
+            const Form gap = model_.gap(low(pair), high(pair));
+            const double sd = gap.sensitivities.cwiseProduct(model_.columns().sd).norm();
+            if (stack::value(gap, model_.columns().middle) > kImpossible * std::max(sd, kLeastSd))
+                continue;
             jams.push_back({.part = part, .own = high(pair), .against = low(pair)});
         }
         return jams;
@@ -201,9 +206,9 @@ std::variant<Contacts, job::Complaints> contacts(const Model& model) {
     std::vector<std::size_t> chosen;
     for (int r = 0; r < readings; ++r) {
         all.push_back(weigher.hypotheses(r));
-        std::vector<double> costs;
-        for (const Hypothesis& each : all.back())
-            costs.push_back(weigher.cost({&each}));
+        std::vector<double> costs(all.back().size(), 0.0);
+        for (std::size_t h = 0; costs.size() > 1 && h < costs.size(); ++h)
+            costs[h] = weigher.cost({&all.back()[h]});
         chosen.push_back(
             static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin()));
     }

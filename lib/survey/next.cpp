@@ -44,15 +44,10 @@ std::optional<Deciding> deciding_check(const Model& model) {
     return best;
 }
 
-Form alone(const Model& model, int size) {
-    stack::FormBuilder builder;
-    builder.add(size, 1.0);
-    return std::move(builder).build(model.columns().nominal.size());
-}
-
 }  // namespace
 
-std::vector<MeasureNext> measure_next(const Model& bound) {
+std::vector<MeasureNext> measure_next(const Model& bound,
+                                      const stack::Ties::Adjustment& adjustment) {
     constexpr std::size_t kMost = 3;
     const auto& gauges = bound.job().gauges;
     if (gauges.empty()) return {};
@@ -61,18 +56,21 @@ std::vector<MeasureNext> measure_next(const Model& bound) {
         [](const job::Gauge& a, const job::Gauge& b) { return a.half_width < b.half_width; });
     const std::optional<Deciding> check = deciding_check(bound);
     if (!check) return {};
-    const double variance = bound.ties().covariance(check->form, check->form, bound.columns());
+    const stack::SizeColumns& columns = bound.columns();
+    const double variance = bound.ties().covariance(check->form, check->form, columns);
     const double gauge = best->half_width * best->half_width / 3.0;
+    // The covariance of an adjusted form with a size is the form's sensitivity to it times its
+    // variance.
+    const Form adjusted = bound.ties().adjusted(check->form);
     std::vector<MeasureNext> all;
-    for (int size = 0; size < static_cast<int>(bound.sizes().size()); ++size) {
-        if (bound.columns().sd[size] == 0.0) continue;
-        const Form form = alone(bound, size);
-        const double shared = bound.ties().covariance(check->form, form, bound.columns());
-        if (shared == 0.0) continue;
-        const double own = bound.ties().covariance(form, form, bound.columns());
+    for (Eigen::SparseVector<double>::InnerIterator it(adjusted.sensitivities); it; ++it) {
+        const double as_written = columns.sd[it.index()] * columns.sd[it.index()];
+        if (as_written == 0.0) continue;
+        const double shared = it.value() * as_written;
+        const double own = as_written - adjustment.cofactor[it.index()];
         const double then = variance - shared * shared / (own + gauge);
         all.push_back({.check = check->check,
-                       .size = bound.sizes()[static_cast<std::size_t>(size)].label,
+                       .size = bound.sizes()[static_cast<std::size_t>(it.index())].label,
                        .by_half_width = best->half_width,
                        .gauge = best->name,
                        .sd_now = std::sqrt(variance),

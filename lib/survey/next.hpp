@@ -12,6 +12,7 @@ namespace trialfit::survey {
 /// measured again with variance g takes cov^2/(c + g) off the check's variance, cov being the
 /// covariance of the two (a Kalman update of one scalar observation; Ghilani and Wolf, sequential
 /// adjustment).
-[[nodiscard]] std::vector<MeasureNext> measure_next(const stack::Model& bound);
+[[nodiscard]] std::vector<MeasureNext> measure_next(const stack::Model& bound,
+                                                    const stack::Ties::Adjustment& adjustment);
 
 }  // namespace trialfit::survey

@@ -215,7 +215,7 @@ std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
     judge(answer, bound, adjustment);
     name_parts_not_home(answer, bound, contact);
     set_suspect_aside(answer, model, contact);
-    answer.measure_next = measure_next(bound);
+    answer.measure_next = measure_next(bound, adjustment);
     for (std::string& note : notes_of(bound, answer))
         answer.notes.push_back(std::move(note));
     return answer;

@@ -59,19 +59,12 @@ double rank(const Suspect& suspect) {
            (suspect.slip.empty() ? 0.0 : kKnownSlip);
 }
 
-int reading_at(const Model& model, int size) {
-    for (std::size_t r = 0; r < model.job().readings.size(); ++r) {
-        if (model.reading_size(static_cast<int>(r)) == size) return static_cast<int>(r);
-    }
-    return -1;
-}
-
-Suspect single(const Model& model, const stack::Ties::Adjustment& adjustment, int size) {
+Suspect single(const Model& model, const stack::Ties::Adjustment& adjustment, int size,
+               bool is_reading) {
     const stack::Variable& variable = model.sizes()[static_cast<std::size_t>(size)];
     const OwnError error = own_error(model.columns(), adjustment, size);
     const double is = model.columns().middle[size];
-    Suspect suspect{
-        .name = variable.label, .is_reading = reading_at(model, size) >= 0, .at = variable.at};
+    Suspect suspect{.name = variable.label, .is_reading = is_reading, .at = variable.at};
     suspect.off_by = error.off_by;
     suspect.should_be = is - error.off_by;
     const double own = model.columns().sd[size];
@@ -120,10 +113,15 @@ OwnError own_error(const SizeColumns& sizes, const stack::Ties::Adjustment& adju
 }
 
 std::vector<Suspect> suspects(const Model& bound, const stack::Ties::Adjustment& adjustment) {
+    std::vector<bool> is_reading(bound.sizes().size(), false);
+    for (std::size_t r = 0; r < bound.job().readings.size(); ++r) {
+        is_reading[static_cast<std::size_t>(bound.reading_size(static_cast<int>(r)))] = true;
+    }
     std::vector<Suspect> all;
     for (int size = 0; size < static_cast<int>(bound.sizes().size()); ++size) {
         if (own_error(bound.columns(), adjustment, size).redundancy > 0.0)
-            all.push_back(single(bound, adjustment, size));
+            all.push_back(
+                single(bound, adjustment, size, is_reading[static_cast<std::size_t>(size)]));
     }
     for (int gauge = 0; gauge < static_cast<int>(bound.job().gauges.size()); ++gauge) {
         if (const auto suspect = common_to_gauge(bound, gauge)) all.push_back(*suspect);
