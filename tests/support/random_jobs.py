@@ -8,6 +8,7 @@ import random
 import sys
 
 import reference
+from reference_sizes import taper
 
 UNIT_MM = {"mm": 1.0, "in": 25.4, "thou": 0.0254, "um": 0.001}
 DIGITS = {"mm": 3, "in": 5, "thou": 2, "um": 0}
@@ -106,9 +107,8 @@ class Maker:
 
     def make_seat(self, part, earlier):
         r = self.r
-        other = r.choice(earlier)
-        own, against = r.choice(list(self.local[part["part"]])), r.choice(
-            list(self.local[other["part"]]))
+        other = earlier[-1] if r.random() < 0.5 else r.choice(earlier)
+        own, against = self.pick(part, min), self.pick(other, max)
         kind = r.random()
         if kind < 0.25:
             return self.cone_seat(part, other)
@@ -117,9 +117,16 @@ class Maker:
             seat["offset"] = self.size(r.uniform(-10.0, 20.0))
         return self.dress(seat)
 
+    def pick(self, part, which):
+        """Mostly the innermost or outermost face of a part, now and then any."""
+        places = self.local[part["part"]]
+        if self.r.random() < 0.7:
+            return which(places, key=places.get)
+        return self.r.choice(list(places))
+
     def dress(self, seat):
         r = self.r
-        if r.random() < 0.2:
+        if r.random() < 0.2 and "cone" not in seat:
             seat["play"] = r.choice([f"{self.number(0.05)}..{self.number(0.2)}", self.number(0.15)])
         if r.random() < 0.3 and "cone" not in seat and "offset" not in seat:
             stock = [self.number(s) for s in (0.1, 0.25, 0.5, 1.0)]
@@ -142,7 +149,7 @@ class Maker:
         stand = r.uniform(0.5, 0.3 * length)
         part.setdefault("cones", {})["bore"] = {
             "at": r.choice(list(self.local[part["part"]])),
-            "dia": self.size(dia - stand * reference.taper(shaft_taper)), "taper": hub_taper,
+            "dia": self.size(dia - stand * taper(shaft_taper)), "taper": hub_taper,
             "length": self.number(round(r.uniform(8.0, 20.0), 1))}
         seat = {"cone": "bore", "against": f"{other['part']}.{name}"}
         if r.random() < 0.3:
@@ -167,7 +174,8 @@ class Maker:
             part.setdefault("rings", {})[f"r{k}"] = ring
         if r.random() < 0.6:
             one, two = r.sample(list(places), 2)
-            thread = {"form": "M10x1.25-" + r.choice(["6g", "6H"]), "from": one, "to": two}
+            fit = "6H" if int(part["part"][1:]) % 2 else "6g"
+            thread = {"form": f"M10x1.25-{fit}", "from": one, "to": two}
             if r.random() < 0.6:
                 thread["lead_in"] = r.choice([self.number(0.4), f"{self.number(0.4)} ±{self.number(0.1)}"])
             if r.random() < 0.4:
@@ -183,23 +191,48 @@ class Maker:
             z = z or reference.Job(reference.load(emit(document)))
             places = z.positions(z.adjust(z.nominals))
             root, own = document["parts"][0], self.r.choice(list(part["faces"]))
-            offset = places[part["part"], own] - places[root["part"], "a"]
+            offset = (places[part["part"], own] - places[root["part"], "a"]) * UNIT_MM[self.units]
             part["sits"] = [part["sits"], {
                 "face": own, "against": f"{root['part']}.a",
                 "offset": f"{self.number(offset + self.r.uniform(-0.02, 0.02))} ±{self.number(1.0)}"}]
             return
 
+    def make_readings(self, document):
+        """Up to two distances as they would be measured, a little off, with some parts fitted. What
+        touches is beyond doubt: all parts lie on their seats, or the last one fitted is jammed."""
+        r, parts, readings = self.r, document["parts"], []
+        for k in range(r.randint(1, 2)):
+            fitted = parts[:r.randint(2, len(parts))]
+            one, two = r.sample(fitted, 2)
+            reading = {"reading": f"reading {k}",
+                       "from": f"{one['part']}.{r.choice(list(one['faces']))}",
+                       "to": f"{two['part']}.{r.choice(list(two['faces']))}",
+                       "is": "0 exact", "fitted": [p["part"] for p in fitted]}
+            if r.random() < 0.8:
+                reading["pushed"] = r.choice(["in", "out"])
+            readings.append(reading)
+        job = reference.Job(reference.load(emit(document | {"readings": readings})), adjusted=False)
+        plain = []
+        for given, reading in zip(readings, job.readings):
+            if any(part != reading["fitted"][-1] for part in reading["jams"]):
+                continue
+            plain.append(given)
+            lay = job.positions(job.middles, reading=reading)
+            value = (lay[reading["to"]] - lay[reading["from"]]) * UNIT_MM[self.units]
+            given["is"] = f"{self.number(value + r.uniform(-0.02, 0.02))} by caliper"
+        return plain
+
     # ---- checks
 
     def make_checks(self, document):
         r, checks = self.r, []
-        threads = [p for p in document["parts"] if "thread" in p]
+        bolts, nuts = ([p for p in document["parts"] if "thread" in p and
+                        p["thread"]["form"].endswith(fit)] for fit in ("6g", "6H"))
         for k in range(r.randint(1, 4)):
             one, two = r.sample(document["parts"], 2)
             kind = r.random()
-            if kind < 0.3 and len(threads) > 1:
-                one, two = r.sample(threads, 2)
-                one["thread"]["form"], two["thread"]["form"] = "M10x1.25-6g", "M10x1.25-6H"
+            if kind < 0.3 and bolts and nuts:
+                one, two = r.sample([r.choice(bolts), r.choice(nuts)], 2)
                 check = {"grip": [f"{one['part']}.thread", f"{two['part']}.thread"]}
             elif kind < 0.5:
                 check = {"overlap": {key: f"{p['part']}.{r.choice(list(p['rings']))}"
@@ -224,6 +257,8 @@ class Maker:
                 check["at_least"] = r.choice(["0.7 d", "6 pitches", "1 d"])
                 continue
             scale = UNIT_MM[self.units]
+            if found["kind"] != "gap":
+                low = max(low, 0.0)
             if "at_least" in sides:
                 check["at_least"] = self.number(low * scale)
             if "at_most" in sides:
@@ -247,6 +282,10 @@ class Maker:
             parts.append(part)
         document["parts"] = parts
         self.second_seats(document)
+        if r.random() < 0.3 and not any(isinstance(p.get("sits"), list) for p in parts):
+            readings = self.make_readings(document)
+            if readings:
+                document["readings"] = readings
         document["checks"] = self.make_checks(document)
         found = reference.answer(emit(document))
         self.set_limits(document["checks"], found["checks"])
@@ -278,7 +317,12 @@ def emit(value, indent=0):
 
 
 def made_up(seed):
-    return Maker(seed).job()
+    """A job whose sizes do not contradict each other."""
+    while True:
+        try:
+            return Maker(seed).job()
+        except reference.Contradiction:
+            seed += 1_000_000
 
 
 if __name__ == "__main__":

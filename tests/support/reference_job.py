@@ -1,0 +1,421 @@
+"""Where every face of a job lies, as plain numbers, and the bounds of anything read off them: the
+model half of reference.py."""
+import itertools
+
+import yaml
+from reference_sizes import Context, Size, parse, taper, thread_diameter_and_pitch
+
+CORNERS = 10  # true enumeration up to this many sizes
+
+
+class Contradiction(ValueError):
+    """No sizes within the limits close the loops."""
+
+
+def load(text):
+    """Every scalar stays text: what YAML takes for a number must not lose digits or become a time.
+    """
+    return yaml.load(text, yaml.BaseLoader)
+
+
+def solve(matrix, right):
+    """Gauss with row pivots; None where the matrix is singular."""
+    n = len(right)
+    rows = [list(matrix[i]) + [right[i]] for i in range(n)]
+    for c in range(n):
+        p = max(range(c, n), key=lambda i: abs(rows[i][c]))
+        if abs(rows[p][c]) < 1e-14:
+            return None
+        rows[c], rows[p] = rows[p], rows[c]
+        for i in range(n):
+            if i != c and rows[i][c]:
+                f = rows[i][c] / rows[c][c]
+                rows[i] = [a - f * b for a, b in zip(rows[i], rows[c])]
+    return [rows[i][n] / rows[i][i] for i in range(n)]
+
+
+def meeting_ends(earlier, later):
+    """[(outboard end of a ring of `earlier`, inboard end of a ring of `later`)] of all rings that
+    overlap in diameter, the faces of a seat between the two parts excepted. An end: (face, beyond).
+    """
+    seats = set()
+    for one, other in ((later, earlier), (earlier, later)):
+        seats |= {(s["other"], s["own"]) if one is later else (s["own"], s["other"])
+                  for s in one.seats if not s["cone"] and s["part"] is other}
+    pairs = []
+    for a in earlier.rings.values():
+        for b in later.rings.values():
+            if b["bore"] < a["od"] and a["bore"] < b["od"]:
+                seat = a["out"][1] == b["in"][1] == 0.0 and (a["out"][0], b["in"][0]) in seats
+                pairs += [] if seat else [(a["out"], b["in"])]
+    return pairs
+
+
+class Part:
+    def __init__(self, index, given):
+        self.index, self.given, self.name = index, given, given["part"]
+        self.turns = given.get("turns", "false") == "true"
+        self.tree = []       # (face, from, size): steps that reach every face from the zero
+        self.redundant = []  # (face, from, size): dimensions beyond those
+        self.rings, self.cones, self.threads, self.seats = {}, {}, {}, []
+
+
+class Job:
+    """The sizes x_0, x_1, ... of a job, and where every face lies for given values of them."""
+
+    def __init__(self, document, as_written=False, adjusted=True):
+        self.document = document
+        self.context = Context(units=document.get("units", "mm"),
+                               general=document.get("general_tolerance", ""), gauges={})
+        for name, width in document.get("gauges", {}).items():
+            self.context.gauges[name] = self.read(width, True).nominal
+        self.sizes, self.branch = [], {}
+        self.parts = [Part(i, given) for i, given in enumerate(document["parts"])]
+        self.by_name = {part.name: part for part in self.parts}
+        for part in self.parts:
+            self.read_part(part)
+        self.order = self.order_of_seats()
+        self.readings = [] if as_written else [self.read_reading(given) for given in
+                                               document.get("readings", [])]
+        self.nominals = [s.nominal for s in self.sizes]
+        self.middles = [s.middle for s in self.sizes]
+        self.residuals(self.nominals, choose=True)
+        if adjusted:
+            self.read_loops()
+
+    def read(self, written, bare=False):
+        return parse(written, self.context, bare)
+
+    def size(self, written, bare=False):
+        self.sizes.append(written if isinstance(written, Size) else self.read(written, bare))
+        return len(self.sizes) - 1
+
+    # ---- reading
+
+    def read_part(self, part):
+        given = part.given
+        dimensions = []
+        for face, written in given["faces"].items():
+            if written == "zero":
+                part.zero = face
+                continue
+            for one in written if isinstance(written, list) else [written]:
+                if isinstance(one, dict):
+                    one = dict(one)
+                    origin = one.pop("from")
+                else:
+                    one, origin = one.rsplit(" from ", 1)
+                dimensions.append((face, origin.strip(), self.size(one)))
+        known = {part.zero}
+        while True:
+            ready = [d for d in dimensions if (d[0] in known) != (d[1] in known)]
+            if not ready:
+                break
+            part.tree.append(ready[0])
+            dimensions.remove(ready[0])
+            known |= set(ready[0][:2])
+        part.redundant = dimensions
+        for name, ring in given.get("rings", {}).items():
+            part.rings[name] = self.read_ring(ring)
+        cones = given.get("cones", {}) | ({"cone": given["cone"]} if "cone" in given else {})
+        for name, cone in cones.items():
+            part.cones[name] = {"at": cone["at"], "dia": self.size(cone["dia"]),
+                                "taper": taper(cone["taper"]),
+                                "length": self.size(cone["length"], True)}
+        threads = given.get("threads", {}) | ({"thread": given["thread"]} if "thread" in given
+                                              else {})
+        for name, thread in threads.items():
+            d, pitch = thread_diameter_and_pitch(thread["form"], self.context)
+            part.threads[name] = {"from": thread["from"], "to": thread["to"], "d": d,
+                                  "pitch": pitch,
+                                  "lead_in": self.size(thread.get("lead_in", "0"), True),
+                                  "run_out": self.size(thread.get("run_out", "0"), True)}
+        seats = given.get("sits", [])
+        for seat in seats if isinstance(seats, list) else [seats]:
+            part.seats.append(self.read_seat(seat))
+
+    def read_ring(self, ring):
+        """(inboard face, beyond), (outboard face, beyond), bore, outside diameter"""
+        inboard = outboard = (ring["from"], 0.0)
+        if "to" in ring:
+            outboard = (ring["to"], 0.0)
+        elif "below" in ring:
+            inboard = (ring["from"], -self.read(ring["below"], True).nominal)
+        else:
+            outboard = (ring["from"], self.read(ring["above"], True).nominal)
+        return {"in": inboard, "out": outboard, "bore": self.read(ring["bore"], True).nominal,
+                "od": self.read(ring["od"], True).nominal}
+
+    def read_seat(self, given):
+        other, feature = given["against"].split(".")
+        seat = {"cone": "cone" in given, "own": given.get("cone", given.get("face")),
+                "part": self.by_name[other], "other": feature, "offset": None, "key": None,
+                "play": None, "shims": []}
+        if "offset" in given:
+            seat["offset"] = self.size(given["offset"])
+        if "play" in given:
+            seat["total"] = self.size(given["play"], True)
+            half = 0.5 * self.sizes[seat["total"]].upper
+            seat["play"] = self.size(Size(0.0, -half, half, half / 3.0 ** 0.5))
+        shims = given.get("shims", {})
+        holds = self.read(shims["holds"], True).upper if "holds" in shims else 0.0
+        for one in shims.get("fitted", []):
+            size = self.read(one, True)
+            if size.half == 0.0 and holds > 0.0:
+                size = Size(size.nominal, size.nominal - holds, size.nominal + holds, holds / 3.0)
+            seat["shims"].append(self.size(size))
+        if "key" in given:
+            key = given["key"]
+            seat["key"] = (self.size(key["height"]), self.size(key["room"]), key["floors"])
+        return seat
+
+    def read_reading(self, given):
+        reading = {"is": self.size(given["is"]), "pushed": given.get("pushed"), "jams": {},
+                   "from": tuple(given["from"].split(".")), "to": tuple(given["to"].split(".")),
+                   "fitted": given.get("fitted", [p.name for p in self.parts]), "play": {}}
+        if "touching" in given:
+            inboard, outboard = (tuple(face.split(".")) for face in given["touching"])
+            reading["jams"][outboard[0]] = (inboard, 0.0, outboard, 0.0)
+        for part in self.parts:
+            for seat in part.seats:
+                if seat["play"] is not None and reading["pushed"] is None:
+                    half = self.sizes[seat["play"]].half
+                    reading["play"][part.name] = self.size(Size(0.0, -half, half, half / 3.0 ** 0.5))
+        return reading
+
+    def order_of_seats(self):
+        order, placed = [], set()
+        while len(order) < len(self.parts):
+            ready = next(p for p in self.parts if p.name not in placed and
+                         all(s["part"].name in placed for s in p.seats))
+            order.append(ready)
+            placed.add(ready.name)
+        return order
+
+    # ---- positions
+
+    def positions(self, x, choose=False, reading=None):
+        """The coordinate of every face, from the root part's zero, as {(part, face): number}. With
+        a reading: as the parts lay for it, floating parts where they were pushed, and what met
+        something before its seat resting on that."""
+        z = {}
+        for part in self.order:
+            local = {part.zero: 0.0}
+            for face, origin, size in part.tree:
+                if origin in local:
+                    local[face] = local[origin] + x[size]
+                else:
+                    local[origin] = local[face] - x[size]
+            base = 0.0
+            if part.seats:
+                base = self.seated(part, 0, z, local, x, choose, reading)
+            if reading and part.name in reading["fitted"]:
+                base = self.jammed(part, base, z, local, choose, reading)
+            for face, value in local.items():
+                z[part.name, face] = base + value
+        return z
+
+    def jammed(self, part, base, z, local, choose, reading):
+        """Where the part's zero lies when it comes to rest on the first thing that it meets."""
+        if choose and part.name not in reading["jams"]:
+            contacts = []
+            for earlier in self.parts[:part.index]:
+                if earlier.name in reading["fitted"]:
+                    for (fa, da), (fb, db) in meeting_ends(earlier, part):
+                        contacts.append((z[earlier.name, fa] + da - local[fb] - db,
+                                         ((earlier.name, fa), da, (part.name, fb), db)))
+            first = max(contacts, default=(base, None), key=lambda c: c[0])
+            if first[0] > base:
+                reading["jams"][part.name] = first[1]
+        if part.name not in reading["jams"]:
+            return base
+        inboard, da, (_, face), db = reading["jams"][part.name]
+        return z[inboard] + da - local[face] - db
+
+    def seated(self, part, which, z, local, x, choose=False, reading=None):
+        """Where the part's zero lies when it rests on its seat number `which`."""
+        seat = part.seats[which]
+        extra = sum(x[s] for s in seat["shims"])
+        if seat["play"] is not None:
+            if not reading:
+                extra += x[seat["play"]]
+            elif reading["pushed"]:
+                extra += 0.5 * x[seat["total"]] * (1.0 if reading["pushed"] == "out" else -1.0)
+            else:
+                extra += x[reading["play"][part.name]]
+        if seat["cone"]:
+            hub, shaft = part.cones[seat["own"]], seat["part"].cones[seat["other"]]
+            at = z[seat["part"].name, shaft["at"]]
+            stand = self.hub_on_shaft((part.name, which), hub, shaft, x, choose)
+            if seat["key"] and seat["key"][2] == "cone":
+                excess = x[seat["key"][0]] - x[seat["key"][1]]
+                stand += max(0.0, 2.0 * excess / shaft["taper"])
+            return at + stand + extra - local[hub["at"]]
+        at = z[seat["part"].name, seat["other"]]
+        if seat["offset"] is not None:
+            extra += x[seat["offset"]]
+        return at + extra - local[seat["own"]]
+
+    def hub_on_shaft(self, key, hub, shaft, x, choose):
+        """How far the hub's gauge plane lies outboard of the shaft's.
+
+        The bore comes on from outboard and stops at the first place where it is as narrow as the
+        shaft: its mouth, its small end, or either end of the shaft's cone. Four trial contacts;
+        that one holds which lies on both cones and stops the hub farthest out.
+        """
+        big, mouth = x[shaft["dia"]], x[hub["dia"]]
+        long, deep = x[shaft["length"]], x[hub["length"]]
+        t, u = shaft["taper"], hub["taper"]
+        trials = [(big - mouth) / t,                           # the hub's mouth on the shaft
+                  (big - (mouth - u * deep)) / t - deep,       # the hub's small end on the shaft
+                  (big - mouth) / u,                           # the shaft's big end in the hub
+                  long - (mouth - (big - t * long)) / u]       # the shaft's small end in the hub
+        if choose:
+            places = [trials[0], trials[1] + deep, 0.0, long]  # of each contact, along the shaft
+            slack = 1e-9 * long
+            real = [i for i in range(4) if -slack <= places[i] <= long + slack and
+                    -slack <= places[i] - trials[i] <= deep + slack]
+            self.branch[key] = max(real, key=lambda i: trials[i])
+        return trials[self.branch[key]]
+
+    # ---- sizes bound together by redundant dimensions and seats
+
+    def residuals(self, x, choose=False):
+        z = self.positions(x, choose)
+        out = []
+        for part in self.parts:
+            for face, origin, size in part.redundant:
+                out.append(z[part.name, face] - z[part.name, origin] - x[size])
+            for which in range(1, len(part.seats)):
+                local = {face: z[part.name, face] - z[part.name, part.zero]
+                         for face in part.given["faces"]}
+                out.append(self.seated(part, which, z, local, x, choose)
+                           - z[part.name, part.zero])
+        for reading in self.readings:
+            lay = self.positions(x, choose, reading)
+            out.append(lay[reading["to"]] - lay[reading["from"]] - x[reading["is"]])
+        return out
+
+    def read_loops(self):
+        """The rows d(residual)/d(size), by difference, and which sizes each loop binds."""
+        count = len(self.residuals(self.middles))
+        self.rows = [[0.0] * len(self.sizes) for _ in range(count)]
+        self.bound = set()
+        if not count:
+            return
+        for i in range(len(self.sizes)):
+            up, down = list(self.middles), list(self.middles)
+            step = 0.001 * (1.0 + abs(self.middles[i]))  # small: a key must stay too tall
+            up[i] += step
+            down[i] -= step
+            for k, (a, b) in enumerate(zip(self.residuals(up), self.residuals(down))):
+                slope = (a - b) / (2.0 * step)
+                self.rows[k][i] = slope if abs(slope) > 1e-9 else 0.0
+                if self.rows[k][i] and self.sizes[i].half > 0.0:
+                    self.bound.add(i)
+        self.groups = []  # loops that share no size are worked apart
+        for row in self.rows:
+            members = {i for i in self.bound if row[i]}
+            loops = [row]
+            for group in [g for g in self.groups if g[0] & members]:
+                self.groups.remove(group)
+                members |= group[0]
+                loops += group[1]
+            self.groups.append((members, loops))
+
+    def adjust(self, x):
+        """Weighted least squares: the sizes nearest to x, each counted in its own sd, that close
+        every loop."""
+        if not getattr(self, "rows", None):
+            return x
+        misclosure = self.residuals(x)
+        weights = [self.sizes[i].sd ** 2 for i in range(len(x))]
+        normal = [[sum(a[i] * weights[i] * b[i] for i in self.bound) for b in self.rows]
+                  for a in self.rows]
+        k = solve(normal, misclosure)
+        x = list(x)
+        for i in self.bound:
+            x[i] -= weights[i] * sum(row[i] * k[j] for j, row in enumerate(self.rows))
+        return x
+
+    def extremes(self, members, rows, effects):
+        """Least and greatest sum of effects (by half-width, about the middles) over all sizes that
+        keep within their limits and close the loops: by linear programming's dual, whose corners
+        each let as many sizes float as there are loops."""
+        members = sorted(members)
+        zero = self.residuals(self.middles)
+        b = [-zero[self.rows.index(row)] for row in rows]
+        a = [[row[i] * self.sizes[i].half for row in rows] for i in members]
+        c = [effects[i] for i in members]
+        ends = []
+        for sign in (-1.0, 1.0):
+            corners = []
+            for basis in itertools.combinations(range(len(members)), len(rows)):
+                price = solve([a[i] for i in basis], [sign * c[i] for i in basis])
+                if price is not None:
+                    corners.append(sum(p * q for p, q in zip(price, b)) + sum(
+                        abs(sign * ci - sum(p * q for p, q in zip(price, ai)))
+                        for ai, ci in zip(a, c)))
+            ends.append(sign * min(corners))
+        if len(rows) == 1 and abs(b[0]) > sum(abs(ai[0]) for ai in a):
+            raise Contradiction("the sizes contradict each other")
+        return ends
+
+    # ---- bounds of any quantity that is linear in the sizes
+
+    def probes(self):
+        """For each size that is spread: sizes and positions with it at its upper and at its lower
+        limit, the rest at their middles; and the same after the adjustment."""
+        if not hasattr(self, "probed"):
+            self.probed = []
+            for i, size in enumerate(self.sizes):
+                if size.half == 0.0:
+                    continue
+                four = []
+                for end in (size.upper, size.lower):
+                    x = list(self.middles)
+                    x[i] = end
+                    four += [(x, self.positions(x)), self.placed(x)]
+                self.probed.append((i, four))
+        return self.probed
+
+    def placed(self, x):
+        x = self.adjust(x)
+        return x, self.positions(x)
+
+    def bounds(self, quantity, inflate=1.0):
+        """{nominal, middle, worst, rss} of quantity(x, positions)."""
+        squares, free, effects = 0.0, [], {}
+        for i, (up, up_adjusted, down, down_adjusted) in self.probes():
+            effect = 0.5 * (quantity(*up_adjusted) - quantity(*down_adjusted))
+            squares += effect * effect
+            if i in self.bound:
+                effects[i] = 0.5 * (quantity(*up) - quantity(*down))
+            elif abs(effect) > 1e-13:
+                free.append((i, effect))
+        lo, hi = self.corners(lambda x: quantity(x, self.positions(x)), free)
+        for members, rows in getattr(self, "groups", []):
+            ends = self.extremes(members, rows, effects)
+            lo, hi = lo + ends[0], hi + ends[1]
+        middle, half = quantity(*self.placed(self.middles)), inflate * squares ** 0.5
+        return {"nominal": quantity(*self.placed(self.nominals)), "middle": middle,
+                "worst": [lo, hi], "rss": [middle - half, middle + half]}
+
+    def corners(self, at, free):
+        """Least and greatest value with the bound sizes left at their middles."""
+        if len(free) > CORNERS:
+            ends = []
+            for sign in (-1.0, 1.0):
+                x = list(self.middles)
+                for i, effect in free:
+                    worse = sign * effect > 0.0
+                    x[i] = self.sizes[i].upper if worse else self.sizes[i].lower
+                ends.append(at(x))
+            return ends
+        values = []
+        for choice in itertools.product((0, 1), repeat=len(free)):
+            x = list(self.middles)
+            for (i, _), end in zip(free, choice):
+                x[i] = self.sizes[i].upper if end else self.sizes[i].lower
+            values.append(at(x))
+        return min(values), max(values)
