@@ -48,8 +48,9 @@ public:
             answer.proven = caught.proven;
             if (answer.plans.empty()) answer.bound = caught.bound;
             if (!caught.best) break;
-            if (caught.proven) break_ties(hunt, caught, answer);
+            const bool untied = caught.proven && break_ties(hunt, caught, answer);
             answer.plans.push_back(to_plan(*caught.best, caught.proven));
+            answer.plans.back().untied = untied;
             shown.push_back(cuts_made(caught.best->selection));
             if (shown.back().empty()) break;
         }
@@ -61,20 +62,22 @@ public:
 private:
     // Among plans that cost the same: aims first, then shims, then order. The cost's weight only
     // keeps the search near them; `most_cost` is what holds it.
-    void break_ties(const Hunt& first, Catch& caught, Answer& answer) {
+    // False when the search was cut short.
+    bool break_ties(const Hunt& first, Catch& caught, Answer& answer) {
         const bool aims = std::any_of(problem_.rows.begin(), problem_.rows.end(),
                                       [](const Row& row) { return row.aim.has_value(); });
-        if (!aims && !caught.tied) return;
+        if (!aims && !caught.tied) return true;
         Hunt hunt;
         hunt.goal = {100.0, 1.0, 1e-7, 1e-9};
         hunt.excluded = first.excluded;
         hunt.most_cost = caught.best->cost + 1e-9;
         hunt.tolerance = 2e-11;
-        hunt.most_nodes = std::max(std::size_t{2000}, 2 * caught.nodes);
+        hunt.most_nodes = std::max(std::size_t{10000}, 2 * caught.nodes);
         hunt.known = settle(model_, hunt.goal, caught.best->selection, hunt.most_cost);
         Catch nearest = search(model_, hunt, clock_);
         answer.nodes += nearest.nodes;
         if (nearest.best) caught.best = std::move(nearest.best);
+        return nearest.proven;
     }
 
     [[nodiscard]] Plan to_plan(const Candidate& found, bool proven) const {

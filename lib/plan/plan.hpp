@@ -36,6 +36,9 @@ struct Plan {
     double aim_distance = 0.0;  ///< sum over rows with an aim of |middle - aim|
     int shims = 0;              ///< pieces fitted over all seats
     bool proven = false;        ///< no plan, of those this one competes with, is cheaper
+    /// Nor is any of the same cost nearer to the aims, and so on: false where that search was cut
+    /// short.
+    bool untied = false;
 };
 
 enum class LimitKind {

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <array>
 #include <cstddef>
 #include <vector>
 
+#include <trialfit/plan/hull.hpp>
 #include <trialfit/plan/model.hpp>
 #include <trialfit/plan/node.hpp>
 #include <trialfit/plan/simplex.hpp>
@@ -43,6 +43,10 @@ public:
         return values_[seat][point];
     }
     [[nodiscard]] double hull_value(const Node& node, std::size_t seat) const;
+    /// The spread that the program takes a seat's stack to have.
+    [[nodiscard]] double spread(const Node& node, std::size_t seat) const {
+        return least_spread_[seat] + spread_slope_[seat] * thickness(node, seat);
+    }
 
     /// Where the program, its cuts all whole, breaks a row because a chord lies under the margin:
     /// the open cut that bends the margin of the worst such row most. Otherwise the number of cuts.
@@ -54,7 +58,7 @@ public:
     [[nodiscard]] bool add_covers(Node& node);
 
 private:
-    static constexpr std::size_t kSegments = 3;
+    static constexpr std::size_t kSegments = Hull::kSegments;
     enum class Sense { at_least, at_most };
 
     /// sum of columns * x + sum over seats of thickness * t + spread * s, at least or at most
@@ -70,17 +74,12 @@ private:
         double at_zero = 0.0;
         double slope = 1.0;
     };
-    /// A convex function of a seat's thickness.
-    struct Hull {
-        double start = 0.0;
-        double value = 0.0;  // at the start
-        std::array<double, kSegments> slope{};
-        std::array<double, kSegments> length{};
-        double least_spread = 0.0;  // of a point's spread less the line's slope times its thickness
-    };
-    struct Price {
-        double thickness = 0.0;
-        double spread = 0.0;
+    /// What each single choice adds to the Lagrangian.
+    struct Prices {
+        double bound = 0.0;                      // the Lagrangian itself
+        std::vector<double> made;                // of making each cut at its best depth
+        std::vector<std::vector<double>> worth;  // of each open point
+        std::vector<double> least;               // over a seat's open points
     };
 
     [[nodiscard]] std::size_t segment(std::size_t seat, std::size_t each) const {
@@ -98,12 +97,14 @@ private:
     void add_knapsack(std::size_t row);
     [[nodiscard]] double units_short(std::size_t row) const;
     [[nodiscard]] Simplex make_program() const;
-    [[nodiscard]] Hull hull(const Node& node, std::size_t seat) const;
+    void fit_hull(const Node& node, std::size_t seat);
+    void bound_rows(Simplex& program);
     void fit_margins(Node& node);
     double apply(Node& node);
     [[nodiscard]] double row_shift(const LinearRow& row) const;
     [[nodiscard]] std::vector<double> multipliers(const Node& node) const;
-    [[nodiscard]] std::vector<Price> seat_prices(const std::vector<double>& multipliers) const;
+    [[nodiscard]] Prices price(const Node& node) const;
+    void price_seats(const Node& node, const std::vector<double>& by, Prices& prices) const;
     [[nodiscard]] bool price_out(Node& node, double cutoff) const;
 
     const Model& model_;
@@ -114,7 +115,8 @@ private:
     std::vector<double> reach_;     // of each row: greatest absolute value of its left side
     std::vector<std::vector<double>> values_;
     std::vector<double> spread_slope_;
-    std::vector<Hull> hulls_;
+    std::vector<Hull> hulls_;           // of the seats' values, at the node last read
+    std::vector<double> least_spread_;  // of the spreads less the line's slope times thickness
     bool margins_vary_ = false;
 };
 
