@@ -37,7 +37,7 @@ def ours(times):
     for each in json.loads(run.stdout)["benchmarks"]:
         name = each["name"].removesuffix("/real_time")
         if name.startswith("w1"):
-            note(times, "trialfit " + name, 1e9 * each["ns_per_sample"])
+            note(times, "trialfit " + name, each["ns_per_sample"])
         else:
             note(times, "trialfit " + name, each["real_time"])
 

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <support/published.hpp>
+#include <trialfit/odds/sampler.hpp>
+#include <vector>
+
+namespace odds = trialfit::odds;
+
+namespace {
+
+odds::Law law_of(const YAML::Node& size) {
+    const bool is_normal = static_cast<bool>(size["normal"]);
+    const auto n = size[is_normal ? "normal" : "uniform"].as<std::vector<double>>();
+    return is_normal ? odds::normal(n.at(0), n.at(1)) : odds::uniform(n.at(0), n.at(1));
+}
+
+}  // namespace
+
+TEST_CASE("a product of sizes, sampled") {
+    trialfit::testing::for_each_case("odds_sampled.yaml", [](const YAML::Node& each) {
+        const YAML::Node given = each["given"];
+        odds::Population sizes;
+        for (const char* name : {"m_R", "dm_R", "rho_a", "rho_W", "rho_R"})
+            sizes.sizes.push_back(law_of(given[name]));
+        const auto interval = each["expect"]["interval"].as<std::vector<double>>();
+        const auto evaluator = [&](std::span<const double> x, std::span<double> out) {
+            constexpr std::size_t n = odds::kBlock;
+            for (std::size_t s = 0; s < n; ++s) {
+                const double buoyancy =
+                    (x[2 * n + s] - 1.2) * (1.0 / x[3 * n + s] - 1.0 / x[4 * n + s]);
+                const double y = (x[s] + x[n + s]) * (1.0 + buoyancy) - 100000.0;
+                const double off = y - 1.234;
+                out[s] = y >= interval[0] && y <= interval[1] ? 1.0 : 0.0;
+                out[n + s] = y;
+                out[2 * n + s] = off * off;
+            }
+        };
+        const auto found =
+            odds::sample(odds::Sampler(sizes), 3, evaluator, {.samples = 4'000'000, .seed = 12});
+        const double n = static_cast<double>(found.samples);
+        const double sd = each["expect"]["sd"].as<double>();
+        const double inside = each["expect"]["inside"].as<double>();
+        CHECK(std::abs(found.mean[0] - inside) < 4.0 * std::sqrt(inside * (1.0 - inside) / n));
+        CHECK(std::abs(found.mean[1] - each["expect"]["mean"].as<double>()) <
+              4.0 * sd / std::sqrt(n));
+        CHECK(std::abs(found.mean[2] - sd * sd) < 4.0 * std::sqrt(found.variance[2] / n));
+    });
+}
