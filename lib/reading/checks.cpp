@@ -123,7 +123,7 @@ private:
         check_.of = of;
         if (of.one.part < 0 || of.other.part < 0) return;
         if (of.one.part == of.other.part)
-            reader_.error(
+            return reader_.error(
                 node.children[1],
                 fmt::format("both threads of {} are on part {}", who_,
                             quoted(reader_.parts.names()[static_cast<std::size_t>(of.one.part)])),
@@ -147,13 +147,16 @@ private:
         const bool both_sides = !one->tolerance || !other->tolerance ||
                                 one->tolerance->internal != other->tolerance->internal;
         if (alike && both_sides) return;
-        reader_.error(node,
-                      fmt::format("{} asks for the grip of {} and {}, which do not screw together",
-                                  who_, quoted(one->written), quoted(other->written)),
-                      alike
-                          ? "one of them must be a nut's thread, as in 6H, the other a shaft's, as "
-                            "in 6g"
-                          : "mend the form of one of them");
+        const std::string_view differs = one->d_mm != other->d_mm           ? "diameters differ"
+                                         : one->pitch_mm != other->pitch_mm ? "pitches differ"
+                                                                            : "hands differ";
+        reader_.error(
+            node,
+            fmt::format("{} asks for the grip of {} and {}, which do not screw together{}", who_,
+                        quoted(one->written), quoted(other->written),
+                        alike ? "" : fmt::format(": their {}", differs)),
+            alike ? "one of them must be a nut's thread, as in 6H, the other a shaft's, as in 6g"
+                  : "mend the form of one of them");
     }
 
     void overlap(const Node& node) {

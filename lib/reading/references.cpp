@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <optional>
 #include <trialfit/reading/references.hpp>
 #include <utility>
 #include <vector>
@@ -74,16 +75,31 @@ std::string mend_for(const Reader& reader, std::string_view text, Feature featur
     return fmt::format("the {}s of '{}' are {}", word(feature), text.substr(0, dot), own.listed());
 }
 
-// "a cone" where the words name a feature of another kind.
-std::string_view other_kind(const Reader& reader, std::string_view text, Feature feature) {
+// The word for the kind that `text` does name, and the mend, where it names a feature of another
+// kind than the one wanted.
+struct OtherKind {
+    std::string_view kind;
+    std::string mend;
+};
+std::optional<OtherKind> other_kind(const Reader& reader, std::string_view text, Feature feature) {
     const std::size_t dot = text.find('.');
     const int part = reader.parts.find(text.substr(0, dot));
-    if (part < 0 || dot == std::string_view::npos) return {};
+    if (part < 0 || dot == std::string_view::npos) return std::nullopt;
     const PartNames& names = reader.part_names[static_cast<std::size_t>(part)];
-    for (const Feature other : kFeatures)
-        if (other != feature && names_of(names, other).find(text.substr(dot + 1)) >= 0)
-            return word(other);
-    return {};
+    const NameIndex& wanted = names_of(names, feature);
+    const std::string_view part_name = text.substr(0, dot);
+    for (const Feature other : kFeatures) {
+        if (other == feature || names_of(names, other).find(text.substr(dot + 1)) < 0) continue;
+        if (wanted.names().empty())
+            return OtherKind{word(other),
+                             fmt::format("part '{}' has no {}s", part_name, word(feature))};
+        if (wanted.names().size() == 1)
+            return OtherKind{word(other),
+                             did_you_mean(fmt::format("{}.{}", part_name, wanted.names().front()))};
+        return OtherKind{word(other), fmt::format("the {}s of '{}' are {}", word(feature),
+                                                  part_name, wanted.listed())};
+    }
+    return std::nullopt;
 }
 
 bool is_word(Reader& reader, const Node& node, std::string_view who, std::string_view example) {
@@ -138,13 +154,15 @@ job::FeatureRef feature_ref(Reader& reader, const Node* node, Feature feature,
             if (index >= 0) return {.part = part, .index = index};
         }
     }
-    const std::string_view other = other_kind(reader, text, feature);
-    reader.error(*node,
-                 other.empty()
-                     ? fmt::format("{} {}, which is not a {}", who, quoted(text), word(feature))
-                     : fmt::format("{} {}, which is a {} and not a {}", who, quoted(text), other,
-                                   word(feature)),
-                 mend_for(reader, text, feature));
+    if (const auto other = other_kind(reader, text, feature))
+        reader.error(*node,
+                     fmt::format("{} {}, which is a {} and not a {}", who, quoted(text),
+                                 other->kind, word(feature)),
+                     other->mend);
+    else
+        reader.error(*node,
+                     fmt::format("{} {}, which is not a {}", who, quoted(text), word(feature)),
+                     mend_for(reader, text, feature));
     return {};
 }
 

@@ -252,6 +252,9 @@ void read_seats(Reader& reader, int part, const Node& sits) {
     SeatReader seats(reader, part);
     if (!sits.is_list()) return seats.read(sits);
     if (!expect_list(reader, sits, "'sits'", "'{face: FACE, against: part.face}'")) return;
+    // An empty list has its complaint; the part is not the one that all else stands on.
+    if (sits.children.empty())
+        reader.job.parts[static_cast<std::size_t>(part)].seats.emplace_back();
     for (const Node& seat : sits.children)
         seats.read(seat);
 }

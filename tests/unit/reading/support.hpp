@@ -32,7 +32,7 @@ inline std::string complaints(std::string_view text) {
 
 inline job::Job read(std::string_view text) {
     reading::Outcome outcome = reading::read_job(text, "test.yaml");
-    CHECK(rendered(outcome.complaints).empty());
+    CHECK(rendered(outcome.complaints) == "");
     REQUIRE(outcome.job);
     return *outcome.job;
 }

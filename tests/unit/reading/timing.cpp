@@ -115,8 +115,7 @@ TEST_CASE("marks and the slot are held to what they stand on") {
         "7\n");
     CHECK(
         test::complaints(job_with("  slot: {dia: 0, length: 12}\n")) ==
-        "6:15: error: the diameter that the slot lies on of '0' may be 0; it must be greater than "
-        "0 at every limit\n");
+        "6:15: error: the diameter that the slot lies on is '0'; it must be greater than 0\n");
 }
 
 TEST_CASE("a curve stands on the top, on fire_at or on a curve before it") {
