@@ -91,7 +91,7 @@ double figure(const std::string& name, const Found& plain, const Found& inflated
 }
 
 void hold(const YAML::Node& expect, const Found& plain, const Found& inflated) {
-    const double within = expect["within"].as<double>();
+    const auto within = expect["within"].as<double>();
     int held = 0;
     for (const auto& entry : expect) {
         const auto name = entry.first.as<std::string>();
