@@ -57,6 +57,13 @@ std::string headline(const SurveyAnswer& answer, int decimals) {
     return "They contradict each other: no sizes within their limits give these readings.";
 }
 
+// Odds as people say them.
+std::string chance(double probability) {
+    if (probability < 1e-9) return "less than 1 in 1,000,000,000";
+    if (probability < 0.01) return fmt::format("about 1 in {:.0f}", 1.0 / probability);
+    return percent(probability);
+}
+
 std::string how_it_lay(const ReadingFound& reading) {
     if (reading.jammed_part.empty()) return {};
     std::string words =
@@ -198,7 +205,7 @@ std::string survey_text(const SurveyAnswer& answer, const Style& style) {
                        "more by chance {}.",
                        listed(answer.title, 200), listed(answer.file), quantity::name(answer.units),
                        counted(static_cast<std::size_t>(answer.freedom), "figure"),
-                       brief(answer.chi_square), brief(answer.probability, 2)),
+                       brief(answer.chi_square), chance(answer.probability)),
                    style.width);
     }
     out += readings(answer, decimals, style);

@@ -168,6 +168,7 @@ private:
         job::Given about = play;
         about.size = quantity::reading(0.0, half);
         model_.play_size_[at(p)] = new_size(about, "play of " + part(p).name);
+        model_.sizes_.back().floats = true;
         distance.add(model_.play_size_[at(p)], 1.0);
     }
 

@@ -19,6 +19,8 @@ struct Variable {
     std::string written;  ///< "10.00 by caliper"
     job::Place at;
     int gauge = -1;  ///< the gauge that read it (index into Job::gauges), or -1
+    /// Where a part lies in its play: not to be known better by measuring.
+    bool floats = false;
 };
 
 /// A place on the axis: `beyond` outboard of a face.

@@ -65,12 +65,13 @@ std::vector<MeasureNext> measure_next(const Model& bound,
     std::vector<MeasureNext> all;
     for (Eigen::SparseVector<double>::InnerIterator it(adjusted.sensitivities); it; ++it) {
         const double as_written = columns.sd[it.index()] * columns.sd[it.index()];
-        if (as_written == 0.0) continue;
+        const stack::Variable& size = bound.sizes()[static_cast<std::size_t>(it.index())];
+        if (as_written == 0.0 || size.floats) continue;
         const double shared = it.value() * as_written;
         const double own = as_written - adjustment.cofactor[it.index()];
         const double then = variance - shared * shared / (own + gauge);
         all.push_back({.check = check->check,
-                       .size = bound.sizes()[static_cast<std::size_t>(it.index())].label,
+                       .size = size.label,
                        .by_half_width = best->half_width,
                        .gauge = best->name,
                        .sd_now = std::sqrt(variance),
