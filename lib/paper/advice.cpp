@@ -22,13 +22,15 @@ struct Context {
     int decimals = 2;
 
     explicit Context(const stack::CheckAnswer& given)
-        : answer(given), all(findings(given)), decimals(decimals_for(given.units, all)) {}
+        : answer(given),
+          all(distinct_findings(given)),
+          decimals(decimals_for(given.units, findings(given))) {}
 
     [[nodiscard]] std::string with_unit(double length) const {
-        return fixed(length, decimals) + " " + std::string(quantity::name(answer.units));
+        return fixed(length, decimals) + " " + std::string(spoken(answer.units));
     }
     [[nodiscard]] std::string enough_with_unit(double length) const {
-        return enough(length, decimals) + " " + std::string(quantity::name(answer.units));
+        return enough(length, decimals) + " " + std::string(spoken(answer.units));
     }
     [[nodiscard]] std::vector<const Finding*> having(Verdict verdict) const {
         std::vector<const Finding*> out;
@@ -38,18 +40,30 @@ struct Context {
     }
 };
 
+// The face of a ring's end that lies beyond it: "cap.top -5" varies as "cap.top" does.
+std::string face_of(const std::string& end) {
+    return end.substr(0, end.find(' '));
+}
+
 std::string why_command(const Context& context, const Finding& f) {
     const std::string file = shell_word(context.answer.file);
     if (f.about == Finding::About::clearance)
-        return fmt::format("trialfit why {} {} {}", file, shell_word(f.first),
-                           shell_word(f.second));
+        return fmt::format("trialfit why {} {} {}", file, shell_word(face_of(f.first)),
+                           shell_word(face_of(f.second)));
     return fmt::format("trialfit why {} {}", file, shell_word(f.name));
 }
 
 std::string faces_apart(const Context& context, const Finding& f, const Pinch& at) {
+    std::string by = context.enough_with_unit(at.miss);
+    if (f.at_least && f.at_most) {
+        // Not so far that the other limit is broken.
+        const stack::Range range = judged(f.value, context.answer.judge);
+        const double most = at.low ? *f.at_most - range.hi : range.lo - *f.at_least;
+        by = enough(at.miss, context.decimals) + " to " + at_most(most, context.decimals) + " " +
+             std::string(spoken(context.answer.units));
+    }
     return fmt::format("{} would have to come {} {}, or {} as far {}, or the two share it",
-                       spoken(f.first), context.enough_with_unit(at.miss),
-                       at.low ? "inboard" : "outboard", spoken(f.second),
+                       spoken(f.first), by, at.low ? "inboard" : "outboard", spoken(f.second),
                        at.low ? "outboard" : "inboard");
 }
 
@@ -89,8 +103,8 @@ void add_mends(const Context& context, std::vector<Step>& out) {
                                            failing.size() - kMost)});
     if (!failing.empty())
         out.push_back({.text = "A face that moves takes along all that sits on it, and a cut "
-                               "brings in what the lathe holds: write the new size into the job "
-                               "and check again before cutting."});
+                               "or a shim brings in a spread of its own: write the new size into "
+                               "the job and check again before cutting."});
 }
 
 void add_measuring(const Context& context, std::vector<Step>& out) {
@@ -153,10 +167,11 @@ std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
                         listed(f->name), fixed(f->value.nominal, context.decimals),
                         answer.judge == stack::Judge::rss ? "by RSS" : "together",
                         at->low ? "down" : "up", fixed(at->end, context.decimals));
-        text += at->miss > 0.0
-                    ? fmt::format(", {} {} the {} needed.", enough(at->miss, context.decimals),
-                                  at->low ? "short of" : "over", fixed(at->limit, context.decimals))
-                    : std::string(", where it must be more.");
+        if (at->low && at->limit == 0.0)
+            text += at->end < 0.0 ? ", where they foul." : ", where they touch.";
+        else
+            text += fmt::format(", {} {} the {} needed.", enough(at->miss, context.decimals),
+                                at->low ? "short of" : "over", fixed(at->limit, context.decimals));
         if (answer.judge == stack::Judge::worst)
             text += fmt::format(" RSS {}: that {}.", range(f->value.rss, context.decimals),
                                 within(*f, f->value.rss) ? "would hold" : "would not hold either");

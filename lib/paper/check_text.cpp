@@ -55,7 +55,7 @@ std::string about(const CheckAnswer& answer, const Style& style) {
     std::string text = answer.title.empty()
                            ? listed(answer.file)
                            : fmt::format("{} ({})", listed(answer.title, 200), listed(answer.file));
-    text += fmt::format(". Lengths in {}, judged {}.", quantity::name(answer.units),
+    text += fmt::format(". Lengths in {}, judged {}.", plural(answer.units),
                         answer.judge == stack::Judge::rss ? "by RSS" : "by the worst case");
     if (answer.inflate != 1.0)
         text += fmt::format(" RSS half-widths times {}.", brief(answer.inflate));
@@ -64,8 +64,8 @@ std::string about(const CheckAnswer& answer, const Style& style) {
 
 std::string needed(const Finding& f, int decimals) {
     if (f.at_least && f.at_most) return range({*f.at_least, *f.at_most}, decimals);
-    if (f.at_most) return "<=" + fixed(*f.at_most, decimals);
-    if (f.at_least) return (f.more_than ? ">" : ">=") + fixed(*f.at_least, decimals);
+    if (f.at_most) return "≤" + fixed(*f.at_most, decimals);
+    if (f.at_least) return (f.more_than ? ">" : "≥") + fixed(*f.at_least, decimals);
     return "-";
 }
 

@@ -8,6 +8,9 @@ namespace trialfit::paper {
 
 namespace {
 
+// A length that is a whole number of steps but for rounding noise must neither gain nor lose one.
+constexpr double kNoise = 1e-6;
+
 int usual_decimals(quantity::Unit units) {
     switch (units) {
         case quantity::Unit::inch:
@@ -34,7 +37,7 @@ int decimals_for(quantity::Unit units, const std::vector<double>& written, doubl
     for (const double value : written)
         if (!whole(value, usual) && whole(value, usual + 1)) decimals = usual + 1;
     if (!(narrowest > 0.0)) return decimals;
-    while (decimals < usual + 2 && narrowest < 2.0 * std::pow(10.0, -decimals) * (1.0 - 1e-9))
+    while (decimals < usual + 2 && narrowest < std::pow(10.0, -decimals) * (1.0 - 1e-9))
         ++decimals;
     return decimals;
 }
@@ -48,8 +51,13 @@ std::string fixed(double length, int decimals) {
 
 std::string enough(double length, int decimals) {
     const double step = std::pow(10.0, decimals);
-    // A length that is a whole number of steps but for rounding noise must not gain a step.
-    const double steps = std::ceil(std::abs(length) * step - 1e-6);
+    const double steps = std::ceil(std::abs(length) * step - kNoise);
+    return fixed(std::copysign(steps / step, length), decimals);
+}
+
+std::string at_most(double length, int decimals) {
+    const double step = std::pow(10.0, decimals);
+    const double steps = std::floor(std::abs(length) * step + kNoise);
     return fixed(std::copysign(steps / step, length), decimals);
 }
 

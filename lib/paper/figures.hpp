@@ -20,6 +20,8 @@ namespace trialfit::paper {
 [[nodiscard]] std::string fixed(double length, int decimals);
 /// Rounded away from zero, for an amount that must suffice: 4.7049 -> "4.71".
 [[nodiscard]] std::string enough(double length, int decimals);
+/// The same towards zero, for an amount that must not be passed.
+[[nodiscard]] std::string at_most(double length, int decimals);
 /// "lo..hi", as the job file writes limits.
 [[nodiscard]] std::string range(stack::Range range, int decimals);
 /// A share from 0 to 1 in whole per cent: "41 %".

@@ -2,8 +2,10 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/findings.hpp>
+#include <utility>
 
 namespace trialfit::paper {
 
@@ -46,6 +48,28 @@ std::vector<Finding> findings(const stack::CheckAnswer& answer) {
                        .at_most = c.at_most,
                        .more_than = false,
                        .verdict = c.verdict});
+    return out;
+}
+
+std::vector<Finding> distinct_findings(const stack::CheckAnswer& answer) {
+    std::vector<Finding> all = findings(answer);
+    std::map<std::pair<std::string, std::string>, const Finding*> asked;
+    for (const Finding& each : all)
+        if (each.about == Finding::About::gap) asked[{each.first, each.second}] = &each;
+    std::vector<const Finding*> twins;  // few, so a list will do
+    for (const Finding& each : all) {
+        if (each.about != Finding::About::clearance) continue;
+        const auto twin = asked.find({each.first, each.second});
+        if (twin == asked.end()) continue;
+        const Finding& check = *twin->second;
+        if (check.at_least && *check.at_least >= *each.at_least)
+            twins.push_back(&each);
+        else if (!check.at_most)
+            twins.push_back(&check);
+    }
+    std::vector<Finding> out;
+    for (const Finding& each : all)
+        if (std::find(twins.begin(), twins.end(), &each) == twins.end()) out.push_back(each);
     return out;
 }
 

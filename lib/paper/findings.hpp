@@ -26,6 +26,9 @@ struct Finding {
 
 /// The clearances, then the checks, each in the answer's order.
 [[nodiscard]] std::vector<Finding> findings(const stack::CheckAnswer& answer);
+/// The same, but where a clearance and a check are about the same gap only the one that asks more:
+/// for sentences, which would say it twice.
+[[nodiscard]] std::vector<Finding> distinct_findings(const stack::CheckAnswer& answer);
 /// What a chain is about.
 [[nodiscard]] Finding finding(const stack::WhyAnswer& answer);
 

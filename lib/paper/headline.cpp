@@ -163,9 +163,9 @@ std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& a
 }  // namespace
 
 std::string headline(const stack::CheckAnswer& answer) {
-    const std::vector<Finding> all = findings(answer);
-    const Measure measure{.unit = std::string(quantity::name(answer.units)),
-                          .decimals = decimals_for(answer.units, all)};
+    const std::vector<Finding> all = distinct_findings(answer);
+    const Measure measure{.unit = std::string(spoken(answer.units)),
+                          .decimals = decimals_for(answer.units, findings(answer))};
     switch (answer.verdict) {
         case Verdict::fails:
             return does_not_fit(answer, all, measure);

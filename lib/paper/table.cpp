@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <numeric>
 #include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/table.hpp>
 
@@ -8,7 +9,7 @@ namespace trialfit::paper {
 namespace {
 
 constexpr std::string_view kBetween = "  ";
-constexpr std::size_t kLeastForNames = 16;
+constexpr std::size_t kLeastForNames = 20;
 constexpr std::size_t kRemarkIndent = 4;
 
 std::size_t names_column(const Table& table) {
@@ -27,7 +28,8 @@ std::size_t widest(const Table& table, std::size_t column) {
     return width;
 }
 
-// Width of each column; the names get at most what the figures leave of `total`, 0 for too little.
+// Width of each column; the names get at most what the figures leave of `total`, 0 for too little:
+// they then stand on lines of their own.
 std::vector<std::size_t> widths(const Table& table, std::size_t total) {
     const std::size_t names = names_column(table);
     std::vector<std::size_t> out(table.columns.size());
@@ -108,32 +110,56 @@ std::string set_heading(const Table& table, const std::vector<std::size_t>& widt
     return set_row(table, row, widths, style);
 }
 
+// The name on a line of its own, its figures in their columns below.
+std::string set_stacked(const Table& table, Row row, const std::vector<std::size_t>& widths,
+                        const Style& style) {
+    const std::size_t names = names_column(table);
+    std::string out = paragraph(row.cells[names].text, style.width);
+    row.cells[names] = {};
+    return out + set_row(table, row, widths, style);
+}
+
 // For figures too long to stand side by side.
 std::string set_as_list(const Table& table, const Row& row, const Style& style) {
     const std::size_t names = names_column(table);
+    const std::string indent(kRemarkIndent, ' ');
     std::string out = paragraph(row.cells[names].text, style.width);
     for (std::size_t c = 0; c < row.cells.size(); ++c) {
         const Cell& cell = row.cells[c];
         if (c == names || cell.text.empty()) continue;
-        const std::string below = cell.below.empty() ? "" : " " + cell.below;
-        const std::string heading = table.columns[c].heading;
-        out += paragraph((heading.empty() ? "" : heading + " ") + cell.text + below, style.width,
-                         std::string(kRemarkIndent, ' '));
+        const std::string& heading = table.columns[c].heading;
+        std::string line = heading.empty() ? cell.text : heading + " " + cell.text;
+        if (!cell.below.empty()) line += " " + cell.below;
+        out += paragraph(line, style.width, indent);
     }
-    if (!row.remark.empty())
-        out += paragraph(row.remark, style.width, std::string(kRemarkIndent, ' '));
+    if (!row.remark.empty()) out += paragraph(row.remark, style.width, indent);
     return out;
+}
+
+std::size_t sum_of(const std::vector<std::size_t>& widths) {
+    return std::accumulate(widths.begin(), widths.end(), kBetween.size() * (widths.size() - 1));
 }
 
 }  // namespace
 
 std::string table(const Table& table, const Style& style) {
     if (table.rows.empty()) return {};
-    const std::vector<std::size_t> width = widths(table, style.width);
-    const bool side_by_side = width[names_column(table)] > 0;
-    std::string out = side_by_side ? set_heading(table, width, style) : std::string();
+    std::vector<std::size_t> width = widths(table, style.width);
+    const std::size_t names = names_column(table);
+    const bool side_by_side = width[names] > 0;
+    // Stacked, the column of names is an indent that its heading fits into.
+    if (!side_by_side)
+        width[names] = std::max(kRemarkIndent, columns(table.columns[names].heading));
+    if (!side_by_side && sum_of(width) > style.width) {
+        std::string list;
+        for (const Row& row : table.rows)
+            list += set_as_list(table, row, style);
+        return list;
+    }
+    std::string out = set_heading(table, width, style);
     for (const Row& row : table.rows)
-        out += side_by_side ? set_row(table, row, width, style) : set_as_list(table, row, style);
+        out += side_by_side ? set_row(table, row, width, style)
+                            : set_stacked(table, row, width, style);
     return out;
 }
 

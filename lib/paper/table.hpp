@@ -37,8 +37,9 @@ struct Table {
     std::vector<Row> rows;
 };
 
-/// The table within the style's width. Where the figures leave the names less than 16 columns, each
-/// row is set as a short list instead, one figure a line. Empty text for a table without rows.
+/// The table within the style's width. Where the figures leave the names less than 20 columns, each
+/// name stands on a line of its own above its figures; where even the figures do not fit, they are
+/// listed one a line. Empty text for a table without rows.
 [[nodiscard]] std::string table(const Table& table, const Style& style);
 
 }  // namespace trialfit::paper

@@ -30,9 +30,8 @@ std::string limits(const WhyAnswer& answer, int decimals) {
 }
 
 std::string headline(const WhyAnswer& answer, int decimals) {
-    std::string out =
-        fmt::format("{}: {} {} as written", listed(answer.name, 200),
-                    fixed(answer.value.nominal, decimals), quantity::name(answer.units));
+    std::string out = fmt::format("{}: {} {} as written", listed(answer.name, 200),
+                                  fixed(answer.value.nominal, decimals), spoken(answer.units));
     const std::string needed = limits(answer, decimals);
     if (needed.empty()) return out + "; nothing is asked of it.";
     out += fmt::format("; {}: ", needed + " is needed");
@@ -52,20 +51,11 @@ std::string headline(const WhyAnswer& answer, int decimals) {
 }
 
 std::string what_it_is(const WhyAnswer& answer) {
-    std::string out;
-    switch (answer.kind) {
-        case stack::CheckKind::gap:
-            out = fmt::format("The gap from {} to {}", listed(answer.first), listed(answer.second));
-            break;
-        case stack::CheckKind::grip:
-            out = fmt::format("The grip of {} on {}", listed(answer.first), listed(answer.second));
-            break;
-        case stack::CheckKind::overlap:
-            out =
-                fmt::format("The overlap of {} by {}", listed(answer.first), listed(answer.second));
-            break;
-    }
-    out += fmt::format(" ({}), lengths in {}.", listed(answer.file), quantity::name(answer.units));
+    std::string_view of = "The gap from {} to {}";
+    if (answer.kind == stack::CheckKind::grip) of = "The grip of {} on {}";
+    if (answer.kind == stack::CheckKind::overlap) of = "The overlap of {} by {}";
+    std::string out = fmt::format(fmt::runtime(of), listed(answer.first), listed(answer.second));
+    out += fmt::format(" in {}, lengths in {}.", listed(answer.file), plural(answer.units));
     if (!answer.deciding.empty())
         out += fmt::format(" It is the least of four distances; here {} decides.",
                            listed(answer.deciding, 200));
@@ -87,7 +77,7 @@ std::string values(const WhyAnswer& answer, int decimals) {
         rss += fmt::format("  (half-widths times {})", brief(answer.inflate));
     line("RSS", rss);
     if (answer.sd > 0.0)
-        line("spread", fmt::format("{} standard deviation", fixed(answer.sd, decimals + 1)));
+        line("spread", fmt::format("{} (one standard deviation)", fixed(answer.sd, decimals + 1)));
     return out;
 }
 
@@ -102,8 +92,8 @@ std::string chain(const WhyAnswer& answer, int decimals, const Style& style) {
                    {.heading = "of worst", .below = "case"},
                    {.heading = "of the", .below = "spread"},
                    {.heading = "times"},
-                   {.heading = "size"},
-                   {.heading = "", .set = Column::Set::names}};
+                   {.heading = "value"},
+                   {.heading = "size", .set = Column::Set::names}};
     const std::size_t shown = std::min(answer.chain.size(), kMostSizes);
     for (std::size_t i = 0; i < shown; ++i) {
         const stack::Contribution& c = answer.chain[i];

@@ -42,6 +42,14 @@ std::string shell_word(std::string_view text) {
     return out + "\"";
 }
 
+std::string_view spoken(quantity::Unit unit) {
+    return unit == quantity::Unit::inch ? "inch" : quantity::name(unit);
+}
+
+std::string_view plural(quantity::Unit unit) {
+    return unit == quantity::Unit::inch ? "inches" : quantity::name(unit);
+}
+
 std::string_view word(stack::Verdict verdict) {
     switch (verdict) {
         case stack::Verdict::fails:

@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 #include <trialfit/paper/style.hpp>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
 
 // The words that several printers share.
@@ -20,6 +21,10 @@ namespace trialfit::paper {
 /// `text` as one word of a shell command: as it is where no shell minds it, else in double quotes.
 [[nodiscard]] std::string shell_word(std::string_view text);
 
+/// A unit behind a figure in a sentence: "mm", "inch", so that no inch reads as the word "in".
+[[nodiscard]] std::string_view spoken(quantity::Unit unit);
+/// "Lengths in ...": "mm", "inches".
+[[nodiscard]] std::string_view plural(quantity::Unit unit);
 /// "holds", "doubtful", "fails".
 [[nodiscard]] std::string_view word(stack::Verdict verdict);
 /// The same for a table, where what fails is set in capitals so that it is found without colour.

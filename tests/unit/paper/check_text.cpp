@@ -38,17 +38,17 @@ seated.
 
 Clearances                needed   nominal    worst case           RSS
                                   (middle)
-plate.front to rotor.rim  >=0.50     -4.00  -4.30..-3.69  -4.10..-3.90  FAILS
-stator.coil_out to        >=0.50      0.90    0.20..1.80    0.65..1.35  doubtful
+plate.front to rotor.rim   ≥0.50     -4.00  -4.30..-3.69  -4.10..-3.90  FAILS
+stator.coil_out to         ≥0.50      0.90    0.20..1.80    0.65..1.35  doubtful
   rotor.cup_floor                   (1.00)
-rotor.nut_seat to         >=0.50      6.00    5.10..6.90    5.50..6.50  holds
+rotor.nut_seat to          ≥0.50      6.00    5.10..6.90    5.50..6.50  holds
   cover.inside
 Only the tightest pair of each two parts; --all lists the rest.
 
 Checks              needed  nominal  worst case         RSS
-magnets over poles  >=6.00     7.90  7.10..8.40  7.50..8.30  holds
+magnets over poles   ≥6.00     7.90  7.10..8.40  7.50..8.30  holds
     overlap, stator.poles by rotor.magnets: 99 % of the length, 75 % needed
-nut grip            >=7.00     6.75  6.20..7.30  6.40..7.10  FAILS
+nut grip             ≥7.00     6.75  6.20..7.30  6.40..7.10  FAILS
     grip, nut.thread on crank.thread, 0.7 d needed
 
 Doubtful, and why
@@ -68,9 +68,9 @@ What to do next
      the two share it.
   4. For 'nut grip' to hold in the worst case, 0.80 mm more thread would have to
      engage (a thinner washer, a longer thread, a nut that goes further on).
-  5. A face that moves takes along all that sits on it, and a cut brings in what
-     the lathe holds: write the new size into the job and check again before
-     cutting.
+  5. A face that moves takes along all that sits on it, and a cut or a shim
+     brings in a spread of its own: write the new size into the job and check
+     again before cutting.
 
 Notes
   - The readings are set aside: only the sizes are used.
@@ -110,7 +110,7 @@ mm by RSS where at least 0.50 mm is needed.
 a job.yaml. Lengths in mm, judged by RSS. RSS half-widths times 1.5.
 
 Clearances                needed  nominal  worst case         RSS
-plate.front to rotor.rim  >=0.50     0.70  0.40..1.00  0.60..0.80  holds
+plate.front to rotor.rim   ≥0.50     0.70  0.40..1.00  0.60..0.80  holds
 
 What to do next
   1. 1 holds by RSS but not in the worst case: likely, not certain, and one

@@ -24,6 +24,12 @@ TEST_CASE("an amount that must suffice is rounded away from zero") {
     CHECK(paper::enough(0.1 + 0.2, 2) == "0.30");
 }
 
+TEST_CASE("an amount that must not be passed is rounded towards zero") {
+    CHECK(paper::at_most(0.6263, 2) == "0.62");
+    CHECK(paper::at_most(-0.6263, 2) == "-0.62");
+    CHECK(paper::at_most(1.0 - 0.9, 2) == "0.10");  // a hair under 0.1 in binary
+}
+
 TEST_CASE("decimals follow the unit") {
     CHECK(paper::decimals_for(Unit::mm, {4.0}, 0.2) == 2);
     CHECK(paper::decimals_for(Unit::inch, {0.5}, 0.002) == 4);

@@ -146,8 +146,8 @@ TEST_CASE("a headline speaks the file's unit, in its decimals") {
         {clearance("plate.front", "rotor.rim", 0.02, about(0.0104, 0.002, 0.001), Verdict::fails)});
     inches.units = quantity::Unit::inch;
     CHECK(paper::headline(inches) ==
-          "Does not fit: the rotor's rim clears the plate's front by only 0.0104 in; at least "
-          "0.0200 in is needed.");
+          "Does not fit: the rotor's rim clears the plate's front by only 0.0104 inch; at "
+          "least 0.0200 inch is needed.");
     // 0.4996 of 0.5 must not read as 0.50 of 0.50.
     CHECK(
         paper::headline(

@@ -28,20 +28,29 @@ TEST_CASE("names to the left, figures to the right") {
 }
 
 TEST_CASE("long names wrap, and a word that cannot is shortened") {
-    CHECK(paper::table(two_columns("a name of many words", "1.00"), {.width = 26}) ==
-          "Checks             nominal\n"
-          "                  (middle)\n"
-          "a name of many        1.00\n"
-          "  words             (1.10)\n");
-    CHECK(paper::table(two_columns(std::string(200, 'x'), "1.00"), {.width = 26}) ==
-          "Checks             nominal\n"
-          "                  (middle)\n"
-          "xxxxxxx...xxxxxx      1.00\n"
-          "                    (1.10)\n");
+    CHECK(paper::table(two_columns("a name of very many words", "1.00"), {.width = 30}) ==
+          "Checks                 nominal\n"
+          "                      (middle)\n"
+          "a name of very            1.00\n"
+          "  many words            (1.10)\n");
+    CHECK(paper::table(two_columns(std::string(200, 'x'), "1.00"), {.width = 30}) ==
+          "Checks                 nominal\n"
+          "                      (middle)\n"
+          "xxxxxxxxx...xxxxxxxx      1.00\n"
+          "                        (1.10)\n");
 }
 
-TEST_CASE("figures that leave the names no room are listed one a line") {
-    CHECK(paper::table(two_columns("nut grip", "123456789.00"), {.width = 20}) ==
+TEST_CASE("figures that leave the names little room stand under them") {
+    CHECK(paper::table(two_columns("a name of very many words", "1.00"), {.width = 29}) ==
+          "Checks   nominal\n"
+          "        (middle)\n"
+          "a name of very many words\n"
+          "            1.00\n"
+          "          (1.10)\n");
+}
+
+TEST_CASE("figures that do not fit at all are listed one a line") {
+    CHECK(paper::table(two_columns("nut grip", "123456789.00"), {.width = 19}) ==
           "nut grip\n"
           "    nominal\n"
           "    123456789.00\n"

@@ -13,14 +13,14 @@ TEST_CASE("the chain behind a doubtful gap, whole") {
           R"(rotor clear of coils: 1.00 mm as written; at least 0.60 is needed: doubtful,
 since in the worst case it is 0.45..1.55.
 
-The gap from stator.coil_out to rotor.cup_floor (pump.yaml), lengths in mm.
+The gap from stator.coil_out to rotor.cup_floor in pump.yaml, lengths in mm.
   nominal     1.00
   worst case  0.45..1.55
   RSS         0.65..1.35
-  spread      0.117 standard deviation
+  spread      0.117 (one standard deviation)
 
 Where it comes from, biggest first
-  adds  of worst  of the  times   size
+  adds  of worst  of the  times  value  size
             case  spread
 ±0.300      55 %    73 %     -1  14.00  stator.coil_out from stator.base: 14.0
                                           ±0.3, line 52
@@ -75,7 +75,7 @@ TEST_CASE("a grip says which of its ends decides") {
     a.second = "crank.thread";
     a.deciding = "nut.top minus nut.seat";
     CHECK(paper::why_text(a, {.width = 200})
-              .find("The grip of nut.thread on crank.thread (pump.yaml), lengths in mm. It is the "
+              .find("The grip of nut.thread on crank.thread in pump.yaml, lengths in mm. It is the "
                     "least of four distances; here nut.top minus nut.seat decides.\n") !=
           std::string::npos);
 }
