@@ -4,7 +4,9 @@
 #include <trialfit/plan/plan.hpp>
 
 #include <algorithm>
+#include <array>
 #include <atomic>
+#include <cmath>
 #include <stdexcept>
 
 #include "random_problem.hpp"
@@ -157,6 +159,74 @@ TEST_CASE("of equal costs the nearest to the aim wins, then the fewest shims, th
         CHECK(plan::solve(problem).plans.front().selection.stacks[0] ==
               std::vector<std::size_t>{0});
     }
+}
+
+// Cost, distance to the aims and count of the best pair of stacks, every pair tried.
+std::array<double, 3> best_pair(const plan::Problem& problem) {
+    std::array<double, 3> best{1e9, 1e9, 1e9};
+    const auto first = testing::every_stack(problem, problem.seats[0]);
+    const auto second = testing::every_stack(problem, problem.seats[1]);
+    for (const auto& a : first) {
+        for (const auto& b : second) {
+            std::array<double, 3> worth{};
+            std::array<double, 2> middle{problem.rows[0].gap, problem.rows[1].gap};
+            bool fits = true;
+            for (std::size_t k = 0; k < problem.stock.size(); ++k) {
+                const plan::Shim& shim = problem.stock[k];
+                fits = fits && (!shim.pieces || a[k] + b[k] <= *shim.pieces);
+                worth[0] += (a[k] + b[k]) * shim.price;
+                worth[2] += a[k] + b[k];
+                for (std::size_t r = 0; r < 2; ++r) {
+                    const plan::Row& row = problem.rows[r];
+                    middle[r] += shim.thickness * (a[k] * row.seats[0] + b[k] * row.seats[1]);
+                }
+            }
+            for (std::size_t r = 0; r < 2; ++r) {
+                const plan::Row& row = problem.rows[r];
+                fits = fits && middle[r] >= row.lower - 1e-9 && middle[r] <= row.upper + 1e-9;
+                worth[1] += std::abs(middle[r] - *row.aim);
+            }
+            for (double& each : worth)
+                each = std::round(each * 1e9) / 1e9;
+            if (fits) best = std::min(best, worth);
+        }
+    }
+    return best;
+}
+
+TEST_CASE("ties are broken as every pair of stacks tried in turn says") {
+    int tried = 0;
+    for (std::uint64_t number = 0; number < 150; ++number) {
+        CAPTURE(number);
+        Dice dice(20000 + number);
+        plan::Problem problem;
+        for (int k = 0; k < 5; ++k) {
+            problem.stock.push_back({0.05 * dice.whole(2, 12), 0.0, 0.1, {}});
+            if (dice.chance(0.5)) problem.stock.back().pieces = dice.whole(1, 2);
+        }
+        problem.seats = {{"left", {0, 1, 2, 3, 4}, 0, 3}, {"right", {0, 1, 2, 3, 4}, 0, 2}};
+        for (int r = 0; r < 2; ++r) {
+            plan::Row row;
+            row.lower = 0.0;
+            row.upper = dice.real(0.1, 0.4);
+            row.aim = row.upper / 2.0;
+            row.gap = dice.real(0.2, 1.5);
+            row.seats = {r == 0 ? -1.0 : static_cast<double>(dice.whole(-1, 1)),
+                         r == 1 ? -1.0 : static_cast<double>(dice.whole(-1, 0))};
+            problem.rows.push_back(row);
+        }
+        const std::array<double, 3> expected = best_pair(problem);
+        const plan::Answer answer = plan::solve(problem, 1);
+        CHECK(answer.plans.empty() == (expected[0] > 1e8));
+        if (answer.plans.empty()) continue;
+        ++tried;
+        const plan::Plan& best = answer.plans.front();
+        CHECK(best.untied);
+        CHECK(best.cost == doctest::Approx(expected[0]));
+        CHECK(best.aim_distance == doctest::Approx(expected[1]).epsilon(1e-7));
+        CHECK(best.shims == static_cast<int>(expected[2]));
+    }
+    CHECK(tried > 60);
 }
 
 TEST_CASE("two seats share what pieces there are") {
