@@ -41,6 +41,13 @@ job::Complaint too_many(const Source& source, std::size_t at) {
                  "a job has a few hundred; is this the right file?");
 }
 
+job::Complaint too_long(const Source& source, std::size_t at) {
+    return fault(source, at,
+                 fmt::format("one entry runs on over more than {} commas, brackets and the like",
+                             kMostPending),
+                 "is a bracket or a quote not closed, or is this the wrong file?");
+}
+
 // Feeds the text to the YAML reader, and stops where that has swallowed many marks without handing
 // on a single entry: of a list that might yet turn out to be a key it keeps all in memory.
 class Feed : public std::streambuf {
@@ -266,13 +273,14 @@ Tree parse(const Source& source) {
         while (parser.HandleNextDocument(builder)) {
         }
     } catch (const Refused& stop) {
-        return refused(stop.complaint);
+        // What the reader makes of a text that was cut off says nothing about the text.
+        return refused(feed.stopped() ? too_long(source, feed.fed()) : stop.complaint);
     } catch (const YAML::Exception& stop) {
-        if (feed.stopped()) return refused(too_many(source, feed.fed()));
+        if (feed.stopped()) return refused(too_long(source, feed.fed()));
         const int at = stop.mark.is_null() ? 0 : stop.mark.pos;
         return refused(yaml_fault(source, static_cast<std::size_t>(std::max(at, 0)), stop.msg));
     }
-    if (feed.stopped()) return refused(too_many(source, feed.fed()));
+    if (feed.stopped()) return refused(too_long(source, feed.fed()));
     Tree tree;
     tree.root = builder.take_root();
     tree.complaints = builder.take_complaints();

@@ -149,6 +149,12 @@ TEST_CASE("nesting and size are bounded") {
         complaints(many + "]\n") ==
         "1:599999: error: the file has more than 300000 entries; a job has a few hundred; is this "
         "the right file?\n");
+    const std::string runs_on = complaints("a: [" + many.substr(3) + "]]\n");
+    CAPTURE(runs_on);
+    CHECK(
+        runs_on.ends_with(": error: one entry runs on over more than 150000 commas, brackets and "
+                          "the like; is a bracket or a quote not closed, or is this the wrong "
+                          "file?\n"));
     CHECK(complaints(std::string(300000, '\n')) ==
           "error: the file has more than 300000 lines; a job has a few hundred; is this the right "
           "file?\n");
