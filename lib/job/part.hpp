@@ -93,6 +93,9 @@ struct Thread {
     int to = -1;
     Given lead_in;
     Given run_out;
+    /// Property class of the bolt or the nut as written, "8.8"; empty where the job gives none.
+    std::string property_class;
+    Place property_class_at;
 };
 
 /// A thickness that shims are sold or found in; `pieces` where the job says how many there are.

@@ -25,7 +25,8 @@ struct OwnMaterial {
     std::optional<double> density_kg_m3;
     std::optional<double> modulus_mpa;
     std::optional<double> poisson;
-    std::optional<double> strength_mpa;
+    std::optional<double> strength_mpa;  ///< yield or 0.2 % proof
+    std::optional<double> tensile_mpa;   ///< at which it breaks
 };
 
 /// A state in which every check is made: temperatures in degrees Celsius.
@@ -40,6 +41,10 @@ struct State {
 /// Tightening the nut: torque and friction as ranges, and what the seat must carry.
 struct SeatService {
     Place at;
+    /// The part on the cone (index into Job::parts) and the thread that draws it home, where the
+    /// job names them; -1s where they are to be found.
+    int hub = -1;
+    FeatureRef nut;
     std::optional<Span> nut_torque_nm;
     std::optional<Span> thread_friction;
     std::optional<Span> under_nut_friction;

@@ -8,6 +8,7 @@
 #include <trialfit/reading/values.hpp>
 #include <trialfit/trade/taper.hpp>
 #include <trialfit/trade/thread.hpp>
+#include <trialfit/trade/thread_property.hpp>
 #include <utility>
 
 namespace trialfit::reading {
@@ -68,7 +69,7 @@ public:
 
     void thread(const Node& key, const Node& node) {
         const Fields fields(reader_, node, what("thread", key.scalar),
-                            {"form", "from", "to", "lead_in", "run_out"});
+                            {"form", "from", "to", "lead_in", "run_out", "class"});
         job::Thread thread;
         thread.name = key.scalar;
         thread.at = reader_.place(key);
@@ -81,6 +82,7 @@ public:
                           "name the two faces that it runs between");
         thread.lead_in = incomplete(fields, "lead_in");
         thread.run_out = incomplete(fields, "run_out");
+        property_class(fields, thread);
         part_.threads.push_back(std::move(thread));
     }
 
@@ -160,6 +162,18 @@ private:
         const auto found = trade::thread(node->scalar);
         if (!found) return complain(reader_, *node, found.reason());
         thread.form = *found;
+    }
+
+    // Whether the thread is a bolt's or a nut's may not be known here: either class will do.
+    void property_class(const Fields& fields, job::Thread& thread) {
+        const Node* const node = fields.find("class");
+        thread.property_class = text_of(reader_, node, fmt::format("'class' of {}", fields.what()));
+        if (thread.property_class.empty()) return;
+        thread.property_class_at = reader_.place(*node);
+        if (thread.form.d_mm <= 0.0) return;  // its form has its complaint already
+        if (trade::nut_proof_stress_MPa(thread.form, thread.property_class)) return;
+        const auto bolt = trade::bolt_strength(thread.property_class, thread.form.d_mm);
+        if (!bolt) complain(reader_, *node, bolt.reason());
     }
 
     job::Given incomplete(const Fields& fields, std::string_view key) {

@@ -18,11 +18,13 @@ constexpr Bounds kExpansion{-1e-3, 1e-3, "it is per kelvin, as in 23e-6"};
 constexpr Bounds kDensity{1.0, 1e5, "it is in kg/m3, as in 2700"};
 constexpr Bounds kModulus{1.0, 1e7, "it is in MPa, as in 71700"};
 constexpr Bounds kPoisson{-0.999, 0.4999, "it lies between -1 and 0.5, as in 0.33"};
+constexpr double kMostFriction = 1.5;
 constexpr Bounds kStrength{0.001, 1e6, "it is in MPa, as in 250"};
 
 void read_material(Reader& reader, const Node& node) {
-    const Fields fields(reader, node, "this material",
-                        {"material", "expansion", "density", "modulus", "poisson", "strength"});
+    const Fields fields(
+        reader, node, "this material",
+        {"material", "expansion", "density", "modulus", "poisson", "strength", "tensile"});
     if (!fields.ok()) return;
     job::OwnMaterial material;
     material.at = reader.place(node);
@@ -43,6 +45,14 @@ void read_material(Reader& reader, const Node& node) {
     material.modulus_mpa = figure("modulus", kModulus);
     material.poisson = figure("poisson", kPoisson);
     material.strength_mpa = figure("strength", kStrength);
+    material.tensile_mpa = figure("tensile", kStrength);
+    if (material.strength_mpa && material.tensile_mpa &&
+        *material.strength_mpa > *material.tensile_mpa)
+        reader.error(
+            *fields.find("tensile"),
+            fmt::format("{} yields at {:.6g} MPa and breaks at {:.6g}", quoted(material.name),
+                        *material.strength_mpa, *material.tensile_mpa),
+            "'strength' is the yield strength, 'tensile' the greater one; swap them");
     reader.materials.add(material.name);
     reader.job.materials.push_back(std::move(material));
 }
@@ -98,18 +108,28 @@ void read_states(Reader& reader, const Node& states) {
 
 void read_seat_service(Reader& reader, const Node& seat) {
     const Fields fields(reader, seat, "'seat'",
-                        {"nut_torque", "thread_friction", "under_nut_friction", "cone_friction",
-                         "engine_torque", "crank_acceleration", "speed"});
+                        {"hub", "nut", "nut_torque", "thread_friction", "under_nut_friction",
+                         "cone_friction", "engine_torque", "crank_acceleration", "speed"});
     if (!fields.ok()) return;
     job::SeatService service;
     service.at = reader.place(seat);
     const auto span = [&](std::string_view key, std::string_view unit) {
         return span_of(reader, fields.find(key), fmt::format("'{}'", key), unit);
     };
+    const auto friction = [&](std::string_view key) {
+        const auto found = span(key, "");
+        if (found && found->greatest > kMostFriction)
+            reader.error(*fields.find(key),
+                         fmt::format("'{}' is {}", key, quoted(fields.find(key)->scalar)),
+                         "a coefficient of friction is a share of 1, as in 0.10..0.16");
+        return found;
+    };
+    service.hub = part_ref(reader, fields.find("hub"), "the hub of 'seat' is");
+    service.nut = feature_ref(reader, fields.find("nut"), Feature::thread, "the nut of 'seat' is");
     service.nut_torque_nm = span("nut_torque", "N m");
-    service.thread_friction = span("thread_friction", "");
-    service.under_nut_friction = span("under_nut_friction", "");
-    service.cone_friction = span("cone_friction", "");
+    service.thread_friction = friction("thread_friction");
+    service.under_nut_friction = friction("under_nut_friction");
+    service.cone_friction = friction("cone_friction");
     service.engine_torque_nm = span("engine_torque", "N m");
     service.crank_acceleration_rad_s2 = span("crank_acceleration", "rad/s2");
     service.speed_rpm = span("speed", "rpm");

@@ -23,7 +23,8 @@ struct Material {
     std::optional<Cited> modulus_mpa;
     std::optional<Cited> poisson;
     std::optional<Cited> expansion_per_k;
-    std::optional<Cited> yield_mpa;  ///< 0.2 % proof; for grey iron the tensile strength
+    std::optional<Cited> yield_mpa;    ///< 0.2 % proof; for grey iron the tensile strength
+    std::optional<Cited> tensile_mpa;  ///< at which it breaks
 
     /// Modulus and Poisson's ratio together, where both are known.
     [[nodiscard]] std::optional<Elastic> elastic() const;
