@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+#include <memory>
+#include <trialfit/paper/seat_text.hpp>
+#include <trialfit/seat/seat.hpp>
+
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "input.hpp"
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+struct Given {
+    std::string job;
+    bool json = false;
+};
+
+int run(const Given& given) {
+    const auto loaded = load(given.job);
+    if (!loaded) return kWrong;
+    const auto outcome = seat::seat(loaded->job);
+    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
+        return complain(*complaints, *loaded);
+    const auto& answer = std::get<seat::SeatAnswer>(outcome);
+    return deliver(given.json ? paper::seat_json(answer) : paper::seat_text(answer, output_style()),
+                   answer.verdict == stack::Verdict::holds ? kHolds : kFails);
+}
+
+}  // namespace
+
+Command add_seat(CLI::App& program) {
+    auto given = std::make_shared<Given>();
+    CLI::App* line = program.add_subcommand(
+        "seat", "Does the cone hold at this nut torque, and do thread and hub stand it");
+    line->add_option("JOB", given->job, "The job file, with a 'seat' section; - for standard input")
+        ->required();
+    line->add_flag("--json", given->json, "The answer as JSON, for programs");
+    line->group("Commands");
+    set_help(*line, "JOB [options]",
+             "Examples:\n"
+             "  trialfit seat examples/loose-rotor.yaml\n\n"
+             "Ends with 0 where the seat holds in the worst case of every stated range, 1 where\n"
+             "it does not, or not everything could be judged, 2 where the job has no seat\n"
+             "section or is wrong.");
+    return {.line = line, .run = [given] { return run(*given); }};
+}
+
+}  // namespace trialfit::cli

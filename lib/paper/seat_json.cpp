@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: MIT
+#include <nlohmann/json.hpp>
+#include <trialfit/paper/seat_text.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json or_null(const std::optional<double>& value) {
+    return value ? Json(*value) : Json();
+}
+
+Json verdict_or_null(const std::optional<stack::Verdict>& verdict) {
+    return verdict ? Json(word(*verdict)) : Json();
+}
+
+Json estimate(const seat::Estimate& value) {
+    return {{"least", value.least}, {"middle", value.middle}, {"greatest", value.greatest}};
+}
+
+Json range(const stack::Range& value) {
+    return Json::array({value.lo, value.hi});
+}
+
+Json finding(const seat::Finding& f) {
+    Json out{{"id", f.id}, {"what", f.what}, {"unit", f.unit}};
+    out.update(estimate(f.value));
+    out["at_least"] = or_null(f.at_least);
+    out["at_most"] = or_null(f.at_most);
+    out["verdict"] = verdict_or_null(f.verdict);
+    out["source"] = f.source;
+    out["limit_source"] = f.limit_source;
+    return out;
+}
+
+Json input(const seat::Input& i) {
+    Json out{{"what", i.what}, {"unit", i.unit}};
+    out.update(estimate(i.value));
+    out["source"] = i.source;
+    return out;
+}
+
+Json moved(const seat::Moved& m) {
+    return {{"name", m.name},
+            {"before", {{"nominal", m.nominal_before}, {"worst", range(m.worst_before)}}},
+            {"drawn_up", {{"nominal", m.nominal_after}, {"worst", range(m.worst_after)}}},
+            {"at_least", or_null(m.at_least)},
+            {"at_most", or_null(m.at_most)},
+            {"verdict_before", word(m.verdict_before)},
+            {"verdict", word(m.verdict)}};
+}
+
+Json cut(const seat::CutCost& c) {
+    Json out{{"face", c.face},
+             {"line", c.line},
+             {"size", c.size_now},
+             {"keep", c.keep},
+             {"verdict", word(c.verdict)}};
+    out["changed"] = Json::array();
+    for (const seat::Changed& each : c.changed)
+        out["changed"].push_back({{"id", each.id},
+                                  {"what", each.what},
+                                  {"unit", each.unit},
+                                  {"now", estimate(each.now)},
+                                  {"at_keep", estimate(each.then)},
+                                  {"verdict_at_keep", verdict_or_null(each.verdict_then)}});
+    out["impossible"] = c.impossible.empty() ? Json() : Json(c.impossible);
+    return out;
+}
+
+Json torque_range(const seat::TorqueRange& r) {
+    const auto by = [](const std::string& id) { return id.empty() ? Json() : Json(id); };
+    return {{"any", !r.none},
+            {"least", r.least},
+            {"least_by", by(r.below)},
+            {"greatest", r.unbounded ? Json() : Json(r.greatest)},
+            {"greatest_by", by(r.above)}};
+}
+
+template <typename Items, typename Print>
+Json list(const Items& items, Print print) {
+    Json out = Json::array();
+    for (const auto& each : items)
+        out.push_back(print(each));
+    return out;
+}
+
+}  // namespace
+
+std::string seat_json(const seat::SeatAnswer& answer) {
+    Json out;
+    out["trialfit"] = 1;
+    out["command"] = "seat";
+    out["file"] = answer.file;
+    out["title"] = answer.title;
+    out["units"] = quantity::name(answer.units);
+    out["verdict"] = word(answer.verdict);
+    out["hub"] = answer.hub;
+    out["shaft"] = answer.shaft;
+    out["nut"] = answer.nut;
+    out["seated"] = {{"verdict", word(answer.seated.verdict)}, {"why", answer.seated.why}};
+    out["torque_stated"] = answer.torque_stated;
+    out["nut_torque"] = estimate(answer.nut_torque_nm);
+    out["holds"] = estimate(answer.held_nm);
+    out["needed"] = or_null(answer.needed_nm);
+    out["torque_range"] = torque_range(answer.torque_range);
+    out["findings"] = list(answer.findings, finding);
+    out["draw_up"] = answer.draw_up_known ? estimate(answer.draw_up) : Json();
+    out["drawn_up"] = list(answer.moved, moved);
+    out["cuts"] = list(answer.cuts, cut);
+    out["inputs"] = list(answer.inputs, input);
+    out["notes"] = answer.notes;
+    out["not_assessed"] = answer.not_assessed;
+    out["cautions"] = answer.cautions;
+    return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <trialfit/seat/answers.hpp>
+#include <trialfit/seat/joint.hpp>
+
+namespace trialfit::seat {
+
+/// The stated (or assumed) ranges of a tightening.
+struct Tightening {
+    Estimate torque_nm;
+    Estimate thread_friction;
+    Estimate face_friction;
+    Estimate cone_friction;
+};
+
+/// One point of all those ranges and of the joint's own.
+struct Corner {
+    double torque_nm = 0.0;
+    double thread_friction = 0.0;
+    double face_friction = 0.0;
+    double cone_friction = 0.0;
+    double face_mean_mm = 0.0;
+    double engaged_mm = 0.0;
+    Contact contact;
+};
+
+/// What the nut's torque does at one point. All of it is proportional to the torque. A share is of
+/// the load that breaks; NaN where the job does not say what it needs.
+struct Load {
+    double preload_n = 0.0;
+    double thread_stress_mpa = 0.0;  ///< tension and torsion on the stress area
+    double root_stress_mpa = 0.0;    ///< the same, elastic, on the core at the thread's root
+    double cone_torque_nm = 0.0;
+    double pull_off_n = 0.0;
+    double cone_pressure_mpa = 0.0;
+    double hub_hoop_mpa = 0.0;
+    double hub_stress_mpa = 0.0;  ///< equivalent, at the hub's bore
+    double draw_up_mm = 0.0;
+    double bolt_strip_share = 0.0;
+    double nut_strip_share = 0.0;
+    double nut_proof_share = 0.0;
+};
+
+/// Preload by torque_for_preload_Nmm's inverse; thread stress preload / allowed_preload_N (both VDI
+/// 2230, trade/thread_torque.hpp); root stress sqrt((F/A3)^2 + 3 (16 M / (pi d3^3))^2) with the
+/// thread's share M of the torque; cone by cone_grip and press_from_force (trade/cone_joint.hpp);
+/// hub by tube_stress (Lame); strip shares by FED-STD-H28/2B, shear at half the strength.
+[[nodiscard]] Load load_at(const Joint& joint, const Corner& corner);
+
+/// A figure of Load over every corner of all ranges, and at their middles. Each figure that is held
+/// to a limit has its extreme on that side at a corner: all are proportional to the torque; preload
+/// falls with both frictions; the cone's torque rises with its friction, pressure and draw-up fall
+/// with it; both thread stresses, over the thread's friction, fall and then rise, or only fall.
+[[nodiscard]] Estimate over_all(const Joint& joint, const Tightening& tightening,
+                                double Load::*figure);
+
+}  // namespace trialfit::seat

@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <cstddef>
+#include <trialfit/seat/needed.hpp>
+#include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/metal.hpp>
+
+namespace trialfit::seat {
+
+namespace {
+
+double length_mm(const stack::Model& model, int part, const job::Ring& ring) {
+    const auto station = [part](const job::RingEnd& end) {
+        return stack::Station{.face = {part, end.face}, .beyond = end.beyond};
+    };
+    const stack::Form along = model.gap(station(ring.inboard), station(ring.outboard));
+    return stack::bounds(model, along, 1.0).nominal * quantity::mm_per(model.job().units);
+}
+
+void spin(const job::Job& job, const job::Part& part, const job::Ring& ring,
+          const stack::Metal& metal, Turning& found) {
+    if (!job.seat->speed_rpm || !metal.poisson) return;
+    const double mm = quantity::mm_per(job.units);
+    const auto stress = trade::spinning_ring({.bore = ring.bore.size.nominal * mm,
+                                              .od = ring.outside.size.nominal * mm,
+                                              .density_kg_m3 = metal.density_kg_m3->value,
+                                              .poisson = metal.poisson->value},
+                                             job.seat->speed_rpm->greatest);
+    if (!stress) return;
+    if (found.spinning && found.spinning->hoop_bore_mpa >= stress->hoop_bore_mpa) return;
+    found.spinning = *stress;
+    found.spinning_ring = part.name + "." + ring.name;
+}
+
+}  // namespace
+
+Turning turning(const stack::Model& model, int hub) {
+    const job::Job& job = model.job();
+    const double mm = quantity::mm_per(job.units);
+    Turning found;
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        const job::Part& part = job.parts.at(static_cast<std::size_t>(p));
+        const bool with_hub = p == hub || (part.turns && model.carries(hub, p));
+        if (!with_hub || part.rings.empty()) continue;
+        const stack::Metal metal = stack::metal(job, p);
+        if (!metal.density_kg_m3) {
+            found.without_density.push_back(part.name);
+            continue;
+        }
+        found.counted.push_back(part.name);
+        for (const job::Ring& ring : part.rings) {
+            const auto body =
+                trade::ring_inertia(ring.bore.size.nominal * mm, ring.outside.size.nominal * mm,
+                                    length_mm(model, p, ring), metal.density_kg_m3->value);
+            if (body) found.body = found.body + *body;
+            spin(job, part, ring, metal, found);
+        }
+    }
+    return found;
+}
+
+Needed needed(const job::SeatService& service, const Turning& turning) {
+    Needed found;
+    if (service.crank_acceleration_rad_s2 && !turning.counted.empty()) {
+        const job::Span& given = *service.crank_acceleration_rad_s2;
+        found.torque_nm = trade::torque_for_acceleration_n_mm(turning.body, given.greatest) / 1e3;
+        found.source = fmt::format(
+            "inertia {:.4g} kg m2 (rings and densities) times {:.6g} rad/s2 "
+            "of line {}",
+            turning.body.inertia_kg_m2, given.greatest, given.at.line);
+    }
+    if (service.engine_torque_nm &&
+        service.engine_torque_nm->greatest >= found.torque_nm.value_or(0.0)) {
+        found.torque_nm = service.engine_torque_nm->greatest;
+        found.source = fmt::format("engine_torque, line {}", service.engine_torque_nm->at.line);
+    }
+    return found;
+}
+
+}  // namespace trialfit::seat
