@@ -24,6 +24,9 @@ struct Command {
 [[nodiscard]] Command add_check(CLI::App& program);
 [[nodiscard]] Command add_why(CLI::App& program);
 [[nodiscard]] Command add_survey(CLI::App& program);
+[[nodiscard]] Command add_seat(CLI::App& program);
+[[nodiscard]] Command add_timing(CLI::App& program);
+[[nodiscard]] Command add_table(CLI::App& program);
 
 /// What `check` and `why` share.
 struct JudgeOptions {

@@ -2,9 +2,11 @@
 #include <CLI/CLI.hpp>
 #include <array>
 #include <exception>
+#include <fstream>
 #include <new>
 #include <optional>
 #include <string>
+#include <trialfit/paper/words.hpp>
 #include <trialfit/version.hpp>
 
 #include "command.hpp"
@@ -53,6 +55,9 @@ int refuse_word(const CLI::App& line, const std::string& word, bool command_want
             "no option is called '" + word + "'",
             did_you_mean(word.substr(0, word.find('=')), option_names(line), help_hint(line)));
     if (!command_wanted) return refuse_line("'" + word + "' is one word too many", help_hint(line));
+    if (std::ifstream(word).good())
+        return refuse_line("the command comes before the job",
+                           "to check it: `trialfit check " + paper::shell_word(word) + "`");
     std::vector<std::string> names;
     for (const CLI::App* each : line.get_subcommands({}))
         names.push_back(each->get_name());
@@ -77,8 +82,9 @@ int run(int argc, char** argv) {
     program.set_help_flag("--help,-h", "This text");
     set_help(program, "COMMAND JOB [options]", kExamples);
     program.allow_extras();
-    const std::array commands{add_start(program), add_check(program), add_why(program),
-                              add_survey(program)};
+    const std::array commands{add_start(program),  add_check(program), add_why(program),
+                              add_survey(program), add_seat(program),  add_timing(program),
+                              add_table(program)};
     const CLI::App* line = &program;
     const Command* chosen = nullptr;
     for (const Command& each : commands)

@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <memory>
+#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/reference_text.hpp>
+#include <trialfit/trade/reference.hpp>
+
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+struct Given {
+    std::vector<std::string> what;
+    bool json = false;
+};
+
+std::string listing() {
+    std::string out;
+    for (const trade::ReferenceKind& kind : trade::reference_kinds())
+        out += fmt::format("  trialfit table {:<22} {}\n", kind.example, kind.what);
+    return out;
+}
+
+int run(const Given& given) {
+    const auto found = trade::reference(given.what);
+    if (!found) return refuse_line(paper::harmless(found.reason()));
+    return deliver(
+        given.json ? paper::reference_json(*found) : paper::reference_text(*found, output_style()),
+        kHolds);
+}
+
+}  // namespace
+
+Command add_table(CLI::App& program) {
+    auto given = std::make_shared<Given>();
+    CLI::App* line = program.add_subcommand("table", "Reference values, each with its source");
+    line->add_option("WHAT", given->what, "What to look up, see below")->expected(0, -1);
+    line->add_flag("--json", given->json, "The answer as JSON, for programs");
+    line->group("Commands");
+    set_help(*line, "WHAT... [options]",
+             "What there is:\n" + listing() +
+                 "\nLengths in mm, or with their unit (1.5in). A piston may add 'offset 0.5' and\n"
+                 "'tilt 15deg'.");
+    return {.line = line, .run = [given] { return run(*given); }};
+}
+
+}  // namespace trialfit::cli

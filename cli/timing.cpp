@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+#include <memory>
+#include <trialfit/paper/timing_json.hpp>
+#include <trialfit/paper/timing_text.hpp>
+#include <trialfit/timing/timing.hpp>
+
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "input.hpp"
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+struct Given {
+    std::string job;
+    bool json = false;
+};
+
+int run(const Given& given) {
+    const auto loaded = load(given.job);
+    if (!loaded) return kWrong;
+    const auto outcome = timing::timing(loaded->job);
+    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
+        return complain(*complaints, *loaded);
+    const auto& answer = std::get<timing::TimingAnswer>(outcome);
+    return deliver(
+        given.json ? paper::timing_json(answer) : paper::timing_text(answer, output_style()),
+        answer.verdict == stack::Verdict::holds ? kHolds : kFails);
+}
+
+}  // namespace
+
+Command add_timing(CLI::App& program) {
+    auto given = std::make_shared<Given>();
+    CLI::App* line = program.add_subcommand("timing", "When it fires, and how to set it");
+    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
+    line->add_flag("--json", given->json, "The answer as JSON, for programs");
+    line->group("Commands");
+    set_help(*line, "JOB [options]",
+             "Examples:\n"
+             "  trialfit timing engine.yaml\n"
+             "  trialfit timing engine.yaml --json\n\n"
+             "The job's 'timing' section says what is known and what is asked. Ends with 1\n"
+             "where the stator's slot does not reach, or may not in the worst case.");
+    return {.line = line, .run = [given] { return run(*given); }};
+}
+
+}  // namespace trialfit::cli

@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/table.hpp>
+#include <trialfit/paper/timing_parts.hpp>
+#include <trialfit/paper/timing_words.hpp>
+#include <trialfit/paper/words.hpp>
+
+// Finding the top, and marking from it.
+namespace trialfit::paper {
+
+namespace {
+
+using timing::TimingAnswer;
+
+// A wheel reads from 0 to 360.
+double on_wheel(double degrees) {
+    const double within = std::fmod(degrees, 360.0);
+    return within < 0.0 ? within + 360.0 : within;
+}
+
+Row top_row(std::string name, const timing::FoundTop& top) {
+    return {.cells = {{.text = std::move(name)},
+                      {.text = degrees(on_wheel(top.top_deg))},
+                      {.text = "±" + degrees(top.worst_deg)},
+                      {.text = degrees(top.sd_deg)},
+                      {.text = "±" + degrees(top.set_worst_deg)}}};
+}
+
+std::string readings(const TimingAnswer& answer, const Style& style) {
+    Table out;
+    out.columns = {{.heading = "found", .set = Column::Set::names},
+                   {.heading = "top, on", .below = "wheel"},
+                   {.heading = "worst", .below = "case"},
+                   {.heading = "standard", .below = "deviation"},
+                   {.heading = "a mark laid", .below = "off from it"}};
+    if (const auto& stops = answer.top.by_stops)
+        out.rows.push_back(top_row(fmt::format("against a stop, {} below the top",
+                                               fixed(*stops->height, length_decimals(answer))),
+                                   *stops));
+    if (answer.top.by_dwell) out.rows.push_back(top_row("by dwell", *answer.top.by_dwell));
+    return table(out, style);
+}
+
+std::string gauge_line(const TimingAnswer& answer, const timing::GaugeDwell& dwell) {
+    const std::string name =
+        dwell.gauge.empty()
+            ? fmt::format("A gauge good to ±{}", brief(dwell.half_width))
+            : fmt::format("Gauge '{}', good to ±{}", listed(dwell.gauge), brief(dwell.half_width));
+    return fmt::format("{} {}, shows no change from {} deg before the top to {} after it.", name,
+                       spoken(answer.units), degrees(dwell.before_deg), degrees(dwell.after_deg));
+}
+
+void add_offsets(Table& out, std::string_view name, const timing::Circle& circle, int decimals) {
+    const auto row = [&](const std::string& what, const timing::Offset& offset) {
+        out.rows.push_back({.cells = {{.text = what},
+                                      {.text = degrees(offset.degrees)},
+                                      {.text = fixed(offset.arc, decimals)},
+                                      {.text = fixed(offset.chord, decimals)}}});
+    };
+    const std::string where = fmt::format("{}, diameter {}", name, brief(circle.one_degree.dia, 6));
+    row(where + ": one degree", circle.one_degree);
+    if (circle.firing) row(where + ": firing mark from top mark", *circle.firing);
+    if (circle.turn) row(where + ": turn that it needs (+ earlier)", *circle.turn);
+}
+
+std::string offsets(const TimingAnswer& answer, const Style& style) {
+    Table out;
+    out.columns = {{.heading = "mark", .set = Column::Set::names},
+                   {.heading = "degrees"},
+                   {.heading = "arc"},
+                   {.heading = "chord"}};
+    const int decimals = length_decimals(answer);
+    if (answer.marks.rim) add_offsets(out, "rotor rim", *answer.marks.rim, decimals);
+    if (answer.marks.stator) add_offsets(out, "stator", *answer.marks.stator, decimals);
+    if (out.rows.empty()) return {};
+    std::string text = table(out, style);
+    if (answer.firing && answer.turns)
+        text += paragraph(
+            fmt::format("On the rotor the firing mark lies {} of the top mark, as the shaft turns; "
+                        "on the stator or the case {} of it.",
+                        word(*answer.turns),
+                        word(*answer.turns == job::Turning::clockwise ? job::Turning::anticlockwise
+                                                                      : job::Turning::clockwise)),
+            style.width);
+    return text;
+}
+
+std::string verdict_on(const timing::Marks& marks) {
+    const auto fitting = std::count_if(marks.found.begin(), marks.found.end(),
+                                       [](const timing::MarkFit& mark) { return mark.fits; });
+    const timing::MarkFit& nearest = marks.found.at(static_cast<std::size_t>(marks.nearest));
+    const std::string off = fmt::format("{} degrees {}", degrees(std::abs(nearest.off_deg)),
+                                        nearest.off_deg > 0.0 ? "early" : "late");
+    if (fitting == 1) return fmt::format("Mark '{}' is the one, {}.", listed(nearest.name), off);
+    if (fitting > 1)
+        return fmt::format(
+            "{} marks fit within their limits; '{}' is the nearest, {}. Measure them better, or "
+            "narrow the limits asked for.",
+            fitting, listed(nearest.name), off);
+    std::string out = fmt::format("No mark fits; the nearest, '{}', is {}: make a new one.",
+                                  listed(nearest.name), off);
+    for (const timing::MarkFit& mark : marks.found)
+        if (mark.fits_turned_round)
+            out += fmt::format(" '{}' would fit an engine that turns the other way.",
+                               listed(mark.name));
+    return out;
+}
+
+std::string found_marks(const TimingAnswer& answer, const Style& style) {
+    if (answer.marks.found.empty()) return {};
+    Table out;
+    out.columns = {{.heading = "found on the rotor", .set = Column::Set::names},
+                   {.heading = "degrees"},
+                   {.heading = "limits"},
+                   {.heading = "height"},
+                   {.heading = "early"},
+                   {.heading = "", .set = Column::Set::left}};
+    for (const timing::MarkFit& mark : answer.marks.found)
+        out.rows.push_back(
+            {.cells = {
+                 {.text = listed(mark.name) + ": " + listed(mark.written)},
+                 {.text = degrees(mark.degrees)},
+                 {.text = range(mark.limits, 2)},
+                 {.text = mark.height ? fixed(*mark.height, length_decimals(answer)) : "-"},
+                 {.text = (mark.off_deg > 0.0 ? "+" : "") + degrees(mark.off_deg)},
+                 {.text = mark.fits ? "fits" : "", .ink = mark.fits ? Ink::good : Ink::plain}}});
+    return table(out, style) + paragraph(verdict_on(answer.marks), style.width);
+}
+
+}  // namespace
+
+std::string top_text(const TimingAnswer& answer, const Style& style) {
+    std::string out = readings(answer, style);
+    for (const timing::GaugeDwell& dwell : answer.top.gauges)
+        out += paragraph(gauge_line(answer, dwell), style.width);
+    if (!answer.top.by_stops)
+        out += paragraph(
+            "A stop well below the top, met from both sides, finds it better: 'stops' takes the "
+            "readings.",
+            style.width);
+    return out;
+}
+
+std::string marks_text(const TimingAnswer& answer, const Style& style) {
+    const std::string laid = offsets(answer, style);
+    const std::string found = found_marks(answer, style);
+    return laid.empty() || found.empty() ? laid + found : laid + "\n" + found;
+}
+
+}  // namespace trialfit::paper
