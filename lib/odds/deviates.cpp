@@ -37,7 +37,7 @@ namespace avx2 {
 #endif
 
 namespace anywhere {
-#define TRIALFIT_LANES 128
+#define TRIALFIT_LANES 128  // NOLINT(cppcoreguidelines-macro-usage): the loops ask it by #if
 #include <trialfit/odds/deviates.inl>
 #undef TRIALFIT_LANES
 }  // namespace anywhere

@@ -38,7 +38,7 @@ Probability regressed(const Means& m, double known) {
 }  // namespace
 
 Probability wilson(std::uint64_t successes, std::uint64_t samples, double z) {
-    const double n = static_cast<double>(samples);
+    const auto n = static_cast<double>(samples);
     const double p = static_cast<double>(successes) / n;
     const double scale = 1.0 / (1.0 + z * z / n);
     const double centre = (p + z * z / (2.0 * n)) * scale;

@@ -98,14 +98,14 @@ private:
 
     void tilt_all();
     void find_saddle();
-    Outlook look(const Corner& corner) const;
-    double end_of(const Corner& corner, double y) const;
-    Panel integrand(const Corner& corner, const Path& path) const;
+    [[nodiscard]] Outlook look(const Corner& corner) const;
+    [[nodiscard]] double end_of(const Corner& corner, double y) const;
+    [[nodiscard]] Panel integrand(const Corner& corner, const Path& path) const;
     double add_panel(const Corner& corner, Complex middle, Complex half);
     void climb(const Corner& corner, double y);
     bool turn(const Corner& corner, const Outlook& outlook, double y);
     void split(const Corner& corner, std::size_t which, double y);
-    int comparable(const Corner& corner, double width) const;
+    [[nodiscard]] int comparable(const Corner& corner, double width) const;
 };
 
 void Inversion::tilt_all() {

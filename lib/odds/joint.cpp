@@ -25,10 +25,12 @@ double plackett_integral(double h, double k, double near, double far) {
     const GaussLegendre& gauss = gauss_legendre();
     double sum = 0.0;
     while (far > std::max(near, 1e-18)) {
-        const double start = std::max(near, far / 1.5);
+        const double start = std::max(near, far / 3.0);
         const double half = (far - start) / 2.0;
+        double panel = 0.0;
         for (std::size_t i = 0; i < gauss.at.size(); ++i)
-            sum += half * gauss.weight[i] * plackett(h, k, start + half + half * gauss.at[i]);
+            panel += gauss.weight[i] * plackett(h, k, start + half + half * gauss.at[i]);
+        sum += half * panel;
         far = start;
     }
     return sum / (2.0 * std::numbers::pi);
@@ -38,7 +40,7 @@ double plackett_integral(double h, double k, double near, double far) {
 
 double bivariate_normal(double h, double k, double r) {
     if (std::isinf(h) || std::isinf(k)) {
-        if (std::min(h, k) == -INFINITY) return 0.0;
+        if (std::min(h, k) < 0.0 && std::isinf(std::min(h, k))) return 0.0;
         return normal_cdf(std::min(h, k));
     }
     if (r >= 1.0) return normal_cdf(std::min(h, k));

@@ -249,29 +249,9 @@ void sines(const Row& x, Row& sine, Row& cosine) {
 
 namespace {
 
-constexpr int kNodes = 12;
-
-// The nodes and weights of the midpoint and the trapezoidal rule (see erfcx.cpp).
-struct ErfcxRules {
-    double step = std::sqrt(std::numbers::pi / kNodes);
-    std::array<std::array<double, 2>, kNodes> square{};
-    std::array<std::array<double, 2>, kNodes> weight{};
-    ErfcxRules() {
-        for (std::size_t k = 0; k < kNodes; ++k) {
-            for (std::size_t rule = 0; rule < 2; ++rule) {
-                const double at = (static_cast<double>(k) + (rule == 0 ? 0.5 : 1.0)) * step;
-                square[k][rule] = at * at;
-                weight[k][rule] = std::exp(-at * at);
-            }
-        }
-    }
-};
-
-const ErfcxRules kErfcx;
-
 // The residue where the pole lies within the strip that the rule sums over.
 void add_residues(const Panel& z, const Row& trapezoid, Panel& out) {
-    const double turn = 2.0 * std::numbers::pi / kErfcx.step;
+    const double turn = 2.0 * std::numbers::pi / erfcx_rules().step;
     Row size{};
     bool any = false;
     for (std::size_t k = 0; k < kSize; ++k) {
@@ -313,11 +293,12 @@ TRIALFIT_EACH_SET void add_poles(const Panel& square, const Row& trapezoid, Pane
     const Row im = square.im;
     const Row rule = trapezoid;
     Panel total = sum;
-    for (std::size_t node = 0; node < kNodes; ++node) {
-        const double mid_square = kErfcx.square[node][0];
-        const double more_square = kErfcx.square[node][1] - mid_square;
-        const double mid_weight = kErfcx.weight[node][0];
-        const double more_weight = kErfcx.weight[node][1] - mid_weight;
+    const ErfcxRules& rules = erfcx_rules();
+    for (std::size_t node = 0; node < ErfcxRules::kNodes; ++node) {
+        const double mid_square = rules.square[node][0];
+        const double more_square = rules.square[node][1] - mid_square;
+        const double mid_weight = rules.weight[node][0];
+        const double more_weight = rules.weight[node][1] - mid_weight;
         for (std::size_t k = 0; k < kSize; ++k) {
             const double d = re[k] + mid_square + rule[k] * more_square;
             const double scaled = (mid_weight + rule[k] * more_weight) / (d * d + im[k] * im[k]);
@@ -330,7 +311,7 @@ TRIALFIT_EACH_SET void add_poles(const Panel& square, const Row& trapezoid, Pane
 
 // For Re z >= 0.
 Panel erfcx_right(const Panel& z) {
-    const double h = kErfcx.step;
+    const double h = erfcx_rules().step;
     Row trapezoid{};
     Panel square;
     Panel sum;

@@ -6,7 +6,8 @@
 
 namespace trialfit::odds {
 
-/// Thirty-two complex numbers, real and imaginary parts apart so that the loops over them vectorise.
+/// Thirty-two complex numbers, real and imaginary parts apart so that the loops over them
+/// vectorise.
 struct Panel {
     static constexpr std::size_t kSize = 32;
     std::array<double, kSize> re{};

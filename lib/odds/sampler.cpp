@@ -96,8 +96,6 @@ double sum_of(const Strands<double>& strands) {
 Sampler::Sampler(const Population& population) {
     for (const Law& law : population.sizes)
         add(law);
-    independent_ = centres_.size();
-    first_joint_slot_ = slots_.size();
     const Eigen::Index joint = population.means.size();
     if (population.covariance.rows() != joint || population.covariance.cols() != joint)
         throw std::invalid_argument("the covariance does not match the means");
@@ -150,6 +148,8 @@ void Sampler::add(const Law& law) {
             slot(symmetric_slot(Slot::Kind::arcsine, half));
             break;
     }
+    independent_ = centres_.size();
+    first_joint_slot_ = slots_.size();
 }
 
 void Sampler::draw(std::uint64_t block, std::uint64_t seed, std::span<double> values) const {
@@ -285,7 +285,7 @@ Sampled sample(const Sampler& sampler, std::size_t outputs, const Evaluator& eva
                              sampling.precision);
     });
     Sampled out{.samples = all.samples};
-    const double n = static_cast<double>(all.samples);
+    const auto n = static_cast<double>(all.samples);
     const double last_mean = all.of.back()[0] / n;
     for (const auto& [sum, squares, products] : all.of) {
         const double mean = sum / n;

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstdint>
+#include <trialfit/odds/answers.hpp>
+#include <trialfit/odds/sampler.hpp>
+#include <trialfit/stack/answers.hpp>
+#include <trialfit/stack/model.hpp>
+#include <vector>
+
+namespace trialfit::odds {
+
+struct FirstTouch {
+    std::vector<TouchesFirst> pairs;  ///< likeliest first; those never seen are left out
+    double nothing = 1.0;
+    std::uint64_t samples = 0;
+};
+
+/// Which pair of faces each part that can stand proud rests on, by sampling: in each sample the
+/// pair with the most negative gap over all pairs. Pairs that clear for certain are not sampled.
+[[nodiscard]] FirstTouch first_touch(const stack::Model& model,
+                                     const std::vector<stack::Clearance>& pairs,
+                                     const Sampling& sampling);
+
+}  // namespace trialfit::odds

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <trialfit/job/job.hpp>
+#include <trialfit/odds/answers.hpp>
+#include <trialfit/odds/sampler.hpp>
+#include <trialfit/stack/check.hpp>
+#include <variant>
+
+namespace trialfit::odds {
+
+struct Options {
+    stack::Options stack;
+    Sampling sampling;
+    /// Only the chance of each check and clearance: no curves, no drivers, nothing on all together
+    /// or on what touches first.
+    bool chances_only = false;
+};
+
+/// The odds of every check and automatic clearance, and of all together (design 3, "Odds"). A check
+/// on one difference is exact; grips, overlaps, first contact and the chance of all together are
+/// sampled, with the exact chances as control variates. Sizes that closures or readings tie are
+/// jointly normal with their adjusted covariance; all others keep their own spreads.
+[[nodiscard]] std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job,
+                                                             const Options& options);
+
+/// Puts the odds of `odds` beside the findings of `check` on the same job.
+void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds);
+
+/// Judges every finding anew by its odds: holds where they are at least `level` (0 to 1), else
+/// fails where it fails at nominal, else doubtful.
+void judge_by_odds(stack::CheckAnswer& answer, const OddsAnswer& odds, double level);
+
+}  // namespace trialfit::odds
