@@ -52,7 +52,7 @@ void loosen(Model& model) {
 
 }  // namespace
 
-Model::Model(const Problem& given, std::vector<Loosening> loose)
+Model::Model(const Problem& given, std::vector<Loosening> may_give)
     : problem(&given),
       cuts(given.cuts.size()),
       seats(given.seats.size()),
@@ -64,7 +64,7 @@ Model::Model(const Problem& given, std::vector<Loosening> loose)
       cut(rows, cuts),
       per_stack(rows, seats),
       stack_weight(rows, seats),
-      loosenings(std::move(loose)),
+      loosenings(std::move(may_give)),
       loose_gap(rows, loosenings.size()),
       loose_lower(rows, loosenings.size()),
       loose_upper(rows, loosenings.size()) {

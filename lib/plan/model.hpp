@@ -56,8 +56,8 @@ struct Range {
 enum class State : std::int8_t { open, uncut, cut };
 
 struct Model {
-    /// Borrows `problem`, which must outlive the model.
-    explicit Model(const Problem& problem, std::vector<Loosening> loosenings = {});
+    /// Borrows the problem, which must outlive the model.
+    explicit Model(const Problem& given, std::vector<Loosening> may_give = {});
 
     [[nodiscard]] double margin(double units) const;
     /// The most units whose margin is no more than `margin`.

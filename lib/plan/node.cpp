@@ -246,16 +246,20 @@ public:
     }
     bool share(std::size_t seat) {
         if (seat == points_.size()) return true;
-        for (const auto& stack : model_.choices[seat].points[points_[seat]].stacks) {
+        const auto& stacks = model_.choices[seat].points[points_[seat]].stacks;
+        return std::any_of(stacks.begin(), stacks.end(), [&](const auto& stack) {
+            if (tries_left_ == 0) return false;
+            --tries_left_;
             if (take(stack)) {
                 taken_.push_back(stack);
                 if (share(seat + 1)) return true;
                 taken_.pop_back();
             }
             put_back(stack);
-        }
-        return false;
+            return false;
+        });
     }
+    [[nodiscard]] bool gave_up() const { return tries_left_ == 0; }
     std::vector<std::vector<std::size_t>> taken() { return std::move(taken_); }
 
 private:
@@ -275,6 +279,7 @@ private:
     const std::vector<std::uint32_t>& points_;
     std::vector<int> left_;
     std::vector<std::vector<std::size_t>> taken_;
+    std::size_t tries_left_ = 100000;
 };
 
 }  // namespace
@@ -355,11 +360,15 @@ bool propagate(const Model& model, const std::vector<std::vector<std::size_t>>& 
     return keep_out(excluded, node);
 }
 
-std::optional<std::vector<std::vector<std::size_t>>> share_out(
-    const Model& model, const std::vector<std::uint32_t>& points) {
+Shares share_out(const Model& model, const std::vector<std::uint32_t>& points) {
     Sharing sharing(model, points);
-    if (!sharing.share(0)) return std::nullopt;
-    return sharing.taken();
+    Shares shares;
+    if (sharing.share(0)) {
+        shares.stacks = sharing.taken();
+    } else {
+        shares.gave_up = sharing.gave_up();
+    }
+    return shares;
 }
 
 }  // namespace trialfit::plan

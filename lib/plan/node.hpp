@@ -37,9 +37,13 @@ void refresh_spread(const Model& model, std::size_t seat, Node& node);
 /// Bounds on a row's units over all that is open in a node.
 [[nodiscard]] Range units_range(const Model& model, std::size_t row, const Node& node);
 
+struct Shares {
+    std::optional<std::vector<std::vector<std::size_t>>> stacks;  ///< one for each seat
+    bool gave_up = false;  ///< none was found, but not all were tried
+};
+
 /// Picks a stack for each seat from the point given for it, no piece used twice; none when there
 /// are not enough pieces. Of several, the first in file order.
-[[nodiscard]] std::optional<std::vector<std::vector<std::size_t>>> share_out(
-    const Model& model, const std::vector<std::uint32_t>& points);
+[[nodiscard]] Shares share_out(const Model& model, const std::vector<std::uint32_t>& points);
 
 }  // namespace trialfit::plan

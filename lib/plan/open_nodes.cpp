@@ -20,7 +20,7 @@ std::size_t bytes_of(const Node& node) {
     std::size_t bytes = sizeof(Node) + node.states.size() + node.depths.size() * sizeof(Range) +
                         node.spreads.size() * sizeof(Range);
     for (const auto& open : node.stacks)
-        bytes += sizeof(open) + open.size() * sizeof(open[0]);
+        bytes += open.size() * sizeof(std::uint32_t);
     return bytes;
 }
 
@@ -72,7 +72,8 @@ void OpenNodes::clear() {
 }
 
 double OpenNodes::lowest() const {
-    double lowest = heap_.empty() ? kInfinity : heap_.front().bound;
+    double lowest = kInfinity;
+    if (!heap_.empty()) lowest = heap_.front().bound;
     for (const Node& node : newest_)
         lowest = std::min(lowest, node.bound);
     return lowest;

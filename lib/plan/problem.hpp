@@ -92,7 +92,8 @@ struct Allowed {
 /// Judges a row by other means than margins, by odds for instance: with the selection settled only
 /// the middle still moves, so that the row asks for an interval (empty: lower > upper). Must be
 /// pure, and nowhere wider than the margins of `Problem::judge` and `inflation` allow: these still
-/// bound the search. (By odds: RSS with an inflation that is surely not too much, or 0.)
+/// bound the search. (By odds: RSS with an inflation that is surely not too much, or 0.) Stacks
+/// alike in thickness, count, price and sum of (squared) half-widths are taken to be judged alike.
 using RowJudge = std::function<Allowed(std::size_t row, const Selection& selection)>;
 
 /// Has the last word on a selection with its depths: false rejects it. A search in which a

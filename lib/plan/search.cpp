@@ -62,8 +62,8 @@ private:
     }
 
     [[nodiscard]] double lowest_open() const {
-        double lowest = best_ ? best_->value : kInfinity;
-        lowest = std::min(lowest, open_.lowest());
+        double lowest = open_.lowest();
+        if (best_) lowest = std::min(lowest, best_->value);
         if (next_) lowest = std::min(lowest, next_->bound);
         return lowest;
     }
@@ -136,9 +136,12 @@ private:
         std::vector<std::uint32_t> points;
         for (std::size_t q = 0; q < model_.seats; ++q)
             points.push_back(branching_.nearest(node, q));
-        auto stacks = share_out(model_, points);
-        if (!stacks) return false;
-        selection.stacks = std::move(*stacks);
+        Shares shares = share_out(model_, points);
+        if (!shares.stacks) {
+            unsure_ = unsure_ || (shares.gave_up && node.settled());
+            return false;
+        }
+        selection.stacks = std::move(*shares.stacks);
         const auto found = settle(model_, hunt_.goal, selection, hunt_.most_cost);
         if (!found) return false;
         if (model_.problem->verdict && !model_.problem->verdict(selection, found->depths)) {

@@ -57,7 +57,7 @@ public:
         return true;
     }
 
-    std::optional<Candidate> solve() const {
+    [[nodiscard]] std::optional<Candidate> solve() const {
         Simplex program(lower_.size(), columns_, matrix_);
         for (std::size_t i = 0; i < made_.size(); ++i) {
             const Cut& cut = model_.problem->cuts[made_[i]];
@@ -110,7 +110,7 @@ private:
         return true;
     }
 
-    Candidate read(const Simplex& program) const {
+    [[nodiscard]] Candidate read(const Simplex& program) const {
         const Problem& problem = *model_.problem;
         Candidate found;
         found.selection = selection_;

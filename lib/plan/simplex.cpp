@@ -225,7 +225,7 @@ Simplex::Outcome Simplex::solve(double cutoff, std::size_t iterations) {
 }
 
 double Simplex::step_cost(std::size_t variable, double bound) const {
-    const std::size_t row = static_cast<std::size_t>(place_[variable]);
+    const auto row = static_cast<std::size_t>(place_[variable]);
     const bool rises = basics_[row] < bound;
     const double missing = std::abs(bound - basics_[row]);
     const double* entries = row_of(row);

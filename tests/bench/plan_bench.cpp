@@ -7,8 +7,10 @@
 
 #include <algorithm>
 #include <chrono>
-#include <cstdio>
 #include <cstring>
+#include <exception>
+#include <iomanip>
+#include <iostream>
 #include <string>
 #include <vector>
 
@@ -48,10 +50,10 @@ int plain(int count, char** files) {
             milliseconds.push_back(took.count());
         }
         std::sort(milliseconds.begin(), milliseconds.end());
-        std::printf("%s cost %.6f proven %d %.3f ms\n",
-                    path.substr(path.find_last_of('/') + 1).c_str(),
-                    answer.plans.empty() ? -1.0 : answer.plans.front().cost, answer.proven ? 1 : 0,
-                    milliseconds[milliseconds.size() / 2]);
+        std::cout << path.substr(path.find_last_of('/') + 1) << std::fixed << std::setprecision(6)
+                  << " cost " << (answer.plans.empty() ? -1.0 : answer.plans.front().cost)
+                  << " proven " << (answer.proven ? 1 : 0) << std::setprecision(3) << ' '
+                  << milliseconds[milliseconds.size() / 2] << " ms\n";
     }
     return 0;
 }
@@ -69,7 +71,7 @@ void add(const std::string& name) {
 
 }  // namespace
 
-int main(int argc, char** argv) {
+int main(int argc, char** argv) try {
     if (argc > 1 && std::strcmp(argv[1], "--plain") == 0) return plain(argc - 2, argv + 2);
     for (int i = 0; i < 10; ++i)
         add("w3_8_4_0" + std::to_string(i));
@@ -80,4 +82,7 @@ int main(int argc, char** argv) {
     benchmark::RunSpecifiedBenchmarks();
     benchmark::Shutdown();
     return 0;
+} catch (const std::exception& fault) {
+    std::cerr << fault.what() << '\n';
+    return 1;
 }

@@ -28,7 +28,7 @@ double bring(const YAML::Node& given, double length) {
 // The shim for a trial: exactly what leaves `leave`, or the size on sale that comes nearest to it.
 double shim_for(const YAML::Node& each) {
     const YAML::Node trial = each["trial"];
-    const double leave = trial["leave"].as<double>();
+    const auto leave = trial["leave"].as<double>();
     const double room =
         plan::room_from_trial(trial["fitted"].as<double>(), trial["float"].as<double>());
     const plan::StackWant want =
@@ -36,9 +36,9 @@ double shim_for(const YAML::Node& each) {
                               trial["greatest"].as<double>(leave + 0.03), leave);
     if (!each["sizes"]) return *want.aim;
     std::vector<plan::Shim> sizes;
-    const double to = each["sizes"]["to"].as<double>();
-    const double by = each["sizes"]["by"].as<double>();
-    for (double size = each["sizes"]["from"].as<double>(); size < to + by / 2.0; size += by)
+    const auto to = each["sizes"]["to"].as<double>();
+    const auto by = each["sizes"]["by"].as<double>();
+    for (auto size = each["sizes"]["from"].as<double>(); size < to + by / 2.0; size += by)
         sizes.push_back({size, 0.0, 0.0, {}});
     const auto pick = plan::pick_stack(sizes, want, 1, 1);
     return pick ? pick->thickness : 0.0;

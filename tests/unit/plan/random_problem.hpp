@@ -347,6 +347,7 @@ private:
                                   ? sum
                                   : problem_.inflation * std::sqrt(squares);
         std::vector<double> gains;
+        gains.reserve(made.size());
         for (const std::size_t c : made)
             gains.push_back(row.cuts[c].per_depth);
         if (!std::isinf(row.lower)) planes.push_back({gains, row.lower + margin - middle});
