@@ -357,9 +357,30 @@ class Job:
                         abs(sign * ci - sum(p * q for p, q in zip(price, ai)))
                         for ai, ci in zip(a, c)))
             ends.append(sign * min(corners))
-        if len(rows) == 1 and abs(b[0]) > sum(abs(ai[0]) for ai in a):
+        if not self.can_close(a, b):
             raise Contradiction("the sizes contradict each other")
         return ends
+
+    @staticmethod
+    def can_close(a, b):
+        """Whether any sizes within their limits close the loops: no weighting of the loops may ask
+        for more than the limits give. The weightings to try let all but one loop's worth float."""
+        r = len(b)
+        for basis in itertools.combinations(a, r - 1):
+            for k in range(r):
+                others = [j for j in range(r) if j != k]
+                found = solve([[row[j] for j in others] for row in basis], [-row[k] for row in basis])
+                if found is None:
+                    continue
+                weights = [0.0] * r
+                weights[k] = 1.0
+                for j, value in zip(others, found):
+                    weights[j] = value
+                asked = sum(w * v for w, v in zip(weights, b))
+                given = sum(abs(sum(w * v for w, v in zip(weights, row))) for row in a)
+                if abs(asked) > given + 1e-9:
+                    return False
+        return True
 
     # ---- bounds of any quantity that is linear in the sizes
 
