@@ -86,11 +86,14 @@ void read_part(Reader& reader, int index, const Node& node) {
                         name.empty() ? "this part" : fmt::format("part {}", quoted(name)),
                         {"part", "turns", "material", "sits", "faces", "rings", "cone", "cones",
                          "thread", "threads", "cuts", "laps"});
-    if (!fields.ok()) return;
+    job::Part& part = reader.job.parts[static_cast<std::size_t>(index)];
+    if (!fields.ok()) {
+        part.seats.emplace_back();  // its fault is told; it is not the part that all stands on
+        return;
+    }
     const Node* const written = fields.need("part", "part: NAME");
     if (written != nullptr && !written->is_scalar())
         reader.error(*written, "the name of a part is not a word", "write 'part: NAME'");
-    job::Part& part = reader.job.parts[static_cast<std::size_t>(index)];
     part.turns = truth_of(reader, fields.find("turns"), fmt::format("'turns' of {}", fields.what()))
                      .value_or(false);
     read_material(reader, part, fields.find("material"));

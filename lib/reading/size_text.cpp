@@ -279,6 +279,7 @@ private:
         const GaugeText gauge = find_gauge(name.text, context_);
         if (gauge.fault) stop(name.at, gauge.fault->fault, gauge.fault->mend);
         std::vector<double> values;
+        values.reserve(figures.size());
         for (const Figure& figure : figures)
             values.push_back(figure.length);
         const double half_width =
@@ -327,7 +328,7 @@ private:
                 {}};
     }
 
-    SizeText bare(const Figure& nominal) const {
+    [[nodiscard]] SizeText bare(const Figure& nominal) const {
         std::vector<Figure> figures{nominal};
         settle(figures, false);
         if (bare_ == Bare::exact) return {quantity::exact(figures[0].length), -1, {}};
@@ -359,7 +360,7 @@ private:
                  "write mm, um, in or thou");
     }
     // `25e8` is 25 with the class e8 to a fitter and 2500000000 to a computer.
-    void exponent_or_class(const Token& token) const {
+    static void exponent_or_class(const Token& token) {
         const std::size_t letter = token.text.find_first_of("eE");
         if (letter == std::string_view::npos) return;
         const auto grade = number_of(token.text.substr(letter + 1));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -163,12 +164,12 @@ private:
     }
 
     bool symbol() {
-        for (const Spelling& symbol : kSymbols) {
-            if (!text_.substr(at_).starts_with(symbol.written)) continue;
-            push(symbol.kind, at_, at_ + symbol.written.size());
-            return true;
-        }
-        return false;
+        const auto* const found = std::find_if(
+            kSymbols.begin(), kSymbols.end(),
+            [&](const Spelling& symbol) { return text_.substr(at_).starts_with(symbol.written); });
+        if (found == kSymbols.end()) return false;
+        push(found->kind, at_, at_ + found->written.size());
+        return true;
     }
 
     bool word() {

@@ -109,7 +109,7 @@ public:
     void OnNull(const YAML::Mark& mark, YAML::anchor_t /*anchor*/) override {
         add({.kind = Node::Kind::empty,
              .style = {},
-             .at = offset(mark),
+             .at = place_of_nothing(offset(mark)),
              .scalar = {},
              .children = {}});
     }
@@ -147,6 +147,16 @@ private:
     [[nodiscard]] std::uint32_t offset(const YAML::Mark& mark) const {
         const auto at = static_cast<std::size_t>(std::max(mark.pos, 0));
         return static_cast<std::uint32_t>(std::min(at, source_.text().size()));
+    }
+    // A value that is not there stands, to the YAML reader, where the next one begins; to a person,
+    // at its key or its dash.
+    [[nodiscard]] std::uint32_t place_of_nothing(std::uint32_t at) const {
+        if (open_.empty()) return at;
+        const Node& parent = open_.back();
+        if (parent.is_map() && parent.children.size() % 2 == 1) return parent.children.back().at;
+        if (!parent.is_list() || at == 0) return at;
+        const std::size_t mark = source_.text().find_last_of("-,[", at - 1);
+        return mark == std::string::npos ? at : static_cast<std::uint32_t>(mark);
     }
     [[noreturn]] void refuse(std::size_t at, std::string what, std::string mend) const {
         throw Refused{fault(source_, at, std::move(what), std::move(mend))};

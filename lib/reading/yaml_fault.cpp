@@ -70,9 +70,11 @@ job::Complaint not_closed(const Source& source, std::size_t bracket) {
 class Scene {
 public:
     Scene(const Source& source, std::size_t at)
-        : source_(source), text_(source.text()), at_(std::min(at, source.text().size())) {
+        : source_(source),
+          text_(source.text()),
+          at_(std::min(at, source.text().size())),
+          line_(source.line_of(at_)) {
         // A fault noticed only at the very end belongs to the last line that says something.
-        line_ = source.line_of(at_);
         while (line_ > 0 && empty(line_))
             --line_;
         above_ = line_;

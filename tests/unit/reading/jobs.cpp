@@ -70,6 +70,17 @@ TEST_CASE("keys without a value, and values of the wrong kind") {
         "write 'trialfit: 1'\n");
 }
 
+TEST_CASE("entries that are not there are pointed at where they belong") {
+    CHECK(changed("  - part: shaft", "  -\n\n  - part: shaft") ==
+          "6:3: error: this part is empty; write its entries as 'key: value', first of all "
+          "'part:'\n");
+    CHECK(changed("stock: [0.2]", "stock: [0.2, , 0.5]") ==
+          "12:64: error: this size is empty; write it on one line, like '12.5 ±0.05'\n");
+    CHECK(
+        changed("faces: {floor: zero}", "faces:\n      floor: zero\n      rim:\n") ==
+        "7:7: error: face 'rim' has no size; write 'zero' or a size like '12.5 ±0.1 from floor'\n");
+}
+
 TEST_CASE("a size in a block of text") {
     CHECK(changed("faces: {floor: zero}", "faces:\n      floor: zero\n      rim: >5") ==
           "7:12: error: face 'rim' has no size; write 'zero' or a size like '12.5 ±0.1 from "
