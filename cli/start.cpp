@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <memory>
+#include <optional>
 #include <trialfit/paper/start.hpp>
 #include <trialfit/paper/words.hpp>
 
@@ -16,7 +17,7 @@ namespace {
 
 struct Given {
     std::string kind;
-    std::string file;
+    std::optional<std::string> file;
     bool force = false;
 };
 
@@ -37,10 +38,10 @@ int run(const Given& given) {
     if (!given.kind.empty() && kind->name != given.kind)
         return refuse_line("no kind of job is called '" + given.kind + "'",
                            did_you_mean(given.kind, names, "`trialfit start --help` lists them"));
-    if (given.file.empty() || given.file == "-") return deliver(kind->text, kHolds);
-    const int code = write_whole(given.file, kind->text, given.force);
+    if (given.file.value_or("-") == "-") return deliver(kind->text, kHolds);
+    const int code = write_whole(*given.file, kind->text, given.force);
     if (code != kHolds) return code;
-    const std::string file = paper::shell_word(given.file);
+    const std::string file = paper::shell_word(*given.file);
     return deliver(
         fmt::format("Wrote {}. Put your own sizes in, then: trialfit check {}\n", file, file),
         kHolds);

@@ -24,10 +24,15 @@ void add_bounds(Json& out, const stack::Bounds& bounds) {
     out["rss"] = range_json(bounds.rss);
 }
 
+// A ring's name with its part's, which is that of its face: "plate.front", "disc" -> "plate.disc".
+std::string qualified(const std::string& face, const std::string& ring) {
+    return face.substr(0, face.find('.') + 1) + ring;
+}
+
 Json clearance_json(const stack::Clearance& c) {
     Json out;
     out["between"] = {c.inboard, c.outboard};
-    out["rings"] = {c.inboard_ring, c.outboard_ring};
+    out["rings"] = {qualified(c.inboard, c.inboard_ring), qualified(c.outboard, c.outboard_ring)};
     out["at_least"] = c.at_least;
     out["more_than"] = c.more_than;
     add_bounds(out, c.gap);
@@ -60,7 +65,8 @@ Json first_contact_json(const stack::FirstContact& contact) {
     proud["rss"] = range_json(contact.stands_proud.rss);
     Json out;
     out["between"] = {contact.inboard, contact.outboard};
-    out["rings"] = {contact.inboard_ring, contact.outboard_ring};
+    out["rings"] = {qualified(contact.inboard, contact.inboard_ring),
+                    qualified(contact.outboard, contact.outboard_ring)};
     out["part"] = contact.part;
     out["seat"] = contact.seat;
     out["stands_proud"] = std::move(proud);

@@ -11,8 +11,8 @@ namespace trialfit::testing {
 inline stack::Clearance clearance(std::string inboard, std::string outboard, double at_least,
                                   stack::Bounds gap, stack::Verdict verdict) {
     stack::Clearance out;
-    out.inboard_ring = inboard.substr(0, inboard.find('.')) + ".ring";
-    out.outboard_ring = outboard.substr(0, outboard.find('.')) + ".ring";
+    out.inboard_ring = "ring";
+    out.outboard_ring = "ring";
     out.inboard = std::move(inboard);
     out.outboard = std::move(outboard);
     out.at_least = at_least;
@@ -37,8 +37,8 @@ inline stack::FirstContact rim_on_plate() {
     stack::FirstContact out;
     out.inboard = "plate.front";
     out.outboard = "rotor.rim";
-    out.inboard_ring = "plate.disc";
-    out.outboard_ring = "rotor.skirt";
+    out.inboard_ring = "disc";
+    out.outboard_ring = "skirt";
     out.part = "rotor";
     out.seat = "the cone";
     out.stands_proud.nominal = 4.0;

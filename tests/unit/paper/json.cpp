@@ -47,6 +47,8 @@ TEST_CASE("check's values") {
     CHECK(json["judge"] == "worst");
     CHECK(json["verdict"] == "fails");
     CHECK(json["clearances"][0]["between"] == Json::array({"plate.front", "rotor.rim"}));
+    CHECK(json["clearances"][0]["rings"] == Json::array({"plate.ring", "rotor.ring"}));
+    CHECK(json["first_contact"]["rings"] == Json::array({"plate.disc", "rotor.skirt"}));
     CHECK(json["clearances"][0]["worst"] == Json::array({-4.305, -3.695}));
     CHECK(json["clearances"][1]["nominal"] == 0.9);
     CHECK(json["clearances"][1]["middle"] == 1.0);
