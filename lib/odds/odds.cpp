@@ -38,6 +38,7 @@ struct Asked {
     std::vector<Demand> least;
     std::vector<Demand> most;
     std::size_t deciding = 0;
+    Form shown;  // what the deciding demand is about, before a share of a length is taken off
     double nominal_margin = 0.0;
 };
 
@@ -60,6 +61,7 @@ Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
                               .beyond = pair.outboard_end.beyond};
     asked.least.push_back(
         {.form = model.gap(low, high), .lower = relaxed(pair.at_least, pair.more_than)});
+    asked.shown = asked.least.back().form;
     asked.nominal_margin = pair.gap.nominal - pair.at_least;
     return asked;
 }
@@ -86,6 +88,7 @@ Asked ask_check(const Model& model, const job::Check& check) {
         check.at_least ? stack::threshold(model, check, *check.at_least) : std::nullopt;
     const auto most = check.at_most ? stack::threshold(model, check, *check.at_most) : std::nullopt;
     asked.deciding = stack::deciding(model, question, least, stack::Judge::worst, 1.0);
+    asked.shown = question.differences[asked.deciding].form;
     for (const stack::Question::Difference& difference : question.differences) {
         Demand demand{.form = over(question, difference.form, least.value_or(stack::Threshold{}))};
         if (least) demand.lower = relaxed(least->length, false);
@@ -120,8 +123,9 @@ Probability chance_of(const std::vector<Demand>& demands, const Spreads& spreads
     return all_hold(sampled, failing);
 }
 
-void describe(CheckOdds& found, const Demand& demand, const Model& model, const Spreads& spreads) {
-    const SumDistribution sum = spreads.distribution(demand.form);
+void describe(CheckOdds& found, const Asked& asked, const Model& model, const Spreads& spreads) {
+    const Demand& demand = asked.least[asked.deciding];
+    const SumDistribution sum = spreads.distribution(asked.shown);
     found.skewness = sum.skewness();
     if (sum.sd() > 0.0) {
         for (const double p : {0.00135, 0.01, 0.05, 0.25, 0.5, 0.75, 0.95, 0.99, 0.99865}) {
@@ -162,11 +166,14 @@ public:
     CheckOdds find(const Asked& asked) {
         CheckOdds found = asked.head;
         const Demand& deciding = asked.least[asked.deciding];
-        const SumDistribution sum = spreads_.distribution(deciding.form);
-        found.mean = sum.mean();
-        found.sd = sum.sd();
+        const SumDistribution shown = spreads_.distribution(asked.shown);
+        found.mean = shown.mean();
+        found.sd = shown.sd();
         found.holds = chance_of(asked.least, spreads_, sampler_, options_.sampling, samples);
-        if (asked.least.size() == 1) found.fails = sum.outside(deciding.lower, deciding.upper);
+        if (asked.least.size() == 1) {
+            found.fails =
+                spreads_.distribution(deciding.form).outside(deciding.lower, deciding.upper);
+        }
         if (!asked.most.empty()) {
             const Probability over =
                 chance_of(asked.most, spreads_, sampler_, options_.sampling, samples);
@@ -176,7 +183,7 @@ public:
         }
         found.exact = found.holds.lower == found.holds.upper;
         if (asked.least.size() != 1 || !asked.most.empty()) found.fails = 1.0 - found.holds.value;
-        if (!options_.chances_only) describe(found, deciding, model_, spreads_);
+        if (!options_.chances_only) describe(found, asked, model_, spreads_);
         return found;
     }
 
@@ -213,17 +220,25 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
     const auto built = stack::model_for(job, options.stack);
     if (const auto* complaints = std::get_if<job::Complaints>(&built)) return *complaints;
     const Model& model = std::get<Model>(built);
-    const stack::Search search = stack::clearances(model, stack::Judge::worst, 1.0);
+    const stack::Search search =
+        stack::clearances(model, options.stack.judge, options.stack.inflate);
+    const auto wanted = [&](stack::Verdict verdict) {
+        return !options.doubtful_only || verdict == stack::Verdict::doubtful;
+    };
     std::vector<Asked> clearances;
     for (const stack::Clearance& pair : stack::listed(search.pairs, options.stack.all_pairs)) {
-        clearances.push_back(ask_clearance(model, pair));
+        if (wanted(pair.verdict)) clearances.push_back(ask_clearance(model, pair));
     }
     std::vector<Asked> all;
-    for (const stack::Clearance& pair : search.pairs)
-        all.push_back(ask_clearance(model, pair));
+    for (const stack::Clearance& pair : search.pairs) {
+        if (wanted(pair.verdict)) all.push_back(ask_clearance(model, pair));
+    }
     std::vector<Asked> checks;
-    for (const job::Check& check : job.checks)
-        checks.push_back(ask_check(model, check));
+    for (const job::Check& check : job.checks) {
+        const auto verdict =
+            stack::answer(model, check, options.stack.judge, options.stack.inflate).verdict;
+        if (wanted(verdict)) checks.push_back(ask_check(model, check));
+    }
     all.insert(all.end(), checks.begin(), checks.end());
 
     OddsAnswer answer{.file = job.file, .title = job.title, .units = job.units};

@@ -15,6 +15,8 @@ struct Options {
     /// Only the chance of each check and clearance: no curves, no drivers, nothing on all together
     /// or on what touches first.
     bool chances_only = false;
+    /// Only what `check` finds doubtful.
+    bool doubtful_only = false;
 };
 
 /// The odds of every check and automatic clearance, and of all together (design 3, "Odds"). A check

@@ -15,6 +15,7 @@ namespace {
 
 constexpr std::uint64_t kChunkBlocks = 64;
 constexpr std::uint64_t kFirstRound = 8;
+constexpr std::uint64_t kLongestRound = 4096;  // a round's tallies are held until it is merged
 
 PhiloxKey key_of(std::uint64_t seed) {
     return {static_cast<std::uint32_t>(seed), static_cast<std::uint32_t>(seed >> 32U)};
@@ -56,8 +57,8 @@ void run_rounds(const Sampling& sampling, const Work& work, const Merge& merge,
     const unsigned threads = sampling.threads == 0 ? machine : sampling.threads;
     const bool in_rounds = sampling.precision > 0.0 || sampling.progress;
     for (std::uint64_t done = 0; done < chunks;) {
-        const std::uint64_t round = in_rounds ? std::max(done, kFirstRound) : chunks;
-        const std::uint64_t count = std::min(round, chunks - done);
+        const std::uint64_t round = in_rounds ? std::max(done, kFirstRound) : kLongestRound;
+        const std::uint64_t count = std::min({round, kLongestRound, chunks - done});
         const auto work_chunk = [&](std::uint64_t chunk) {
             const std::uint64_t first = chunk * kChunkBlocks;
             return work(first, std::min(blocks, first + kChunkBlocks));

@@ -48,7 +48,7 @@ TEST_CASE("joint odds of correlated gaps") {
     trialfit::testing::for_each_case("odds_joint.yaml", [](const YAML::Node& each) {
         CAPTURE(each["case"].as<std::string>());
         const auto limits = each["given"]["limits"].as<Limits>();
-        const double want = each["expect"]["probability"].as<double>();
+        const auto want = each["expect"]["probability"].as<double>();
         const auto within = each["expect"]["within"].as<std::string>();
         const double tolerance = within == "exact" ? 1e-12 : std::stod(within);
         const odds::Population gaps = gaps_of(each["given"], limits.size());
@@ -59,7 +59,7 @@ TEST_CASE("joint odds of correlated gaps") {
             CHECK(std::abs(got - want) <= tolerance);
         }
         const odds::LinearSampled found = sampled(gaps, limits);
-        const double n = static_cast<double>(found.samples);
+        const auto n = static_cast<double>(found.samples);
         const double share = 1.0 - static_cast<double>(found.any) / n;
         CAPTURE(share);
         CHECK(std::abs(share - want) <= 4.0 * std::sqrt(want * (1.0 - want) / n));
@@ -106,7 +106,7 @@ TEST_CASE("three gaps sharing one housing") {
         checks[i].upper = upper[i];
     }
     const auto windowed = odds::sample(sampler, checks, {.samples = 4'000'000, .seed = 4});
-    const double n = static_cast<double>(windowed.samples);
+    const auto n = static_cast<double>(windowed.samples);
     const auto close = [n](std::uint64_t outside, double yield) {
         const double share = 1.0 - static_cast<double>(outside) / n;
         return std::abs(share - yield) < 4.0 * std::sqrt(yield * (1.0 - yield) / n);

@@ -39,9 +39,9 @@ TEST_CASE("a product of sizes, sampled") {
         };
         const auto found =
             odds::sample(odds::Sampler(sizes), 3, evaluator, {.samples = 4'000'000, .seed = 12});
-        const double n = static_cast<double>(found.samples);
-        const double sd = each["expect"]["sd"].as<double>();
-        const double inside = each["expect"]["inside"].as<double>();
+        const auto n = static_cast<double>(found.samples);
+        const auto sd = each["expect"]["sd"].as<double>();
+        const auto inside = each["expect"]["inside"].as<double>();
         CHECK(std::abs(found.mean[0] - inside) < 4.0 * std::sqrt(inside * (1.0 - inside) / n));
         CHECK(std::abs(found.mean[1] - each["expect"]["mean"].as<double>()) <
               4.0 * sd / std::sqrt(n));

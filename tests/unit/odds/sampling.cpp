@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstring>
+#include <limits>
 #include <stdexcept>
 #include <trialfit/odds/estimate.hpp>
 #include <trialfit/odds/philox.hpp>
@@ -40,7 +41,9 @@ std::vector<odds::LinearCheck> checks() {
              .constant = 0.5,
              .lower = -13.0,
              .upper = -10.9},
-            {.coefficients = {-1, 0, 0, 0, 0, 1, 0, 0, 0, 0}, .lower = -INFINITY, .upper = -0.6}};
+            {.coefficients = {-1, 0, 0, 0, 0, 1, 0, 0, 0, 0},
+             .lower = -std::numeric_limits<double>::infinity(),
+             .upper = -0.6}};
 }
 
 odds::SumDistribution exact(const odds::LinearCheck& check) {
@@ -75,10 +78,11 @@ TEST_CASE("the vectorised words are Philox, at every instruction set") {
         std::vector<std::uint32_t> words(12 * odds::kBlock);
         set.words(first, 3, {7, 11}, words.data());
         for (std::size_t s = 0; s < odds::kBlock; ++s) {
-            for (std::uint32_t g = 0; g < 3; ++g) {
+            for (std::size_t g = 0; g < 3; ++g) {
                 const std::uint64_t at = first + s;
                 const auto want = odds::philox(
-                    {static_cast<std::uint32_t>(at), static_cast<std::uint32_t>(at >> 32U), g, 0},
+                    {static_cast<std::uint32_t>(at), static_cast<std::uint32_t>(at >> 32U),
+                     static_cast<std::uint32_t>(g), 0},
                     {7, 11});
                 for (std::size_t i = 0; i < 4; ++i)
                     REQUIRE(words[(4 * g + i) * odds::kBlock + s] == want[i]);
@@ -150,7 +154,7 @@ TEST_CASE("each law's samples follow its exact distribution") {
 
 TEST_CASE("sampled linear checks agree with the exact distribution") {
     const auto found = odds::sample(odds::Sampler(population()), checks(), {.samples = 2'000'000});
-    const double n = static_cast<double>(found.samples);
+    const auto n = static_cast<double>(found.samples);
     for (std::size_t i = 0; i < checks().size(); ++i) {
         CAPTURE(i);
         const odds::LinearCheck check = checks()[i];

@@ -51,7 +51,9 @@ constexpr std::array<Erfcx, 19> kErfcx = {{
 }  // namespace
 
 TEST_CASE("the scaled complementary error function against multi-precision values") {
-    for (const auto& [z, value] : kErfcx) {
+    for (const Erfcx& known : kErfcx) {
+        const std::complex<double> z = known.z;
+        const std::complex<double> value = known.value;
         CAPTURE(z.real());
         CAPTURE(z.imag());
         CHECK(std::abs(odds::erfcx(z) - value) <= 4e-15 * std::abs(value));
@@ -100,7 +102,9 @@ TEST_CASE("the normal quantile against multi-precision values") {
                                                           {0.025, -1.9599639845400542},
                                                           {0.2, -0.84162123357291417},
                                                           {0.49, -0.025068908258711058}}};
-    for (const auto& [p, z] : values) {
+    for (const auto& known : values) {
+        const double p = known[0];
+        const double z = known[1];
         CAPTURE(p);
         CHECK(std::abs(odds::normal_quantile(p) - z) <= 4e-16 * std::abs(z) + 2e-16);
     }
