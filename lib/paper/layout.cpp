@@ -73,6 +73,11 @@ Glyph glyph_at(std::string_view text, std::size_t i) {
     return {.bytes = text.substr(i, length), .code = code, .columns = columns_of(code)};
 }
 
+// Most text is plain ASCII: one byte, one column, and large answers have much of it.
+bool plain(std::string_view text) {
+    return std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; });
+}
+
 std::vector<std::string_view> words(std::string_view text) {
     std::vector<std::string_view> out;
     for (std::size_t i = 0; i < text.size();) {
@@ -94,6 +99,7 @@ std::vector<Glyph> glyphs(std::string_view text) {
 }
 
 std::size_t columns(std::string_view text) {
+    if (plain(text)) return text.size();
     std::size_t sum = 0;
     for (const Glyph& glyph : glyphs(text))
         sum += glyph.columns;
@@ -101,6 +107,7 @@ std::size_t columns(std::string_view text) {
 }
 
 std::string harmless(std::string_view text) {
+    if (plain(text)) return std::string(text);
     std::string out;
     out.reserve(text.size());
     for (const Glyph& glyph : glyphs(text)) {
@@ -115,8 +122,8 @@ std::string harmless(std::string_view text) {
 }
 
 std::string shortened(std::string_view text, std::size_t width) {
-    const std::vector<Glyph> all = glyphs(text);
     if (columns(text) <= width) return std::string(text);
+    const std::vector<Glyph> all = glyphs(text);
     constexpr std::string_view kDots = "...";
     if (width <= kDots.size()) return std::string(kDots.substr(0, width));
     const std::size_t room = width - kDots.size();
