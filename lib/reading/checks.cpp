@@ -101,7 +101,7 @@ private:
                      "gap: [part.face, part.face]"))
             return;
         const std::string who = fmt::format("{} names", who_);
-        const job::GapOf of{.inboard = face_ref(reader_, &node.children[0], who),
+        const job::GapOf of{.inboard = face_ref(reader_, &node.children.front(), who),
                             .outboard = face_ref(reader_, &node.children[1], who)};
         if (of.inboard.part >= 0 && of.inboard == of.outboard)
             reader_.error(node.children[1],
@@ -118,7 +118,7 @@ private:
             return;
         const std::string who = fmt::format("{} names", who_);
         const job::GripOf of{
-            .one = feature_ref(reader_, &node.children[0], Feature::thread, who),
+            .one = feature_ref(reader_, &node.children.front(), Feature::thread, who),
             .other = feature_ref(reader_, &node.children[1], Feature::thread, who)};
         check_.of = of;
         if (of.one.part < 0 || of.other.part < 0) return;
@@ -297,7 +297,7 @@ private:
                      "touching: [part.face, part.face]"))
             return;
         const std::string who = fmt::format("{} has touching", who_);
-        reading.touching = job::GapOf{.inboard = face_ref(reader_, &node.children[0], who),
+        reading.touching = job::GapOf{.inboard = face_ref(reader_, &node.children.front(), who),
                                       .outboard = face_ref(reader_, &node.children[1], who)};
     }
 

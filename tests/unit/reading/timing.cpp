@@ -113,9 +113,8 @@ TEST_CASE("marks and the slot are held to what they stand on") {
         test::complaints(job_with("  slot: {dia: 70, length: 12, screw: 5, free_earlier: 8}\n")) ==
         "6:55: error: 'free_earlier' is '8', more than the screw can travel; the whole travel is "
         "7\n");
-    CHECK(
-        test::complaints(job_with("  slot: {dia: 0, length: 12}\n")) ==
-        "6:15: error: the diameter that the slot lies on is '0'; it must be greater than 0\n");
+    CHECK(test::complaints(job_with("  slot: {dia: 0, length: 12}\n")) ==
+          "6:15: error: the diameter that the slot lies on is '0'; it must be greater than 0\n");
 }
 
 TEST_CASE("a curve stands on the top, on fire_at or on a curve before it") {
