@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <string_view>
 #include <trialfit/stack/metal.hpp>
 #include <trialfit/trade/hardware.hpp>
 #include <trialfit/trade/materials.hpp>
@@ -34,7 +35,11 @@ trade::ThreadClass class_of(const trade::ThreadForm& form, bool nut) {
 ThreadMetal of_bolt_class(const job::Thread& thread) {
     const auto strength = trade::bolt_strength(thread.property_class, thread.form.d_mm);
     if (!strength) return {};
-    const std::string source = fmt::format("property class {}, line {} (trade/thread_property)",
+    const char first = thread.property_class.front();
+    const std::string_view standard = first == 'A'   ? "ISO 3506-1 (from memory)"
+                                      : first == 'g' ? "SAE J429 (from memory)"
+                                                     : "ISO 898-1";
+    const std::string source = fmt::format("{}, class {} of line {}", standard,
                                            thread.property_class, thread.property_class_at.line);
     return {.yield_mpa = Figure{strength->yield_MPa, source},
             .tensile_mpa = Figure{strength->tensile_MPa, source}};

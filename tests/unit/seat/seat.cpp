@@ -1,0 +1,218 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <support/givens.hpp>
+#include <trialfit/stack/metal.hpp>
+#include <unit/seat/tight_job.hpp>
+#include <utility>
+
+using namespace trialfit;
+using namespace trialfit::testing;
+using stack::Verdict;
+
+TEST_CASE("a tight seat holds, with every figure's source") {
+    const auto answer = answer_of(job_of({}));
+    CHECK(answer.verdict == Verdict::holds);
+    CHECK(answer.hub == "rotor");
+    CHECK(answer.shaft == "crank");
+    CHECK(answer.nut == "nut");
+    for (const auto& each : answer.findings) {
+        CHECK_FALSE(each.source.empty());
+        CHECK(each.verdict.has_value() == !each.limit_source.empty());
+        CHECK(each.value.least <= each.value.middle);
+        CHECK(each.value.middle <= each.value.greatest);
+    }
+    for (const auto& each : answer.inputs)
+        CHECK_FALSE(each.source.empty());
+    CHECK_FALSE(answer.cautions.empty());
+    CHECK_FALSE(answer.not_assessed.empty());
+}
+
+TEST_CASE("the torque range is where everything holds, and no wider") {
+    const auto range = answer_of(job_of({})).torque_range;
+    REQUIRE_FALSE(range.none);
+    const auto at = [](double low, double high) {
+        TightJob with;
+        with.torque = {low, high, {}};
+        return answer_of(job_of(with)).verdict;
+    };
+    CHECK(at(range.least, range.greatest) == Verdict::holds);
+    CHECK(at(range.least * 0.999, range.greatest) == Verdict::doubtful);
+    CHECK(at(range.least, range.greatest * 1.001) == Verdict::doubtful);
+    CHECK(at(range.least * 0.3, range.least * 0.4) == Verdict::fails);
+}
+
+TEST_CASE("no torque will do where the thread gives before the cone holds") {
+    TightJob with;
+    with.needed = 500.0;
+    const auto answer = answer_of(job_of(with));
+    CHECK(answer.verdict == Verdict::fails);
+    CHECK(answer.torque_range.none);
+    CHECK(answer.torque_range.below == "cone_torque");
+    CHECK_FALSE(answer.torque_range.above.empty());
+}
+
+TEST_CASE("without a stated torque the range is answered, and nothing holds yet") {
+    auto job = job_of({});
+    const auto stated = answer_of(job).torque_range;
+    job.seat->nut_torque_nm.reset();
+    const auto answer = answer_of(job);
+    CHECK(answer.verdict == Verdict::doubtful);
+    CHECK(answer.nut_torque_nm.least == doctest::Approx(stated.least));
+    CHECK(answer.nut_torque_nm.greatest == doctest::Approx(stated.greatest));
+}
+
+TEST_CASE("what is not stated is not taken as held") {
+    auto job = job_of({});
+    job.seat->engine_torque_nm.reset();
+    CHECK(answer_of(job).verdict == Verdict::doubtful);
+    CHECK_FALSE(answer_of(job).needed_nm.has_value());
+
+    job = job_of({});
+    job.parts[0].threads[0].property_class.clear();
+    job.parts[0].material.clear();
+    const auto weak = answer_of(job);
+    CHECK(weak.verdict == Verdict::doubtful);
+    CHECK_FALSE(weak.draw_up_known);
+}
+
+TEST_CASE("inertia times acceleration is what the cone must hold, where that is more") {
+    TightJob with;
+    auto job = job_of(with);
+    job.parts[2].material.clear();  // the nut is left out then
+    job.seat->crank_acceleration_rad_s2 = job::Span{1e6, 2e6, {}};
+    // By hand: m = 7850e-9 pi/4 (30^2 - 10^2) 25 = 0.123308 kg, I = m (30^2 + 10^2)/8 in kg mm2
+    const auto answer = answer_of(job);
+    REQUIRE(answer.needed_nm.has_value());
+    CHECK(*answer.needed_nm == doctest::Approx(15.4135e-6 * 2e6).epsilon(1e-4));
+}
+
+TEST_CASE("a hub that lands on something first is not seated, and nothing holds") {
+    auto job = job_of({});
+    PartOf plate("plate", "back");
+    plate.face("front", given(2.0), "back").ring("disc", "back", "front", 20.0, 60.0);
+    plate.seat(on_face(0, {.part = 0, .face = 0}));
+    job.parts.insert(job.parts.begin() + 1, plate);
+    job.parts[2].seats[0].against.part = 0;
+    job.parts[3].seats[0].against.part = 2;
+    const auto answer = answer_of(job);
+    CHECK(answer.seated.verdict == Verdict::fails);
+    CHECK(answer.verdict == Verdict::fails);
+    CHECK(answer.seated.why == "rotor.boss_in lands on plate.front, 2.00 mm before rotor seats");
+}
+
+TEST_CASE("a key higher than its room is found, and never counted") {
+    auto job = job_of({});
+    const double without = answer_of(job).held_nm.least;
+    job.parts[1].seats[0].key = job::Key{.height = given(3.0, 0.02), .room = given(3.1, 0.02)};
+    CHECK(answer_of(job).verdict == Verdict::holds);
+    CHECK(answer_of(job).held_nm.least == without);
+    job.parts[1].seats[0].key->room = given(3.03, 0.02);
+    CHECK(*finding_of(answer_of(job), "key_room").verdict == Verdict::doubtful);
+    job.parts[1].seats[0].key->room = given(2.97, 0.02);
+    CHECK(*finding_of(answer_of(job), "key_room").verdict == Verdict::fails);
+    CHECK(answer_of(job).verdict == Verdict::fails);
+}
+
+TEST_CASE("a nut that runs out of thread clamps the shaft") {
+    TightJob with;
+    with.thread_from = 26.0;  // the nut's face lies 25 out
+    const auto answer = answer_of(job_of(with));
+    CHECK(*finding_of(answer, "thread_left").verdict == Verdict::fails);
+}
+
+TEST_CASE("draw-up comes off the gaps, once for each") {
+    auto job = job_of({});
+    PartOf cover("cover", "inside");
+    cover.face("out", given(3.0), "inside").ring("roof", "inside", "out", 0.0, 60.0);
+    job::Part closing = cover;
+    job::Seat at_offset{.kind = job::SeatKind::face_at_offset, .own = 0, .against = {0, 0}};
+    at_offset.offset = given(60.0);
+    closing.seats = {at_offset};
+    job.parts.push_back(closing);
+    job.checks.push_back({.name = "over the boss",
+                          .of = job::GapOf{{1, 1}, {3, 0}},
+                          .at_least = job::Limit{.value = 1.0}});
+    const auto answer = answer_of(job);
+    REQUIRE(answer.draw_up_known);
+    const auto found = std::find_if(answer.moved.begin(), answer.moved.end(),
+                                    [](const auto& each) { return each.name == "over the boss"; });
+    REQUIRE(found != answer.moved.end());
+    CHECK(found->nominal_before == doctest::Approx(35.0));
+    CHECK(found->nominal_after - found->nominal_before == doctest::Approx(answer.draw_up.middle));
+    CHECK(found->worst_after.lo == doctest::Approx(35.0 + answer.draw_up.least));
+    CHECK(found->worst_after.hi == doctest::Approx(35.0 + answer.draw_up.greatest));
+}
+
+TEST_CASE("a cut that shortens the boss is priced") {
+    auto job = job_of({});
+    job.parts[1].cuts.push_back({.face = 0, .measure = 1, .keep = 20.0});
+    const auto answer = answer_of(job);
+    REQUIRE(answer.cuts.size() == 1);
+    CHECK(answer.cuts[0].face == "rotor.boss_in");
+    const auto of = [&](const std::string& id) {
+        for (const auto& each : answer.cuts[0].changed)
+            if (each.id == id) return each;
+        FAIL(id);
+        return seat::Changed{};
+    };
+    // 5 of the 16 go; what is left bears further out, where the cone is thinner.
+    CHECK(of("contact").now.middle == doctest::Approx(16.0));
+    CHECK(of("contact").then.middle == doctest::Approx(11.0));
+    CHECK(of("hub_stress").then.greatest > of("hub_stress").now.greatest);
+    CHECK(of("cone_torque").then.least == doctest::Approx(of("cone_torque").now.least * 14.5 / 15));
+}
+
+TEST_CASE("in inches the same seat has the same figures") {
+    auto job = job_of({});
+    const auto mm = answer_of(job);
+    for_each_given(job, [](job::Given& given, Along) {
+        given.size.nominal /= 25.4;
+        given.size.lower /= 25.4;
+        given.size.upper /= 25.4;
+    });
+    job.units = quantity::Unit::inch;
+    const auto inch = answer_of(job);
+    for (const auto& each : mm.findings)
+        CHECK(finding_of(inch, each.id).value.greatest ==
+              doctest::Approx(each.value.greatest).epsilon(1e-9));
+    CHECK(inch.draw_up.middle == doctest::Approx(mm.draw_up.middle / 25.4).epsilon(1e-9));
+}
+
+TEST_CASE("what cannot be a seat is refused, with the place and the mend") {
+    auto job = job_of({});
+    job.seat.reset();
+    CHECK(complaint_of(job) ==
+          "the file has no 'seat' section, so there is nothing to ask of the seat; add 'seat: "
+          "{nut_torque: 30..40 N m, engine_torque: 9 N m}' with figures of your own");
+
+    TightJob steep;
+    steep.taper = 0.5;
+    CHECK(complaint_of(job_of(steep))
+              .find("'crank.cone' lets go by itself: half its taper is 0.25, "
+                    "and the friction on it at most 0.16; ") == 0);
+
+    TightJob pitch;
+    pitch.nut_form = "M10x1.5-6H";
+    CHECK(complaint_of(job_of(pitch)) ==
+          "'nut.thread' (M10x1.5-6H) does not screw on to 'crank.thread' (M10x1.25-6g): their "
+          "pitches are 1.5 and 1.25 mm; mend the form of one of them");
+    pitch.nut_form = "M10x1.25-6H-LH";
+    CHECK(complaint_of(job_of(pitch)).find("one is left-handed") != std::string::npos);
+    pitch.nut_form = "M12x1.25-6H";
+    CHECK(complaint_of(job_of(pitch)).find("their diameters are 12 and 10 mm") !=
+          std::string::npos);
+
+    job = job_of({});
+    job.parts[2].threads.clear();
+    CHECK(complaint_of(job).find("no part that goes on after 'rotor' has a thread") == 0);
+    job.parts[0].threads.clear();
+    CHECK(complaint_of(job).find("'crank' has no thread to draw 'rotor' home by") == 0);
+    job = job_of({});
+    job.parts[1].seats = {on_face(0, {.part = 0, .face = 0})};
+    CHECK(complaint_of(job).find("'seat' asks about a cone, but no part sits on one") == 0);
+    job = job_of({});
+    job.seat->hub = 2;
+    CHECK(complaint_of(job).find("the hub 'nut' does not sit on a cone") == 0);
+}
