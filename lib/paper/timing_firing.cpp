@@ -16,8 +16,24 @@ namespace {
 using timing::TimingAnswer;
 
 constexpr std::size_t kLabel = 14;
-// A step of the piston that people know their dial by.
-constexpr double kHundredth_mm = 0.01;
+// The division that a dial of the file's unit commonly has.
+struct Step {
+    std::string_view words;
+    double length = 0.0;
+};
+Step small_step(quantity::Unit units) {
+    switch (units) {
+        case quantity::Unit::inch:
+            return {"0.001 inch is", 0.001};
+        case quantity::Unit::thou:
+            return {"1 thou is", 1.0};
+        case quantity::Unit::um:
+            return {"10 um is", 10.0};
+        case quantity::Unit::mm:
+            break;
+    }
+    return {"0.01 mm is", 0.01};
+}
 
 std::string line(std::string_view label, const std::string& value, const Style& style) {
     return paragraph(value, style.width, "  " + left(label, kLabel));
@@ -46,11 +62,11 @@ std::string figures(const TimingAnswer& answer, const Style& style) {
                     fmt::format("{} {}, tilted with the plug hole",
                                 fixed(set.gauge_reading, decimals), unit),
                     style);
-    if (set.height_per_deg > 0.0) {
-        const double step = quantity::convert(kHundredth_mm, quantity::Unit::mm, answer.units);
-        out += line("0.01 mm is", fmt::format("{} deg here", degrees(step / set.height_per_deg)),
+    if (set.height_per_deg > 0.0)
+        out += line(small_step(answer.units).words,
+                    fmt::format("{} deg here",
+                                degrees(small_step(answer.units).length / set.height_per_deg)),
                     style);
-    }
     return out;
 }
 
