@@ -123,7 +123,7 @@ std::string harmless(std::string_view text) {
 
 std::string shortened(std::string_view text, std::size_t width) {
     if (columns(text) <= width) return std::string(text);
-    const std::vector<Glyph> all = glyphs(text);
+    std::vector<Glyph> all = glyphs(text);
     constexpr std::string_view kDots = "...";
     if (width <= kDots.size()) return std::string(kDots.substr(0, width));
     const std::size_t room = width - kDots.size();
@@ -137,10 +137,11 @@ std::string shortened(std::string_view text, std::size_t width) {
     }
     std::string back;
     used = 0;
-    for (auto glyph = all.rbegin(); glyph != all.rend(); ++glyph) {
-        if (used + glyph->columns > room / 2) break;
-        back.insert(0, glyph->bytes);
-        used += glyph->columns;
+    std::reverse(all.begin(), all.end());
+    for (const Glyph& glyph : all) {
+        if (used + glyph.columns > room / 2) break;
+        back.insert(0, glyph.bytes);
+        used += glyph.columns;
     }
     return front + std::string(kDots) + back;
 }

@@ -21,7 +21,7 @@ TEST_CASE("nothing in a text can move the cursor, colour the terminal or hide le
     CHECK(paper::harmless("\x1b[31mred") == "\uFFFD[31mred");
     CHECK(paper::harmless(std::string("nul\0bell\a", 9)) == "nul\uFFFDbell\uFFFD");
     CHECK(paper::harmless("c1 \u009b2J") == "c1 \uFFFD2J");
-    CHECK(paper::harmless("turned \u202eround\u200b") == "turned \uFFFDround\uFFFD");
+    CHECK(paper::harmless("turned \u202eround\u202c\u200b") == "turned \uFFFDround\uFFFD\uFFFD");
     CHECK(paper::harmless("cut \xe2\x82 short") == "cut \uFFFD\uFFFD short");
     CHECK(paper::harmless("overlong \xc0\xae") == "overlong \uFFFD\uFFFD");
     CHECK(paper::harmless("12.5 ±0.05 µm 漢") == "12.5 ±0.05 µm 漢");
