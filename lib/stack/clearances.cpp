@@ -91,14 +91,10 @@ private:
     [[nodiscard]] bool sits_on(job::FaceRef own, job::FaceRef against) const {
         const std::vector<job::Seat>& seats = part(own.part).seats;
         return std::any_of(seats.begin(), seats.end(), [&](const job::Seat& seat) {
-            if (seat.against.part != against.part) return false;
-            if (seat.kind != job::SeatKind::cone_on_cone)
-                return seat.own == own.face && seat.against.face == against.face;
-            const auto face_of = [this](int p, int cone) {
-                return part(p).cones[static_cast<std::size_t>(cone)].at_face;
-            };
-            return face_of(own.part, seat.own) == own.face &&
-                   face_of(against.part, seat.against.face) == against.face;
+            // A cone seats by its flanks; the faces at its gauge planes can still meet, as a boss
+            // that lands on the shaft's shoulder.
+            return seat.kind != job::SeatKind::cone_on_cone && seat.own == own.face &&
+                   seat.against.part == against.part && seat.against.face == against.face;
         });
     }
 

@@ -211,6 +211,26 @@ TEST_CASE("turning and still parts keep the running clearance; others must only 
     CHECK(found().verdict == Verdict::fails);
 }
 
+TEST_CASE("a boss that lands on the shoulder at the cone's large end is found") {
+    job::Job job;
+    PartOf shaft("shaft", "tail");
+    shaft.turns()
+        .face("shoulder", given(30.0), "tail")
+        .ring("journal", "tail", "shoulder", 0.0, 20.0);
+    shaft.cone("cone", "shoulder", given(15.8), 0.2, 16.0);
+    job.parts.push_back(shaft);
+    PartOf hub("hub", "mouth");
+    hub.turns().face("out", given(20.0), "mouth").ring("boss", "mouth", "out", 16.0, 30.0);
+    hub.cone("bore", "mouth", given(16.0), 0.2, 16.0).seat(on_cone(0, {0, 0}));
+    job.parts.push_back(hub);
+    const Model model = model_of(job);
+    const Search found = clearances(model, Judge::worst, 1.0);
+    REQUIRE(found.pairs.size() == 1);
+    CHECK(found.pairs[0].inboard == "shaft.shoulder");
+    CHECK(found.pairs[0].gap.nominal == doctest::Approx(-1.0));
+    CHECK(first_contact(model, found.pairs)->part == "hub");
+}
+
 TEST_CASE("a verdict forgives rounding and nothing more") {
     const Bounds edge{
         .nominal = 0.6, .middle = 0.6, .worst = {0.6 - 1e-13, 0.7}, .rss = {0.6, 0.7}};
