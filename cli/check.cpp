@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
+#include <cstdint>
 #include <memory>
+#include <optional>
+#include <trialfit/odds/odds.hpp>
 #include <trialfit/paper/check_text.hpp>
 #include <trialfit/paper/json.hpp>
 #include <trialfit/stack/check.hpp>
@@ -19,6 +22,25 @@ struct Given {
     bool all = false;
 };
 
+// What is doubtful gets its odds; where odds are asked for, they judge everything.
+void weigh_doubts(stack::CheckAnswer& answer, const job::Job& job, const stack::Options& options,
+                  std::optional<double> level) {
+    if (!level && answer.verdict == stack::Verdict::holds) return;
+    odds::Options asked{.stack = options, .chances_only = true};
+    constexpr std::uint64_t kDraws = 100'000;
+    asked.sampling.samples = kDraws;
+    asked.sampling.threads = 1;
+    asked.doubtful_only = !level;
+    const auto outcome = odds::odds(job, asked);
+    const auto* chances = std::get_if<odds::OddsAnswer>(&outcome);
+    if (chances == nullptr) return;
+    if (level) {
+        odds::judge_by_odds(answer, *chances, *level);
+    } else {
+        odds::give_odds(answer, *chances);
+    }
+}
+
 int run(const Given& given) {
     auto options = stack_options(given.judge);
     if (!options) return kWrong;
@@ -26,10 +48,11 @@ int run(const Given& given) {
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
     if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
-    const auto outcome = stack::check(loaded->job, *options);
+    auto outcome = stack::check(loaded->job, *options);
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
-    const auto& answer = std::get<stack::CheckAnswer>(outcome);
+    auto& answer = std::get<stack::CheckAnswer>(outcome);
+    weigh_doubts(answer, loaded->job, *options, odds_level(given.judge));
     return deliver(
         given.judge.json ? paper::check_json(answer) : paper::check_text(answer, output_style()),
         answer.verdict == stack::Verdict::holds ? kHolds : kFails);

@@ -35,6 +35,8 @@ private:
     std::string usage_;
 };
 
+constexpr std::string_view kByOdds = "odds=";
+
 }  // namespace
 
 void set_help(CLI::App& line, std::string_view usage, std::string_view examples) {
@@ -47,20 +49,38 @@ void set_help(CLI::App& line, std::string_view usage, std::string_view examples)
 
 void add_judge_options(CLI::App& line, JudgeOptions& options) {
     line.add_flag("--json", options.json, "The answer as JSON, for programs");
-    line.add_option("--judge", options.judge, "What a verdict goes by: worst (case) or rss")
-        ->type_name("worst|rss");
+    line.add_option("--judge", options.judge,
+                    "What a verdict goes by: worst (case), rss, or odds=0.99")
+        ->type_name("HOW");
     line.add_option("--inflate", options.inflate, "Factor on every RSS half-width")->type_name("F");
     line.add_flag("--as-written", options.as_written,
                   "Set the readings aside: the sizes as written");
+}
+
+std::optional<double> odds_level(const JudgeOptions& given) {
+    if (!given.judge.starts_with(kByOdds)) return std::nullopt;
+    const std::string text = given.judge.substr(kByOdds.size());
+    const char* end = text.data() + text.size();
+    double level = 0.0;
+    const auto read = std::from_chars(text.data(), end, level);
+    if (read.ec != std::errc() || read.ptr != end || !(level > 0.0 && level < 1.0))
+        return std::nullopt;
+    return level;
 }
 
 std::optional<stack::Options> stack_options(const JudgeOptions& given) {
     stack::Options out;
     if (given.judge == "rss") {
         out.judge = stack::Judge::rss;
+    } else if (given.judge.starts_with(kByOdds)) {
+        if (!odds_level(given)) {
+            refuse_line("--judge '" + given.judge + "' names no chance between 0 and 1",
+                        "odds=0.99 is a usual one");
+            return std::nullopt;
+        }
     } else if (given.judge != "worst") {
-        refuse_line("--judge '" + given.judge + "' is neither worst nor rss",
-                    did_you_mean(given.judge, {"worst", "rss"}));
+        refuse_line("--judge '" + given.judge + "' is neither worst, rss nor odds=CHANCE",
+                    did_you_mean(given.judge, {"worst", "rss", "odds=0.99"}));
         return std::nullopt;
     }
     const char* end = given.inflate.data() + given.inflate.size();

@@ -23,6 +23,7 @@ struct Command {
 [[nodiscard]] Command add_start(CLI::App& program);
 [[nodiscard]] Command add_check(CLI::App& program);
 [[nodiscard]] Command add_why(CLI::App& program);
+[[nodiscard]] Command add_odds(CLI::App& program);
 [[nodiscard]] Command add_survey(CLI::App& program);
 [[nodiscard]] Command add_seat(CLI::App& program);
 [[nodiscard]] Command add_timing(CLI::App& program);
@@ -38,6 +39,10 @@ struct JudgeOptions {
 void add_judge_options(CLI::App& line, JudgeOptions& options);
 /// The stack's options; complains on standard error and returns nothing where they are wrong.
 [[nodiscard]] std::optional<stack::Options> stack_options(const JudgeOptions& given);
+
+/// The chance asked for by `--judge odds=CHANCE`; nothing where it judges otherwise or names no
+/// chance between 0 and 1.
+[[nodiscard]] std::optional<double> odds_level(const JudgeOptions& given);
 
 /// Lets the job's readings bind its sizes, unless they are to be set aside. False where they cannot
 /// be made out, which has then been complained of.

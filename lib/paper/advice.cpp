@@ -5,6 +5,7 @@
 #include <trialfit/paper/advice.hpp>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/findings.hpp>
+#include <trialfit/paper/odds_text.hpp>
 #include <trialfit/paper/words.hpp>
 
 namespace trialfit::paper {
@@ -175,6 +176,8 @@ std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
         if (answer.judge == stack::Judge::worst)
             text += fmt::format(" RSS {}: that {}.", range(f->value.rss, context.decimals),
                                 within(*f, f->value.rss) ? "would hold" : "would not hold either");
+        if (f->odds)
+            text += fmt::format(" By the odds it {}.", chance_in_words(*f->odds, 1.0 - *f->odds));
         out.push_back(std::move(text));
     }
     return out;

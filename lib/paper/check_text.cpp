@@ -15,6 +15,11 @@ namespace trialfit::paper {
 
 namespace {
 
+std::string judged_by(const stack::CheckAnswer& answer) {
+    if (answer.odds_level) return fmt::format("by odds of at least {}", brief(*answer.odds_level));
+    return answer.judge == stack::Judge::rss ? "by RSS" : "by the worst case";
+}
+
 using stack::CheckAnswer;
 
 // A check's name is a sentence of its own length; beyond this it stops being a name.
@@ -55,8 +60,7 @@ std::string about(const CheckAnswer& answer, const Style& style) {
     std::string text = answer.title.empty()
                            ? listed(answer.file)
                            : fmt::format("{} ({})", listed(answer.title, 200), listed(answer.file));
-    text += fmt::format(". Lengths in {}, judged {}.", plural(answer.units),
-                        answer.judge == stack::Judge::rss ? "by RSS" : "by the worst case");
+    text += fmt::format(". Lengths in {}, judged {}.", plural(answer.units), judged_by(answer));
     if (answer.inflate != 1.0)
         text += fmt::format(" RSS half-widths times {}.", brief(answer.inflate));
     return "\n" + paragraph(text, style.width);

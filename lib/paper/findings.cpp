@@ -37,7 +37,8 @@ std::vector<Finding> findings(const stack::CheckAnswer& answer) {
                        .at_least = c.at_least,
                        .at_most = std::nullopt,
                        .more_than = c.more_than,
-                       .verdict = c.verdict});
+                       .verdict = c.verdict,
+                       .odds = c.odds});
     for (const stack::CheckResult& c : answer.checks)
         out.push_back({.about = about(c.kind),
                        .name = c.name,
@@ -47,7 +48,8 @@ std::vector<Finding> findings(const stack::CheckAnswer& answer) {
                        .at_least = c.at_least,
                        .at_most = c.at_most,
                        .more_than = false,
-                       .verdict = c.verdict});
+                       .verdict = c.verdict,
+                       .odds = c.odds});
     return out;
 }
 

@@ -22,6 +22,8 @@ struct Finding {
     /// The value must be greater than `at_least`, not merely reach it.
     bool more_than = false;
     stack::Verdict verdict = stack::Verdict::holds;
+    /// The chance that it holds, where that was worked out.
+    std::optional<double> odds{};
 };
 
 /// The clearances, then the checks, each in the answer's order.

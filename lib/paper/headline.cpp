@@ -5,6 +5,7 @@
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/findings.hpp>
 #include <trialfit/paper/headline.hpp>
+#include <trialfit/paper/odds_text.hpp>
 #include <trialfit/paper/words.hpp>
 
 namespace trialfit::paper {
@@ -123,10 +124,23 @@ std::string does_not_fit(const stack::CheckAnswer& answer, const std::vector<Fin
     return "Does not fit: " + failure(worst, measure) + "." + after(1);
 }
 
+std::string by_odds(const std::vector<Finding>& all, double level) {
+    const Finding* least = nullptr;
+    for (const Finding& each : all) {
+        if (each.verdict != Verdict::doubtful || !each.odds) continue;
+        if (least == nullptr || *each.odds < *least->odds) least = &each;
+    }
+    if (least == nullptr) return "Doubtful.";
+    return fmt::format("Doubtful: {} {}, a chance of {} to hold where {} is asked.",
+                       listed(least->name), chance_in_words(*least->odds, 1.0 - *least->odds),
+                       brief(*least->odds), brief(level));
+}
+
 std::string doubtful(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
                      const Measure& measure) {
     const std::size_t number = count(all, Verdict::doubtful);
     const std::string rest = others(0, number > 1 ? number - 1 : 0);
+    if (answer.odds_level) return by_odds(all, *answer.odds_level) + rest;
     if (answer.first_contact) {
         const auto& proud = answer.first_contact->stands_proud;
         const double most = answer.judge == stack::Judge::rss ? proud.rss.hi : proud.worst.hi;
@@ -151,6 +165,9 @@ std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& a
         what += n == 1 ? "the one check holds" : fmt::format("all {} checks hold", n);
     }
     const bool by_rss = answer.judge == stack::Judge::rss;
+    if (answer.odds_level)
+        return fmt::format("Fits: {}, each with a chance of at least {}.", what,
+                           brief(*answer.odds_level));
     what += by_rss ? ", judged by RSS" : ", even in the worst case";
     std::string out = "Fits: " + what + ".";
     const Worst tightest = worst_of(all, Verdict::holds, answer.judge);

@@ -37,6 +37,7 @@ Json clearance_json(const stack::Clearance& c) {
     out["more_than"] = c.more_than;
     add_bounds(out, c.gap);
     out["verdict"] = word(c.verdict);
+    if (c.odds) out["odds"] = *c.odds;
     out["tightest"] = c.tightest;
     return out;
 }
@@ -55,6 +56,7 @@ Json check_result_json(const stack::CheckResult& c) {
     if (c.at_least_share) out["at_least_share"] = *c.at_least_share;
     if (c.at_most_share) out["at_most_share"] = *c.at_most_share;
     out["verdict"] = word(c.verdict);
+    if (c.odds) out["odds"] = *c.odds;
     return out;
 }
 
@@ -112,6 +114,10 @@ std::string text_of(const Json& json) {
 
 std::string check_json(const stack::CheckAnswer& answer) {
     Json out = head("check", answer.file, answer.units, answer.judge, answer.inflate);
+    if (answer.odds_level) {
+        out["judge"] = "odds";
+        out["odds_level"] = *answer.odds_level;
+    }
     out["title"] = answer.title;
     out["verdict"] = word(answer.verdict);
     out["clearances"] = Json::array();

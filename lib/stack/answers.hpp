@@ -51,6 +51,8 @@ struct Clearance {
     bool more_than = false;
     Bounds gap;
     Verdict verdict = Verdict::holds;
+    /// The chance that it holds, where a later floor has worked it out.
+    std::optional<double> odds;
     /// The tightest pair of these two parts (the others are shown on request).
     bool tightest = true;
 };
@@ -79,6 +81,8 @@ struct CheckResult {
     double judged_margin = 0.0;
     double nominal_margin = 0.0;
     Verdict verdict = Verdict::holds;
+    /// The chance that it holds, where a later floor has worked it out.
+    std::optional<double> odds;
 };
 
 /// What a part that is pushed home rests on instead of its seat.
@@ -104,6 +108,8 @@ struct CheckAnswer {
     quantity::Unit units = quantity::Unit::mm;
     Judge judge = Judge::worst;
     double inflate = 1.0;
+    /// Judged by the odds instead: the least chance that counts as holding.
+    std::optional<double> odds_level;
     Verdict verdict = Verdict::holds;
     /// Tightest pair of each two parts, and any other pair with a worse verdict; with `all_pairs`,
     /// every pair. Worst verdict first, then smallest nominal gap.

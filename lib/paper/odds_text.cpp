@@ -1,0 +1,219 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <trialfit/odds/estimate.hpp>
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/odds_text.hpp>
+#include <trialfit/paper/table.hpp>
+#include <trialfit/paper/words.hpp>
+#include <vector>
+
+namespace trialfit::paper {
+
+namespace {
+
+using odds::CheckOdds;
+using odds::OddsAnswer;
+
+constexpr double kNever = 1e-12;
+constexpr std::size_t kMostClearances = 12;
+constexpr std::size_t kMostDrivers = 4;
+
+std::string grouped(double n) {
+    std::string digits = fmt::format("{:.0f}", n);
+    for (auto place = static_cast<std::ptrdiff_t>(digits.size()) - 3; place > 0; place -= 3) {
+        digits.insert(static_cast<std::size_t>(place), ",");
+    }
+    return digits;
+}
+
+std::string one_in(double chance) {
+    return "about 1 in " + grouped(odds::one_in(chance));
+}
+
+Ink ink_of(double fails) {
+    if (fails < 0.0027) return Ink::good;
+    return fails < 0.5 ? Ink::warn : Ink::bad;
+}
+
+std::string headline(const OddsAnswer& answer) {
+    const double holds = answer.all.value;
+    std::string out = "All together: ";
+    if (holds <= 0.0) return out + "it never fits as it stands.";
+    out += chance_in_words(holds, 1.0 - holds);
+    if (!answer.all_exact) {
+        out += fmt::format(" (sampled, 95 % sure of {:.4g} to {:.4g} % holding)",
+                           100.0 * answer.all.lower, 100.0 * answer.all.upper);
+    }
+    return out + ".";
+}
+
+Row row_of(const CheckOdds& found, int decimals) {
+    const std::string chance = found.exact ? "" : " (sampled)";
+    std::string needed = found.more_than ? ">0" : "";
+    if (!found.more_than && found.at_least) needed = "≥" + fixed(*found.at_least, decimals);
+    if (found.at_most) needed += (needed.empty() ? "≤" : "  ≤") + fixed(*found.at_most, decimals);
+    return {.cells = {{.text = listed(found.name, 200)},
+                      {.text = needed},
+                      {.text = fixed(found.mean, decimals)},
+                      {.text = fixed(found.sd, decimals + 1)},
+                      {.text = chance_in_words(found.holds.value, found.fails) + chance,
+                       .ink = ink_of(found.fails)}}};
+}
+
+std::string rows_of(const std::vector<CheckOdds>& all, std::string_view heading, std::size_t most,
+                    int decimals, const Style& style) {
+    Table out;
+    out.columns = {{.heading = std::string(heading), .set = Column::Set::names},
+                   {.heading = "needed"},
+                   {.heading = "mean"},
+                   {.heading = "sd"},
+                   {.heading = "chance", .set = Column::Set::left}};
+    std::vector<const CheckOdds*> sorted;
+    for (const CheckOdds& each : all)
+        sorted.push_back(&each);
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [](const CheckOdds* a, const CheckOdds* b) { return a->fails > b->fails; });
+    for (std::size_t i = 0; i < std::min(most, sorted.size()); ++i)
+        out.rows.push_back(row_of(*sorted[i], decimals));
+    if (out.rows.empty()) return {};
+    std::string text = "\n" + table(out, style);
+    if (sorted.size() > most)
+        text += fmt::format("and {} more that are safer.\n", sorted.size() - most);
+    return text;
+}
+
+// The check most worth a picture: undecided rather than sure either way.
+const CheckOdds* riskiest(const OddsAnswer& answer) {
+    const CheckOdds* best = nullptr;
+    const auto doubt = [](const CheckOdds& c) { return std::min(c.fails, 1.0 - c.fails); };
+    for (const auto* list : {&answer.checks, &answer.clearances}) {
+        for (const CheckOdds& each : *list) {
+            if (each.curve.density.empty()) continue;
+            if (best == nullptr || doubt(each) > doubt(*best)) best = &each;
+        }
+    }
+    return best;
+}
+
+std::string histogram(const CheckOdds& found, int decimals, const Style& style) {
+    constexpr std::size_t kBars = 15;
+    const std::vector<double>& density = found.curve.density;
+    const std::size_t points = (density.size() - 1) / kBars;
+    if (points == 0) return {};
+    std::vector<double> bars(kBars, 0.0);
+    for (std::size_t bar = 0; bar < kBars; ++bar) {
+        for (std::size_t i = 0; i <= points; ++i)
+            bars[bar] += density[bar * points + i];
+    }
+    const double tallest = *std::max_element(bars.begin(), bars.end());
+    if (tallest <= 0.0) return {};
+    const auto room = static_cast<double>(style.width > 40 ? style.width - 36 : 20);
+    std::string out =
+        "\n" + painted(style, Ink::strong, "How '" + listed(found.name) + "' is spread") + "\n";
+    const double width = found.curve.step * static_cast<double>(points);
+    bool marked = !found.at_least.has_value();
+    for (std::size_t bar = 0; bar < kBars; ++bar) {
+        const double lo = found.curve.from + width * static_cast<double>(bar);
+        const bool fails = (found.at_least && lo + width / 2 < *found.at_least) ||
+                           (found.at_most && lo + width / 2 > *found.at_most);
+        const auto length = static_cast<std::size_t>(std::lround(bars[bar] / tallest * room));
+        std::string line = "  " + right(range({lo, lo + width}, decimals), 18) + "  ";
+        line +=
+            painted(style, fails ? Ink::bad : Ink::good, std::string(length, fails ? 'x' : '#'));
+        if (!marked && lo + width > *found.at_least && lo <= *found.at_least) {
+            line += " <- needed";
+            marked = true;
+        }
+        out += line + "\n";
+    }
+    return out + "  # holds, x fails\n";
+}
+
+std::string drivers(const CheckOdds& found, const Style& style) {
+    if (found.drivers.empty() || found.sd <= 0.0) return {};
+    std::string out =
+        "\n" + painted(style, Ink::strong, "What drives the risk of '" + listed(found.name) + "'") +
+        "\n";
+    for (std::size_t i = 0; i < std::min(found.drivers.size(), kMostDrivers); ++i) {
+        const odds::RiskDriver& each = found.drivers[i];
+        out += paragraph(
+            fmt::format("{}: {} of the spread; known twice as well, it {}.", listed(each.size, 200),
+                        percent(each.share_of_variance),
+                        chance_in_words(1.0 - each.fails_if_halved, each.fails_if_halved)),
+            style.width, fmt::format("  {}. ", i + 1));
+    }
+    return out;
+}
+
+std::string touches(const OddsAnswer& answer, const Style& style) {
+    if (answer.touches_first.empty()) return {};
+    std::string out = "\n" + painted(style, Ink::strong, "What touches first") + "\n";
+    for (const odds::TouchesFirst& each : answer.touches_first) {
+        out += paragraph(fmt::format("{} on {}: {}", listed(each.outboard), listed(each.inboard),
+                                     each.chance.value > 0.9999
+                                         ? "all but certainly"
+                                         : fmt::format("{:.3g} %", 100.0 * each.chance.value)),
+                         style.width, "  - ");
+    }
+    if (answer.nothing_touches > 0.0) {
+        out += fmt::format("  - nothing: {:.3g} %\n", 100.0 * answer.nothing_touches);
+    }
+    return out;
+}
+
+}  // namespace
+
+std::string chance_in_words(double holds, double fails) {
+    if (fails <= 0.0) return "certain to hold";
+    if (fails < kNever) return "all but certain to hold";
+    if (holds <= 0.0) return "never holds";
+    if (holds < kNever) return "all but certain to fail";
+    if (fails < 0.5) return "fails " + one_in(fails);
+    if (holds > 0.1) return fmt::format("holds {:.0f} times in 100", 100.0 * holds);
+    return "holds " + one_in(holds);
+}
+
+std::string odds_text(const OddsAnswer& answer, const Style& style) {
+    std::vector<double> written;
+    for (const CheckOdds& each : answer.checks) {
+        if (each.at_least) written.push_back(*each.at_least);
+        if (each.at_most) written.push_back(*each.at_most);
+    }
+    const int decimals = decimals_for(answer.units, written, 0.0);
+    std::string out;
+    for (const std::string& line : wrapped(headline(answer), style.width)) {
+        out += painted(style, ink_of(1.0 - answer.all.value), line) + "\n";
+    }
+    out += "\n" +
+           paragraph(fmt::format("{} ({}). Lengths in {}, sizes {}.", listed(answer.title, 200),
+                                 listed(answer.file), quantity::name(answer.units),
+                                 answer.adjusted ? "as adjusted by the readings" : "as written"),
+                     style.width);
+    out += rows_of(answer.checks, "Checks", answer.checks.size(), decimals, style);
+    out += rows_of(answer.clearances, "Clearances", kMostClearances, decimals, style);
+    out += touches(answer, style);
+    if (const CheckOdds* found = riskiest(answer);
+        found != nullptr && found->fails > kNever && found->fails < 1.0) {
+        out += histogram(*found, decimals, style);
+        out += drivers(*found, style);
+    }
+    for (const std::string& note : answer.notes)
+        out += "\n" + paragraph(note, style.width);
+    out += "\n" + paragraph(
+                      "The odds are as good as the spreads in the file: a size that is simply "
+                      "wrong is not in "
+                      "them, nor is anything that 'trialfit check' lists as not assessed.",
+                      style.width);
+    if (answer.samples > 0) {
+        out += fmt::format("Sampled: {} draws, seed {}.\n",
+                           grouped(static_cast<double>(answer.samples)), answer.seed);
+    }
+    return out;
+}
+
+}  // namespace trialfit::paper
