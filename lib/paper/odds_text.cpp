@@ -46,8 +46,11 @@ std::string headline(const OddsAnswer& answer) {
     if (holds <= 0.0) return out + "it never fits as it stands.";
     out += chance_in_words(holds, 1.0 - holds);
     if (!answer.all_exact) {
-        out += fmt::format(" (sampled, 95 % sure of {:.4g} to {:.4g} % holding)",
-                           100.0 * answer.all.lower, 100.0 * answer.all.upper);
+        const std::string best = chance_in_words(answer.all.upper, 1.0 - answer.all.upper);
+        const std::string worst = chance_in_words(answer.all.lower, 1.0 - answer.all.lower);
+        out += best == worst
+                   ? " (sampled)"
+                   : fmt::format(" (sampled; 95 times in 100 between: {}, and: {})", best, worst);
     }
     return out + ".";
 }
@@ -169,10 +172,10 @@ std::string touches(const OddsAnswer& answer, const Style& style) {
 }  // namespace
 
 std::string chance_in_words(double holds, double fails) {
-    if (fails <= 0.0) return "certain to hold";
-    if (fails < kNever) return "all but certain to hold";
+    if (fails <= 0.0) return "is certain to hold";
+    if (fails < kNever) return "is all but certain to hold";
     if (holds <= 0.0) return "never holds";
-    if (holds < kNever) return "all but certain to fail";
+    if (holds < kNever) return "is all but certain to fail";
     if (fails < 0.5) return "fails " + one_in(fails);
     if (holds > 0.1) return fmt::format("holds {:.0f} times in 100", 100.0 * holds);
     return "holds " + one_in(holds);

@@ -17,8 +17,8 @@ namespace trialfit::paper {
 [[nodiscard]] std::string odds_json(const stack::CheckAnswer& check,
                                     const odds::OddsAnswer& answer);
 
-/// "fails about 1 in 40", "holds about 1 in 30", "certain to hold", "never holds": a chance to hold
-/// with the chance to fail beside it, which has digits of its own where it is tiny.
+/// "fails about 1 in 40", "holds about 1 in 30", "is certain to hold", "never holds": a chance to
+/// hold with the chance to fail beside it, which has digits of its own where it is tiny.
 [[nodiscard]] std::string chance_in_words(double holds, double fails);
 
 }  // namespace trialfit::paper
