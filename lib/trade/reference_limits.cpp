@@ -50,6 +50,7 @@ Result<Reference> fit_reference(const Words& words) {
 }
 
 Result<Reference> size_reference(const Words& words) {
+    if (words.empty()) return ask_like("no size is given", "size");
     const std::string text = joined(words);
     const std::size_t letters = text.find_first_not_of("0123456789. ");
     const auto size = letters == std::string::npos
@@ -68,7 +69,8 @@ Result<Reference> size_reference(const Words& words) {
 }
 
 Result<Reference> general_reference(const Words& words) {
-    const auto size = words.empty() ? std::optional<double>() : length_mm(words.front());
+    if (words.empty()) return ask_like("no length is given", "general");
+    const auto size = length_mm(words.front());
     if (!size || words.size() > 2)
         return ask_like("'" + joined(words) + "' is no length", "general");
     std::vector<GeneralClass> classes{GeneralClass::f, GeneralClass::m, GeneralClass::c,

@@ -53,7 +53,7 @@ std::optional<Reason> read_extras(const Words& words, Asked& asked) {
         if ((!offset && words[i] != "tilt") || i + 1 == words.size())
             return ask_like("'" + words[i] + "' is neither 'offset 0.5' nor 'tilt 15deg'", kKind);
         const std::string& given = words[i + 1];
-        const bool negative = given.front() == '-';
+        const bool negative = given.starts_with('-');
         const auto value =
             offset ? length_mm(std::string_view(given).substr(negative ? 1 : 0)) : angle(given);
         if (!value) return ask_like("'" + given + "' is no " + words[i], kKind);

@@ -75,8 +75,9 @@ Result<Reference> material_reference(const Words& words) {
 }
 
 Result<Reference> nut_reference(const Words& words) {
+    if (words.empty()) return ask_like("no thread is named", "nut");
     const std::string text = joined(words);
-    const bool metric = !text.empty() && (text.front() == 'M' || text.front() == 'm');
+    const bool metric = text.starts_with('M') || text.starts_with('m');
     const auto dia = decimal(std::string_view(text).substr(metric ? 1 : 0));
     if (!dia) return ask_like("'" + text + "' is no metric size", "nut");
     Reference out;
@@ -95,6 +96,7 @@ Result<Reference> nut_reference(const Words& words) {
 }
 
 Result<Reference> key_reference(const Words& words) {
+    if (words.empty()) return ask_like("no shaft diameter is given", "key");
     const auto dia = length_mm(joined(words));
     if (!dia) return ask_like("'" + joined(words) + "' is no shaft diameter", "key");
     const auto key = parallel_key(*dia);
