@@ -91,7 +91,7 @@ Seated seated(const stack::Model& model, int hub, const CheckAnswer& before,
               const CheckAnswer& most) {
     const job::Job& job = model.job();
     const auto& parts = job.parts;
-    const auto rides = [&](int part) { return part == hub || model.carries(hub, part); };
+    const auto rides = [&](int other) { return other == hub || model.carries(hub, other); };
     if (before.first_contact) {
         const stack::FirstContact& touch = *before.first_contact;
         for (int p = 0; p < static_cast<int>(parts.size()); ++p)

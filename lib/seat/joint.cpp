@@ -121,7 +121,7 @@ private:
         return from_gauge({.face = {joint_.who.hub, hub_cone().at_face}}).middle;
     }
 
-    [[nodiscard]] stack::Station station(int part, const job::RingEnd& end) const {
+    [[nodiscard]] static stack::Station station(int part, const job::RingEnd& end) {
         return {.face = {part, end.face}, .beyond = end.beyond};
     }
 
@@ -182,7 +182,7 @@ private:
     // The inboard end of a thread, and the thread that is not whole there.
     struct Inboard {
         job::FaceRef face;
-        const job::Given* incomplete;
+        const job::Given* incomplete = nullptr;
     };
     [[nodiscard]] Inboard inboard(job::FeatureRef ref) const {
         const job::Thread& thread = stack::thread_of(job_, ref);

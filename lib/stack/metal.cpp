@@ -122,10 +122,10 @@ ThreadMetal thread_metal(const job::Job& job, job::FeatureRef thread, bool nut) 
     const job::Thread& given = thread_of(job, thread);
     if (!given.property_class.empty()) {
         if (nut) {
-            const ThreadMetal by_class = of_nut_class(given);
+            ThreadMetal by_class = of_nut_class(given);
             if (by_class.tensile_mpa) return by_class;
         }
-        const ThreadMetal by_class = of_bolt_class(given);
+        ThreadMetal by_class = of_bolt_class(given);
         if (by_class.tensile_mpa) return by_class;
     }
     Metal of_part = metal(job, thread.part);

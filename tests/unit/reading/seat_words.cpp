@@ -53,8 +53,8 @@ TEST_CASE("what the seat cannot be is refused with its mend") {
               .starts_with("error: the hub of 'seat' is 'hob', which is not a part; did you mean "
                            "'hub'?"));
     CHECK(told("seat: {", "seat: {nut: nut.top, ")
-              .starts_with(
-                  "error: the nut of 'seat' is 'nut.top', which is a face and not a thread"));
+              .starts_with("error: the nut of 'seat' is 'nut.top', which is a face and not a "
+                           "thread"));
     CHECK(told("strength: 180}", "strength: 180, tensile: 90}")
               .starts_with("error: 'bell bronze' yields at 180 MPa and breaks at 90; 'strength' is "
                            "the yield strength, 'tensile' the greater one; swap them"));

@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <trialfit/paper/seat_text.hpp>
+#include <unit/seat/tight_job.hpp>
+
+using namespace trialfit;
+using namespace trialfit::testing;
+using paper::seat_headline;
+
+namespace {
+
+// Answers made by hand: what a headline says must not hang on the figures of a formula.
+seat::SeatAnswer answer() {
+    seat::SeatAnswer a;
+    a.title = "A seat";
+    a.file = "seat.yaml";
+    a.hub = "rotor";
+    a.shaft = "crank";
+    a.nut = "nut";
+    a.nut_torque_nm = {30.0, 35.0, 40.0};
+    a.held_nm = {62.4, 80.0, 101.0};
+    a.needed_nm = 39.2;
+    a.torque_range = {
+        .least = 18.9, .greatest = 52.3, .below = "cone_torque", .above = "hub_stress"};
+    a.findings = {{.id = "cone_torque",
+                   .what = "torque that the cone holds",
+                   .value = a.held_nm,
+                   .unit = "N m",
+                   .source = "a book",
+                   .at_least = 39.2,
+                   .limit_source = "line 4",
+                   .verdict = stack::Verdict::holds},
+                  {.id = "hub_stress",
+                   .what = "hub at its bore",
+                   .value = {90.0, 120.0, 150.0},
+                   .unit = "MPa",
+                   .source = "Lame",
+                   .at_most = 210.0,
+                   .limit_source = "line 9",
+                   .verdict = stack::Verdict::holds}};
+    a.cautions = {"a caution"};
+    a.not_assessed = {"balance"};
+    return a;
+}
+
+}  // namespace
+
+TEST_CASE("the headline gives what is held, what is needed, and what follows") {
+    CHECK(seat_headline(answer()) ==
+          "The cone holds 62 N m at worst where 40 is needed: it holds, and thread and hub stand "
+          "it, at 30 to 40 N m on the nut.");
+    auto a = answer();
+    a.held_nm = {22.7, 38.0, 50.0};
+    a.findings[0].verdict = a.verdict = stack::Verdict::fails;
+    CHECK(
+        seat_headline(a) ==
+        "The cone holds 22 N m at worst where 40 is needed: the rotor works loose at 30 to 40 N m "
+        "on the nut; with 18.9 to 52 N m on the nut everything would hold.");
+    a.findings[0].verdict = a.verdict = stack::Verdict::doubtful;
+    CHECK(seat_headline(a).find("the rotor may work loose at") != std::string::npos);
+    a.torque_range.none = true;
+    a.torque_range.least = 60.2;
+    CHECK(
+        seat_headline(a).ends_with("no nut torque does it: it needs 61 N m, and above 52 N m the "
+                                   "limit is passed for hub at its bore."));
+}
+
+TEST_CASE("held and needed are never rounded into one another") {
+    auto a = answer();
+    a.held_nm.least = 40.34;
+    a.needed_nm = 40.31;
+    CHECK(seat_headline(a).starts_with("The cone holds 40.34 N m at worst where 40.31 is needed"));
+    a.held_nm.least = 23.58;
+    a.needed_nm = 22.05;
+    CHECK(seat_headline(a).starts_with("The cone holds 23.5 N m at worst where 22.1 is needed"));
+}
+
+TEST_CASE("what else fails comes before what is only in doubt") {
+    auto a = answer();
+    a.verdict = stack::Verdict::doubtful;
+    a.findings[1].verdict = stack::Verdict::doubtful;
+    a.findings[1].value.greatest = 230.0;
+    CHECK(
+        seat_headline(a) ==
+        "The cone holds 62 N m at worst where 40 is needed, but it is doubtful: hub at its bore "
+        "is 230 MPa where no more than 210 is allowed, at 30 to 40 N m on the nut; with 18.9 to 52 "
+        "N m on the nut everything would hold.");
+    a = answer();
+    a.verdict = stack::Verdict::fails;
+    a.seated = {.verdict = stack::Verdict::fails,
+                .why = "rotor.rim lands on plate.front, 4.00 mm before rotor seats"};
+    CHECK(seat_headline(a) ==
+          "The rotor does not reach its cone, so the cone holds nothing: rotor.rim lands on "
+          "plate.front, 4.00 mm before rotor seats.");
+    a = answer();
+    a.needed_nm.reset();
+    a.verdict = stack::Verdict::doubtful;
+    CHECK(seat_headline(a) ==
+          "The cone holds 62 N m at worst, at 30 to 40 N m on the nut; the file "
+          "does not say what is needed.");
+}
+
+TEST_CASE("the text carries every source, the cautions and what was not assessed") {
+    const auto made = answer_of(job_of({}));
+    const std::string text = paper::seat_text(made, {.width = 400});
+    for (const auto& each : made.findings)
+        CHECK_MESSAGE(text.find(each.source) != std::string::npos, each.id);
+    for (const auto& each : made.inputs)
+        CHECK_MESSAGE(text.find(each.source) != std::string::npos, each.what);
+    for (const auto& each : made.cautions)
+        CHECK(text.find(each) != std::string::npos);
+    for (const auto& each : made.not_assessed)
+        CHECK(text.find(each) != std::string::npos);
+    CHECK(text.find("\x1b") == std::string::npos);
+}
+
+TEST_CASE("as JSON an unbounded range and an unknown draw-up are null") {
+    auto a = answer();
+    a.torque_range.unbounded = true;
+    a.torque_range.above.clear();
+    const std::string json = paper::seat_json(a);
+    CHECK(json.find("\"greatest\": null") != std::string::npos);
+    CHECK(json.find("\"greatest_by\": null") != std::string::npos);
+    CHECK(json.find("\"draw_up\": null") != std::string::npos);
+    CHECK(json.starts_with("{\n  \"trialfit\": 1,\n  \"command\": \"seat\""));
+}
