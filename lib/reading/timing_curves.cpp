@@ -26,14 +26,15 @@ void read_points(Reader& reader, const Node& points, job::Curve& curve) {
                          fmt::format("write the points like {}", kExample));
             continue;
         }
-        const auto rpm = number_in(reader, &point.children[0], "a speed of the curve", kSpeed);
+        const Node& speed = point.children.front();
+        const auto rpm = number_in(reader, &speed, "a speed of the curve", kSpeed);
         const auto degrees =
-            number_in(reader, &point.children[1], "an advance of the curve", kAdvance);
+            number_in(reader, &point.children.back(), "an advance of the curve", kAdvance);
         if (!rpm || !degrees) continue;
         if (!curve.points.empty() && *rpm <= curve.points.back().rpm)
-            reader.error(point.children[0],
+            reader.error(speed,
                          fmt::format("the speed {} does not rise above the one before",
-                                     quoted(point.children[0].scalar)),
+                                     quoted(speed.scalar)),
                          "list the points by rising speed");
         curve.points.push_back({.rpm = *rpm, .degrees = *degrees});
     }

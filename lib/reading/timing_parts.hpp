@@ -10,10 +10,10 @@ namespace trialfit::reading {
 /// Angles from the top that a firing point may have, degrees of crank.
 inline constexpr double kMostFromTop_deg = 180.0;
 
-void read_slot(Reader& reader, const Node& slot, job::Timing& timing);
+void read_slot(Reader& reader, const Node& node, job::Timing& timing);
 /// Degree-wheel readings about the top: against a stop, and by dwell.
-void read_stops(Reader& reader, const Node& stops, job::Timing& timing);
-void read_dwell(Reader& reader, const Node& dwell, job::Timing& timing);
+void read_stops(Reader& reader, const Node& node, job::Timing& timing);
+void read_dwell(Reader& reader, const Node& node, job::Timing& timing);
 /// After rim_dia: a mark may be an arc on it.
 void read_marks(Reader& reader, const Node& marks, job::Timing& timing);
 /// After fire_at: a curve may add to it.

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <cmath>
 #include <trialfit/trade/general.hpp>
 #include <trialfit/trade/limits.hpp>
 #include <trialfit/trade/reference_kinds.hpp>
@@ -27,10 +28,7 @@ std::string kind_of(const Fit& fit) {
 
 std::string limits_in_words(double size_mm, const Deviations& by) {
     // Decimal digits that a table has; the sum of two doubles has more.
-    const auto rounded = [](double value) {
-        const double steps = value * 1e4;
-        return shown(static_cast<double>(static_cast<long long>(steps + 0.5)) / 1e4);
-    };
+    const auto rounded = [](double value) { return shown(std::round(value * 1e4) / 1e4); };
     return rounded(size_mm + by.lower_mm) + ".." + rounded(size_mm + by.upper_mm) + " mm";
 }
 
