@@ -102,25 +102,49 @@ Asked ask_check(const Model& model, const job::Check& check) {
     return asked;
 }
 
+struct Chance {
+    Probability holds{.value = 1.0, .lower = 1.0, .upper = 1.0};
+    double fails = 0.0;
+};
+
+// A sampled chance kept within what the exact single chances allow: as likely to fail as the
+// likeliest single failure at least, as their sum at most (C. E. Bonferroni, 1936). In the tail,
+// where few draws or none are seen, that is what is known.
+Chance within_bounds(const Probability& sampled, const std::vector<double>& failing) {
+    double least = 0.0;
+    double most = 0.0;
+    for (const double p : failing) {
+        least = std::max(least, p);
+        most = std::min(1.0, most + p);
+    }
+    const auto kept = [&](double holds) { return std::clamp(holds, 1.0 - most, 1.0 - least); };
+    return {.holds = {.value = kept(sampled.value),
+                      .lower = kept(sampled.lower),
+                      .upper = kept(sampled.upper)},
+            .fails = std::clamp(1.0 - sampled.value, least, most)};
+}
+
 // The chance that all demands are met: exact for one, sampled with exact controls for more.
-Probability chance_of(const std::vector<Demand>& demands, const Spreads& spreads,
-                      const Sampler& sampler, const Sampling& sampling, std::uint64_t& samples) {
+Chance chance_of(const std::vector<Demand>& demands, const Spreads& spreads, const Sampler& sampler,
+                 const Sampling& sampling, std::uint64_t& samples) {
     std::vector<LinearCheck> rows;
     std::vector<double> failing;
     for (const Demand& demand : demands) {
         const double fails = spreads.distribution(demand.form).outside(demand.lower, demand.upper);
         // What cannot fail need not be sampled.
         if (fails <= 0.0) continue;
-        if (fails >= 1.0) return {};
+        if (fails >= 1.0) return {.holds = {}, .fails = 1.0};
         rows.push_back(spreads.row(demand.form, demand.lower, demand.upper));
         failing.push_back(fails);
     }
-    if (rows.empty()) return {.value = 1.0, .lower = 1.0, .upper = 1.0};
-    if (rows.size() == 1)
-        return {.value = 1.0 - failing[0], .lower = 1.0 - failing[0], .upper = 1.0 - failing[0]};
+    if (rows.empty()) return {};
+    if (rows.size() == 1) {
+        const double holds = 1.0 - failing[0];
+        return {.holds = {.value = holds, .lower = holds, .upper = holds}, .fails = failing[0]};
+    }
     const LinearSampled sampled = sample(sampler, rows, sampling);
     samples = std::max(samples, sampled.samples);
-    return all_hold(sampled, failing);
+    return within_bounds(all_hold(sampled, failing), failing);
 }
 
 void describe(CheckOdds& found, const Asked& asked, const Model& model, const Spreads& spreads) {
@@ -165,29 +189,27 @@ public:
 
     CheckOdds find(const Asked& asked) {
         CheckOdds found = asked.head;
-        const Demand& deciding = asked.least[asked.deciding];
         const SumDistribution shown = spreads_.distribution(asked.shown);
         found.mean = shown.mean();
         found.sd = shown.sd();
-        found.holds = chance_of(asked.least, spreads_, sampler_, options_.sampling, samples);
-        if (asked.least.size() == 1) {
-            found.fails =
-                spreads_.distribution(deciding.form).outside(deciding.lower, deciding.upper);
-        }
+        const Chance chance =
+            chance_of(asked.least, spreads_, sampler_, options_.sampling, samples);
+        found.holds = chance.holds;
+        found.fails = chance.fails;
         if (!asked.most.empty()) {
             const Probability over =
-                chance_of(asked.most, spreads_, sampler_, options_.sampling, samples);
+                chance_of(asked.most, spreads_, sampler_, options_.sampling, samples).holds;
             found.holds = {.value = std::max(0.0, found.holds.value - over.value),
                            .lower = std::max(0.0, found.holds.lower - over.upper),
                            .upper = std::max(0.0, found.holds.upper - over.lower)};
+            found.fails = 1.0 - found.holds.value;
         }
         found.exact = found.holds.lower == found.holds.upper;
-        if (asked.least.size() != 1 || !asked.most.empty()) found.fails = 1.0 - found.holds.value;
         if (!options_.chances_only) describe(found, asked, model_, spreads_);
         return found;
     }
 
-    Probability find_all(const std::vector<Asked>& all) {
+    Chance find_all(const std::vector<Asked>& all) {
         std::vector<Demand> demands;
         for (const Asked& asked : all)
             demands.insert(demands.end(), asked.least.begin(), asked.least.end());
@@ -251,7 +273,7 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
         answer.clearances.push_back(finder.find(asked));
     answer.samples = finder.samples;
     if (options.chances_only) return answer;
-    answer.all = finder.find_all(all);
+    answer.all = finder.find_all(all).holds;
     const bool upper_left_out =
         std::any_of(all.begin(), all.end(), [](const Asked& asked) { return !asked.most.empty(); });
     if (upper_left_out) {
@@ -269,13 +291,18 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
 void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds) {
     for (stack::CheckResult& check : answer.checks) {
         for (const CheckOdds& found : odds.checks) {
-            if (found.name == check.name) check.odds = found.holds.value;
+            if (found.name == check.name) {
+                check.odds = found.holds.value;
+                check.fails = found.fails;
+            }
         }
     }
     for (stack::Clearance& pair : answer.clearances) {
         for (const CheckOdds& found : odds.clearances) {
-            if (found.first == pair.inboard && found.second == pair.outboard)
+            if (found.first == pair.inboard && found.second == pair.outboard) {
                 pair.odds = found.holds.value;
+                pair.fails = found.fails;
+            }
         }
     }
 }

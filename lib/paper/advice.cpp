@@ -177,7 +177,8 @@ std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
             text += fmt::format(" RSS {}: that {}.", range(f->value.rss, context.decimals),
                                 within(*f, f->value.rss) ? "would hold" : "would not hold either");
         if (f->odds)
-            text += fmt::format(" By the odds it {}.", chance_in_words(*f->odds, 1.0 - *f->odds));
+            text += fmt::format(" By the odds it {}.",
+                                chance_in_words(*f->odds, f->fails.value_or(1.0 - *f->odds)));
         out.push_back(std::move(text));
     }
     return out;

@@ -38,7 +38,8 @@ std::vector<Finding> findings(const stack::CheckAnswer& answer) {
                        .at_most = std::nullopt,
                        .more_than = c.more_than,
                        .verdict = c.verdict,
-                       .odds = c.odds});
+                       .odds = c.odds,
+                       .fails = c.fails});
     for (const stack::CheckResult& c : answer.checks)
         out.push_back({.about = about(c.kind),
                        .name = c.name,
@@ -49,7 +50,8 @@ std::vector<Finding> findings(const stack::CheckAnswer& answer) {
                        .at_most = c.at_most,
                        .more_than = false,
                        .verdict = c.verdict,
-                       .odds = c.odds});
+                       .odds = c.odds,
+                       .fails = c.fails});
     return out;
 }
 

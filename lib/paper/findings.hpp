@@ -24,6 +24,7 @@ struct Finding {
     stack::Verdict verdict = stack::Verdict::holds;
     /// The chance that it holds, where that was worked out.
     std::optional<double> odds{};
+    std::optional<double> fails{};
 };
 
 /// The clearances, then the checks, each in the answer's order.

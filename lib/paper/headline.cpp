@@ -132,7 +132,8 @@ std::string by_odds(const std::vector<Finding>& all, double level) {
     }
     if (least == nullptr) return "Doubtful.";
     return fmt::format("Doubtful: {} {}, a chance of {} to hold where {} is asked.",
-                       listed(least->name), chance_in_words(*least->odds, 1.0 - *least->odds),
+                       listed(least->name),
+                       chance_in_words(*least->odds, least->fails.value_or(1.0 - *least->odds)),
                        brief(*least->odds), brief(level));
 }
 

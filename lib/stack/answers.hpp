@@ -51,8 +51,10 @@ struct Clearance {
     bool more_than = false;
     Bounds gap;
     Verdict verdict = Verdict::holds;
-    /// The chance that it holds, where a later floor has worked it out.
+    /// The chance that it holds, and that it fails (with digits of its own where that is tiny),
+    /// where a later floor has worked them out.
     std::optional<double> odds;
+    std::optional<double> fails;
     /// The tightest pair of these two parts (the others are shown on request).
     bool tightest = true;
 };
@@ -81,8 +83,10 @@ struct CheckResult {
     double judged_margin = 0.0;
     double nominal_margin = 0.0;
     Verdict verdict = Verdict::holds;
-    /// The chance that it holds, where a later floor has worked it out.
+    /// The chance that it holds, and that it fails (with digits of its own where that is tiny),
+    /// where a later floor has worked them out.
     std::optional<double> odds;
+    std::optional<double> fails;
 };
 
 /// What a part that is pushed home rests on instead of its seat.
