@@ -3,6 +3,8 @@
 
   ```console   each `$ ` line is run in the checkout by a shell; the lines after it are its output
   ```yaml      a whole job, which is read and answered
+
+and its table names every example. With --pin the outputs are written into it; read them then.
 """
 import os
 import pathlib
@@ -15,34 +17,56 @@ root = pathlib.Path(__file__).resolve().parent.parent.parent
 sys.path.insert(0, str(root / "tests" / "support"))
 from program import Findings, arguments, run  # noqa: E402
 
+README = root / "README.md"
 BLOCK = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 
 
-def shown(block):
+def commands_of(block):
     """(command, output as shown) of a console block."""
     for each in re.split(r"^\$ ", block, flags=re.MULTILINE)[1:]:
         command, _, output = each.partition("\n")
         yield command, output
 
 
+def said(command, program):
+    """What a shell in the checkout prints, with `trialfit` being `program`."""
+    environment = dict(os.environ, PATH=f"{pathlib.Path(program).parent}:{os.environ['PATH']}")
+    return subprocess.run(["bash", "-c", command], cwd=root, env=environment, check=False,
+                          stdout=subprocess.PIPE, stderr=subprocess.STDOUT).stdout.decode()
+
+
+def pin(text, program):
+    """The README with every console block as the program answers today."""
+    def answered(match):
+        if match[1] != "console":
+            return match[0]
+        body = "".join(f"$ {command}\n{said(command, program)}"
+                       for command, _ in commands_of(match[2]))
+        return f"```console\n{body}```"
+    return BLOCK.sub(answered, text)
+
+
 def main():
-    given = arguments(__doc__)
+    given = arguments(__doc__, "--pin")
     found = Findings()
-    environment = dict(os.environ, PATH=f"{pathlib.Path(given.program).parent}:{os.environ['PATH']}")
-    blocks = BLOCK.findall((root / "README.md").read_text(encoding="utf-8"))
-    commands = [each for kind, block in blocks if kind == "console" for each in shown(block)]
+    if given.pin:
+        README.write_text(pin(README.read_text(encoding="utf-8"), given.program), encoding="utf-8")
+    text = README.read_text(encoding="utf-8")
+    blocks = BLOCK.findall(text)
+    commands = [each for kind, block in blocks if kind == "console" for each in commands_of(block)]
     jobs = [block for kind, block in blocks if kind == "yaml"]
     found.hold(len(commands) >= 3 and jobs, "the README shows too little to be tested")
     for command, output in commands:
-        said = subprocess.run(["bash", "-c", command], cwd=root, env=environment, check=False,
-                              stdout=subprocess.PIPE, stderr=subprocess.STDOUT).stdout.decode()
-        found.hold(said == output, f"$ {command}\nsays\n{said}\nthe README shows\n{output}")
+        now = said(command, given.program)
+        found.hold(now == output, f"$ {command}\nsays\n{now}\nthe README shows\n{output}")
     with tempfile.TemporaryDirectory() as directory:
         for block in jobs:
             file = pathlib.Path(directory) / "job.yaml"
             file.write_text(block, encoding="utf-8")
             result = run([given.program, "check", str(file)])
             found.hold(result.code in (0, 1), f"{block}\nis refused:\n{result.err.decode()}")
+    for example in sorted((root / "examples").glob("*.yaml")):
+        found.hold(f"| `{example.name}` |" in text, f"the README does not name {example.name}")
     found.end()
 
 
