@@ -194,6 +194,10 @@ std::string seat_text(const SeatAnswer& answer, const Style& style) {
     if (answer.seated.verdict == stack::Verdict::doubtful)
         out +=
             "\n" + paragraph("Seated? Doubtful: " + harmless(answer.seated.why) + ".", style.width);
+    if (answer.seated.verdict == stack::Verdict::fails)
+        out +=
+            "\n" + paragraph("It is not seated: every figure below is as it would be once it is.",
+                             style.width);
     out += findings(answer, style);
     out += torque_range(answer, style);
     out += moved(answer, style);
