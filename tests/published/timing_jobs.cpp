@@ -30,7 +30,7 @@ timing::TimingAnswer answer_of(Given& given) {
 }
 
 Figures dwell(Given& given) {
-    const timing::GaugeDwell& gauge = answer_of(given).top.gauges.at(0);
+    const timing::GaugeDwell gauge = answer_of(given).top.gauges.at(0);
     return {{"before", gauge.before_deg}, {"after", gauge.after_deg}};
 }
 
