@@ -53,6 +53,8 @@ public:
         for (int part = 0; part < static_cast<int>(job_.parts.size()); ++part)
             add_part(part);
         add_readings();
+        // A job may have no sizes at all, and Eigen does no sums over nothing.
+        if (model_.sizes_.empty()) new_size({}, "no size");
         fix_forms();
         step_outwards();
         if (!complaints_.empty()) return complaints_;
