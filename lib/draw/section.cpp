@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstddef>
+#include <limits>
+#include <trialfit/draw/profile.hpp>
+#include <trialfit/draw/section.hpp>
+#include <trialfit/draw/stations.hpp>
+#include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/clearances.hpp>
+#include <utility>
+
+namespace trialfit::draw {
+
+namespace {
+
+Faces faces_of(const stack::Model& model) {
+    const job::Job& job = model.job();
+    Faces out(job.parts.size());
+    const stack::Station root{.face = {0, 0}};
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        for (std::size_t f = 0; f < job.parts[p].faces.size(); ++f) {
+            const stack::Form gap = model.gap(
+                root, {.face = {static_cast<int>(p), static_cast<int>(f)}});
+            out[p].push_back(
+                stack::value(model.ties().adjusted(gap), model.columns().nominal));
+        }
+    }
+    return out;
+}
+
+std::vector<Line> moved(std::vector<Line> lines, double by) {
+    for (Line& line : lines) {
+        line.from.z += by;
+        line.to.z += by;
+    }
+    return lines;
+}
+
+PartShape shape_of(const job::Part& part, const Profile& profile, double off) {
+    PartShape out{.name = part.name, .turns = part.turns};
+    out.over_others = profile.over_others;
+    out.off_place = off;
+    Union metal = united(profile.solids);
+    for (const Loop& loop : metal.outline) {
+        out.outline.push_back(moved(loop, off));
+        if (off > 0.0) out.in_place.push_back(loop);
+    }
+    for (Solid piece : metal.pieces) {
+        piece.z0 += off;
+        piece.z1 += off;
+        out.pieces.push_back(piece);
+    }
+    out.seams = moved(std::move(metal.seams), off);
+    out.threads = moved(profile.threads, off);
+    out.bare_cones = moved(profile.bare_cones, off);
+    return out;
+}
+
+// The stretch of metal between the two ends that foul, where both parts have some.
+std::vector<Loop> zone_of(const std::vector<Solid>& inboard, const std::vector<Solid>& outboard,
+                          double from, double to) {
+    std::vector<Solid> both;
+    const Solid stretch = straight(from, to, 0.0, std::numeric_limits<double>::max());
+    for (const Solid& a : inboard) {
+        for (const Solid& b : outboard) {
+            for (const Solid& piece : common(a, b)) {
+                if (piece.z0 >= stretch.z1 || piece.z1 <= stretch.z0) continue;
+                both.push_back(piece);
+            }
+        }
+    }
+    return united(both).outline;
+}
+
+std::vector<Foul> fouls_of(const std::vector<Profile>& profiles, const Faces& faces,
+                           const std::vector<stack::Clearance>& pairs) {
+    std::vector<Foul> out;
+    for (const stack::Clearance& pair : pairs) {
+        if (pair.gap.nominal >= -stack::kRounding || !pair.tightest) continue;
+        const auto one = static_cast<std::size_t>(pair.inboard_part);
+        const auto other = static_cast<std::size_t>(pair.outboard_part);
+        const double from = faces[other][static_cast<std::size_t>(pair.outboard_end.face)] +
+                            pair.outboard_end.beyond;
+        const double to =
+            faces[one][static_cast<std::size_t>(pair.inboard_end.face)] + pair.inboard_end.beyond;
+        out.push_back({.zone = zone_of(profiles[one].solids, profiles[other].solids, from, to),
+                       .inboard = pair.inboard,
+                       .outboard = pair.outboard,
+                       .depth = -pair.gap.nominal});
+    }
+    return out;
+}
+
+// Shims that are fitted, between the faces that they lie on.
+std::vector<Loop> shims_of(const job::Job& job, const Faces& faces,
+                           const std::vector<double>& off) {
+    std::vector<Loop> out;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        for (const job::Seat& seat : job.parts[p].seats) {
+            if (seat.kind != job::SeatKind::face_on_face || !seat.shims ||
+                seat.shims->fitted.empty())
+                continue;
+            const auto under = static_cast<std::size_t>(seat.against.part);
+            const double z0 = faces[under][static_cast<std::size_t>(seat.against.face)];
+            const double z1 = faces[p][static_cast<std::size_t>(seat.own)];
+            for (const job::Ring& a : job.parts[under].rings) {
+                for (const job::Ring& b : job.parts[p].rings) {
+                    const double inner = std::max(a.bore.size.nominal, b.bore.size.nominal) / 2.0;
+                    const double outer =
+                        std::min(a.outside.size.nominal, b.outside.size.nominal) / 2.0;
+                    if (a.outboard.face != seat.against.face || b.inboard.face != seat.own ||
+                        inner >= outer || z0 >= z1)
+                        continue;
+                    out.push_back(draw::moved(loop_of(straight(z0, z1, inner, outer)), off[under]));
+                }
+            }
+        }
+    }
+    return out;
+}
+
+void measure(Section& section) {
+    section.z_min = std::numeric_limits<double>::infinity();
+    section.z_max = -section.z_min;
+    const auto see = [&section](const Point& point) {
+        section.z_min = std::min(section.z_min, point.z);
+        section.z_max = std::max(section.z_max, point.z);
+        section.r_max = std::max(section.r_max, point.r);
+    };
+    for (const PartShape& part : section.parts) {
+        for (const std::vector<Loop>* loops : {&part.outline, &part.in_place})
+            for (const Loop& loop : *loops)
+                for (const Point& point : loop)
+                    see(point);
+        for (const Line& line : part.bare_cones) {
+            see(line.from);
+            see(line.to);
+        }
+    }
+    for (const Dimension& dimension : section.dimensions) {
+        see(dimension.from);
+        see(dimension.to);
+    }
+}
+
+}  // namespace
+
+std::variant<Section, job::Complaints> section(const job::Job& job,
+                                               const stack::Options& options) {
+    auto checked = stack::check(job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&checked)) return std::move(*complaints);
+    auto built = stack::model_for(job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    const stack::Model& model = std::get<stack::Model>(built);
+
+    Section out{.title = job.title, .file = job.file, .units = job.units};
+    out.check = std::move(std::get<stack::CheckAnswer>(checked));
+    const Faces faces = faces_of(model);
+    const std::vector<stack::Clearance> pairs =
+        stack::clearances(model, options.judge, options.inflate).pairs;
+    const std::vector<double> off = rests(job, pairs);
+    std::vector<Profile> profiles;
+    bool anything = false;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        profiles.push_back(profile(job, static_cast<int>(p), faces[p]));
+        anything = anything || !profiles[p].solids.empty() || !profiles[p].bare_cones.empty();
+        out.parts.push_back(shape_of(job.parts[p], profiles[p], off[p]));
+    }
+    if (!anything)
+        return job::Complaints{{.fault = "no part has a ring or a cone, so there is nothing to draw",
+                                .mend = "give the parts rings: {from, to, bore, od}"}};
+    out.shims = shims_of(job, faces, off);
+    out.fouls = fouls_of(profiles, faces, stack::listed(pairs, false));
+    out.dimensions = dimensions(job, faces, off, out.check);
+    measure(out);
+    return out;
+}
+
+}  // namespace trialfit::draw

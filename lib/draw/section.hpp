@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <trialfit/draw/shapes.hpp>
+#include <trialfit/job/job.hpp>
+#include <trialfit/stack/check.hpp>
+#include <variant>
+#include <vector>
+
+// The half section of a job: what is drawn, and where. Plain data; lengths in the file's unit, axial
+// positions from the zero of the first part, at nominal sizes, adjusted where readings bind them.
+namespace trialfit::draw {
+
+/// A part's metal.
+struct PartShape {
+    std::string name;
+    bool turns = false;
+    /// Where it comes to rest: even-odd, and the same as pieces that do not overlap.
+    std::vector<Loop> outline;
+    std::vector<Solid> pieces;
+    std::vector<Line> seams;
+    std::vector<Line> threads;
+    std::vector<Line> bare_cones;
+    /// Drawn over what it reaches into (an external thread).
+    bool over_others = false;
+    /// How far outboard of its place it comes to rest, >= 0, and where it should sit; the outline
+    /// is empty where it does sit there.
+    double off_place = 0.0;
+    std::vector<Loop> in_place;
+};
+
+/// Metal of two parts that would be in the same place if both sat where they should.
+struct Foul {
+    std::vector<Loop> zone;
+    std::string inboard;
+    std::string outboard;
+    double depth = 0.0;  ///< by how much they foul, > 0
+};
+
+enum class DimensionKind { check, clearance, stands_proud };
+
+/// A distance to be shown where it is; both ends at one radius. Measured with every part where it
+/// should sit, except what stands proud.
+struct Dimension {
+    DimensionKind kind = DimensionKind::check;
+    /// Into the answer's checks or clearances; the part that stands proud.
+    std::size_t index = 0;
+    Point from;
+    Point to;
+    double value = 0.0;
+    stack::Verdict verdict = stack::Verdict::holds;
+};
+
+/// Everything that a drawing shows.
+struct Section {
+    std::string title;
+    std::string file;
+    quantity::Unit units = quantity::Unit::mm;
+    std::vector<PartShape> parts;
+    std::vector<Loop> shims;
+    std::vector<Foul> fouls;
+    std::vector<Dimension> dimensions;
+    /// Extent of all metal, drawn and in place.
+    double z_min = 0.0;
+    double z_max = 0.0;
+    double r_max = 0.0;
+    /// What `check` says of the job.
+    stack::CheckAnswer check;
+};
+
+/// The section of a job as it stands. Parts go on in file order; each rests on its seat or on the
+/// first thing that it meets, and takes along what sits on it. Complaints as stack::check, and one
+/// where the job has nothing to draw.
+[[nodiscard]] std::variant<Section, job::Complaints> section(const job::Job& job,
+                                                             const stack::Options& options);
+
+/// How far outboard of where it should sit each part comes to rest.
+[[nodiscard]] std::vector<double> rests(const job::Job& job,
+                                        const std::vector<stack::Clearance>& pairs);
+
+}  // namespace trialfit::draw

@@ -1,0 +1,203 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <trialfit/draw/stations.hpp>
+#include <utility>
+
+namespace trialfit::draw {
+
+namespace {
+
+// More than these of the clearances that hold, or that do not, crowd a drawing.
+constexpr std::size_t kTightest = 2;
+constexpr std::size_t kWorst = 5;
+
+struct Band {
+    double inner = 0.0;
+    double outer = 0.0;
+};
+
+// Radii of the rings that end on a face; nothing where none does.
+std::vector<Band> bands(const job::Job& job, job::FaceRef face) {
+    std::vector<Band> out;
+    for (const job::Ring& ring : job.parts[static_cast<std::size_t>(face.part)].rings)
+        if (ring.inboard.face == face.face || ring.outboard.face == face.face)
+            out.push_back({ring.bore.size.nominal / 2.0, ring.outside.size.nominal / 2.0});
+    return out;
+}
+
+// A radius that lies on both faces, or between them where none does.
+double meeting_radius(const std::vector<Band>& one, const std::vector<Band>& other) {
+    const auto middle = [](const Band& band) { return (band.inner + band.outer) / 2.0; };
+    if (one.empty() && other.empty()) return 0.0;
+    if (one.empty()) return middle(other.front());
+    if (other.empty()) return middle(one.front());
+    std::optional<Band> widest;
+    Band nearest;
+    double apart = -1.0;
+    for (const Band& a : one) {
+        for (const Band& b : other) {
+            const Band both{std::max(a.inner, b.inner), std::min(a.outer, b.outer)};
+            const double width = both.outer - both.inner;
+            if (width > 0.0 && (!widest || width > widest->outer - widest->inner)) widest = both;
+            if (apart >= 0.0 && -width >= apart) continue;
+            apart = -width;
+            nearest = {both.outer, both.inner};
+        }
+    }
+    return middle(widest.value_or(nearest));
+}
+
+double position(const Faces& faces, job::FaceRef face) {
+    return faces[static_cast<std::size_t>(face.part)][static_cast<std::size_t>(face.face)];
+}
+
+// The stretch that two lengths have in common; of two apart, the stretch between them.
+std::pair<double, double> in_common(std::pair<double, double> a, std::pair<double, double> b) {
+    return {std::max(a.first, b.first), std::min(a.second, b.second)};
+}
+
+std::pair<double, double> whole_thread(const job::Job& job, const Faces& faces,
+                                       job::FeatureRef which) {
+    const job::Thread& thread = job.parts[static_cast<std::size_t>(which.part)]
+                                    .threads[static_cast<std::size_t>(which.index)];
+    const double from = position(faces, {which.part, thread.from});
+    const double to = position(faces, {which.part, thread.to});
+    const double run_out = thread.run_out.size.nominal;
+    const double lead_in = thread.lead_in.size.nominal;
+    return to > from ? std::pair{from + run_out, to - lead_in}
+                     : std::pair{to + lead_in, from - run_out};
+}
+
+std::pair<double, double> span(const Faces& faces, int part, const job::Ring& ring) {
+    return {position(faces, {part, ring.inboard.face}) + ring.inboard.beyond,
+            position(faces, {part, ring.outboard.face}) + ring.outboard.beyond};
+}
+
+struct Ends {
+    Point from;
+    Point to;
+};
+
+Ends ends_of(const job::Job& job, const Faces& faces, const job::GapOf& gap) {
+    const double r = meeting_radius(bands(job, gap.inboard), bands(job, gap.outboard));
+    return {{position(faces, gap.inboard), r}, {position(faces, gap.outboard), r}};
+}
+
+Ends ends_of(const job::Job& job, const Faces& faces, const job::GripOf& grip) {
+    const auto both = in_common(whole_thread(job, faces, grip.one),
+                                whole_thread(job, faces, grip.other));
+    const job::Thread& thread = job.parts[static_cast<std::size_t>(grip.one.part)]
+                                    .threads[static_cast<std::size_t>(grip.one.index)];
+    const double r = thread.form.d_mm / 2.0 / quantity::mm_per(job.units);
+    return {{both.first, r}, {both.second, r}};
+}
+
+Ends ends_of(const job::Job& job, const Faces& faces, const job::OverlapOf& overlap) {
+    const auto ring = [&job](job::FeatureRef which) -> const job::Ring& {
+        return job.parts[static_cast<std::size_t>(which.part)]
+            .rings[static_cast<std::size_t>(which.index)];
+    };
+    const job::Ring& of = ring(overlap.of);
+    const job::Ring& by = ring(overlap.by);
+    const auto both =
+        in_common(span(faces, overlap.of.part, of), span(faces, overlap.by.part, by));
+    const double r = meeting_radius(
+        {{of.bore.size.nominal / 2.0, of.outside.size.nominal / 2.0}},
+        {{by.bore.size.nominal / 2.0, by.outside.size.nominal / 2.0}});
+    return {{both.first, r}, {both.second, r}};
+}
+
+bool same_gap(const job::Check& check, const stack::Clearance& pair) {
+    const auto* gap = std::get_if<job::GapOf>(&check.of);
+    return gap != nullptr && pair.inboard_end.beyond == 0.0 && pair.outboard_end.beyond == 0.0 &&
+           gap->inboard == job::FaceRef{pair.inboard_part, pair.inboard_end.face} &&
+           gap->outboard == job::FaceRef{pair.outboard_part, pair.outboard_end.face};
+}
+
+const job::Ring* ring_named(const job::Part& part, const std::string& name) {
+    const auto found = std::find_if(part.rings.begin(), part.rings.end(),
+                                    [&](const job::Ring& ring) { return ring.name == name; });
+    return found == part.rings.end() ? nullptr : &*found;
+}
+
+Dimension of_clearance(const job::Job& job, const Faces& faces, const stack::Clearance& pair,
+                       std::size_t index) {
+    const auto part = [&job](int p) -> const job::Part& {
+        return job.parts[static_cast<std::size_t>(p)];
+    };
+    const auto band = [](const job::Ring* ring) -> std::vector<Band> {
+        if (ring == nullptr) return {};
+        return {{ring->bore.size.nominal / 2.0, ring->outside.size.nominal / 2.0}};
+    };
+    const double r =
+        meeting_radius(band(ring_named(part(pair.inboard_part), pair.inboard_ring)),
+                       band(ring_named(part(pair.outboard_part), pair.outboard_ring)));
+    const double from =
+        position(faces, {pair.inboard_part, pair.inboard_end.face}) + pair.inboard_end.beyond;
+    const double to =
+        position(faces, {pair.outboard_part, pair.outboard_end.face}) + pair.outboard_end.beyond;
+    return {.kind = DimensionKind::clearance,
+            .index = index,
+            .from = {from, r},
+            .to = {to, r},
+            .value = pair.gap.nominal,
+            .verdict = pair.verdict};
+}
+
+// Shown at the outermost face that moved with the part, as far out as its metal reaches.
+std::optional<Dimension> proud(const job::Job& job, const Faces& faces,
+                               const std::vector<double>& off, const std::string& name) {
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        if (job.parts[p].name != name || off[p] <= 0.0) continue;
+        Point at;
+        for (const job::Ring& ring : job.parts[p].rings) {
+            const double z = span(faces, static_cast<int>(p), ring).second;
+            const double r = ring.outside.size.nominal / 2.0;
+            if (r > at.r || (r == at.r && z > at.z)) at = {z, r};
+        }
+        return Dimension{.kind = DimensionKind::stands_proud,
+                         .index = p,
+                         .from = at,
+                         .to = {at.z + off[p], at.r},
+                         .value = off[p],
+                         .verdict = stack::Verdict::fails};
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
+std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
+                                  const std::vector<double>& off,
+                                  const stack::CheckAnswer& answer) {
+    std::vector<Dimension> out;
+    for (std::size_t c = 0; c < job.checks.size(); ++c) {
+        const Ends ends = std::visit(
+            [&](const auto& of) { return ends_of(job, faces, of); }, job.checks[c].of);
+        out.push_back({.kind = DimensionKind::check,
+                       .index = c,
+                       .from = ends.from,
+                       .to = ends.to,
+                       .value = answer.checks[c].value.nominal,
+                       .verdict = answer.checks[c].verdict});
+    }
+    std::size_t worst = 0;
+    std::size_t tight = 0;
+    for (std::size_t i = 0; i < answer.clearances.size(); ++i) {
+        const stack::Clearance& pair = answer.clearances[i];
+        const bool asked = std::any_of(job.checks.begin(), job.checks.end(),
+                                       [&](const job::Check& c) { return same_gap(c, pair); });
+        const bool holds = pair.verdict == stack::Verdict::holds;
+        if (asked || (holds ? tight >= kTightest : worst >= kWorst)) continue;
+        ++(holds ? tight : worst);
+        out.push_back(of_clearance(job, faces, pair, i));
+    }
+    if (answer.first_contact)
+        if (const auto stands = proud(job, faces, off, answer.first_contact->part))
+            out.push_back(*stands);
+    return out;
+}
+
+}  // namespace trialfit::draw
