@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <trialfit/job/complaint.hpp>
+#include <utility>
+#include <variant>
+#include <vector>
+
+// Changes of a job file's text. All else in it stays byte for byte: comments, order, layout, line
+// ends. Names are the file's ("plate.front", "stator"); sizes are in the words of the format ("5.53
+// ±0.03", "5.21 by caliper") and without signs.
+namespace trialfit::reading {
+
+/// A face is turned back to `size` from the face that its cut is measured from. Where other things
+/// are measured from the face as it was, that place stays in the file under a name of its own (see
+/// job/former.hpp).
+struct FinishSize {
+    std::string face;
+    std::string size;
+};
+
+/// The shims under a part are these; none where the list is empty. `seat`: which of its seats
+/// (counted from 0), where more than one takes shims; -1 for the one that does.
+struct FittedShims {
+    std::string part;
+    std::vector<std::string> shims;
+    int seat = -1;
+};
+
+/// A cone's diameter at its gauge plane.
+struct ConeDiameter {
+    std::string cone;
+    std::string dia;
+};
+
+/// One more entry in the record, at its end. What is empty is not written.
+struct RecordedEntry {
+    std::string date;
+    std::string who;
+    std::string note;
+    std::vector<std::pair<std::string, std::string>> as_cut;               ///< face, size
+    std::vector<std::pair<std::string, std::vector<std::string>>> fitted;  ///< part, shims
+};
+
+using Change = std::variant<FinishSize, FittedShims, ConeDiameter, RecordedEntry>;
+
+/// The changed text, which reads as a job. Or nothing, and why; warnings about the changed text
+/// come with it, too. The complaints' places are in `about`: the text as it was where a change
+/// cannot be made (a name that is none, a layout that cannot be followed), the text as it would
+/// have become where that is no job.
+struct Edited {
+    std::optional<std::string> text;
+    job::Complaints complaints;
+    std::string about;
+};
+
+/// Makes the changes one after the other. `text` must read as a job. The result is read again, and
+/// every entry of it that was not to change is as it was.
+[[nodiscard]] Edited edited(std::string_view text, const std::vector<Change>& changes);
+
+}  // namespace trialfit::reading
