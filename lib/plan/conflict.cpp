@@ -74,15 +74,27 @@ private:
     bool clash(const std::vector<Limit>& kept) {
         Problem eased = problem_;
         std::vector<Loosening> loosenings;
+        std::vector<bool> no_lower(problem_.rows.size(), false);
+        std::vector<bool> no_upper(problem_.rows.size(), false);
         for (const Limit& limit : all_limits(problem_)) {
             if (std::find(kept.begin(), kept.end(), limit) != kept.end()) continue;
             if (limit.kind == LimitKind::row_lower) {
                 eased.rows[limit.index].lower = -kInfinity;
+                no_lower[limit.index] = true;
             } else if (limit.kind == LimitKind::row_upper) {
                 eased.rows[limit.index].upper = kInfinity;
+                no_upper[limit.index] = true;
             } else {
                 loosenings.push_back({limit, 0.0, far_});
             }
+        }
+        if (problem_.row_judge) {
+            eased.row_judge = [&](std::size_t row, const Selection& selection) {
+                Allowed allowed = problem_.row_judge(row, selection);
+                if (no_lower[row]) allowed.lower = -kInfinity;
+                if (no_upper[row]) allowed.upper = kInfinity;
+                return allowed;
+            };
         }
         const Model model(eased, std::move(loosenings));
         Hunt hunt;

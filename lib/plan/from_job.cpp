@@ -1,0 +1,237 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <trialfit/plan/from_job.hpp>
+#include <trialfit/plan/rows.hpp>
+#include <trialfit/plan/tolerances.hpp>
+#include <trialfit/stack/bounds.hpp>
+#include <utility>
+
+namespace trialfit::plan {
+
+struct JobProblem::Parts {
+    Pieces pieces;
+};
+
+namespace {
+
+constexpr double kLapPerLength = 0.1;  // as a cut's, where the job says nothing
+
+plan::Cut cut_of(const job::Job& job, const Work& work) {
+    if (const auto* lap = std::get_if<ConeLap>(&work))
+        return {.name = job::cone_name(job, {.part = lap->part, .index = lap->lap->cone}),
+                .at_least = 0.0,
+                .at_most = lap->lap->at_most_on_diameter,
+                .cost = lap->lap->cost,
+                .per_mm = kLapPerLength};
+    const auto& face = std::get<FaceCut>(work);
+    return {.name = job::name(job, job::FaceRef{face.part, face.cut->face}),
+            .at_least = 0.0,
+            .at_most = face.now - face.cut->keep - face.cut->holds,
+            .cost = face.cut->cost,
+            .per_mm = face.cut->cost_per_mm};
+}
+
+void stock_seats(const job::Job& job, Pieces& pieces, Problem& problem) {
+    const stack::Model& model = *pieces.model;
+    for (std::size_t q = 0; q < pieces.demands.seats.size(); ++q) {
+        const ShimSeat& place = pieces.demands.seats[q];
+        plan::Seat seat;
+        seat.name = job.parts[static_cast<std::size_t>(place.part)].name;
+        seat.at_most = std::max(place.shims->at_most, static_cast<int>(place.shims->fitted.size()));
+        std::vector<std::size_t> fitted;
+        const auto add = [&](StockPiece piece, plan::Shim shim) {
+            seat.stock.push_back(problem.stock.size());
+            problem.stock.push_back(shim);
+            pieces.stock.push_back(std::move(piece));
+        };
+        for (std::size_t i = 0; i < place.shims->fitted.size(); ++i) {
+            const job::Given& given = place.shims->fitted[i];
+            fitted.push_back(problem.stock.size());
+            const double thickness =
+                stack::value(model.ties().adjusted(place.pieces[i]), model.columns().middle);
+            add({.seat = q, .given = given, .fitted = i}, {.thickness = thickness,
+                                                           .half_width = given.size.half_width(),
+                                                           .price = 0.0,
+                                                           .pieces = 1});
+        }
+        for (const job::ShimStock& kind : place.shims->stock)
+            add({.seat = q, .given = kind.thickness, .fitted = std::nullopt},
+                {.thickness = kind.thickness.size.middle(),
+                 .half_width = kind.thickness.size.half_width(),
+                 .price = job.shim_cost,
+                 .pieces = kind.pieces});
+        pieces.fitted.push_back(std::move(fitted));
+        problem.seats.push_back(std::move(seat));
+    }
+}
+
+// The adjusted sizes themselves keep within every limit: else the middle of a gap is no value that
+// it may have, and bounds nothing.
+bool middle_is_possible(const stack::Model& model) {
+    const auto& columns = model.columns();
+    for (int i = 0; i < static_cast<int>(model.sizes().size()); ++i) {
+        if (!model.ties().tied(i)) continue;
+        stack::FormBuilder builder;
+        builder.add(i, 1.0);
+        const double x = stack::value(
+            model.ties().adjusted(std::move(builder).build(columns.middle.size())), columns.middle);
+        if (x < columns.lower[i] - kSameLength || x > columns.upper[i] + kSameLength) return false;
+    }
+    return true;
+}
+
+// Limits of a row's middle for each selection met, remembered: the search comes back to them.
+class Exact {
+public:
+    Exact(std::shared_ptr<const Pieces> pieces, std::vector<std::size_t> demand_of_row)
+        : pieces_(std::move(pieces)), demand_of_row_(std::move(demand_of_row)) {}
+
+    Allowed operator()(std::size_t row, const Selection& selection) {
+        const Demand& demand = pieces_->demands.all[demand_of_row_[row]];
+        std::vector<std::size_t> key{row};
+        for (std::size_t w = 0; w < demand.by_work.size(); ++w)
+            if (selection.cut[w] && demand.by_work[w] != 0.0) key.push_back(w);
+        for (std::size_t q = 0; q < demand.by_stack.size(); ++q) {
+            if (demand.by_stack[q] == 0.0) continue;
+            key.push_back(kNextSeat);
+            key.insert(key.end(), selection.stacks[q].begin(), selection.stacks[q].end());
+        }
+        const auto found = known_.find(key);
+        if (found != known_.end()) return found->second;
+        return known_[key] = limits(demand, selection);
+    }
+
+private:
+    static constexpr std::size_t kNextSeat = static_cast<std::size_t>(-1);
+
+    [[nodiscard]] Allowed limits(const Demand& demand, const Selection& selection) const {
+        const Spreading value = pieces_->settled(demand, selection);
+        const double middle = pieces_->middle(value);
+        const double lower = least(demand);
+        if (pieces_->judging.by_odds) {
+            const stack::Range shifts =
+                pieces_->judging.by_odds(*pieces_->model, value, lower, demand.upper);
+            return {.lower = middle + shifts.lo, .upper = middle + shifts.hi};
+        }
+        const stack::Range range = pieces_->range(value);
+        return {.lower = lower + (middle - range.lo), .upper = demand.upper - (range.hi - middle)};
+    }
+
+    std::shared_ptr<const Pieces> pieces_;
+    std::vector<std::size_t> demand_of_row_;
+    std::map<std::vector<std::size_t>, Allowed> known_;
+};
+
+bool met(const Demand& demand, const stack::Range& range) {
+    return range.lo >= demand.lower - kSameLength && range.hi <= demand.upper + kSameLength;
+}
+
+}  // namespace
+
+JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging& judging) {
+    auto parts = std::make_shared<Parts>();
+    Pieces& pieces = parts->pieces;
+    pieces.model = &model;
+    pieces.judging = judging;
+    pieces.demands = std::move(demands);
+    parts_ = parts;
+    const job::Job& job = model.job();
+    const bool by_odds = static_cast<bool>(judging.by_odds);
+    const bool worst = judging.judge == stack::Judge::worst && !by_odds;
+    problem_.judge = worst ? plan::Judge::worst_case : plan::Judge::rss;
+    // Every spread is even about its middle, so that a chance of a half or more asks for the middle
+    // to be within the limits, and that is what the search is bounded by.
+    problem_.inflation = by_odds ? 0.0 : judging.inflate;
+    for (const Work& work : pieces.demands.works)
+        problem_.cuts.push_back(cut_of(job, work));
+    stock_seats(job, pieces, problem_);
+
+    bool exact = by_odds;
+    for (const Demand& demand : pieces.demands.all)
+        exact = exact || (worst && pieces.tied(demand));
+    for (const ShimSeat& seat : pieces.demands.seats)
+        for (const stack::Form& piece : seat.pieces)
+            for (Eigen::SparseVector<double>::InnerIterator it(piece.sensitivities); it; ++it)
+                exact = exact || model.ties().tied(static_cast<int>(it.index()));
+    const bool open = exact && worst && !middle_is_possible(model);
+    for (std::size_t d = 0; d < pieces.demands.all.size(); ++d) {
+        const Demand& demand = pieces.demands.all[d];
+        // What holds even if all that may be decided went against it needs no row. Odds look
+        // beyond the limits, and so does RSS of adjusted sizes.
+        const stack::Range all = reach(pieces, problem_, demand);
+        if (worst && all.lo > demand.lower + kSameLength && all.hi < demand.upper) continue;
+        demand_of_row_.push_back(d);
+        problem_.rows.push_back(row_of(pieces, demand, exact, open));
+    }
+    const std::shared_ptr<const Pieces> shared(parts_, &parts_->pieces);
+    if (exact) {
+        const auto judge = std::make_shared<Exact>(shared, demand_of_row_);
+        problem_.row_judge = [judge](std::size_t row, const Selection& selection) {
+            return (*judge)(row, selection);
+        };
+    }
+    if (pieces.demands.either.empty() || by_odds) return;
+    problem_.verdict = [shared](const Selection& selection, const std::vector<double>& depths) {
+        const auto holds = [&](const Demand& demand) {
+            stack::Range range = shared->range(shared->settled(demand, selection));
+            const double gained = shared->gained(demand, selection, depths);
+            return met(demand, {.lo = range.lo + gained, .hi = range.hi + gained});
+        };
+        const auto& either = shared->demands.either;
+        return std::all_of(either.begin(), either.end(), [&](const std::vector<Demand>& any) {
+            return std::any_of(any.begin(), any.end(), holds);
+        });
+    };
+}
+
+const stack::Model& JobProblem::model() const {
+    return *parts_->pieces.model;
+}
+
+const Demands& JobProblem::demands() const {
+    return parts_->pieces.demands;
+}
+
+const std::vector<StockPiece>& JobProblem::stock() const {
+    return parts_->pieces.stock;
+}
+
+const Demand& JobProblem::demand(std::size_t row) const {
+    return parts_->pieces.demands.all[demand_of_row_[row]];
+}
+
+stack::Range JobProblem::judged(const Demand& demand, const Selection& selection,
+                                const std::vector<double>& depths) const {
+    const Pieces& pieces = parts_->pieces;
+    const stack::Range range = pieces.range(pieces.settled(demand, selection));
+    const double gained = pieces.gained(demand, selection, depths);
+    return {.lo = range.lo + gained, .hi = range.hi + gained};
+}
+
+Problem JobProblem::held(const Selection& selection, const std::vector<double>& depths) const {
+    Problem problem = problem_;
+    problem.verdict = nullptr;
+    for (const std::vector<Demand>& any : parts_->pieces.demands.either) {
+        const Demand* lowest = &any.front();
+        for (const Demand& each : any)
+            if (judged(each, selection, depths).hi < judged(*lowest, selection, depths).hi)
+                lowest = &each;
+        Row row = row_of(parts_->pieces, *lowest, false, false);
+        if (problem.row_judge) {
+            const Pieces& pieces = parts_->pieces;
+            const Spreading value = pieces.settled(*lowest, selection);
+            const double upper = lowest->upper - (pieces.range(value).hi - pieces.middle(value));
+            const std::size_t index = problem.rows.size();
+            problem.row_judge = [old = problem.row_judge, index, upper](std::size_t r,
+                                                                        const Selection& chosen) {
+                return r == index ? Allowed{.lower = -kInfinity, .upper = upper} : old(r, chosen);
+            };
+        }
+        problem.rows.push_back(std::move(row));
+    }
+    return problem;
+}
+
+}  // namespace trialfit::plan

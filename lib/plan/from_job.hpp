@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <trialfit/plan/demands.hpp>
+#include <trialfit/plan/problem.hpp>
+#include <trialfit/stack/answers.hpp>
+#include <utility>
+#include <vector>
+
+// The inner problem of a job.
+namespace trialfit::plan {
+
+/// A form in the sizes of a model, plus independent sizes of its own.
+struct Spreading {
+    stack::Form form;
+    struct Added {
+        double sensitivity = 0.0;
+        quantity::Size size;
+    };
+    std::vector<Added> added;
+};
+
+/// Judging by odds, from a room that knows how: the shifts (least, greatest) that may be added to
+/// a value so that lower <= value + shift <= upper has at least the chance asked for, which must be
+/// a half or more; least > greatest where none will do. Must be pure.
+using Shifts = std::function<stack::Range(const stack::Model& model, const Spreading& value,
+                                          double lower, double upper)>;
+
+struct Judging {
+    stack::Judge judge = stack::Judge::worst;
+    double inflate = 1.0;
+    Shifts by_odds;  ///< in place of `judge`, where given
+};
+
+/// One entry of Problem::stock: a fitted piece, or a thickness in a seat's stock.
+struct StockPiece {
+    std::size_t seat = 0;  ///< index into Demands::seats
+    job::Given given;
+    std::optional<std::size_t> fitted;  ///< index into Shims::fitted
+};
+
+/// A job's demands as an inner problem. Cuts and seats are those of `demands`, in that order; the
+/// rows are demands.all less those that hold whatever is decided. Borrows the model, which must
+/// outlive it and its copies.
+///
+/// What the margins are. Worst case and RSS of sizes as written: exact, a size on which several
+/// cuts have a say being shared by them. Sizes tied together (readings, sizes given more than
+/// once) by RSS: the adjusted sizes' sensitivities, as in stack::bounds, exact. In the worst case
+/// the extremes of tied sizes are a linear program for each selection: the rows' own margins leave
+/// them out, which bounds the search from below, and the row judge has the exact limits. The same
+/// by odds, where the rows' own margins are nothing. So every plan that is called proven is.
+///
+/// Shims are taken as independent of the readings that were made with them once they go back in,
+/// save a fitted piece that stays.
+class JobProblem {
+public:
+    JobProblem(const stack::Model& model, Demands demands, const Judging& judging);
+
+    [[nodiscard]] const Problem& problem() const { return problem_; }
+    [[nodiscard]] const stack::Model& model() const;
+    [[nodiscard]] const Demands& demands() const;
+    [[nodiscard]] const std::vector<StockPiece>& stock() const;
+    /// The demand behind a row of the problem.
+    [[nodiscard]] const Demand& demand(std::size_t row) const;
+
+    /// The judged range of a demand's form under a selection.
+    [[nodiscard]] stack::Range judged(const Demand& demand, const Selection& selection,
+                                      const std::vector<double>& depths) const;
+
+    /// The problem with each at_most on a grip or overlap held by the difference that meets it in
+    /// this plan: what windows are found in.
+    [[nodiscard]] Problem held(const Selection& selection, const std::vector<double>& depths) const;
+
+private:
+    struct Parts;
+    std::shared_ptr<const Parts> parts_;
+    std::vector<std::size_t> demand_of_row_;
+    Problem problem_;
+};
+
+}  // namespace trialfit::plan

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <functional>
+#include <optional>
+#include <trialfit/plan/answers.hpp>
+#include <trialfit/plan/from_job.hpp>
+#include <trialfit/plan/plan.hpp>
+#include <trialfit/stack/check.hpp>
+
+namespace trialfit::plan {
+
+struct JobOptions {
+    /// What checks before and after are judged by; its readings are those that bind the model.
+    stack::Options stack;
+    /// How many plans at most, >= 1.
+    std::size_t top = 3;
+    /// Judges by odds in place of the stack's judge; `judge_after` then judges the findings of a
+    /// whole check anew (grips and overlaps, whose chance hangs on several differences at once).
+    Shifts by_odds;
+    std::optional<double> odds_level;
+    std::function<void(stack::CheckAnswer& answer, const stack::Model& model)> judge_after;
+    Watch watch;
+};
+
+/// What to cut, lap and shim so that every automatic clearance and every check of the model's job
+/// holds, cheapest first (design 3, "Cuts and shims"). Cost = sum over cuts of cost + per_mm times
+/// the nominal removal, over laps of cost + 0.1 times what comes off the diameters, and shim_cost
+/// for each piece that does not lie there already; taking shims out costs nothing.
+///
+/// Every plan is verified by doing its work on the job (stack::carried_out), assembling it anew and
+/// checking it; that is `after`. A plan that does not hold there is not shown, and the answer is
+/// then not proven.
+[[nodiscard]] PlanAnswer plan(const stack::Model& model, const JobOptions& options);
+
+}  // namespace trialfit::plan
