@@ -149,10 +149,9 @@ void cut_thread(const job::Job& job, job::FeatureRef which, const std::vector<do
         return;
     }
     into.over_others = true;
-    const bool has_metal =
-        std::any_of(into.solids.begin(), into.solids.end(), [&](const Solid& s) {
-            return std::min(s.z1, z1) > std::max(s.z0, z0) && s.outer0 > kTapped * minor;
-        });
+    const bool has_metal = std::any_of(into.solids.begin(), into.solids.end(), [&](const Solid& s) {
+        return std::min(s.z1, z1) > std::max(s.z0, z0) && s.outer0 > kTapped * minor;
+    });
     if (!has_metal) into.solids.push_back(straight(z0, z1, 0.0, major));
     const double root = basic.root_mm / 2.0 * per_mm;
     into.threads.push_back({{z0, root}, {z1, root}});
@@ -193,8 +192,8 @@ Profile profile(const job::Job& job, int part, const std::vector<double>& faces)
         const double z0 = at(faces, ring.inboard);
         const double z1 = at(faces, ring.outboard);
         if (z1 > z0)
-            out.solids.push_back(straight(z0, z1, ring.bore.size.nominal / 2.0,
-                                          ring.outside.size.nominal / 2.0));
+            out.solids.push_back(
+                straight(z0, z1, ring.bore.size.nominal / 2.0, ring.outside.size.nominal / 2.0));
     }
     for (std::size_t c = 0; c < of.cones.size(); ++c) {
         const Flank cone = flank_of(of.cones[c], faces);

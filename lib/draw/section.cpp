@@ -19,10 +19,9 @@ Faces faces_of(const stack::Model& model) {
     const stack::Station root{.face = {0, 0}};
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
         for (std::size_t f = 0; f < job.parts[p].faces.size(); ++f) {
-            const stack::Form gap = model.gap(
-                root, {.face = {static_cast<int>(p), static_cast<int>(f)}});
-            out[p].push_back(
-                stack::value(model.ties().adjusted(gap), model.columns().nominal));
+            const stack::Form gap =
+                model.gap(root, {.face = {static_cast<int>(p), static_cast<int>(f)}});
+            out[p].push_back(stack::value(model.ties().adjusted(gap), model.columns().nominal));
         }
     }
     return out;
@@ -145,8 +144,7 @@ void measure(Section& section) {
 
 }  // namespace
 
-std::variant<Section, job::Complaints> section(const job::Job& job,
-                                               const stack::Options& options) {
+std::variant<Section, job::Complaints> section(const job::Job& job, const stack::Options& options) {
     auto checked = stack::check(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&checked)) return std::move(*complaints);
     auto built = stack::model_for(job, options);
@@ -167,8 +165,9 @@ std::variant<Section, job::Complaints> section(const job::Job& job,
         out.parts.push_back(shape_of(job.parts[p], profiles[p], off[p]));
     }
     if (!anything)
-        return job::Complaints{{.fault = "no part has a ring or a cone, so there is nothing to draw",
-                                .mend = "give the parts rings: {from, to, bore, od}"}};
+        return job::Complaints{
+            {.fault = "no part has a ring or a cone, so there is nothing to draw",
+             .mend = "give the parts rings: {from, to, bore, od}"}};
     out.shims = shims_of(job, faces, off);
     out.fouls = fouls_of(profiles, faces, stack::listed(pairs, false));
     out.dimensions = dimensions(job, faces, off, out.check);

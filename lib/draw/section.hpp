@@ -9,8 +9,9 @@
 #include <variant>
 #include <vector>
 
-// The half section of a job: what is drawn, and where. Plain data; lengths in the file's unit, axial
-// positions from the zero of the first part, at nominal sizes, adjusted where readings bind them.
+// The half section of a job: what is drawn, and where. Plain data; lengths in the file's unit,
+// axial positions from the zero of the first part, at nominal sizes, adjusted where readings bind
+// them.
 namespace trialfit::draw {
 
 /// A part's metal.

@@ -135,8 +135,7 @@ std::vector<Line> edges_of(const std::vector<std::vector<Solid>>& slabs,
                            const std::vector<double>& at, double same) {
     std::vector<Line> edges;
     for (std::size_t i = 0; i < at.size(); ++i) {
-        const std::vector<Span> left =
-            i == 0 ? std::vector<Span>{} : at_end(slabs[i - 1]);
+        const std::vector<Span> left = i == 0 ? std::vector<Span>{} : at_end(slabs[i - 1]);
         const std::vector<Span> right =
             i + 1 == at.size() ? std::vector<Span>{} : at_start(slabs[i]);
         for (const Span& s : less(left, right, same))
@@ -210,7 +209,8 @@ std::vector<Line> seams_of(const std::vector<Solid>& solids,
                         return inner_at(piece, middle) < r - same &&
                                outer_at(piece, middle) > r + same;
                     });
-                if (inside) seams.push_back({{at[i], flank(s, at[i])}, {at[i + 1], flank(s, at[i + 1])}});
+                if (inside)
+                    seams.push_back({{at[i], flank(s, at[i])}, {at[i + 1], flank(s, at[i + 1])}});
             }
         }
     }

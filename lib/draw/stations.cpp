@@ -86,8 +86,8 @@ Ends ends_of(const job::Job& job, const Faces& faces, const job::GapOf& gap) {
 }
 
 Ends ends_of(const job::Job& job, const Faces& faces, const job::GripOf& grip) {
-    const auto both = in_common(whole_thread(job, faces, grip.one),
-                                whole_thread(job, faces, grip.other));
+    const auto both =
+        in_common(whole_thread(job, faces, grip.one), whole_thread(job, faces, grip.other));
     const job::Thread& thread = job.parts[static_cast<std::size_t>(grip.one.part)]
                                     .threads[static_cast<std::size_t>(grip.one.index)];
     const double r = thread.form.d_mm / 2.0 / quantity::mm_per(job.units);
@@ -101,11 +101,9 @@ Ends ends_of(const job::Job& job, const Faces& faces, const job::OverlapOf& over
     };
     const job::Ring& of = ring(overlap.of);
     const job::Ring& by = ring(overlap.by);
-    const auto both =
-        in_common(span(faces, overlap.of.part, of), span(faces, overlap.by.part, by));
-    const double r = meeting_radius(
-        {{of.bore.size.nominal / 2.0, of.outside.size.nominal / 2.0}},
-        {{by.bore.size.nominal / 2.0, by.outside.size.nominal / 2.0}});
+    const auto both = in_common(span(faces, overlap.of.part, of), span(faces, overlap.by.part, by));
+    const double r = meeting_radius({{of.bore.size.nominal / 2.0, of.outside.size.nominal / 2.0}},
+                                    {{by.bore.size.nominal / 2.0, by.outside.size.nominal / 2.0}});
     return {{both.first, r}, {both.second, r}};
 }
 
@@ -131,9 +129,8 @@ Dimension of_clearance(const job::Job& job, const Faces& faces, const stack::Cle
         if (ring == nullptr) return {};
         return {{ring->bore.size.nominal / 2.0, ring->outside.size.nominal / 2.0}};
     };
-    const double r =
-        meeting_radius(band(ring_named(part(pair.inboard_part), pair.inboard_ring)),
-                       band(ring_named(part(pair.outboard_part), pair.outboard_ring)));
+    const double r = meeting_radius(band(ring_named(part(pair.inboard_part), pair.inboard_ring)),
+                                    band(ring_named(part(pair.outboard_part), pair.outboard_ring)));
     const double from =
         position(faces, {pair.inboard_part, pair.inboard_end.face}) + pair.inboard_end.beyond;
     const double to =
@@ -174,8 +171,8 @@ std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
                                   const stack::CheckAnswer& answer) {
     std::vector<Dimension> out;
     for (std::size_t c = 0; c < job.checks.size(); ++c) {
-        const Ends ends = std::visit(
-            [&](const auto& of) { return ends_of(job, faces, of); }, job.checks[c].of);
+        const Ends ends =
+            std::visit([&](const auto& of) { return ends_of(job, faces, of); }, job.checks[c].of);
         out.push_back({.kind = DimensionKind::check,
                        .index = c,
                        .from = ends.from,

@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <charconv>
+#include <memory>
+#include <optional>
+#include <trialfit/draw/section.hpp>
+#include <trialfit/paper/svg.hpp>
+#include <trialfit/paper/words.hpp>
+
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "input.hpp"
+#include "output_file.hpp"
+#include "page.hpp"
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+struct Given {
+    std::string job;
+    std::optional<std::string> file;
+    std::string scale = "fit";
+    std::string paper = "A4";
+    JudgeOptions judge;
+    bool force = false;
+};
+
+struct Scale {
+    std::optional<double> paper_per_real;  ///< nothing: what fits
+};
+
+// "2:1", "1:2.5", "fit".
+std::optional<Scale> scale_of(const std::string& text) {
+    if (text == "fit") return Scale{};
+    const std::size_t colon = text.find(':');
+    if (colon == std::string::npos) return std::nullopt;
+    const char* middle = text.data() + colon;
+    const char* end = text.data() + text.size();
+    double paper = 0.0;
+    double real = 0.0;
+    const auto one = std::from_chars(text.data(), middle, paper);
+    const auto other = std::from_chars(middle + 1, end, real);
+    const bool read =
+        one.ec == std::errc() && one.ptr == middle && other.ec == std::errc() && other.ptr == end;
+    constexpr double kMost = 1e6;
+    if (!read || !(paper > 0.0 && paper <= kMost && real > 0.0 && real <= kMost))
+        return std::nullopt;
+    return Scale{paper / real};
+}
+
+int too_large(const Given& given, const draw::TooLarge& needs) {
+    return refuse_line(fmt::format("at {} the drawing needs {:.0f} x {:.0f} mm of {}, lying",
+                                   given.scale, needs.width, needs.height, given.paper),
+                       given.paper == "A3"
+                           ? "--scale fit takes the largest that goes on it"
+                           : "--paper A3 is larger, and --scale fit takes what goes on the page");
+}
+
+int run(const Given& given) {
+    const auto scale = scale_of(given.scale);
+    if (!scale)
+        return refuse_line("--scale '" + given.scale + "' is neither fit nor a scale such as 2:1");
+    const auto paper = paper_named(given.paper);
+    if (!paper) return kWrong;
+    const auto loaded = load(given.job);
+    if (!loaded) return kWrong;
+    stack::Options options;
+    if (!bind_readings(options, given.judge, *loaded)) return kWrong;
+    const auto outcome = draw::section(loaded->job, options);
+    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
+        return complain(*complaints, *loaded);
+    const auto drawn =
+        paper::section_svg(std::get<draw::Section>(outcome),
+                           {.width = paper->height, .height = paper->width}, scale->paper_per_real);
+    if (const auto* needs = std::get_if<draw::TooLarge>(&drawn)) return too_large(given, *needs);
+    return hand_over(std::get<std::string>(drawn), given.file, given.force);
+}
+
+}  // namespace
+
+Command add_draw(CLI::App& program) {
+    auto given = std::make_shared<Given>();
+    CLI::App* line = program.add_subcommand("draw", "The half section to scale, as SVG");
+    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
+    line->add_option("-o,--output", given->file, "Write it to FILE, not to standard output")
+        ->type_name("FILE");
+    line->add_flag("--force", given->force, "Overwrite FILE where it is there already");
+    line->add_option("--scale", given->scale, "Paper to metal: 1:1, 2:1, 1:2, or fit")
+        ->type_name("SCALE");
+    line->add_option("--paper", given->paper, "A4, A3 or Letter, lying")->type_name("NAME");
+    line->add_flag("--as-written", given->judge.as_written,
+                   "Set the readings aside: the sizes as written");
+    line->group("Commands");
+    set_help(*line, "JOB [options]",
+             "Examples:\n"
+             "  trialfit draw engine.yaml -o engine.svg\n"
+             "  trialfit draw engine.yaml --scale 1:1 --paper A3 > engine.svg\n\n"
+             "Each part is drawn where it comes to rest, and dashed where it should sit.\n"
+             "Ends with 0 where it was drawn, whether or not the parts fit.");
+    return {.line = line, .run = [given] { return run(*given); }};
+}
+
+}  // namespace trialfit::cli

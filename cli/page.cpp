@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+#include "page.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <trialfit/paper/words.hpp>
+
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "output_file.hpp"
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+std::optional<Paper> paper_named(const std::string& name) {
+    std::string plain = name;
+    std::transform(plain.begin(), plain.end(), plain.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    if (plain == "a4") return Paper{210.0, 297.0};
+    if (plain == "a3") return Paper{297.0, 420.0};
+    if (plain == "letter") return Paper{215.9, 279.4};
+    refuse_line("--paper '" + name + "' is neither A4, A3 nor Letter",
+                did_you_mean(name, {"A4", "A3", "Letter"}));
+    return std::nullopt;
+}
+
+int hand_over(std::string_view page, const std::optional<std::string>& file, bool overwrite) {
+    if (file.value_or("-") == "-") return deliver(page, kHolds);
+    const int code = write_whole(*file, page, overwrite);
+    if (code != kHolds) return code;
+    return deliver("Wrote " + paper::shell_word(*file) + ".\n", kHolds);
+}
+
+}  // namespace trialfit::cli

@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+// What the commands that make a page share.
+namespace trialfit::cli {
+
+/// A sheet of paper standing, mm.
+struct Paper {
+    double width = 0.0;
+    double height = 0.0;
+};
+/// A4, A3, Letter, in any case; complains on standard error and returns nothing for others.
+[[nodiscard]] std::optional<Paper> paper_named(const std::string& name);
+
+/// Writes a page to `file` and says so, or to standard output where no file (or "-") was named.
+/// Returns kHolds, or the code of what went wrong.
+[[nodiscard]] int hand_over(std::string_view page, const std::optional<std::string>& file,
+                            bool overwrite);
+
+}  // namespace trialfit::cli

@@ -1,0 +1,258 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <trialfit/draw/view.hpp>
+#include <trialfit/quantity/units.hpp>
+#include <utility>
+
+namespace trialfit::draw {
+
+namespace {
+
+constexpr double kMargin = 10.0;  // that any printer leaves white
+constexpr double kTitleSize = 5.0;
+constexpr double kLineHeight = 4.4;
+constexpr double kColumnGap = 5.0;  // between metal and the names beside it
+constexpr double kAxisBeyond = 4.0;
+constexpr double kBelowAxis = 5.0;
+
+struct Fitted {
+    Drawing drawing;
+    double needed_width = 0.0;
+    double needed_height = 0.0;
+    bool fits = false;
+};
+
+// The view's part of the page while it is put together.
+struct Column {
+    double left = 0.0;
+    double right = 0.0;
+};
+
+double foot_height(const PageWords& words, bool framed) {
+    return framed ? kLineHeight * static_cast<double>(words.foot.size()) + 9.0 : 0.0;
+}
+
+void head(const PageWords& words, const Column& column, double& y, Drawing& into) {
+    y += kTitleSize;
+    into.texts.push_back(text_at({column.left, y}, kTitleSize, Anchor::start, words.title, ""));
+    y += 2.0;
+    for (const std::string& line : words.lines) {
+        y += kLineHeight;
+        into.texts.push_back(text_at({column.left, y}, kNameSize + 0.2, Anchor::start, "", line));
+    }
+    y += 3.0;
+}
+
+// One view below `y`, which then lies below it. The scale is of file units.
+void put_view(const View& view, const Column& column, double scale, double page_scale, int& letter,
+              const std::string& detail_words, double& y, Fitted& page) {
+    const Section& section = *view.section;
+    Drawing& into = page.drawing;
+    std::vector<SideLabel> labels = side_labels(section, view.words);
+    double left = 0.0;
+    double right = 0.0;
+    std::array<std::size_t, 2> counts{};
+    for (const SideLabel& label : labels) {
+        double& width = label.right ? right : left;
+        width = std::max(width, label.width);
+        ++counts.at(label.right ? 1 : 0);
+    }
+    const double width = scale * (section.z_max - section.z_min);
+    const double beside = left + right + 2.0 * kColumnGap + 2.0 * kAxisBeyond;
+    page.needed_width = std::max(page.needed_width, width + beside);
+    const double spare = std::max(0.0, column.right - column.left - width - beside);
+    Place place{.scale = scale};
+    place.x0 = column.left + left + kColumnGap + kAxisBeyond + spare / 2.0 - scale * section.z_min;
+
+    if (!view.words.heading.strong.empty()) {
+        y += kNameSize + 1.0;
+        into.texts.push_back(text_at({column.left, y}, kNameSize + 0.4, Anchor::start,
+                                     view.words.heading.strong, view.words.heading.rest));
+        y += 2.0;
+    }
+    // Rows first with the section's top at 0, to learn how high they go.
+    const double height = scale * section.r_max;
+    place.axis = height;
+    const Box within{column.left, 0.0, column.right, 0.0};
+    Drawing trial;
+    const double rows = -draw_dimensions(section, view.words, place, within, -2.0, trial);
+    place.axis = y + rows + height;
+    const double top = place.axis - height;
+
+    draw_metal(section, place, {}, into);
+    const double z0 = place.at({section.z_min, 0.0}).x;
+    const double z1 = place.at({section.z_max, 0.0}).x;
+    into.paths.push_back(
+        {.pen = Pen::axis,
+         .runs = {{{z0 - kAxisBeyond, place.axis}, {z1 + kAxisBeyond, place.axis}}}});
+    static_cast<void>(draw_dimensions(section, view.words, place, within, top - 2.0, into));
+    const double lines = kRowHeight * static_cast<double>(std::max(counts[0], counts[1]));
+    const double bottom = std::max(place.axis + kBelowAxis - 1.0, top + lines);
+    spread(labels, place, top + kNameSize, bottom);
+    draw_labels(labels, place, z0 - kAxisBeyond - kColumnGap, z1 + kAxisBeyond + kColumnGap, into);
+    y = bottom + 2.0;
+
+    const std::vector<Magnified> small = too_small(section, scale);
+    if (small.empty()) return;
+    const double step = 2.0 * kDetailRadius + 12.0;
+    double x = (z0 + z1) / 2.0 - step * static_cast<double>(small.size() - 1) / 2.0;
+    x = std::max(x, column.left + kDetailRadius + 4.0);
+    for (const Magnified& each : small) {
+        draw_detail(view, place,
+                    {.what = each,
+                     .at = {x, y + kDetailRadius + 1.0},
+                     .letter = std::string(1, static_cast<char>('A' + letter++)),
+                     .words = detail_words},
+                    page_scale, into);
+        x += step;
+    }
+    y += kDetailHeight;
+}
+
+// A bar to hold a rule against: a round length of at most 60 mm on paper.
+void scale_bar(double scale, quantity::Unit units, const Spot& at, Drawing& into) {
+    const double per_unit = scale * quantity::mm_per(units);
+    const double most = 60.0 / per_unit;
+    double length = std::pow(10.0, std::floor(std::log10(most)));
+    for (const double times : {5.0, 2.0}) {
+        if (length * times > most) continue;
+        length *= times;
+        break;
+    }
+    const double x1 = at.x + length * per_unit;
+    const double half = (at.x + x1) / 2.0;
+    into.paths.push_back({.pen = Pen::dimension,
+                          .fill = Fill::black,
+                          .closed = true,
+                          .runs = {{at, {half, at.y}, {half, at.y + 1.2}, {at.x, at.y + 1.2}}}});
+    into.paths.push_back(
+        {.pen = Pen::dimension,
+         .fill = Fill::paper,
+         .closed = true,
+         .runs = {{{half, at.y}, {x1, at.y}, {x1, at.y + 1.2}, {half, at.y + 1.2}}}});
+    std::string figure = std::to_string(length);
+    figure.erase(figure.find_last_not_of('0') + 1);
+    if (figure.back() == '.') figure.pop_back();
+    into.texts.push_back(
+        text_at({x1 + 1.5, at.y + 1.5}, kFigureSize, Anchor::start, "",
+                figure + " " + std::string(quantity::name(units)) + "   " + scale_words(scale)));
+}
+
+// What the lines mean, from the right edge inwards; only what is there.
+void key(const std::vector<View>& views, const PageWords& words, const Spot& right, Drawing& into) {
+    bool ghosts = false;
+    bool fouls = false;
+    bool shims = false;
+    for (const View& view : views) {
+        for (const PartShape& part : view.section->parts)
+            ghosts = ghosts || !part.in_place.empty();
+        fouls = fouls || !view.section->fouls.empty();
+        shims = shims || !view.section->shims.empty();
+    }
+    double x = right.x;
+    const auto sample = [&](const std::string& text, auto&& draw) {
+        const Text label = text_at({x, right.y + 1.5}, kFigureSize, Anchor::end, "", text);
+        into.texts.push_back(label);
+        const Box box{label.box.x0 - 9.5, right.y - 1.2, label.box.x0 - 1.5, right.y + 1.4};
+        draw(std::vector<std::vector<Spot>>{
+            {{box.x0, box.y0}, {box.x1, box.y0}, {box.x1, box.y1}, {box.x0, box.y1}}});
+        x = box.x0 - 4.0;
+    };
+    if (fouls)
+        sample(words.fouls, [&](const auto& box) {
+            for (const double angle : {45.0, 135.0})
+                into.paths.push_back({.pen = Pen::foul_hatch,
+                                      .runs = hatched(box, {.degrees = angle, .pitch = 1.1})});
+            into.paths.push_back({.pen = Pen::foul, .closed = true, .runs = box});
+        });
+    if (ghosts)
+        sample(words.in_place, [&](const auto& box) {
+            into.paths.push_back({.pen = Pen::ghost, .closed = true, .runs = box});
+        });
+    if (shims)
+        sample(words.shims, [&](const auto& box) {
+            into.paths.push_back(
+                {.pen = Pen::outline, .fill = Fill::black, .closed = true, .runs = box});
+        });
+}
+
+Fitted attempt(const std::vector<View>& views, const PageWords& words, const PageSize& page,
+               double scale) {
+    Fitted out;
+    Drawing& into = out.drawing;
+    const double margin = page.framed ? kMargin : 1.0;
+    const Column column{margin, page.width - margin};
+    into.width = page.width;
+    into.height = page.height;
+    into.scale = scale;
+    double y = margin;
+    if (page.framed) head(words, column, y, into);
+    int letter = 0;
+    for (const View& view : views)
+        put_view(view, column, scale * quantity::mm_per(view.section->units), scale, letter,
+                 words.detail, y, out);
+    const double key_line = 6.0;
+    const double foot = foot_height(words, page.framed);
+    out.needed_height = y + key_line + foot + margin;
+    out.needed_width += 2.0 * margin;
+    if (!page.framed) into.height = out.needed_height;
+    y = into.height - margin - foot - 2.0;
+    scale_bar(scale, views.front().section->units, {column.left, y}, into);
+    key(views, words, {column.right, y}, into);
+    y += 4.0;
+    for (std::size_t i = 0; page.framed && i < words.foot.size(); ++i) {
+        y += kLineHeight;
+        into.texts.push_back(
+            text_at({column.left, y}, kFigureSize, Anchor::start, "", words.foot[i]));
+    }
+    out.fits = out.needed_width <= page.width + 1e-6 && out.needed_height <= page.height + 1e-6;
+    return out;
+}
+
+}  // namespace
+
+std::string scale_words(double scale) {
+    const auto number = [](double value) {
+        std::string out = std::to_string(std::round(value * 1000.0) / 1000.0);
+        out.erase(out.find_last_not_of('0') + 1);
+        if (out.back() == '.') out.pop_back();
+        return out;
+    };
+    return scale >= 1.0 ? number(scale) + ":1" : "1:" + number(1.0 / scale);
+}
+
+std::variant<Drawing, TooLarge> laid_out(const std::vector<View>& views, const PageWords& words,
+                                         const PageSize& page, std::optional<double> scale) {
+    if (scale) {
+        Fitted fitted = attempt(views, words, page, *scale);
+        if (!fitted.fits) return TooLarge{fitted.needed_width, fitted.needed_height};
+        return std::move(fitted.drawing);
+    }
+    TooLarge least;
+    constexpr std::array kSteps{5.0, 3.0, 2.0, 1.5, 1.0};
+    constexpr int kLargest = 4;
+    constexpr int kSmallest = -7;
+    // A scale that takes up more than the page whatever its labels is passed over unseen.
+    double widest = 0.0;
+    double high = 0.0;
+    for (const View& view : views) {
+        const double mm = quantity::mm_per(view.section->units);
+        widest = std::max(widest, mm * (view.section->z_max - view.section->z_min));
+        high += mm * view.section->r_max;
+    }
+    for (int power = kLargest; power >= kSmallest; --power) {
+        for (const double step : kSteps) {
+            const double tried = step * std::pow(10.0, power);
+            if (tried * widest > page.width || tried * high > page.height) continue;
+            Fitted fitted = attempt(views, words, page, tried);
+            if (fitted.fits) return std::move(fitted.drawing);
+            least = {fitted.needed_width, fitted.needed_height};
+        }
+    }
+    return least;
+}
+
+}  // namespace trialfit::draw

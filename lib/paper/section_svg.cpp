@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <trialfit/paper/headline.hpp>
+#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/markup.hpp>
+#include <trialfit/paper/section_words.hpp>
+#include <trialfit/paper/svg.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+// Columns of text of this size that go into `width` mm, capitals among them.
+std::size_t columns_in(double width, double size) {
+    constexpr double kWidest = 0.68;
+    return static_cast<std::size_t>(std::max(10.0, width / (size * kWidest)));
+}
+
+std::string title_of(const draw::Section& section) {
+    return section.title.empty() ? section.file : section.title;
+}
+
+draw::PageWords common_words() {
+    draw::PageWords out;
+    out.in_place = "where it should sit";
+    out.fouls = "metal in the way";
+    out.shims = "shims";
+    out.detail = " ";
+    return out;
+}
+
+SvgTitle titles(const draw::Section& section) {
+    return {.title = "Half section: " + listed(title_of(section)),
+            .description = section_in_words(section)};
+}
+
+}  // namespace
+
+std::variant<std::string, draw::TooLarge> section_svg(const draw::Section& section,
+                                                      const draw::PageSize& page,
+                                                      std::optional<double> scale) {
+    const double width = page.width - 20.0;
+    draw::PageWords words = common_words();
+    words.title = isolated(listed(title_of(section), columns_in(width, 6.0)));
+    words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
+    words.foot = {
+        fmt::format("{}   Lengths in {}, nominal sizes. Figures as if every part sat where it "
+                    "should.",
+                    isolated(listed(section.file, 40)), plural(section.units)),
+        "Half section, axial and radial scale alike. For fit only: nothing here says that a part "
+        "is safe to run."};
+    for (std::string& line : words.foot)
+        line = shortened(line, columns_in(width, 2.8));
+    const std::size_t names = page.width > 250.0 ? 34 : 26;
+    const auto drawing =
+        draw::laid_out({{&section, section_words(section, names)}}, words, page, scale);
+    if (const auto* large = std::get_if<draw::TooLarge>(&drawing)) return *large;
+    return svg(std::get<draw::Drawing>(drawing), titles(section), false);
+}
+
+std::string section_figure(const draw::Section& section, double width, double height) {
+    const auto drawing = draw::laid_out({{&section, section_words(section, 26)}}, common_words(),
+                                        {width, height, false}, std::nullopt);
+    const auto* fitted = std::get_if<draw::Drawing>(&drawing);
+    return fitted == nullptr ? std::string() : svg(*fitted, titles(section), true);
+}
+
+}  // namespace trialfit::paper

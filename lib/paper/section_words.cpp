@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/findings.hpp>
+#include <trialfit/paper/headline.hpp>
+#include <trialfit/paper/markup.hpp>
+#include <trialfit/paper/section_words.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using draw::Dimension;
+using draw::DimensionKind;
+
+struct Writer {
+    const draw::Section& section;
+    std::size_t width;
+    std::vector<Finding> all;
+    int decimals;
+
+    Writer(const draw::Section& of, std::size_t columns)
+        : section(of),
+          width(columns),
+          all(findings(of.check)),
+          decimals(decimals_for(of.units, all)) {}
+
+    [[nodiscard]] std::string length(double value) const { return fixed(value, decimals); }
+    [[nodiscard]] std::string name(const std::string& text) const {
+        return isolated(listed(text, width));
+    }
+
+    [[nodiscard]] const Finding& finding_of(const Dimension& dimension) const {
+        const std::size_t clearances = section.check.clearances.size();
+        return all[dimension.kind == DimensionKind::check ? clearances + dimension.index
+                                                          : dimension.index];
+    }
+
+    [[nodiscard]] std::string limits(const Finding& f) const {
+        std::string out;
+        if (f.at_least && *f.at_least > 0.0) out += fmt::format(", {} needed", length(*f.at_least));
+        if (f.at_most) out += fmt::format(", {} at most", length(*f.at_most));
+        return out;
+    }
+
+    [[nodiscard]] draw::Words words(const Dimension& dimension) const {
+        if (dimension.kind == DimensionKind::stands_proud) {
+            const auto& contact = *section.check.first_contact;
+            return {
+                length(dimension.value),
+                fmt::format(" proud: {} rests on {}", name(contact.part), name(contact.inboard))};
+        }
+        const Finding& f = finding_of(dimension);
+        std::string strong = length(f.value.nominal);
+        if (f.verdict != stack::Verdict::holds)
+            strong = fmt::format("{} {}", loud_word(f.verdict), strong);
+        if (f.about == Finding::About::clearance)
+            return {strong, fmt::format(" {} to {}{}", name(f.first), name(f.second), limits(f))};
+        return {strong, " " + name(f.name) + limits(f)};
+    }
+};
+
+}  // namespace
+
+draw::SectionWords section_words(const draw::Section& section, std::size_t width) {
+    const Writer writer(section, width);
+    draw::SectionWords out;
+    for (const draw::PartShape& part : section.parts)
+        out.parts.push_back({writer.name(part.name), ""});
+    for (const draw::Foul& foul : section.fouls)
+        out.fouls.push_back({"in the way: " + writer.length(foul.depth), ""});
+    for (const Dimension& dimension : section.dimensions) {
+        out.dimensions.push_back(writer.words(dimension));
+        out.figures.push_back(writer.length(dimension.value));
+    }
+    return out;
+}
+
+std::string section_in_words(const draw::Section& section) {
+    const Writer writer(section, 60);
+    const std::string unit(spoken(section.units));
+    std::string out = headline(section.check) + " Half section, parts from inboard to outboard:";
+    for (std::size_t p = 0; p < section.parts.size(); ++p)
+        out += fmt::format("{} {}", p == 0 ? "" : ",", listed(section.parts[p].name));
+    out += ".";
+    for (const draw::PartShape& part : section.parts)
+        if (part.off_place > 0.0)
+            out += fmt::format(" {} rests {} {} outboard of its place.", listed(part.name),
+                               writer.length(part.off_place), unit);
+    for (const draw::Foul& foul : section.fouls)
+        out +=
+            fmt::format(" {} and {} would be in the same place over {} {}.", listed(foul.inboard),
+                        listed(foul.outboard), writer.length(foul.depth), unit);
+    for (const Dimension& dimension : section.dimensions) {
+        if (dimension.kind == DimensionKind::stands_proud) continue;
+        const Finding& f = writer.finding_of(dimension);
+        out += fmt::format(" {}: {} {}{}, {}.", listed(f.name), writer.length(f.value.nominal),
+                           unit, writer.limits(f), word(f.verdict));
+    }
+    return out;
+}
+
+}  // namespace trialfit::paper
