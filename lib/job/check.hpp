@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <trialfit/job/part.hpp>
@@ -66,6 +67,9 @@ struct Reading {
     /// The two faces that touched instead of the seat, where the reading says so: inboard,
     /// outboard.
     std::optional<GapOf> touching;
+    /// How many entries of the record had been made when it was taken: 0 for the file's own
+    /// readings, which are about the parts as they came.
+    std::size_t entries = 0;
 };
 
 }  // namespace trialfit::job

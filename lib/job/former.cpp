@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <limits>
 #include <trialfit/job/former.hpp>
+#include <utility>
 
 namespace trialfit::job {
 
@@ -13,24 +14,46 @@ std::size_t at(int i) {
     return static_cast<std::size_t>(i);
 }
 
+// Where a face lies from the part's zero, by the first sizes that lead there.
+struct Spot {
+    double nominal = std::numeric_limits<double>::quiet_NaN();
+    double middle = 0.0;
+    double half_width = 0.0;
+};
+
+Spot beside(const Spot& other, const quantity::Size& size, double way) {
+    return {.nominal = other.nominal + way * size.nominal,
+            .middle = other.middle + way * size.middle(),
+            .half_width = other.half_width + size.half_width()};
+}
+
 // One more pass over the sizes; whether any face was placed.
-bool place_more(const Part& part, std::vector<double>& positions) {
+bool place_more(const Part& part, std::vector<Spot>& spots) {
     bool placed = false;
     for (std::size_t f = 0; f < part.faces.size(); ++f) {
         for (const Dimension& size : part.faces[f].dimensions) {
             if (size.from < 0) continue;
-            double& own = positions[f];
-            double& from = positions[at(size.from)];
-            if (std::isnan(own) == std::isnan(from)) continue;
+            Spot& own = spots[f];
+            Spot& from = spots[at(size.from)];
+            if (std::isnan(own.nominal) == std::isnan(from.nominal)) continue;
             placed = true;
-            if (std::isnan(own)) {
-                own = from + size.distance.size.nominal;
+            if (std::isnan(own.nominal)) {
+                own = beside(from, size.distance.size, 1.0);
             } else {
-                from = own - size.distance.size.nominal;
+                from = beside(own, size.distance.size, -1.0);
             }
         }
     }
     return placed;
+}
+
+std::vector<Spot> spots_of(const Part& part) {
+    std::vector<Spot> spots(part.faces.size());
+    for (std::size_t f = 0; f < part.faces.size(); ++f)
+        if (part.faces[f].zero) spots[f].nominal = 0.0;
+    while (place_more(part, spots)) {
+    }
+    return spots;
 }
 
 bool ends_beyond(const RingEnd& end, int face) {
@@ -51,11 +74,10 @@ bool stands_off(const Job& job, FaceRef face) {
 }  // namespace
 
 std::vector<double> nominal_positions(const Part& part) {
-    std::vector<double> positions(part.faces.size(), std::numeric_limits<double>::quiet_NaN());
-    for (std::size_t f = 0; f < part.faces.size(); ++f)
-        if (part.faces[f].zero) positions[f] = 0.0;
-    while (place_more(part, positions)) {
-    }
+    std::vector<double> positions;
+    positions.reserve(part.faces.size());
+    for (const Spot& spot : spots_of(part))
+        positions.push_back(spot.nominal);
     return positions;
 }
 
@@ -75,6 +97,19 @@ double outboard_sign(const Part& part, const Cut& cut) {
 double thickness(const Part& part, const Cut& cut) {
     const std::vector<double> positions = nominal_positions(part);
     return std::abs(positions.at(at(cut.face)) - positions.at(at(cut.measure)));
+}
+
+double greatest_thickness(const Part& part, const Cut& cut) {
+    for (const auto& [face, from] : {std::pair(cut.face, cut.measure), {cut.measure, cut.face}})
+        for (const Dimension& size : part.faces.at(at(face)).dimensions)
+            if (size.from == from)
+                return std::max(std::abs(size.distance.size.lower),
+                                std::abs(size.distance.size.upper));
+    const std::vector<Spot> spots = spots_of(part);
+    const Spot& own = spots.at(at(cut.face));
+    const Spot& other = spots.at(at(cut.measure));
+    // A way that both share is counted twice: too much rather than too little.
+    return std::abs(own.middle - other.middle) + own.half_width + other.half_width;
 }
 
 bool measured_by_others(const Job& job, FaceRef face) {

@@ -26,6 +26,9 @@ namespace trialfit::job {
 /// The thickness at a cut now, nominal, >= 0: between the face and the one it is measured from.
 [[nodiscard]] double thickness(const Part& part, const Cut& cut);
 
+/// The same at most, by the limits of the sizes that lead there.
+[[nodiscard]] double greatest_thickness(const Part& part, const Cut& cut);
+
 /// Whether anything else goes by the place where the face is before it is cut.
 [[nodiscard]] bool measured_by_others(const Job& job, FaceRef face);
 

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <trialfit/job/check.hpp>
@@ -40,6 +42,11 @@ struct Job {
     std::optional<SeatService> seat;
     std::optional<Timing> timing;
     std::vector<RecordEntry> record;
+    /// How many of the record's entries are in force: 0 as the file is read, see
+    /// stack::as_built().
+    std::size_t in_force = 0;
+    /// The job as it was before the last entry in force; null where none is.
+    std::shared_ptr<const Job> before;
 };
 
 /// "part.face", as the job file writes it.

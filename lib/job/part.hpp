@@ -109,6 +109,8 @@ struct Shims {
     std::vector<ShimStock> stock;
     int at_most = 0;
     std::vector<Given> fitted;
+    /// Half-width of a shim that states no limits of its own.
+    double holds = 0.0;
     Place at;
 };
 

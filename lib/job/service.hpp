@@ -4,6 +4,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <trialfit/job/check.hpp>
 #include <trialfit/job/part.hpp>
 #include <vector>
 
@@ -152,7 +153,8 @@ struct Timing {
     std::vector<Curve> curves;
 };
 
-/// One entry of the as-built record; the latest is the present state.
+/// One entry of the as-built record; the latest is the present state. Finish sizes are without
+/// sign, from the face that the cut is measured from.
 struct RecordEntry {
     Place at;
     std::string date;
@@ -168,6 +170,8 @@ struct RecordEntry {
     };
     std::vector<AsCut> as_cut;
     std::vector<Fitted> fitted;
+    /// Readings taken with the parts trial-fitted after this entry's work.
+    std::vector<Reading> measured;
 };
 
 }  // namespace trialfit::job

@@ -33,6 +33,7 @@ public:
                           "give one of them another name");
         return name;
     }
+    void taken(const std::string& name, job::Place at) { lines_.emplace(name, at.line); }
 
 private:
     Reader& reader_;
@@ -252,10 +253,10 @@ class ReadingReader {
 public:
     ReadingReader(Reader& reader, FreeNames& names) : reader_(reader), names_(names) {}
 
-    void read(const Node& node, bool floats) {
+    std::optional<job::Reading> read(const Node& node, bool floats) {
         const Fields fields(reader_, node, "this reading",
                             {"reading", "from", "to", "is", "fitted", "pushed", "touching"});
-        if (!fields.ok()) return;
+        if (!fields.ok()) return std::nullopt;
         job::Reading reading;
         reading.at = reader_.place(node);
         reading.name = names_.take(fields);
@@ -274,7 +275,7 @@ public:
         if (const Node* touching = fields.find("touching")) touch(*touching, reading);
         all_fitted(fields, reading);
         pushed(fields, reading, floats);
-        reader_.job.readings.push_back(std::move(reading));
+        return reading;
     }
 
 private:
@@ -352,16 +353,32 @@ void read_checks(Reader& reader, const Node& checks) {
 }
 
 void read_readings(Reader& reader, const Node& readings) {
-    if (!expect_list(reader, readings, "'readings'", "'- reading: NAME', one after the other"))
-        return;
+    reader.job.readings = read_measured(reader, readings, 0);
+}
+
+std::vector<job::Reading> read_measured(Reader& reader, const Node& readings, std::size_t entries) {
+    std::vector<job::Reading> all;
+    if (!expect_list(reader, readings, entries == 0 ? "'readings'" : "'measured'",
+                     "'- reading: NAME', one after the other"))
+        return all;
     const bool floats =
         std::any_of(reader.job.parts.begin(), reader.job.parts.end(), [](const job::Part& part) {
             return std::any_of(part.seats.begin(), part.seats.end(),
                                [](const job::Seat& seat) { return seat.play.has_value(); });
         });
     FreeNames names(reader, "reading");
-    for (const Node& reading : readings.children)
-        ReadingReader(reader, names).read(reading, floats);
+    for (const job::Reading& before : reader.job.readings)
+        names.taken(before.name, before.at);
+    for (const job::RecordEntry& entry : reader.job.record)
+        for (const job::Reading& before : entry.measured)
+            names.taken(before.name, before.at);
+    for (const Node& node : readings.children) {
+        if (auto reading = ReadingReader(reader, names).read(node, floats)) {
+            reading->entries = entries;
+            all.push_back(std::move(*reading));
+        }
+    }
+    return all;
 }
 
 }  // namespace trialfit::reading

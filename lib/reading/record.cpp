@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <trialfit/job/former.hpp>
 #include <trialfit/reading/references.hpp>
 #include <trialfit/reading/sections.hpp>
 #include <trialfit/reading/tokens.hpp>
@@ -37,22 +38,75 @@ public:
 
     void read(const Node& node) {
         const Fields fields(reader_, node, "this entry of the record",
-                            {"date", "who", "note", "as_cut", "fitted"});
+                            {"date", "who", "note", "as_cut", "fitted", "measured"});
         if (!fields.ok()) return;
         entry_.at = reader_.place(node);
         const Node* const date = fields.need("date", "date: 2026-11-25");
         entry_.date = text_of(reader_, date, "the date");
-        if (!entry_.date.empty() && !is_date(entry_.date))
-            reader_.error(*date, fmt::format("{} is not a date", quoted(entry_.date)),
-                          "write it like '2026-11-25'");
+        if (!entry_.date.empty()) check_date(*date);
         entry_.who = text_of(reader_, fields.find("who"), "'who'");
         entry_.note = text_of(reader_, fields.find("note"), "the note");
         if (const Node* cut = fields.find("as_cut")) as_cut(*cut);
         if (const Node* fitted = fields.find("fitted")) shims(*fitted);
+        if (const Node* measured = fields.find("measured"))
+            entry_.measured = read_measured(reader_, *measured, reader_.job.record.size() + 1);
         reader_.job.record.push_back(std::move(entry_));
     }
 
 private:
+    // Days written as ISO 8601 has them sort as text.
+    void check_date(const Node& date) {
+        if (!is_date(entry_.date))
+            return reader_.error(date, fmt::format("{} is not a date", quoted(entry_.date)),
+                                 "write it like '2026-11-25'");
+        const std::vector<job::RecordEntry>& before = reader_.job.record;
+        if (before.empty() || before.back().date <= entry_.date) return;
+        reader_.faults.warning(reader_.place(date),
+                               fmt::format("{} comes after an entry of {}", quoted(entry_.date),
+                                           quoted(before.back().date)),
+                               "the latest entry stands last, and is the present state");
+    }
+
+    // Metal does not grow, and what is thinner than it may be is thin for good.
+    void check_size(const Entry& written, const job::RecordEntry::AsCut& cut) {
+        const job::Cut& how = *job::cut_of(reader_.job, cut.face);
+        if (how.measure < 0) return;
+        const quantity::Size& size = cut.size.size;
+        if (size.lower <= 0.0)
+            return reader_.error(
+                written.value,
+                fmt::format("the finish size of {} is {}", quoted(written.key.scalar),
+                            quoted(cut.size.written)),
+                "it is what remains from the face that the cut is measured from, and has no sign");
+        const job::Given* const before = last_cut(cut.face);
+        const double most =
+            before != nullptr
+                ? before->size.upper
+                : job::greatest_thickness(
+                      reader_.job.parts[static_cast<std::size_t>(cut.face.part)], how);
+        constexpr double kSame = 1e-9;
+        if (size.lower > most + kSame)
+            return reader_.error(
+                written.value,
+                fmt::format("{} was at most {:.6g} before and is {} after the cut",
+                            quoted(written.key.scalar), most, quoted(cut.size.written)),
+                "metal does not grow: mend the one that was measured wrong");
+        if (size.lower >= how.keep - kSame) return;
+        reader_.faults.warning(
+            reader_.place(written.value),
+            fmt::format("{} may be as little as {:.6g}, where its cut says to keep {:.6g}",
+                        quoted(written.key.scalar), size.lower, how.keep),
+            "measure it closer, or mind what it has to carry");
+    }
+
+    [[nodiscard]] const job::Given* last_cut(job::FaceRef face) const {
+        const job::Given* last = nullptr;
+        for (const job::RecordEntry& entry : reader_.job.record)
+            for (const job::RecordEntry::AsCut& cut : entry.as_cut)
+                if (cut.face == face) last = &cut.size;
+        return last;
+    }
+
     void as_cut(const Node& node) {
         if (!expect_names(reader_, node, "'as_cut'", "'as_cut: {plate.front: 6.02 by caliper}'"))
             return;
@@ -70,6 +124,8 @@ private:
                                           "finish size is measured from",
                                           quoted(each.key.scalar)),
                               "add one to its part");
+            else if (cut.face.part >= 0)
+                check_size(each, cut);
             entry_.as_cut.push_back(std::move(cut));
         }
     }
@@ -93,8 +149,7 @@ private:
                     "add them to its 'sits'");
             if (each.value.is_list())
                 for (const Node& shim : each.value.children)
-                    fitted.shims.push_back(size_at_least(
-                        reader_, &shim, Bare::exact, "the thickness of a shim", Least::above_zero));
+                    fitted.shims.push_back(shim_of(reader_, &shim, holds(fitted.part)));
             else
                 reader_.error(each.key,
                               fmt::format("the shims fitted under part {} are not a list",
@@ -102,6 +157,12 @@ private:
                               "write them like '[0.5, 0.3]'");
             entry_.fitted.push_back(std::move(fitted));
         }
+    }
+    [[nodiscard]] double holds(int part) const {
+        if (part < 0) return 0.0;
+        for (const job::Seat& seat : reader_.job.parts[static_cast<std::size_t>(part)].seats)
+            if (seat.shims) return seat.shims->holds;
+        return 0.0;
     }
     [[nodiscard]] bool has_shims(int part) const {
         const auto& seats = reader_.job.parts[static_cast<std::size_t>(part)].seats;

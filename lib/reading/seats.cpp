@@ -108,7 +108,7 @@ private:
                             {"stock", "at_most", "holds", "fitted"});
         job::Shims shims;
         shims.at = reader_.place(node);
-        const double holds =
+        shims.holds =
             half_width_of(reader_, fields.find("holds"), "'holds' of the shims").value_or(0.0);
         if (fields.ok() && !fields.written("stock") && !fields.written("fitted"))
             reader_.error(node, fmt::format("{} have neither 'stock' nor 'fitted'", fields.what()),
@@ -116,12 +116,12 @@ private:
         const Node* const stock = fields.find("stock");
         if (stock != nullptr && expect_list(reader_, *stock, "'stock'", "'[0.2, 0.3, 0.5]'"))
             for (const Node& item : stock->children)
-                shims.stock.push_back(stocked(item, holds));
+                shims.stock.push_back(stocked(item, shims.holds));
         const Node* const fitted = fields.find("fitted");
         if (fitted != nullptr) {
             if (fitted->is_list())
                 for (const Node& item : fitted->children)
-                    shims.fitted.push_back(thickness(&item, holds));
+                    shims.fitted.push_back(shim_of(reader_, &item, shims.holds));
             else
                 reader_.error(*fitted, "'fitted' is not a list", "write it like '[0.5, 0.3]'");
         }
@@ -138,31 +138,13 @@ private:
                 return child.scalar == "thickness" || child.scalar == "pieces";
             });
         if (!counted) {
-            stock.thickness = thickness(&item, holds);
+            stock.thickness = shim_of(reader_, &item, holds);
             return stock;
         }
         const Fields fields(reader_, item, "this shim", {"thickness", "pieces"});
-        stock.thickness = thickness(fields.need("thickness", "thickness: 0.5"), holds);
+        stock.thickness = shim_of(reader_, fields.need("thickness", "thickness: 0.5"), holds);
         stock.pieces = count_of(reader_, fields.find("pieces"), "'pieces'", 0);
         return stock;
-    }
-
-    // A shim without limits of its own holds what its seat says.
-    job::Given thickness(const Node* node, double holds) {
-        job::Given given =
-            size_at_least(reader_, node, Bare::exact, "the thickness of a shim", Least::above_zero);
-        const bool bare =
-            given.size.spread.shape == quantity::Shape::exact && !given.written.ends_with("exact");
-        if (bare && given.size.nominal > 0.0)
-            given.size = quantity::toleranced(given.size.nominal, -holds, holds);
-        if (given.size.lower <= 0.0 && node != nullptr) {
-            reader_.error(*node,
-                          fmt::format("a shim of {} that holds \u00b1{} may be nothing at all",
-                                      quoted(given.written), holds),
-                          "mend the thickness or 'holds'");
-            given.size = unknown_size();
-        }
-        return given;
     }
 
     Reader& reader_;
@@ -247,6 +229,23 @@ private:
 };
 
 }  // namespace
+
+job::Given shim_of(Reader& reader, const Node* node, double holds) {
+    job::Given given =
+        size_at_least(reader, node, Bare::exact, "the thickness of a shim", Least::above_zero);
+    const bool bare =
+        given.size.spread.shape == quantity::Shape::exact && !given.written.ends_with("exact");
+    if (bare && given.size.nominal > 0.0)
+        given.size = quantity::toleranced(given.size.nominal, -holds, holds);
+    if (given.size.lower <= 0.0 && node != nullptr) {
+        reader.error(*node,
+                     fmt::format("a shim of {} that holds \u00b1{} may be nothing at all",
+                                 quoted(given.written), holds),
+                     "mend the thickness or 'holds'");
+        given.size = unknown_size();
+    }
+    return given;
+}
 
 void read_seats(Reader& reader, int part, const Node& sits) {
     SeatReader seats(reader, part);

@@ -19,11 +19,16 @@ void read_faces(Reader& reader, int part, const Node& faces);
 /// rings, cones and threads.
 void read_features(Reader& reader, int part, const Fields& fields);
 void read_seats(Reader& reader, int part, const Node& sits);
+/// The thickness of a shim; one without limits of its own holds what its seat says.
+[[nodiscard]] job::Given shim_of(Reader& reader, const Node* node, double holds);
 /// cuts and laps.
 void read_changes(Reader& reader, int part, const Fields& fields);
 
 void read_checks(Reader& reader, const Node& checks);
 void read_readings(Reader& reader, const Node& readings);
+/// The readings of an entry of the record, taken with `entries` of them in force.
+[[nodiscard]] std::vector<job::Reading> read_measured(Reader& reader, const Node& readings,
+                                                      std::size_t entries);
 /// materials, before the parts that are made of them.
 void read_materials(Reader& reader, const Node& materials);
 void read_states(Reader& reader, const Node& states);

@@ -6,6 +6,7 @@
 #include <deque>
 #include <map>
 #include <string>
+#include <trialfit/job/former.hpp>
 #include <trialfit/stack/carry_out.hpp>
 #include <tuple>
 #include <utility>
@@ -110,7 +111,7 @@ private:
             }
             shims->fitted = each.shims;
         }
-        if (!out.empty() && !before_.ties().empty()) lay_aside(out);
+        if (!out.empty() && (!before_.ties().empty() || !job_.readings.empty())) lay_aside(out);
     }
 
     // Readings taken with a shim fitted still say something of its thickness when it is out.
@@ -153,7 +154,9 @@ private:
     void make(const CutTo& cut) {
         job::Part& cut_part = part(cut.part);
         const auto old = static_cast<int>(cut_part.faces.size());
+        const std::string name = job::former_name(cut_part, cut.face);
         cut_part.faces.push_back(cut_part.faces.at(at(cut.face)));
+        cut_part.faces.back().name = name;
         job::Face& face = cut_part.faces.at(at(cut.face));
         face.zero = false;
         face.dimensions = {{.distance = cut.size, .from = cut.measure}};
@@ -201,22 +204,13 @@ private:
     job::Job job_;
 };
 
-// Where each size of a model stands in the model made from its job after changes.
+// Where each size of a model stands in the model made from its job after changes: the one of the
+// same name, or, where its face has another name now, the one written in the same place.
 std::vector<int> same_sizes(const Model& before, const Model& after) {
     std::map<std::pair<std::string, Written>, std::deque<int>> by_label;
-    std::map<Written, std::deque<int>> aside;
-    const std::size_t parts = before.job().parts.size();
-    const std::string laid = after.job().parts.size() > parts
-                                 ? after.job().parts.back().name + ".shim from "
-                                 : std::string();
     for (std::size_t i = 0; i < after.sizes().size(); ++i) {
         const Variable& size = after.sizes()[i];
-        const Written how = written(size.written, size.at);
-        if (!laid.empty() && size.label.starts_with(laid)) {
-            aside[how].push_back(static_cast<int>(i));
-        } else {
-            by_label[{size.label, how}].push_back(static_cast<int>(i));
-        }
+        by_label[{size.label, written(size.written, size.at)}].push_back(static_cast<int>(i));
     }
     const auto take = [](std::deque<int>& from) {
         if (from.empty()) return -1;
@@ -226,11 +220,15 @@ std::vector<int> same_sizes(const Model& before, const Model& after) {
     };
     std::vector<int> places;
     places.reserve(before.sizes().size());
-    for (const Variable& size : before.sizes()) {
-        const Written how = written(size.written, size.at);
-        int place = take(by_label[{size.label, how}]);
-        if (place < 0) place = take(aside[how]);
-        places.push_back(place);
+    for (const Variable& size : before.sizes())
+        places.push_back(take(by_label[{size.label, written(size.written, size.at)}]));
+    std::map<Written, std::deque<int>> by_place;
+    for (auto& [named, left] : by_label)
+        for (const int place : left)
+            by_place[named.second].push_back(place);
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        const Variable& size = before.sizes()[i];
+        if (places[i] < 0) places[i] = take(by_place[written(size.written, size.at)]);
     }
     return places;
 }

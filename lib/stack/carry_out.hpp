@@ -43,7 +43,7 @@ struct Changes {
 /// The job after the work. A cut face is new metal: what touches it (rings that end at it, threads,
 /// checks, parts that sit on it) meets the new face, while the faces that were dimensioned from it
 /// lie where they lay. So the old face stays as a face of its own, listed after the part's others
-/// under the same name, with the sizes that led to and from it; a cone whose gauge plane it was, a
+/// under a name of its own, with the sizes that led to and from it; a cone whose gauge plane it was, a
 /// ring's end beyond it, readings and seats at a measured offset stay with it (job/former.hpp).
 /// Indices of parts and faces stay as they were; so do those of seats, save that a part with
 /// several seats keeps the holding one only (the rest were facts about the old metal, kept by

@@ -179,12 +179,12 @@ TEST_CASE("an entry joins the record in the layout that it has") {
     const RecordedEntry entry{.date = "2026-11-26",
                               .who = "a friend",
                               .note = "hot: \"7\" # was it?",
-                              .as_cut = {{"plate.front", "[5.53, 5.54] by caliper"}},
+                              .as_cut = {{"plate.front", "[5.63, 5.64] by caliper"}},
                               .fitted = {}};
     const std::string lines =
         "  - date: 2026-11-26\n    who: a friend\n"
         "    note: \"hot: \\\"7\\\" # was it?\"\n"
-        "    as_cut: {plate.front: \"[5.53, 5.54] by caliper\"}\n";
+        "    as_cut: {plate.front: \"[5.63, 5.64] by caliper\"}\n";
     CHECK(done(job + "# the end\n\n", entry) == job + "# the end\nrecord:\n" + lines + "\n");
     const std::string block = job + "record:\n  - date: 2026-11-25   # cold\n";
     CHECK(done(block + "    # still cold\n# below all\n", entry) ==
