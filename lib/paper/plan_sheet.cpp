@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/findings.hpp>
+#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/plan_sheet.hpp>
+#include <trialfit/paper/plan_words.hpp>
+#include <trialfit/paper/table.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using plan::CutMade;
+using plan::PlanAnswer;
+
+std::string line_of(std::string_view what, const std::string& text, const Style& style) {
+    constexpr std::size_t kLabel = 12;
+    return paragraph(text, style.width, "     " + left(what, kLabel));
+}
+
+std::string told_passes(const CutMade& cut, int decimals) {
+    const plan::Passes& passes = cut.passes;
+    if (passes.rough == 0) return "one light pass";
+    return fmt::format("{} of {}, then a light one of {}: measure before it",
+                       passes.rough == 1 ? "1 pass" : fmt::format("{} passes", passes.rough),
+                       fixed(passes.depth, decimals), fixed(passes.last, decimals));
+}
+
+std::vector<std::string> what_to_watch(const CutMade& cut) {
+    std::vector<std::string> all;
+    if (cut.thin)
+        all.emplace_back(
+            "thin for its diameter: it bows in the chuck and springs back; hold it "
+            "flat on its back and take light cuts");
+    if (cut.turns) all.emplace_back("it turns: have it balanced again");
+    if (!cut.note.empty()) all.push_back(harmless(cut.note));
+    all.emplace_back("only this face: what was measured from it stays where it is");
+    all.emplace_back("face parallel to " + spoken(cut.from) + "; deburr");
+    return all;
+}
+
+std::string cut_lines(const CutMade& cut, int number, int decimals, const Style& style) {
+    std::string out = fmt::format("  {}. Turn {}\n", number, listed(cut.face));
+    out += line_of("measure", "from " + listed(cut.from), style);
+    out += line_of("size now", fixed(cut.now, decimals), style);
+    out += line_of(
+        "finish",
+        fmt::format("{}, window {}", told_finish(cut, decimals), told_window(cut.window, decimals)),
+        style);
+    out += line_of("metal off", fixed(cut.remove, decimals), style);
+    out += line_of("passes", told_passes(cut, decimals), style);
+    out += line_of("left",
+                   fmt::format("{}, of which {} must remain", told_finish(cut, decimals),
+                               fixed(cut.keep, decimals)),
+                   style);
+    std::string what = "watch";
+    for (const std::string& watch : what_to_watch(cut)) {
+        out += line_of(what, watch, style);
+        what.clear();
+    }
+    return out;
+}
+
+std::string lap_lines(const plan::LapMade& lap, int number, int decimals, const Style& style) {
+    std::string out = fmt::format("  {}. Lap {} with its partner\n", number, listed(lap.cone));
+    out += line_of("off",
+                   fmt::format("{} on diameter, both parts together", brief(lap.off_diameter, 3)),
+                   style);
+    out += line_of(
+        "moves in",
+        fmt::format("{}: measure that, not the diameter", fixed(lap.moves, decimals + 1)), style);
+    out += line_of("at most", fmt::format("{} on diameter", brief(lap.at_most, 3)), style);
+    out += line_of("watch", "wash every trace of the compound off, twice; keep it out of the seal",
+                   style);
+    if (!lap.note.empty()) out += line_of("", harmless(lap.note), style);
+    return out;
+}
+
+std::string shim_lines(const plan::StackMade& stack, int number, const Style& style) {
+    const auto only = [&](bool fitted) {
+        std::vector<plan::Piece> some;
+        std::copy_if(stack.stack.begin(), stack.stack.end(), std::back_inserter(some),
+                     [fitted](const plan::Piece& piece) { return piece.fitted == fitted; });
+        return some;
+    };
+    std::string out = fmt::format("  {}. Shims between {} and {}\n", number, listed(stack.against),
+                                  listed(stack.face));
+    if (!stack.taken_out.empty()) out += line_of("take out", told_stack(stack.taken_out), style);
+    if (!only(true).empty()) out += line_of("leave in", told_stack(only(true)), style);
+    if (!only(false).empty()) out += line_of("put in", told_stack(only(false)), style);
+    out += line_of(
+        "height",
+        fmt::format("{} in all, {} before", brief(stack.height, 6), brief(stack.before, 6)), style);
+    out += line_of("watch", "measure each piece: what is sold as 0.5 may be 0.53", style);
+    return out;
+}
+
+stack::Range judged_range(const PlanAnswer& answer, const stack::Bounds& value) {
+    return judged(value, answer.judge);
+}
+
+std::string told_need(const Finding& f, int decimals) {
+    if (f.at_least && f.at_most) return range({*f.at_least, *f.at_most}, decimals);
+    if (f.at_most) return "≤" + fixed(*f.at_most, decimals);
+    if (f.at_least) return (f.more_than ? ">" : "≥") + fixed(*f.at_least, decimals);
+    return "-";
+}
+
+std::string told_verdict(const Finding& f) {
+    std::string out(loud_word(f.verdict));
+    if (f.odds) out += " " + brief(*f.odds, 5);
+    return out;
+}
+
+// A clearance matters where it did not hold, or where the work moves it.
+bool matters(const Finding& before, const Finding& after) {
+    return before.verdict != stack::Verdict::holds || after.verdict != stack::Verdict::holds ||
+           std::abs(before.value.nominal - after.value.nominal) > 1e-9;
+}
+
+}  // namespace
+
+std::string plan_sheet(const PlanAnswer& answer, const plan::PlanMade& plan, const Style& style) {
+    if (leaves_all(plan)) return {};
+    const int decimals = plan_decimals(answer);
+    std::string out = "\n" + painted(style, Ink::strong, "Cut sheet, in the order of work") + "\n";
+    int number = 0;
+    for (const plan::StackMade& stack : plan.shims)
+        if (changed(stack)) out += shim_lines(stack, ++number, style);
+    std::vector<CutMade> cuts = plan.cuts;
+    std::stable_sort(cuts.begin(), cuts.end(),
+                     [](const CutMade& a, const CutMade& b) { return a.cost < b.cost; });
+    for (const CutMade& cut : cuts)
+        out += cut_lines(cut, ++number, decimals, style);
+    for (const plan::LapMade& lap : plan.laps)
+        out += lap_lines(lap, ++number, decimals, style);
+    if (cuts.size() > 1)
+        out += paragraph(
+            "The dearest part comes last, so that it is only cut once the others are "
+            "right. Any sizes inside their windows go together.",
+            style.width);
+    return out;
+}
+
+std::string plan_findings(const PlanAnswer& answer, const stack::CheckAnswer& after,
+                          const Style& style) {
+    const std::vector<Finding> then = findings(after);
+    const std::vector<Finding> now = findings(answer.before);
+    std::vector<Finding> both = then;
+    both.insert(both.end(), now.begin(), now.end());
+    const int decimals = decimals_for(answer.units, both);
+    Table out;
+    out.columns = {{.heading = "Check", .set = Column::Set::names},
+                   {.heading = "needed"},
+                   {.heading = "before"},
+                   {.heading = "", .set = Column::Set::left},
+                   {.heading = "after"},
+                   {.heading = "", .set = Column::Set::left}};
+    for (const Finding& f : then) {
+        const auto same = std::find_if(now.begin(), now.end(), [&](const Finding& other) {
+            return other.about == f.about && other.name == f.name;
+        });
+        if (same == now.end()) continue;
+        if (f.about == Finding::About::clearance && !matters(*same, f)) continue;
+        out.rows.push_back({.cells = {{.text = listed(f.name, 120)},
+                                      {.text = told_need(f, decimals)},
+                                      {.text = range(judged_range(answer, same->value), decimals)},
+                                      {.text = told_verdict(*same), .ink = ink(same->verdict)},
+                                      {.text = range(judged_range(answer, f.value), decimals)},
+                                      {.text = told_verdict(f), .ink = ink(f.verdict)}}});
+    }
+    std::string text = "\n" + table(out, style);
+    if (out.rows.empty()) return {};
+    return text +
+           paragraph(fmt::format("Ranges {}. Clearances that held and do not move are left "
+                                 "out; `trialfit check` lists them.",
+                                 answer.odds_level ? "in the worst case" : phrase(answer.judge)),
+                     style.width);
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <trialfit/paper/advice.hpp>
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/plan_sheet.hpp>
+#include <trialfit/paper/plan_text.hpp>
+#include <trialfit/paper/plan_words.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using plan::PlanAnswer;
+
+std::string plan_heading(const Style& style, std::string_view text) {
+    return "\n" + painted(style, Ink::strong, text) + "\n";
+}
+
+std::string plan_bullets(const Style& style, std::string_view title,
+                         const std::vector<std::string>& items) {
+    if (items.empty()) return {};
+    std::string out = plan_heading(style, title);
+    for (const std::string& item : items)
+        out += paragraph(harmless(item), style.width, "  - ");
+    return out;
+}
+
+std::string told_cost(const PlanAnswer& answer, const plan::PlanMade& plan) {
+    const std::string cost = fixed(plan.cost, 3);
+    if (plan.proven && answer.proven) return fmt::format("cost {}, proven cheapest", cost);
+    return fmt::format("cost {}, not proven cheapest", cost);
+}
+
+std::string about_plan(const PlanAnswer& answer, const Style& style) {
+    std::string text = answer.title.empty()
+                           ? listed(answer.file)
+                           : fmt::format("{} ({})", listed(answer.title, 200), listed(answer.file));
+    const std::string by =
+        answer.odds_level
+            ? fmt::format("by odds of at least {}", brief(*answer.odds_level))
+            : std::string(answer.judge == stack::Judge::rss ? "by RSS" : "by the worst case");
+    text += fmt::format(". Lengths in {}, judged {}.", plural(answer.units), by);
+    if (answer.inflate != 1.0)
+        text += fmt::format(" RSS half-widths times {}.", brief(answer.inflate));
+    return "\n" + paragraph(text, style.width);
+}
+
+std::string other_plans(const PlanAnswer& answer, const Style& style) {
+    if (answer.plans.size() < 2) return {};
+    std::string out = plan_heading(style, "The next-cheapest that cut other faces");
+    const int decimals = plan_decimals(answer);
+    for (std::size_t i = 1; i < answer.plans.size(); ++i) {
+        const plan::PlanMade& plan = answer.plans[i];
+        std::string windows;
+        for (const plan::CutMade& cut : plan.cuts)
+            windows += fmt::format("{}{} {}", windows.empty() ? "; windows " : ", ",
+                                   listed(cut.face), told_window(cut.window, decimals));
+        out += paragraph(
+            fmt::format("cost {}: {}{}.", fixed(plan.cost, 3), told_works(plan, decimals), windows),
+            style.width, "  - ");
+    }
+    return out;
+}
+
+std::string no_plan(const PlanAnswer& answer, const Style& style) {
+    if (!answer.conflict) return {};
+    const plan::NoPlan& why = *answer.conflict;
+    std::vector<std::string> stuck;
+    for (const plan::Stands& each : why.immovable)
+        stuck.push_back(told_stands(each, answer));
+    std::string out =
+        plan_bullets(style, "Fails now, and nothing that the job allows moves it", stuck);
+    if (stuck.empty()) {
+        std::vector<std::string> members;
+        for (const plan::Stands& each : why.members)
+            members.push_back(told_stands(each, answer));
+        out += plan_bullets(style, "What stands in each other's way", members);
+        if (why.members.size() > 1)
+            out += paragraph(why.irreducible
+                                 ? "These cannot all be had; without any one of them, the rest can."
+                                 : "These cannot all be had; perhaps not all of them matter.",
+                             style.width);
+    }
+    out += plan_heading(style, "The least that would make a plan");
+    out += paragraph(why.relaxed
+                         ? told_relaxation(*why.relaxed, why.relaxed_by, answer)
+                         : "No single limit is enough; more than one has to give, or something "
+                           "else must be allowed: another cut, another seat for shims, more stock.",
+                     style.width, "  ");
+    return out;
+}
+
+std::vector<std::string> plan_cautions() {
+    std::vector<std::string> all{
+        "A cut rotor is not a safe rotor: no figure here says that it may be run, or how fast. "
+        "Whether it may be cut at all, the engine maker and licensed practice say.",
+        "Whatever turns and was cut is to be balanced anew before it runs."};
+    for (std::string& each : cautions())
+        all.push_back(std::move(each));
+    return all;
+}
+
+std::string after_that(const PlanAnswer& answer, const Style& style) {
+    std::string out = plan_heading(style, "When it is done");
+    if (answer.plans.front().cuts.empty())
+        return out + paragraph(
+                         "Fit everything, read the gaps back and write the readings into the "
+                         "job: `trialfit check` then says how sure they make it.",
+                         style.width, "  ");
+    const plan::CutMade& cut = answer.plans.front().cuts.front();
+    out += paragraph(
+        "Measure each cut as it came out, and plan what is left by it; the cuts after "
+        "it may then be smaller, or none:",
+        style.width, "  ");
+    out += fmt::format("    trialfit plan {} --as-cut {}=MEASURED\n", shell_word(answer.file),
+                       shell_word(cut.face));
+    return out;
+}
+
+}  // namespace
+
+std::string plan_headline(const PlanAnswer& answer) {
+    if (!answer.plans.empty()) {
+        const plan::PlanMade& best = answer.plans.front();
+        if (leaves_all(best))
+            return best.proven || answer.before.verdict == stack::Verdict::holds
+                       ? "Nothing to cut and nothing to shim: everything holds as it is."
+                       : "Everything holds as it is; the search for better aims was cut short.";
+        return fmt::format("It fits if you {} ({}).", told_works(best, plan_decimals(answer)),
+                           told_cost(answer, best));
+    }
+    if (!answer.proven) return "No plan was found, and none is proven not to exist.";
+    if (answer.nothing_to_change)
+        return "It does not fit, and the job names no face to cut, no cone to lap and no shims in "
+               "stock.";
+    return "No plan: nothing that the job allows to be cut, lapped or shimmed makes everything "
+           "hold (proven).";
+}
+
+std::string plan_text(const PlanAnswer& answer, const Style& style) {
+    const Ink how = answer.plans.empty() ? Ink::bad : Ink::good;
+    std::string out;
+    for (const std::string& line : wrapped(plan_headline(answer), style.width))
+        out += painted(style, how, line) + "\n";
+    out += about_plan(answer, style);
+    if (answer.plans.empty()) {
+        out += no_plan(answer, style);
+        out += plan_findings(answer, answer.before, style);
+    } else {
+        const plan::PlanMade& best = answer.plans.front();
+        out += plan_sheet(answer, best, style);
+        out += plan_findings(answer, best.after, style);
+        if (!leaves_all(best)) out += after_that(answer, style);
+        out += other_plans(answer, style);
+    }
+    out += plan_bullets(style, "Notes", answer.notes);
+    out += plan_bullets(style, "Not assessed", answer.not_assessed);
+    out += plan_bullets(style, "Before metal comes off or the engine runs", plan_cautions());
+    return out;
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+#include <trialfit/plan/answers.hpp>
+#include <vector>
+
+// Sentences about plans, shared by the headline and the sheet.
+namespace trialfit::paper {
+
+/// Decimals that the sizes of a plan are given with: as many as the lathe's `holds` needs.
+[[nodiscard]] int plan_decimals(const plan::PlanAnswer& answer);
+
+/// A finish size as it may be told: rounded, but never out of the sizes that may be aimed at (more
+/// decimals where none of that few lies within).
+[[nodiscard]] std::string told_finish(const plan::CutMade& cut, int decimals);
+/// The window's ends, rounded inwards: "5.50..5.56".
+[[nodiscard]] std::string told_window(const stack::Range& window, int decimals);
+
+/// "0.5 + 0.3", or "none".
+[[nodiscard]] std::string told_stack(const std::vector<plan::Piece>& pieces);
+/// Whether anything in the seat is to be changed.
+[[nodiscard]] bool changed(const plan::StackMade& stack);
+/// Whether the plan asks for nothing at all.
+[[nodiscard]] bool leaves_all(const plan::PlanMade& plan);
+
+/// All that a plan asks for in one sentence: "turn the plate's front to 5.53 and ...".
+[[nodiscard]] std::string told_works(const plan::PlanMade& plan, int decimals);
+
+/// What stands in the way, and the least that would help.
+[[nodiscard]] std::string told_stands(const plan::Stands& stands, const plan::PlanAnswer& answer);
+[[nodiscard]] std::string told_relaxation(const plan::Stands& stands, double by,
+                                          const plan::PlanAnswer& answer);
+
+}  // namespace trialfit::paper
