@@ -136,9 +136,9 @@ void scale_bar(double scale, quantity::Unit units, const Spot& at, Drawing& into
     std::string figure = std::to_string(length);
     figure.erase(figure.find_last_not_of('0') + 1);
     if (figure.back() == '.') figure.pop_back();
-    into.texts.push_back(
-        text_at({x1 + 1.5, at.y + 1.5}, kFigureSize, Anchor::start, "",
-                figure + " " + std::string(quantity::name(units)) + "   " + scale_words(scale)));
+    into.texts.push_back(text_at(
+        {x1 + 1.5, at.y + 1.5}, kFigureSize, Anchor::start, "",
+        figure + " " + std::string(quantity::name(units)) + ", scale " + scale_words(scale)));
 }
 
 // What the lines mean, from the right edge inwards; only what is there.
@@ -154,9 +154,9 @@ void key(const std::vector<View>& views, const PageWords& words, const Spot& rig
     }
     double x = right.x;
     const auto sample = [&](const std::string& text, auto&& draw) {
-        const Text label = text_at({x, right.y + 1.5}, kFigureSize, Anchor::end, "", text);
-        into.texts.push_back(label);
-        const Box box{label.box.x0 - 9.5, right.y - 1.2, label.box.x0 - 1.5, right.y + 1.4};
+        const double start = x - text_width(text, kFigureSize);
+        into.texts.push_back(text_at({start, right.y + 1.5}, kFigureSize, Anchor::start, "", text));
+        const Box box{start - 9.5, right.y - 1.2, start - 1.5, right.y + 1.4};
         draw(std::vector<std::vector<Spot>>{
             {{box.x0, box.y0}, {box.x1, box.y0}, {box.x1, box.y1}, {box.x0, box.y1}}});
         x = box.x0 - 4.0;

@@ -41,7 +41,7 @@ Candidate best_of(const Section& section, const PartShape* own, const std::vecto
         for (const bool right : {true, false}) {
             const double way = right ? section.z_max - points[i].z : points[i].z - section.z_min;
             const double cost = 4.0 * in_the_way(section, own, points[i], right) +
-                                2.0 * way / width - thick[i] / section.r_max;
+                                5.0 * way / width - thick[i] / section.r_max;
             if (cost < best.cost) best = {points[i], right, cost};
         }
     }

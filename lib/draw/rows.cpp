@@ -30,13 +30,14 @@ struct Taken {
             return line.x > box.x0 && line.x < box.x1 && line.top < box.y1 && line.foot > box.y0;
         });
     }
-    [[nodiscard]] bool blocks(const Box& wanted) const {
+    [[nodiscard]] bool blocks(const Box& wanted, bool over_words) const {
         return std::any_of(boxes.begin(), boxes.end(),
                            [&](const Box& box) { return box.meets(wanted); }) ||
-               std::any_of(uprights.begin(), uprights.end(), [&](const Upright& line) {
-                   return line.x > wanted.x0 && line.x < wanted.x1 && line.top < wanted.y1 &&
-                          line.foot > wanted.y0;
-               });
+               (!over_words &&
+                std::any_of(uprights.begin(), uprights.end(), [&](const Upright& line) {
+                    return line.x > wanted.x0 && line.x < wanted.x1 && line.top < wanted.y1 &&
+                           line.foot > wanted.y0;
+                }));
     }
 };
 
@@ -105,7 +106,7 @@ std::vector<Spot> arrow(const Spot& tip, double towards) {
         tip, {tip.x + towards * kArrow, tip.y - 0.45}, {tip.x + towards * kArrow, tip.y + 0.45}};
 }
 
-void draw_line(const Laid& laid, double y, stack::Verdict verdict, Drawing& into) {
+void draw_line(const Laid& laid, double y, double value, Drawing& into) {
     Path lines{.pen = Pen::dimension};
     for (const Spot& end : {laid.from, laid.to})
         lines.runs.push_back({{end.x, end.y}, {end.x, y - 1.2}});
@@ -116,38 +117,70 @@ void draw_line(const Laid& laid, double y, stack::Verdict verdict, Drawing& into
                           .fill = Fill::black,
                           .closed = true,
                           .runs = {arrow({laid.low(), y}, out), arrow({laid.high(), y}, -out)}});
-    into.paths.push_back({.pen = verdict == stack::Verdict::holds ? Pen::outline : Pen::foul,
-                          .runs = {{laid.from, laid.to}}});
+    // Where there is a gap, it is shown in place; where metal is, that says it.
+    if (value > 0.0) into.paths.push_back({.pen = Pen::outline, .runs = {{laid.from, laid.to}}});
     for (const Spot& end : {laid.from, laid.to})
         into.circles.push_back({.at = end, .radius = 0.6, .pen = Pen::none, .fill = Fill::black});
 }
 
-}  // namespace
+// Every dimension that finds a row in this order; the first that does not, else the count.
+struct Rows {
+    std::vector<std::pair<std::size_t, double>> at;  // index into the order, y
+    std::size_t stuck = 0;
+};
 
-double draw_dimensions(const Section& section, const SectionWords& words, const Place& place,
-                       const Box& within, double base, Drawing& into) {
+Rows rows_in(const std::vector<Laid>& order, const Box& within, double base, bool over_words) {
+    Rows out;
     Taken taken;
-    double top = base;
-    for (const Laid& laid : to_lay(section, words, place, within)) {
-        for (int row = 0; row < kMostRows; ++row) {
+    for (out.stuck = 0; out.stuck < order.size(); ++out.stuck) {
+        const Laid& laid = order[out.stuck];
+        bool placed = false;
+        for (int row = 0; row < kMostRows && !placed; ++row) {
             const double y = base - kRowHeight * (row + 0.6);
             const Text text = words_of(laid, within, y);
             const Box line{laid.low() - laid.tail() - 0.5, y - 1.4, laid.high() + laid.tail() + 0.5,
                            y + 1.4};
             const Upright one{laid.low(), y - 1.2, std::max(laid.from.y, laid.to.y)};
             const Upright other{laid.high(), y - 1.2, one.foot};
-            if (taken.blocks(text.box) || taken.blocks(line) || taken.crosses(one) ||
-                taken.crosses(other))
-                continue;
-            taken.boxes.push_back(text.box);
-            taken.boxes.push_back(line);
-            taken.uprights.push_back(one);
-            taken.uprights.push_back(other);
-            draw_line(laid, y, section.dimensions[laid.index].verdict, into);
-            into.texts.push_back(text);
-            top = std::min({top, text.box.y0, line.y0});
-            break;
+            if (taken.blocks(text.box, over_words) || taken.blocks(line, over_words)) continue;
+            if (!over_words && (taken.crosses(one) || taken.crosses(other))) continue;
+            placed = true;
+            taken.boxes.insert(taken.boxes.end(), {text.box, line});
+            taken.uprights.insert(taken.uprights.end(), {one, other});
+            out.at.emplace_back(out.stuck, y);
         }
+        if (!placed) return out;
+    }
+    return out;
+}
+
+}  // namespace
+
+double draw_dimensions(const Section& section, const SectionWords& words, const Place& place,
+                       const Box& within, double base, Drawing& into) {
+    std::vector<Laid> order = to_lay(section, words, place, within);
+    Rows rows = rows_in(order, within, base, false);
+    // What found no row goes first, next to the metal; where that goes round in circles, lines may
+    // run behind words.
+    for (std::size_t turn = 0; rows.stuck < order.size() && turn < 3 * order.size(); ++turn) {
+        const auto stuck = order.begin() + static_cast<std::ptrdiff_t>(rows.stuck);
+        std::rotate(order.begin(), stuck, stuck + 1);
+        rows = rows_in(order, within, base, false);
+    }
+    if (rows.stuck < order.size()) rows = rows_in(order, within, base, true);
+    double top = base;
+    for (const auto& [index, y] : rows.at)
+        draw_line(order[index], y, section.dimensions[order[index].index].value, into);
+    for (const auto& [index, y] : rows.at) {
+        const Text text = words_of(order[index], within, y);
+        const Box& box = text.box;
+        into.paths.push_back(
+            {.pen = Pen::none,
+             .fill = Fill::paper,
+             .closed = true,
+             .runs = {{{box.x0, box.y0}, {box.x1, box.y0}, {box.x1, box.y1}, {box.x0, box.y1}}}});
+        into.texts.push_back(text);
+        top = std::min({top, box.y0, y - 1.4});
     }
     return top - 1.0;
 }

@@ -47,7 +47,7 @@ std::variant<std::string, draw::TooLarge> section_svg(const draw::Section& secti
     words.title = isolated(listed(title_of(section), columns_in(width, 6.0)));
     words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
     words.foot = {
-        fmt::format("{}   Lengths in {}, nominal sizes. Figures as if every part sat where it "
+        fmt::format("{}: lengths in {}, nominal sizes. Figures as if every part sat where it "
                     "should.",
                     isolated(listed(section.file, 40)), plural(section.units)),
         "Half section, axial and radial scale alike. For fit only: nothing here says that a part "
