@@ -53,6 +53,8 @@ struct CheckOdds {
     } curve;
     std::vector<RiskDriver> drivers;  ///< biggest share first
     stack::Verdict verdict = stack::Verdict::holds;
+    /// Of a job with states: the one that decides, in which this is the chance.
+    std::string state{};
 };
 
 /// The chance that a pair of faces is the one that a part rests on instead of its seat.
@@ -69,7 +71,7 @@ struct OddsAnswer {
     quantity::Unit units = quantity::Unit::mm;
     std::vector<CheckOdds> checks;      ///< the job's own
     std::vector<CheckOdds> clearances;  ///< the automatic ones that are listed
-    /// The chance that every check and every clearance holds.
+    /// The chance that every check and every clearance holds, in every state.
     Probability all;
     bool all_exact = false;
     std::vector<TouchesFirst> touches_first;  ///< likeliest first; empty where nothing can touch

@@ -7,11 +7,13 @@
 #include <limits>
 #include <trialfit/odds/drivers.hpp>
 #include <trialfit/odds/first_touch.hpp>
+#include <trialfit/odds/infinity.hpp>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/odds/rows.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/requirements.hpp>
+#include <trialfit/stack/states.hpp>
 
 namespace trialfit::odds {
 
@@ -20,7 +22,6 @@ namespace {
 using stack::Form;
 using stack::Model;
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
 constexpr std::size_t kMostDrivers = 12;
 constexpr int kCurvePoints = 61;
 
@@ -54,6 +55,7 @@ Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
                   .first = pair.inboard,
                   .second = pair.outboard};
     asked.head.at_least = pair.at_least;
+    asked.head.state = model.state();
     asked.head.more_than = pair.more_than;
     const stack::Station low{.face = {pair.inboard_part, pair.inboard_end.face},
                              .beyond = pair.inboard_end.beyond};
@@ -84,6 +86,7 @@ Asked ask_check(const Model& model, const job::Check& check) {
                   .at_least = result.at_least,
                   .at_most = result.at_most};
     asked.nominal_margin = result.nominal_margin;
+    asked.head.state = model.state();
     const auto least =
         check.at_least ? stack::threshold(model, check, *check.at_least) : std::nullopt;
     const auto most = check.at_most ? stack::threshold(model, check, *check.at_most) : std::nullopt;
@@ -239,34 +242,39 @@ private:
 }  // namespace
 
 std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Options& options) {
-    const auto built = stack::model_for(job, options.stack);
-    if (const auto* complaints = std::get_if<job::Complaints>(&built)) return *complaints;
-    const Model& model = std::get<Model>(built);
+    auto built = stack::model_for(job, options.stack);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    const std::vector<Model> states = stack::in_states(std::move(std::get<Model>(built)));
     const stack::Search search =
-        stack::clearances(model, options.stack.judge, options.stack.inflate);
+        stack::clearances(states, options.stack.judge, options.stack.inflate);
     const auto wanted = [&](stack::Verdict verdict) {
         return !options.doubtful_only || verdict == stack::Verdict::doubtful;
     };
     std::vector<Asked> clearances;
     for (const stack::Clearance& pair : stack::listed(search.pairs, options.stack.all_pairs)) {
-        if (wanted(pair.verdict)) clearances.push_back(ask_clearance(model, pair));
+        if (wanted(pair.verdict))
+            clearances.push_back(ask_clearance(stack::in_state(states, pair.state), pair));
     }
     std::vector<Asked> all;
     for (const stack::Clearance& pair : search.pairs) {
-        if (wanted(pair.verdict)) all.push_back(ask_clearance(model, pair));
+        if (!wanted(pair.verdict)) continue;
+        for (const Model& model : states)
+            all.push_back(ask_clearance(model, pair));
     }
     std::vector<Asked> checks;
     for (const job::Check& check : job.checks) {
-        const auto verdict =
-            stack::answer(model, check, options.stack.judge, options.stack.inflate).verdict;
-        if (wanted(verdict)) checks.push_back(ask_check(model, check));
+        const stack::CheckResult found =
+            stack::answer(states, check, options.stack.judge, options.stack.inflate);
+        if (!wanted(found.verdict)) continue;
+        checks.push_back(ask_check(stack::in_state(states, found.state), check));
+        for (const Model& model : states)
+            all.push_back(ask_check(model, check));
     }
-    all.insert(all.end(), checks.begin(), checks.end());
 
     OddsAnswer answer{.file = job.file, .title = job.title, .units = job.units};
     answer.adjusted = !options.stack.readings.empty();
     answer.seed = options.sampling.seed;
-    Finder finder(model, options, all);
+    Finder finder(states.front(), options, all);
     for (const Asked& asked : checks)
         answer.checks.push_back(finder.find(asked));
     for (const Asked& asked : clearances)
@@ -281,7 +289,10 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
             "The chance of all together leaves out the upper limits of grips and overlaps.");
     }
     answer.all_exact = answer.all.lower == answer.all.upper;
-    FirstTouch touch = first_touch(model, search.pairs, options.sampling);
+    const auto contact = stack::first_contact(states.front(), search.pairs);
+    const Model& fitted =
+        stack::in_state(states, contact ? contact->state : states.front().state());
+    FirstTouch touch = first_touch(fitted, search.pairs, options.sampling);
     answer.touches_first = std::move(touch.pairs);
     answer.nothing_touches = touch.nothing;
     answer.samples = std::max(finder.samples, touch.samples);

@@ -163,11 +163,11 @@ std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
     for (const Finding* f : context.having(Verdict::doubtful)) {
         const auto at = pinch(*f, judged(f->value, answer.judge));
         if (!at) continue;
-        std::string text =
-            fmt::format("{}: {} as written, but its sizes' limits taken {} bring it {} to {}",
-                        listed(f->name), fixed(f->value.nominal, context.decimals),
-                        answer.judge == stack::Judge::rss ? "by RSS" : "together",
-                        at->low ? "down" : "up", fixed(at->end, context.decimals));
+        std::string text = fmt::format("{}: {}{}, but its sizes' limits taken {} bring it {} to {}",
+                                       listed(f->name), fixed(f->value.nominal, context.decimals),
+                                       f->state.empty() ? " as written" : in_its_state(f->state),
+                                       answer.judge == stack::Judge::rss ? "by RSS" : "together",
+                                       at->low ? "down" : "up", fixed(at->end, context.decimals));
         if (at->low && at->limit == 0.0)
             text += at->end < 0.0 ? ", where they foul." : ", where they touch.";
         else

@@ -56,6 +56,32 @@ std::string first_line(const CheckAnswer& answer, const Style& style) {
     return out;
 }
 
+std::string states(const std::vector<stack::StateTold>& all) {
+    std::string out;
+    for (const stack::StateTold& state : all) {
+        out += fmt::format("{}{} {} C", out.empty() ? "" : ", ", listed(state.name),
+                           brief(state.all_c));
+        std::string but;
+        for (const auto& [part, temperature] : state.parts)
+            but +=
+                fmt::format("{}{} {} C", but.empty() ? "" : ", ", listed(part), brief(temperature));
+        if (!but.empty()) out += " (" + but + ")";
+    }
+    return fmt::format("Judged in each of these states: {}.", out);
+}
+
+// "decided in run; in fit 0.42..0.60"
+std::string in_states(const Finding& f, int decimals) {
+    if (f.in_states.size() < 2) return {};
+    std::string others;
+    for (const stack::InState& each : f.in_states) {
+        if (each.state == f.state) continue;
+        others += fmt::format("{}{} {}", others.empty() ? "" : ", ", listed(each.state),
+                              range(each.value.worst, decimals));
+    }
+    return fmt::format("decided in state {}; {}", listed(f.state), others);
+}
+
 std::string about(const CheckAnswer& answer, const Style& style) {
     std::string text = answer.title.empty()
                            ? listed(answer.file)
@@ -63,6 +89,7 @@ std::string about(const CheckAnswer& answer, const Style& style) {
     text += fmt::format(". Lengths in {}, judged {}.", plural(answer.units), judged_by(answer));
     if (answer.inflate != 1.0)
         text += fmt::format(" RSS half-widths times {}.", brief(answer.inflate));
+    if (!answer.states.empty()) text += " " + states(answer.states);
     return "\n" + paragraph(text, style.width);
 }
 
@@ -85,7 +112,8 @@ Row row_of(const Finding& f, int decimals) {
                        .below = middle.empty() ? "" : "(" + middle + ")"},
                       {.text = range(f.value.worst, decimals)},
                       {.text = range(f.value.rss, decimals)},
-                      {.text = std::string(loud_word(f.verdict)), .ink = ink(f.verdict)}}};
+                      {.text = std::string(loud_word(f.verdict)), .ink = ink(f.verdict)}},
+            .remark = in_states(f, decimals)};
 }
 
 Table empty_table(std::string_view names, bool with_middle) {
@@ -151,7 +179,8 @@ std::string checks(const CheckAnswer& answer, const std::vector<Finding>& all, i
     Table out = empty_table("Checks", with_middle);
     for (std::size_t i = 0; i < answer.checks.size(); ++i) {
         out.rows.push_back(row_of(*(begin + static_cast<std::ptrdiff_t>(i)), decimals));
-        out.rows.back().remark = remark(answer.checks[i]);
+        std::string& below = out.rows.back().remark;
+        below = remark(answer.checks[i]) + (below.empty() ? "" : "; " + below);
     }
     return out.rows.empty() ? std::string() : "\n" + table(out, style);
 }

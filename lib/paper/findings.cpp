@@ -5,6 +5,7 @@
 #include <map>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/findings.hpp>
+#include <trialfit/paper/words.hpp>
 #include <utility>
 
 namespace trialfit::paper {
@@ -25,6 +26,10 @@ Finding::About about(stack::CheckKind kind) {
 
 }  // namespace
 
+std::string in_its_state(const std::string& state) {
+    return state.empty() ? std::string() : " in state '" + listed(state) + "'";
+}
+
 std::vector<Finding> findings(const stack::CheckAnswer& answer) {
     std::vector<Finding> out;
     out.reserve(answer.clearances.size() + answer.checks.size());
@@ -39,7 +44,9 @@ std::vector<Finding> findings(const stack::CheckAnswer& answer) {
                        .more_than = c.more_than,
                        .verdict = c.verdict,
                        .odds = c.odds,
-                       .fails = c.fails});
+                       .fails = c.fails,
+                       .state = c.state,
+                       .in_states = c.in_states});
     for (const stack::CheckResult& c : answer.checks)
         out.push_back({.about = about(c.kind),
                        .name = c.name,
@@ -51,7 +58,9 @@ std::vector<Finding> findings(const stack::CheckAnswer& answer) {
                        .more_than = false,
                        .verdict = c.verdict,
                        .odds = c.odds,
-                       .fails = c.fails});
+                       .fails = c.fails,
+                       .state = c.state,
+                       .in_states = c.in_states});
     return out;
 }
 
@@ -86,7 +95,8 @@ Finding finding(const stack::WhyAnswer& answer) {
             .at_least = answer.at_least,
             .at_most = answer.at_most,
             .more_than = answer.more_than,
-            .verdict = answer.verdict};
+            .verdict = answer.verdict,
+            .state = answer.state};
 }
 
 stack::Range judged(const stack::Bounds& bounds, stack::Judge judge) {

@@ -25,7 +25,13 @@ struct Finding {
     /// The chance that it holds, where that was worked out.
     std::optional<double> odds{};
     std::optional<double> fails{};
+    /// Of a job with states: the one that decides, and what it is in each.
+    std::string state{};
+    std::vector<stack::InState> in_states{};
 };
+
+/// " in state 'run'"; empty for a job without states.
+[[nodiscard]] std::string in_its_state(const std::string& state);
 
 /// The clearances, then the checks, each in the answer's order.
 [[nodiscard]] std::vector<Finding> findings(const stack::CheckAnswer& answer);

@@ -58,8 +58,8 @@ std::string on_seat(const stack::FirstContact& contact) {
 }
 
 std::string lands(const stack::FirstContact& contact, const std::string& how_far) {
-    return fmt::format("{} lands on {} {} {}", spoken(contact.outboard), spoken(contact.inboard),
-                       how_far, on_seat(contact));
+    return fmt::format("{} lands on {} {} {}{}", spoken(contact.outboard), spoken(contact.inboard),
+                       how_far, on_seat(contact), in_its_state(contact.state));
 }
 
 std::string needed(const Worst& worst, const Measure& measure) {
@@ -73,18 +73,22 @@ std::string failure(const Worst& worst, const Measure& measure) {
     const Finding& f = *worst.finding;
     const double value = f.value.nominal;
     const std::string need = needed(worst, measure);
+    const std::string state = in_its_state(f.state);
     if (f.about != Finding::About::clearance)
-        return fmt::format("'{}' is {}; {}", listed(f.name), measure(value), need);
+        return fmt::format("'{}' is {}{}; {}", listed(f.name), measure(value), state, need);
     const std::string outboard = spoken(f.second);
     const std::string inboard = spoken(f.first);
-    if (value < 0.0) return fmt::format("{} fouls {} by {}", outboard, inboard, measure(-value));
-    if (value == 0.0) return fmt::format("{} touches {}; {}", outboard, inboard, need);
-    return fmt::format("{} clears {} by only {}; {}", outboard, inboard, measure(value), need);
+    if (value < 0.0)
+        return fmt::format("{} fouls {} by {}{}", outboard, inboard, measure(-value), state);
+    if (value == 0.0) return fmt::format("{} touches {}{}; {}", outboard, inboard, state, need);
+    return fmt::format("{} clears {} by only {}{}; {}", outboard, inboard, measure(value), state,
+                       need);
 }
 
 std::string doubt(const Worst& worst, stack::Judge judge, const Measure& measure) {
     const Finding& f = *worst.finding;
-    const std::string as_written = measure(f.value.nominal) + " as written";
+    const std::string as_written =
+        measure(f.value.nominal) + (f.state.empty() ? " as written" : in_its_state(f.state));
     const std::string end = measure(worst.at.end);
     const std::string need = needed(worst, measure);
     if (f.about != Finding::About::clearance)

@@ -1,21 +1,11 @@
 // SPDX-License-Identifier: MIT
-#include <nlohmann/json.hpp>
 #include <trialfit/paper/json.hpp>
+#include <trialfit/paper/json_parts.hpp>
 #include <trialfit/paper/words.hpp>
 
 namespace trialfit::paper {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
-
-Json range_json(stack::Range range) {
-    return Json::array({range.lo, range.hi});
-}
-
-Json optional_json(const std::optional<double>& value) {
-    return value ? Json(*value) : Json();
-}
 
 void add_bounds(Json& out, const stack::Bounds& bounds) {
     out["nominal"] = bounds.nominal;
@@ -29,6 +19,30 @@ std::string qualified(const std::string& face, const std::string& ring) {
     return face.substr(0, face.find('.') + 1) + ring;
 }
 
+void add_states(Json& out, const std::string& state, const std::vector<stack::InState>& all) {
+    if (state.empty()) return;
+    out["state"] = state;
+    out["in_states"] = Json::array();
+    for (const stack::InState& each : all) {
+        Json one;
+        one["state"] = each.state;
+        add_bounds(one, each.value);
+        one["verdict"] = word(each.verdict);
+        out["in_states"].push_back(std::move(one));
+    }
+}
+
+Json states_json(const std::vector<stack::StateTold>& states) {
+    Json out = Json::array();
+    for (const stack::StateTold& state : states) {
+        Json one{{"state", state.name}, {"all_c", state.all_c}, {"parts_c", Json::object()}};
+        for (const auto& [part, temperature] : state.parts)
+            one["parts_c"][part] = temperature;
+        out.push_back(std::move(one));
+    }
+    return out;
+}
+
 Json clearance_json(const stack::Clearance& c) {
     Json out;
     out["between"] = {c.inboard, c.outboard};
@@ -39,6 +53,7 @@ Json clearance_json(const stack::Clearance& c) {
     out["verdict"] = word(c.verdict);
     if (c.odds) out["odds"] = *c.odds;
     out["tightest"] = c.tightest;
+    add_states(out, c.state, c.in_states);
     return out;
 }
 
@@ -48,8 +63,8 @@ Json check_result_json(const stack::CheckResult& c) {
     out["kind"] = word(c.kind);
     out["between"] = {c.first, c.second};
     add_bounds(out, c.value);
-    out["at_least"] = optional_json(c.at_least);
-    out["at_most"] = optional_json(c.at_most);
+    out["at_least"] = or_null(c.at_least);
+    out["at_most"] = or_null(c.at_most);
     if (!c.at_least_written.empty()) out["at_least_written"] = c.at_least_written;
     if (!c.at_most_written.empty()) out["at_most_written"] = c.at_most_written;
     if (c.share) out["share"] = *c.share;
@@ -57,6 +72,7 @@ Json check_result_json(const stack::CheckResult& c) {
     if (c.at_most_share) out["at_most_share"] = *c.at_most_share;
     out["verdict"] = word(c.verdict);
     if (c.odds) out["odds"] = *c.odds;
+    add_states(out, c.state, c.in_states);
     return out;
 }
 
@@ -72,6 +88,7 @@ Json first_contact_json(const stack::FirstContact& contact) {
     out["part"] = contact.part;
     out["seat"] = contact.seat;
     out["stands_proud"] = std::move(proud);
+    if (!contact.state.empty()) out["state"] = contact.state;
     return out;
 }
 
@@ -120,6 +137,7 @@ std::string check_json(const stack::CheckAnswer& answer) {
     }
     out["title"] = answer.title;
     out["verdict"] = word(answer.verdict);
+    if (!answer.states.empty()) out["states"] = states_json(answer.states);
     out["clearances"] = Json::array();
     for (const stack::Clearance& each : answer.clearances)
         out["clearances"].push_back(clearance_json(each));
@@ -141,10 +159,11 @@ std::string why_json(const stack::WhyAnswer& answer) {
     out["between"] = {answer.first, answer.second};
     if (!answer.deciding.empty()) out["deciding"] = answer.deciding;
     add_bounds(out, answer.value);
-    out["at_least"] = optional_json(answer.at_least);
-    out["at_most"] = optional_json(answer.at_most);
+    out["at_least"] = or_null(answer.at_least);
+    out["at_most"] = or_null(answer.at_most);
     out["more_than"] = answer.more_than;
     out["verdict"] = word(answer.verdict);
+    if (!answer.state.empty()) out["state"] = answer.state;
     out["sd"] = answer.sd;
     out["constant"] = answer.constant;
     out["chain"] = Json::array();

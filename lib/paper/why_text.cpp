@@ -30,8 +30,9 @@ std::string limits(const WhyAnswer& answer, int decimals) {
 }
 
 std::string headline(const WhyAnswer& answer, int decimals) {
-    std::string out = fmt::format("{}: {} {} as written", listed(answer.name, 200),
-                                  fixed(answer.value.nominal, decimals), spoken(answer.units));
+    std::string out = fmt::format(
+        "{}: {} {}{}", listed(answer.name, 200), fixed(answer.value.nominal, decimals),
+        spoken(answer.units), answer.state.empty() ? " as written" : in_its_state(answer.state));
     const std::string needed = limits(answer, decimals);
     if (needed.empty()) return out + "; nothing is asked of it.";
     out += fmt::format("; {}: ", needed + " is needed");
@@ -56,6 +57,8 @@ std::string what_it_is(const WhyAnswer& answer) {
     if (answer.kind == stack::CheckKind::overlap) of = "The overlap of {} by {}";
     std::string out = fmt::format(fmt::runtime(of), listed(answer.first), listed(answer.second));
     out += fmt::format(" in {}, lengths in {}.", listed(answer.file), plural(answer.units));
+    if (!answer.state.empty())
+        out += fmt::format(" Of the job's states, '{}' decides.", listed(answer.state));
     if (!answer.deciding.empty())
         out += fmt::format(" It is the least of four distances; here {} decides.",
                            listed(answer.deciding, 200));

@@ -57,6 +57,19 @@ void read_material(Reader& reader, const Node& node) {
     reader.job.materials.push_back(std::move(material));
 }
 
+// One figure in degrees Celsius. A range along a part is a thing that people know and that one
+// factor on all its lengths cannot say.
+std::optional<double> temperature(Reader& reader, const Node* node, const std::string& what) {
+    const bool range =
+        node != nullptr && ((node->is_scalar() && node->scalar.find("..") != std::string::npos) ||
+                            node->is_list() || node->is_map());
+    if (!range) return figure_of(reader, node, what, "C", kTemperature);
+    reader.error(*node, fmt::format("{} is more than one figure", what),
+                 "a part has one temperature in a state; for one that is hotter at one end, write "
+                 "two states, or two parts that sit on each other");
+    return std::nullopt;
+}
+
 void read_state(Reader& reader, const Entry& entry) {
     check_name(reader, entry.key, "state");
     job::State state;
@@ -67,8 +80,7 @@ void read_state(Reader& reader, const Entry& entry) {
         reader.error(entry.key, fmt::format("state {} has no temperature", quoted(state.name)),
                      fmt::format("write '{}: 20 C'", clipped(state.name)));
     if (entry.value.is_scalar())
-        state.all_c =
-            figure_of(reader, &entry.value, what, "C", kTemperature).value_or(state.all_c);
+        state.all_c = temperature(reader, &entry.value, what).value_or(state.all_c);
     if (entry.value.is_list())
         reader.error(entry.value, fmt::format("{} is a list", what),
                      "write '20 C', or '{all: 90 C, rotor: 70 C}'");
@@ -77,14 +89,18 @@ void read_state(Reader& reader, const Entry& entry) {
         if (value == nullptr)
             reader.error(each.key, fmt::format("{} has no temperature", quoted(each.key.scalar)),
                          "write it like '90 C'");
-        const auto temperature = figure_of(reader, value, what, "C", kTemperature);
+        const auto figure = temperature(
+            reader, value,
+            each.key.scalar == "all" ? what
+                                     : fmt::format("the temperature of {} in state {}",
+                                                   quoted(each.key.scalar), quoted(state.name)));
         if (each.key.scalar == "all") {
-            state.all_c = temperature.value_or(state.all_c);
+            state.all_c = figure.value_or(state.all_c);
             continue;
         }
         const int part =
             part_ref(reader, &each.key, fmt::format("state {} names", quoted(state.name)));
-        if (part >= 0 && temperature) state.part_c[part] = *temperature;
+        if (part >= 0 && figure) state.part_c[part] = *figure;
     }
     reader.job.states.push_back(std::move(state));
 }

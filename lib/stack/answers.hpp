@@ -5,6 +5,7 @@
 #include <string>
 #include <trialfit/job/check.hpp>
 #include <trialfit/quantity/units.hpp>
+#include <utility>
 #include <vector>
 
 // What the stack answers: plain data, ready for any printer. Lengths in the file's unit. Names are
@@ -32,6 +33,20 @@ struct Bounds {
 
 enum class Verdict { holds, doubtful, fails };
 
+/// A state of the job: temperatures in degrees Celsius, of all parts and of those that differ.
+struct StateTold {
+    std::string name;
+    double all_c = 20.0;
+    std::vector<std::pair<std::string, double>> parts;
+};
+
+/// What a finding is in one state of the job.
+struct InState {
+    std::string state;
+    Bounds value;
+    Verdict verdict = Verdict::holds;
+};
+
 /// What a verdict is judged by. `odds`, where a later floor has them, is no matter of the stack.
 enum class Judge { worst, rss };
 
@@ -57,6 +72,10 @@ struct Clearance {
     std::optional<double> fails;
     /// The tightest pair of these two parts (the others are shown on request).
     bool tightest = true;
+    /// Of a job with states: the one that decides, which all the figures here are of, and what it
+    /// is in each.
+    std::string state{};
+    std::vector<InState> in_states{};
 };
 
 enum class CheckKind { gap, grip, overlap };
@@ -87,6 +106,9 @@ struct CheckResult {
     /// where a later floor has worked them out.
     std::optional<double> odds;
     std::optional<double> fails;
+    /// As for a clearance.
+    std::string state{};
+    std::vector<InState> in_states{};
 };
 
 /// What a part that is pushed home rests on instead of its seat.
@@ -103,6 +125,8 @@ struct FirstContact {
         Range worst;
         Range rss;
     } stands_proud;
+    /// Of a job with states: the one in which it does.
+    std::string state{};
 };
 
 /// Everything `check` finds.
@@ -115,6 +139,8 @@ struct CheckAnswer {
     /// Judged by the odds instead: the least chance that counts as holding.
     std::optional<double> odds_level;
     Verdict verdict = Verdict::holds;
+    /// The states that everything was judged in; none where the job gives none.
+    std::vector<StateTold> states;
     /// Tightest pair of each two parts, and any other pair with a worse verdict; with `all_pairs`,
     /// every pair. Worst verdict first, then smallest nominal gap.
     std::vector<Clearance> clearances;
@@ -159,6 +185,8 @@ struct WhyAnswer {
     std::optional<double> at_most;
     bool more_than = false;
     Verdict verdict = Verdict::holds;
+    /// Of a job with states: the one that decides.
+    std::string state{};
     Judge judge = Judge::worst;
     double inflate = 1.0;
     double sd = 0.0;

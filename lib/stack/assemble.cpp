@@ -5,16 +5,13 @@
 #include <cstddef>
 #include <deque>
 #include <trialfit/stack/cone_seat.hpp>
+#include <trialfit/stack/index.hpp>
 #include <trialfit/stack/model.hpp>
 #include <utility>
 
 namespace trialfit::stack {
 
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 // The term of an edge before all sizes are known: FormBuilder::build needs their number.
 struct Edge {
@@ -23,6 +20,10 @@ struct Edge {
     FormBuilder distance;
     std::string what;
     job::Place at;
+    // The part whose bare lengths its constant is.
+    int constant_of = -1;
+    // A second seat says what the first says already.
+    bool again = false;
 };
 
 std::string end_in_words(Bearing bearing, const std::string& hub, const std::string& shaft) {
@@ -82,23 +83,24 @@ private:
         }
     }
 
-    int new_size(const job::Given& given, std::string label) {
+    int new_size(const job::Given& given, std::string label, int grows_with = -1) {
         model_.sizes_.push_back({.size = given.size,
                                  .label = std::move(label),
                                  .written = given.written,
                                  .at = given.at,
-                                 .gauge = given.gauge});
+                                 .gauge = given.gauge,
+                                 .grows_with = grows_with});
         return static_cast<int>(model_.sizes_.size()) - 1;
     }
 
     // A bare length is a constant of the geometry; one with limits is a size.
-    void add_length(const job::Given& given, double times, const std::string& label, int& size,
-                    FormBuilder& into) {
+    void add_length(const job::Given& given, double times, const std::string& label, int p,
+                    int& size, FormBuilder& into) {
         if (given.size.lower == given.size.upper) {
             into.add(times * given.size.nominal);
             return;
         }
-        if (size < 0) size = new_size(given, label);
+        if (size < 0) size = new_size(given, label, p);
         into.add(size, times);
     }
 
@@ -109,9 +111,9 @@ private:
                 const std::string label = job::name(job_, job::FaceRef{p, f}) + " from " +
                                           job::name(job_, job::FaceRef{p, dimension.from});
                 FormBuilder distance;
-                distance.add(new_size(dimension.distance, label), 1.0);
+                distance.add(new_size(dimension.distance, label, p), 1.0);
                 edges_.push_back({node(p, dimension.from), node(p, f), std::move(distance), label,
-                                  dimension.distance.at});
+                                  dimension.distance.at, p});
             }
         }
         add_threads(p);
@@ -127,7 +129,7 @@ private:
             const std::string name = job::thread_name(job_, {p, t});
             const auto sized = [&](const job::Given& given, const char* what) {
                 const bool spread = given.size.lower != given.size.upper;
-                return spread ? new_size(given, name + what) : -1;
+                return spread ? new_size(given, name + what, p) : -1;
             };
             lead_in.push_back(sized(thread.lead_in, " lead_in"));
             run_out.push_back(sized(thread.run_out, " run_out"));
@@ -141,27 +143,30 @@ private:
         FormBuilder distance;
         int own = seat.own;
         int against = seat.against.face;
+        int constant_of = p;
         if (seat.kind == job::SeatKind::cone_on_cone) {
             own = part(p).cones[at(seat.own)].at_face;
             against = part(seat.against.part).cones[at(seat.against.face)].at_face;
-            add_cone(p, seat, distance);
+            constant_of = add_cone(p, seat, distance);
         }
         const std::string from = job::name(job_, job::FaceRef{seat.against.part, against});
         if (seat.offset) {
             distance.add(
-                new_size(*seat.offset, job::name(job_, job::FaceRef{p, own}) + " from " + from),
+                new_size(*seat.offset, job::name(job_, job::FaceRef{p, own}) + " from " + from,
+                         seat.against.part),
                 1.0);
         }
         if (seat.shims) {
             for (const job::Given& shim : seat.shims->fitted) {
                 int size = -1;
-                add_length(shim, 1.0, fmt::format("shim {} under {}", shim.written, name), size,
+                add_length(shim, 1.0, fmt::format("shim {} under {}", shim.written, name), p, size,
                            distance);
             }
         }
         if (seat.play) add_play(p, *seat.play, distance);
         edges_.push_back({node(seat.against.part, against), node(p, own), std::move(distance),
-                          "the seat of " + name, seat.at});
+                          "the seat of " + name, seat.at, constant_of,
+                          &seat != &part(p).seats.front()});
     }
 
     // Bounds take half of the largest play each way about the stated position (design 3, "Play").
@@ -204,7 +209,8 @@ private:
         return total;
     }
 
-    void add_cone(int p, const job::Seat& seat, FormBuilder& distance) {
+    // The part whose length comes into the constant, where one bears by its small end.
+    int add_cone(int p, const job::Seat& seat, FormBuilder& distance) {
         const job::FeatureRef hub_ref{p, seat.own};
         const job::FeatureRef shaft_ref{seat.against.part, seat.against.face};
         const job::Cone& hub = part(p).cones[at(hub_ref.index)];
@@ -215,11 +221,13 @@ private:
         const ConeSeat cone = seat_on_cone(shape(shaft), shape(hub));
         distance.add(dia_of(shaft_ref), cone.by_dia);
         distance.add(dia_of(hub_ref), -cone.by_dia);
+        int constant_of = p;
         if (cone.by_length != 0.0) {
             const job::FeatureRef ref = cone.length_of_hub ? hub_ref : shaft_ref;
             const job::Cone& longer = cone.length_of_hub ? hub : shaft;
             add_length(longer.length, cone.by_length, job::cone_name(job_, ref) + " length",
-                       cone_length_[at(ref.part)][at(ref.index)], distance);
+                       ref.part, cone_length_[at(ref.part)][at(ref.index)], distance);
+            constant_of = ref.part;
         }
         if (cone.bearing != Bearing::whole) {
             const std::string hub_name = job::cone_name(job_, hub_ref);
@@ -231,6 +239,7 @@ private:
                             end_in_words(cone.bearing, hub_name, shaft_name)));
         }
         if (seat.key) add_key(p, *seat.key, shaft.taper, distance);
+        return constant_of;
     }
 
     // A key e too high holds the hub off by 2e/T where the slot floors follow the cone, and not at
@@ -250,8 +259,8 @@ private:
             return;
         }
         if (excess > 0.0) {
-            distance.add(new_size(key.height, "key height of " + name), 2.0 / taper);
-            distance.add(new_size(key.room, "key room of " + name), -2.0 / taper);
+            distance.add(new_size(key.height, "key height of " + name, p), 2.0 / taper);
+            distance.add(new_size(key.room, "key room of " + name, p), -2.0 / taper);
             model_.notes_.push_back(
                 fmt::format("the key of {} is {:.3g} higher than its room and holds the hub off "
                             "its cone by {:.3g}.",
@@ -272,7 +281,7 @@ private:
         int& size = cone_dia_[at(cone.part)][at(cone.index)];
         if (size < 0) {
             size = new_size(part(cone.part).cones[at(cone.index)].dia,
-                            job::cone_name(job_, cone) + " diameter");
+                            job::cone_name(job_, cone) + " diameter", cone.part);
         }
         return size;
     }
@@ -284,27 +293,42 @@ private:
             sizes.push_back(variable.size);
         model_.columns_ = columns(sizes);
         model_.edges_.reserve(edges_.size());
+        model_.edge_owner_.reserve(edges_.size());
         for (Edge& edge : edges_) {
             model_.edges_.push_back(
                 std::move(edge.distance).build(static_cast<Eigen::Index>(sizes.size())));
+            model_.edge_owner_.push_back(edge.constant_of);
         }
     }
 
+    using EdgesAtFaces = std::vector<std::vector<int>>;
+
     void step_outwards() {
-        std::vector<std::vector<int>> at_face(model_.steps_.size());
+        EdgesAtFaces at_face(model_.steps_.size());
         for (int e = 0; e < static_cast<int>(edges_.size()); ++e) {
             at_face[at(edges_[at(e)].from)].push_back(e);
             at_face[at(edges_[at(e)].to)].push_back(e);
         }
         used_.assign(edges_.size(), false);
-        std::deque<int> open;
         const int root = root_face();
         model_.steps_[at(root)].depth = 0;
-        open.push_back(root);
+        // By first seats first: warm, where two seats of a part drift apart, it follows that one.
+        spread({root}, at_face, false);
+        std::deque<int> reached;
+        for (int n = 0; n < static_cast<int>(model_.steps_.size()); ++n)
+            if (model_.steps_[at(n)].depth >= 0) reached.push_back(n);
+        if (reached.size() < model_.steps_.size()) spread(std::move(reached), at_face, true);
+        complain_of_loose_faces();
+    }
+
+    // Gives every face that can be reached from the `open` ones its way to the root; over second
+    // seats only where `any_seat`.
+    void spread(std::deque<int> open, const EdgesAtFaces& at_face, bool any_seat) {
         while (!open.empty()) {
             const int here = open.front();
             open.pop_front();
             for (const int e : at_face[at(here)]) {
+                if (edges_[at(e)].again && !any_seat) continue;
                 const bool forward = edges_[at(e)].from == here;
                 const int there = forward ? edges_[at(e)].to : edges_[at(e)].from;
                 Model::Step& step = model_.steps_[at(there)];
@@ -322,7 +346,6 @@ private:
                 }
             }
         }
-        complain_of_loose_faces();
     }
 
     [[nodiscard]] int root_face() const {

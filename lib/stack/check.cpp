@@ -6,10 +6,12 @@
 #include <cstddef>
 #include <optional>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/carry_out.hpp>
 #include <trialfit/stack/check.hpp>
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/requirements.hpp>
+#include <trialfit/stack/states.hpp>
 #include <utility>
 
 namespace trialfit::stack {
@@ -28,6 +30,16 @@ std::optional<std::string> strength_unknown(const job::Job& job, const job::Chec
     const auto needed = engagement_for_strength(job, *grip);
     if (needed) return std::nullopt;
     return fmt::format("'{}', a grip by strength: {}", check.name, needed.reason());
+}
+
+// Which state of the parts the figures are about.
+std::string record_in_force(const job::Job& job) {
+    const std::string& date = job.record.at(job.in_force - 1).date;
+    if (job.in_force == job.record.size())
+        return fmt::format("The parts are taken as the record leaves them: {}, the last of {}.",
+                           plural(job.in_force, "entry", "entries"), date);
+    return fmt::format("The parts are taken as of {}: {} of the record's {} entries in force.",
+                       date, job.in_force, job.record.size());
 }
 
 std::vector<std::string> notes(const Model& model, const Options& options) {
@@ -49,11 +61,14 @@ std::vector<std::string> notes(const Model& model, const Options& options) {
             "The file's {} set aside: every figure here is from the sizes as written.",
             plural(job.readings.size(), "trial-fit reading was", "trial-fit readings were")));
     }
+    if (job.in_force > 0) notes.push_back(record_in_force(job));
     if (!job.running_clearance) {
         notes.emplace_back(
             "The file gives no running_clearance: turning and still parts are only asked not to "
             "touch.");
     }
+    for (std::string& note : heat_notes(job))
+        notes.push_back(std::move(note));
     return notes;
 }
 
@@ -62,10 +77,11 @@ std::vector<std::string> not_assessed(const job::Job& job, const Options& option
         "burst strength and safe speed of the rotor",
         "balance",
         "radial gaps, runout, centring and tilt",
-        "heat: every size is taken as it was measured, cold",
         "whether the cone holds and the thread stands the nut's torque",
         "ignition timing",
     };
+    const std::vector<std::string> heat = heat_not_assessed(job);
+    list.insert(list.begin() + 3, heat.begin(), heat.end());
     if (!job.readings.empty() && options.readings.empty())
         list.emplace_back("whether the trial-fit readings agree with the sizes");
     for (const job::Check& check : job.checks)
@@ -107,25 +123,46 @@ job::Complaints contradicted(const Model& bound, std::size_t own, const Options&
 
 }  // namespace
 
+// Readings bind the sizes of the parts as they were when they were taken; work done since then has
+// left those sizes where they are (Job::before).
 std::variant<Model, job::Complaints> model_for(const job::Job& job, const Options& options) {
+    Options now = options;
+    std::erase_if(now.readings, [&](const TrialFit& fit) {
+        return job.readings.at(static_cast<std::size_t>(fit.reading)).entries != job.in_force;
+    });
     auto built = Model::of(job);
+    if (job.before != nullptr) {
+        Options then = options;
+        std::erase_if(then.readings, [&](const TrialFit& fit) {
+            return job.readings.at(static_cast<std::size_t>(fit.reading)).entries == job.in_force;
+        });
+        const auto before = model_for(*job.before, then);
+        if (before.index() != 0) return before;
+        built = model_after(std::get<Model>(before), job);
+    }
     if (built.index() != 0) return built;
     const Model& model = std::get<Model>(built);
     if (job::Complaints complaints = model.contradictions(); !complaints.empty()) return complaints;
-    if (options.readings.empty()) return built;
+    if (now.readings.empty()) return built;
     std::vector<Form> misfits;
-    misfits.reserve(options.readings.size());
-    for (const TrialFit& fit : options.readings)
+    misfits.reserve(now.readings.size());
+    for (const TrialFit& fit : now.readings)
         misfits.push_back(model.misfit(fit));
     Model bound = model.bound_by(misfits);
     if (bound.ties().contradictions().empty()) return bound;
-    return contradicted(bound, model.closures().size(), options);
+    return contradicted(bound, model.closures().size(), now);
 }
 
 std::variant<CheckAnswer, job::Complaints> check(const job::Job& job, const Options& options) {
     auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
-    const Model& model = std::get<Model>(built);
+    return check(std::get<Model>(built), options);
+}
+
+CheckAnswer check(const Model& cold, const Options& options) {
+    const job::Job& job = cold.job();
+    const std::vector<Model> states = in_states(cold);
+    const Model& model = states.front();
 
     CheckAnswer answer;
     answer.title = job.title;
@@ -133,14 +170,15 @@ std::variant<CheckAnswer, job::Complaints> check(const job::Job& job, const Opti
     answer.units = job.units;
     answer.judge = options.judge;
     answer.inflate = options.inflate;
-    Search search = clearances(model, options.judge, options.inflate);
+    answer.states = states_told(job);
+    Search search = clearances(states, options.judge, options.inflate);
     for (const Clearance& pair : search.pairs)
         answer.verdict = worse(answer.verdict, pair.verdict);
     answer.first_contact = first_contact(model, search.pairs);
     answer.clearances = listed(std::move(search.pairs), options.all_pairs);
     answer.implied_left_out = search.implied_left_out;
     for (const job::Check& each : job.checks) {
-        answer.checks.push_back(stack::answer(model, each, options.judge, options.inflate));
+        answer.checks.push_back(stack::answer(states, each, options.judge, options.inflate));
         answer.verdict = worse(answer.verdict, answer.checks.back().verdict);
     }
     answer.notes = notes(model, options);

@@ -192,6 +192,41 @@ Search clearances(const Model& model, Judge judge, double inflate, int beyond) {
     return {.pairs = std::move(pairing).take(), .implied_left_out = many};
 }
 
+Search clearances(const std::vector<Model>& states, Judge judge, double inflate) {
+    Search all = clearances(states.front(), judge, inflate);
+    if (states.front().state().empty()) return all;
+    std::map<std::pair<std::string, std::string>, std::size_t> known;
+    const auto told = [](const Clearance& pair, const Model& model) {
+        return InState{.state = model.state(), .value = pair.gap, .verdict = pair.verdict};
+    };
+    for (std::size_t i = 0; i < all.pairs.size(); ++i) {
+        Clearance& pair = all.pairs[i];
+        known[{pair.inboard, pair.outboard}] = i;
+        pair.state = states.front().state();
+        pair.in_states = {told(pair, states.front())};
+    }
+    for (std::size_t s = 1; s < states.size(); ++s) {
+        for (Clearance& pair : clearances(states[s], judge, inflate).pairs) {
+            pair.state = states[s].state();
+            pair.in_states = {told(pair, states[s])};
+            const auto [it, is_new] =
+                known.try_emplace({pair.inboard, pair.outboard}, all.pairs.size());
+            if (is_new) {
+                all.pairs.push_back(std::move(pair));
+                continue;
+            }
+            Clearance& before = all.pairs[it->second];
+            const auto spare = [&](const Clearance& c) { return judged(c.gap, judge).lo; };
+            const bool decides =
+                std::pair{before.verdict, -spare(before)} < std::pair{pair.verdict, -spare(pair)};
+            if (decides) std::swap(before, pair);
+            before.in_states.insert(decides ? before.in_states.begin() : before.in_states.end(),
+                                    pair.in_states.begin(), pair.in_states.end());
+        }
+    }
+    return all;
+}
+
 std::optional<FirstContact> first_contact(const Model& model, const std::vector<Clearance>& pairs) {
     const auto tightest = std::min_element(
         pairs.begin(), pairs.end(),
@@ -202,6 +237,7 @@ std::optional<FirstContact> first_contact(const Model& model, const std::vector<
     contact.outboard = tightest->outboard;
     contact.inboard_ring = tightest->inboard_ring;
     contact.outboard_ring = tightest->outboard_ring;
+    contact.state = tightest->state;
     const job::Part& part = model.job().parts[static_cast<std::size_t>(tightest->outboard_part)];
     contact.part = part.name;
     contact.seat = seat_in_words(model.job(), part);

@@ -29,6 +29,10 @@ inline constexpr int kAllPairsUpTo = 160;
 [[nodiscard]] Search clearances(const Model& model, Judge judge, double inflate,
                                 int beyond = kAllPairsUpTo);
 
+/// The same in each of the job's states (in_states()): of every pair the state that decides, the
+/// one with the worst verdict and the least to spare.
+[[nodiscard]] Search clearances(const std::vector<Model>& states, Judge judge, double inflate);
+
 /// The part that comes to rest before its seat, if any: the later part of the pair with the most
 /// negative nominal gap. It stands proud by max(0, -min gap) over that part's pairs.
 [[nodiscard]] std::optional<FirstContact> first_contact(const Model& model,

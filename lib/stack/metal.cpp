@@ -75,6 +75,7 @@ Metal metal(const job::Job& job, int part) {
         found.density_kg_m3 = cited(known->density_kg_m3);
         found.modulus_mpa = cited(known->modulus_mpa);
         found.poisson = cited(known->poisson);
+        found.expansion_per_k = cited(known->expansion_per_k);
         found.yield_mpa = cited(known->yield_mpa);
         found.tensile_mpa = cited(known->tensile_mpa);
     }
@@ -86,6 +87,7 @@ Metal metal(const job::Job& job, int part) {
     take(own->density_kg_m3, found.density_kg_m3);
     take(own->modulus_mpa, found.modulus_mpa);
     take(own->poisson, found.poisson);
+    take(own->expansion_per_k, found.expansion_per_k);
     take(own->strength_mpa, found.yield_mpa);
     // A job's own yield with the table's tensile strength would be two metals in one.
     if (own->strength_mpa) found.tensile_mpa.reset();

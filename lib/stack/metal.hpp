@@ -25,6 +25,7 @@ struct Metal {
     std::optional<Figure> density_kg_m3;
     std::optional<Figure> modulus_mpa;
     std::optional<Figure> poisson;
+    std::optional<Figure> expansion_per_k;
     std::optional<Figure> yield_mpa;
     std::optional<Figure> tensile_mpa;
 

@@ -42,8 +42,22 @@ Form Model::gap(const Station& inboard, const Station& outboard) const {
     FormBuilder builder;
     walk(to, meeting, 1.0, builder);
     walk(from, meeting, -1.0, builder);
-    builder.add(outboard.beyond - inboard.beyond);
+    builder.add(outboard.beyond * growth(outboard.face.part) -
+                inboard.beyond * growth(inboard.face.part));
     return std::move(builder).build(static_cast<Eigen::Index>(sizes_.size()));
+}
+
+Model Model::in_state(const Warmth& warmth) const {
+    Model warm = *this;
+    warm.warmth_ = warmth;
+    const auto grown = [&](int part) { return part < 0 ? 1.0 : warm.growth(part); };
+    for (std::size_t e = 0; e < warm.edges_.size(); ++e) {
+        Form& edge = warm.edges_[e];
+        edge.constant *= grown(edge_owner_[e]);
+        for (Eigen::SparseVector<double>::InnerIterator it(edge.sensitivities); it; ++it)
+            it.valueRef() *= grown(sizes_[static_cast<std::size_t>(it.index())].grows_with);
+    }
+    return warm;
 }
 
 job::Complaints Model::contradictions() const {

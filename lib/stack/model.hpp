@@ -21,6 +21,9 @@ struct Variable {
     int gauge = -1;  ///< the gauge that read it (index into Job::gauges), or -1
     /// Where a part lies in its play: not to be known better by measuring.
     bool floats = false;
+    /// The part that it is a length of and grows with when warm (index into Job::parts); -1 for a
+    /// play and for a reading's own value.
+    int grows_with = -1;
 };
 
 /// A place on the axis: `beyond` outboard of a face.
@@ -40,6 +43,13 @@ struct Jam {
 struct TrialFit {
     int reading = -1;
     std::vector<Jam> jams;
+};
+
+/// How the parts are in one state of the job: `growth` of each part is 1 + expansion * (T - 20 C),
+/// the factor on each of its lengths.
+struct Warmth {
+    std::string state;
+    std::vector<double> growth;
 };
 
 /// The assembled job: every face's axial position as a linear form in the sizes, all parts on their
@@ -87,6 +97,18 @@ public:
         return reading_size_.at(static_cast<std::size_t>(reading));
     }
 
+    /// This model with its parts grown as `warmth` says: every length of a part times its growth, a
+    /// seat's offset with the part sat against, its shims and key with the part itself; play stays
+    /// as written. What ties the sizes was measured cold and stays as it is; so misfit() has a
+    /// meaning in the cold model only.
+    [[nodiscard]] Model in_state(const Warmth& warmth) const;
+    /// The state's name; empty where the job has none.
+    [[nodiscard]] const std::string& state() const { return warmth_.state; }
+    /// Factor on the lengths of a part in the model's state.
+    [[nodiscard]] double growth(int part) const {
+        return warmth_.growth.empty() ? 1.0 : warmth_.growth[static_cast<std::size_t>(part)];
+    }
+
     /// This model with more closures that the sizes must meet (readings). Check
     /// ties().contradictions() of the result.
     [[nodiscard]] Model bound_by(const std::vector<Form>& closures) const;
@@ -127,6 +149,7 @@ private:
     SizeColumns columns_;
     std::vector<int> first_node_;  // of each part
     std::vector<Form> edges_;      // distance along each step
+    std::vector<int> edge_owner_;  // the part whose bare lengths each edge's constant is
     std::vector<Step> steps_;      // of each face
     std::vector<Form> closures_;
     // What a closure of the job's own sizes says a second time; readings' closures have none.
@@ -145,6 +168,7 @@ private:
     std::vector<std::vector<int>> lead_in_size_;
     std::vector<std::vector<int>> run_out_size_;
     std::vector<std::string> notes_;
+    Warmth warmth_;
 };
 
 }  // namespace trialfit::stack

@@ -17,6 +17,7 @@ struct End {
     Station station;
     const job::Given* incomplete = nullptr;
     int incomplete_size = -1;
+    double growth = 1.0;
     std::string words;
 };
 
@@ -46,6 +47,7 @@ Interval interval_of_thread(const Model& model, job::FeatureRef ref) {
         return End{.station = {.face = at},
                    .incomplete = &incomplete,
                    .incomplete_size = size,
+                   .growth = model.growth(ref.part),
                    .words = job::name(model.job(), at) + (whole ? "" : what)};
     };
     Interval interval{
@@ -59,9 +61,9 @@ Interval interval_of_thread(const Model& model, job::FeatureRef ref) {
 void shorten(FormBuilder& builder, const End& end) {
     if (end.incomplete == nullptr) return;
     if (end.incomplete_size >= 0) {
-        builder.add(end.incomplete_size, -1.0);
+        builder.add(end.incomplete_size, -end.growth);
     } else {
-        builder.add(-end.incomplete->size.nominal);
+        builder.add(-end.growth * end.incomplete->size.nominal);
     }
 }
 
@@ -262,6 +264,28 @@ CheckResult answer(const Model& model, const job::Check& check, Judge judge, dou
         result.at_most_written = check.at_most->written;
     }
     return result;
+}
+
+CheckResult answer(const std::vector<Model>& states, const job::Check& check, Judge judge,
+                   double inflate) {
+    CheckResult deciding;
+    std::vector<InState> all;
+    for (std::size_t s = 0; s < states.size(); ++s) {
+        CheckResult here = answer(states[s], check, judge, inflate);
+        here.state = states[s].state();
+        all.push_back({.state = here.state, .value = here.value, .verdict = here.verdict});
+        if (s == 0 || std::pair{deciding.verdict, -deciding.judged_margin} <
+                          std::pair{here.verdict, -here.judged_margin})
+            deciding = std::move(here);
+    }
+    if (!deciding.state.empty()) deciding.in_states = std::move(all);
+    return deciding;
+}
+
+const Model& in_state(const std::vector<Model>& states, const std::string& state) {
+    const auto found = std::find_if(states.begin(), states.end(),
+                                    [&](const Model& model) { return model.state() == state; });
+    return found == states.end() ? states.front() : *found;
 }
 
 }  // namespace trialfit::stack

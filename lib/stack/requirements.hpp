@@ -54,4 +54,12 @@ struct Threshold {
 [[nodiscard]] CheckResult answer(const Model& model, const job::Check& check, Judge judge,
                                  double inflate);
 
+/// The same in each of the job's states: that of the one that decides, with the worst verdict and
+/// the least to spare.
+[[nodiscard]] CheckResult answer(const std::vector<Model>& states, const job::Check& check,
+                                 Judge judge, double inflate);
+
+/// The model of the state that a finding was decided in; the first where it names none.
+[[nodiscard]] const Model& in_state(const std::vector<Model>& states, const std::string& state);
+
 }  // namespace trialfit::stack

@@ -11,6 +11,7 @@
 #include <trialfit/stack/check.hpp>
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/requirements.hpp>
+#include <trialfit/stack/states.hpp>
 #include <utility>
 
 namespace trialfit::stack {
@@ -150,6 +151,7 @@ WhyAnswer chain_answer(const Model& model, const Question& asked, std::size_t wh
     answer.constant = form.constant;
     answer.chain = chain_of(model, form, answer.value, options.inflate);
     answer.notes = model.notes();
+    answer.state = model.state();
     return answer;
 }
 
@@ -159,7 +161,7 @@ std::variant<WhyAnswer, job::Complaints> why(const job::Job& job, std::string_vi
                                              const Options& options) {
     auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
-    const Model& model = std::get<Model>(built);
+    const std::vector<Model> states = in_states(std::move(std::get<Model>(built)));
     const auto check =
         std::find_if(job.checks.begin(), job.checks.end(),
                      [&](const job::Check& each) { return each.name == check_name; });
@@ -170,12 +172,13 @@ std::variant<WhyAnswer, job::Complaints> why(const job::Job& job, std::string_vi
         return unknown(fmt::format("no check is called '{}'", check_name), check_name, names,
                        "checks");
     }
+    const CheckResult result = stack::answer(states, *check, options.judge, options.inflate);
+    const Model& model = in_state(states, result.state);
     const Question asked = question(model, *check);
     const auto at_least =
         check->at_least ? threshold(model, *check, *check->at_least) : std::nullopt;
     const std::size_t which = deciding(model, asked, at_least, options.judge, options.inflate);
     WhyAnswer answer = chain_answer(model, asked, which, options);
-    const CheckResult result = stack::answer(model, *check, options.judge, options.inflate);
     answer.name = check->name;
     answer.at_least = result.at_least;
     answer.at_most = result.at_most;
@@ -192,16 +195,20 @@ std::variant<WhyAnswer, job::Complaints> why_gap(const job::Job& job, std::strin
     if (!to) return unknown_face(job, outboard);
     auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
-    const Model& model = std::get<Model>(built);
+    const std::vector<Model> states = in_states(std::move(std::get<Model>(built)));
+    const Search search = clearances(states, options.judge, options.inflate);
+    const auto pair =
+        std::find_if(search.pairs.rbegin(), search.pairs.rend(), [&](const Clearance& each) {
+            return each.inboard == inboard && each.outboard == outboard;
+        });
+    const bool asked = pair != search.pairs.rend();
+    const Model& model = in_state(states, asked ? pair->state : std::string());
     WhyAnswer answer = chain_answer(model, question_of_gap(model, *from, *to), 0, options);
     answer.name = fmt::format("gap from {} to {}", inboard, outboard);
-    const Search search = clearances(model, options.judge, options.inflate);
-    for (const Clearance& pair : search.pairs) {
-        if (pair.inboard != inboard || pair.outboard != outboard) continue;
-        answer.at_least = pair.at_least;
-        answer.more_than = pair.more_than;
-        answer.verdict = pair.verdict;
-    }
+    if (!asked) return answer;
+    answer.at_least = pair->at_least;
+    answer.more_than = pair->more_than;
+    answer.verdict = pair->verdict;
     return answer;
 }
 

@@ -136,3 +136,7 @@ TEST_CASE("stacks from workshop pages, forums and manuals") {
 TEST_CASE("the examples' deciding figures, worked by hand") {
     testing::for_each_case("whole_examples.yaml", hold_case);
 }
+
+TEST_CASE("what warming does to a stack") {
+    testing::for_each_case("whole_heat.yaml", hold_case);
+}

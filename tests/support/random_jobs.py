@@ -222,6 +222,19 @@ class Maker:
             given["is"] = f"{self.number(value + r.uniform(-0.02, 0.02))} by caliper"
         return plain
 
+    # ---- states
+
+    def make_states(self, document):
+        """Materials for most parts, one of the job's own, and a warm state or two."""
+        r = self.r
+        document["materials"] = [{"material": "resin", "expansion": "95e-6"}]
+        for part in document["parts"]:
+            if r.random() < 0.8:
+                part["material"] = r.choice(["steel", "cast aluminium", "resin", "nylon"])
+        warm = {"all": "90 C", r.choice(document["parts"])["part"]: f"{r.randint(-20, 160)} C"}
+        document["states"] = r.choice([{"run": warm}, {"fit": "20 C", "run": warm},
+                                       {"winter": "-15 C", "run": warm}])
+
     # ---- checks
 
     def make_checks(self, document):
@@ -286,6 +299,8 @@ class Maker:
             readings = self.make_readings(document)
             if readings:
                 document["readings"] = readings
+        if r.random() < 0.3:
+            self.make_states(document)
         document["checks"] = self.make_checks(document)
         found = reference.answer(emit(document))
         self.set_limits(document["checks"], found["checks"])

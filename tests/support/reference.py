@@ -13,6 +13,7 @@ the limits that closes the loops.
 import json
 import sys
 
+import reference_heat
 from reference_job import Contradiction, Job, load, meeting_ends  # noqa: F401
 from reference_sizes import numbers_with_units
 
@@ -55,6 +56,7 @@ def clearances(job, inflate):
                 if key in out:
                     continue
                 pair = ((earlier.name, fa), (later.name, fb))
+                da, db = (d * job.growth.get(p.name, 1.0) for d, p in ((da, earlier), (db, later)))
                 gap = job.bounds(lambda x, z, f=pair, d=db - da: z[f[1]] - z[f[0]] + d, inflate)
                 apart = running if earlier.turns != later.turns else 0.0
                 out[key] = {"between": list(key), "at_least": apart,
@@ -71,6 +73,7 @@ def thread_ends(job, name):
     inward = 1.0 if z0[part, thread["to"]] > z0[part, thread["from"]] else -1.0
     for face, short, sign in ((thread["from"], thread["run_out"], inward),
                               (thread["to"], thread["lead_in"], -inward)):
+        sign *= job.growth.get(part, 1.0)
         ends.append(lambda x, z, f=(part, face), s=short, g=sign: z[f] + g * x[s])
     return ends if inward > 0.0 else ends[::-1]
 
@@ -78,7 +81,8 @@ def thread_ends(job, name):
 def ring_ends(job, name):
     part, feature = name.split(".")
     ring = job.by_name[part].rings[feature]
-    return [lambda x, z, f=(part, face), d=beyond: z[f] + d for face, beyond in
+    grown = job.growth.get(part, 1.0)
+    return [lambda x, z, f=(part, face), d=beyond: z[f] + grown * d for face, beyond in
             (ring["in"], ring["out"])]
 
 
@@ -156,8 +160,12 @@ def first_contact(found):
 def answer(text, inflate=1.0, as_written=False):
     """What `check` ought to say of a job file's text; `as_written` sets its readings aside."""
     job = Job(load(text), as_written)
-    found = clearances(job, inflate)
-    checks = [check(job, given, inflate) for given in job.document.get("checks", [])]
+    found, checks = [], []
+    for _ in reference_heat.states(job):
+        found.append(clearances(job, inflate))
+        checks.append([check(job, given, inflate) for given in job.document.get("checks", [])])
+    found = reference_heat.deciding(found, lambda c: tuple(c["between"]), worst_of)
+    checks = reference_heat.deciding(checks, lambda c: c["check"], worst_of)
     return {"trialfit": 1, "verdict": worst_of([c["verdict"] for c in found + checks]),
             "clearances": found, "checks": checks, "first_contact": first_contact(found)}
 

@@ -69,7 +69,7 @@ class Job:
                                general=document.get("general_tolerance", ""), gauges={})
         for name, width in document.get("gauges", {}).items():
             self.context.gauges[name] = self.read(width, True).nominal
-        self.sizes, self.branch = [], {}
+        self.sizes, self.branch, self.growth = [], {}, {}
         self.parts = [Part(i, given) for i, given in enumerate(document["parts"])]
         self.by_name = {part.name: part for part in self.parts}
         for part in self.parts:
@@ -206,6 +206,8 @@ class Job:
                     local[face] = local[origin] + x[size]
                 else:
                     local[origin] = local[face] - x[size]
+            grown = self.growth.get(part.name, 1.0)
+            local = {face: grown * value for face, value in local.items()}
             base = 0.0
             if part.seats:
                 base = self.seated(part, 0, z, local, x, choose, reading)
@@ -235,7 +237,8 @@ class Job:
     def seated(self, part, which, z, local, x, choose=False, reading=None):
         """Where the part's zero lies when it rests on its seat number `which`."""
         seat = part.seats[which]
-        extra = sum(x[s] for s in seat["shims"])
+        grown = self.growth.get(part.name, 1.0)
+        extra = grown * sum(x[s] for s in seat["shims"])
         if seat["play"] is not None:
             if not reading:
                 extra += x[seat["play"]]
@@ -245,15 +248,19 @@ class Job:
                 extra += x[reading["play"][part.name]]
         if seat["cone"]:
             hub, shaft = part.cones[seat["own"]], seat["part"].cones[seat["other"]]
+            x = list(x)  # warm cones keep their tapers
+            for cone, name in ((hub, part.name), (shaft, seat["part"].name)):
+                for figure in ("dia", "length"):
+                    x[cone[figure]] *= self.growth.get(name, 1.0)
             at = z[seat["part"].name, shaft["at"]]
             stand = self.hub_on_shaft((part.name, which), hub, shaft, x, choose)
             if seat["key"] and seat["key"][2] == "cone":
-                excess = x[seat["key"][0]] - x[seat["key"][1]]
+                excess = grown * (x[seat["key"][0]] - x[seat["key"][1]])
                 stand += max(0.0, 2.0 * excess / shaft["taper"])
             return at + stand + extra - local[hub["at"]]
         at = z[seat["part"].name, seat["other"]]
         if seat["offset"] is not None:
-            extra += x[seat["offset"]]
+            extra += self.growth.get(seat["part"].name, 1.0) * x[seat["offset"]]
         return at + extra - local[seat["own"]]
 
     def hub_on_shaft(self, key, hub, shaft, x, choose):
@@ -281,6 +288,13 @@ class Job:
     # ---- sizes bound together by redundant dimensions and seats
 
     def residuals(self, x, choose=False):
+        """Sizes were measured cold, so loops close cold."""
+        warm, self.growth = self.growth, {}
+        found = self.cold_residuals(x, choose)
+        self.growth = warm
+        return found
+
+    def cold_residuals(self, x, choose):
         z = self.positions(x, choose)
         out = []
         for part in self.parts:

@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstddef>
+#include <trialfit/stack/metal.hpp>
+#include <trialfit/stack/states.hpp>
+#include <utility>
+
+namespace trialfit::stack {
+
+namespace {
+
+double temperature_c(const job::State& state, int part) {
+    const auto found = state.part_c.find(part);
+    return found == state.part_c.end() ? state.all_c : found->second;
+}
+
+bool as_measured(const job::Job& job, const job::State& state) {
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        if (temperature_c(state, p) != kMeasuredAt_c) return false;
+    }
+    return true;
+}
+
+// Of each part; 0 where it is not known.
+std::vector<double> expansions(const job::Job& job) {
+    std::vector<double> all;
+    all.reserve(job.parts.size());
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        const auto figure = metal(job, p).expansion_per_k;
+        all.push_back(figure ? figure->value : 0.0);
+    }
+    return all;
+}
+
+std::string joined(const std::vector<std::string>& names) {
+    constexpr std::size_t kMost = 6;
+    std::string all;
+    for (std::size_t i = 0; i < std::min(names.size(), kMost); ++i)
+        all += (i == 0 ? "" : ", ") + names[i];
+    if (names.size() > kMost) all += fmt::format(" and {} more", names.size() - kMost);
+    return all;
+}
+
+bool has_seat(const job::Part& part, bool (*wanted)(const job::Seat&)) {
+    return std::any_of(part.seats.begin(), part.seats.end(), wanted);
+}
+
+std::vector<std::string> parts_with(const job::Job& job, bool (*wanted)(const job::Seat&)) {
+    std::vector<std::string> names;
+    for (const job::Part& part : job.parts)
+        if (has_seat(part, wanted)) names.push_back(part.name);
+    return names;
+}
+
+}  // namespace
+
+std::vector<job::State> states_of(const job::Job& job) {
+    std::vector<job::State> states;
+    if (job.states.empty()) return states;
+    const bool given =
+        std::any_of(job.states.begin(), job.states.end(),
+                    [&](const job::State& state) { return as_measured(job, state); });
+    if (!given)
+        states.push_back({.name = kAsMeasured, .at = {}, .all_c = kMeasuredAt_c, .part_c = {}});
+    states.insert(states.end(), job.states.begin(), job.states.end());
+    return states;
+}
+
+std::vector<StateTold> states_told(const job::Job& job) {
+    std::vector<StateTold> told;
+    for (const job::State& state : states_of(job)) {
+        told.push_back({.name = state.name, .all_c = state.all_c, .parts = {}});
+        for (const auto& [part, temperature] : state.part_c)
+            told.back().parts.emplace_back(job.parts.at(static_cast<std::size_t>(part)).name,
+                                           temperature);
+    }
+    return told;
+}
+
+std::vector<Model> in_states(Model cold) {
+    const job::Job& job = cold.job();
+    std::vector<Model> models;
+    if (job.states.empty()) {
+        models.push_back(std::move(cold));
+        return models;
+    }
+    const std::vector<double> expansion = expansions(job);
+    for (const job::State& state : states_of(job)) {
+        Warmth warmth{.state = state.name, .growth = {}};
+        for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+            const double warming = temperature_c(state, p) - kMeasuredAt_c;
+            warmth.growth.push_back(1.0 + expansion[static_cast<std::size_t>(p)] * warming);
+        }
+        models.push_back(cold.in_state(warmth));
+    }
+    return models;
+}
+
+std::vector<std::string> heat_notes(const job::Job& job) {
+    std::vector<std::string> notes;
+    if (job.states.empty()) return notes;
+    const auto offset = parts_with(job, [](const job::Seat& s) { return s.offset.has_value(); });
+    if (!offset.empty())
+        notes.push_back(fmt::format(
+            "Warm, the offset of {} is taken to grow as the part that it sits against does.",
+            joined(offset)));
+    const auto cone =
+        parts_with(job, [](const job::Seat& s) { return s.kind == job::SeatKind::cone_on_cone; });
+    if (!cone.empty())
+        notes.push_back(
+            fmt::format("Warm, {} is taken to follow its nut on the cone.", joined(cone)));
+    std::vector<std::string> twice;
+    for (const job::Part& part : job.parts)
+        if (part.seats.size() > 1) twice.push_back(part.name);
+    if (!twice.empty())
+        notes.push_back(
+            fmt::format("Warm, {} is taken to follow the first of its seats.", joined(twice)));
+    return notes;
+}
+
+std::vector<std::string> heat_not_assessed(const job::Job& job) {
+    if (job.states.empty()) return {"heat: every size is taken as it was measured, cold"};
+    std::vector<std::string> list;
+    std::vector<std::string> none;
+    std::vector<std::string> unknown;
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        const Metal of = metal(job, p);
+        if (of.expansion_per_k) continue;
+        const std::string& name = job.parts[static_cast<std::size_t>(p)].name;
+        if (of.name.empty()) {
+            none.push_back(name);
+        } else {
+            unknown.push_back(fmt::format("{} ({})", name, of.name));
+        }
+    }
+    if (!none.empty())
+        list.push_back(
+            fmt::format("heat of {}: no material given, so no length of it grows in these figures",
+                        joined(none)));
+    if (!unknown.empty())
+        list.push_back(
+            fmt::format("heat of {}: how far the material expands is not known, so no "
+                        "length of it grows in these figures",
+                        joined(unknown)));
+    list.emplace_back(
+        "heat along a part (each part has one temperature in each state), and plays when warm");
+    return list;
+}
+
+}  // namespace trialfit::stack
