@@ -1,7 +1,8 @@
 # Sourced by examples/run and tests/run: the Debian packages they stand on, and how to get them.
 
-build_packages=(g++ cmake ninja-build libeigen3-dev libyaml-cpp-dev libcli11-dev libfmt-dev nlohmann-json3-dev)
-test_packages=(doctest-dev clang-format clang-tidy python3 python3-yaml python3-jsonschema python3-numpy)
+build_packages=(g++ cmake ninja-build libeigen3-dev libyaml-cpp-dev libcli11-dev libfmt-dev nlohmann-json3-dev libsodium-dev)
+test_packages=(doctest-dev clang-format clang-tidy python3 python3-yaml python3-jsonschema python3-numpy
+               chromium poppler-utils librsvg2-bin)
 
 # Installs those of the named packages that are missing; quick where none is.
 need() {
