@@ -16,7 +16,7 @@ namespace trialfit::cli {
 
 namespace {
 
-struct Given {
+struct OddsGiven {
     std::string job;
     std::string samples = "1000000";
     std::string seed = "1";
@@ -44,7 +44,7 @@ void show_progress(std::uint64_t done, std::uint64_t most) {
          (done >= most ? "\r                    \r" : ""));
 }
 
-std::optional<odds::Options> options_of(const Given& given) {
+std::optional<odds::Options> options_of(const OddsGiven& given) {
     odds::Options options;
     odds::Sampling& sampling = options.sampling;
     constexpr std::uint64_t kMostSamples = 10'000'000'000;
@@ -63,7 +63,7 @@ std::optional<odds::Options> options_of(const Given& given) {
     return options;
 }
 
-int run(const Given& given) {
+int run(const OddsGiven& given) {
     auto options = options_of(given);
     if (!options) return kWrong;
     const auto loaded = load(given.job);
@@ -83,7 +83,7 @@ int run(const Given& given) {
 }  // namespace
 
 Command add_odds(CLI::App& program) {
-    auto given = std::make_shared<Given>();
+    auto given = std::make_shared<OddsGiven>();
     CLI::App* line = program.add_subcommand("odds", "The chance that it fits");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     line->add_flag("--json", given->judge.json, "The answer as JSON, for programs");

@@ -12,12 +12,12 @@ namespace trialfit::cli {
 
 namespace {
 
-struct Given {
+struct SeatGiven {
     std::string job;
     bool json = false;
 };
 
-int run(const Given& given) {
+int run(const SeatGiven& given) {
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
     const auto outcome = seat::seat(loaded->job);
@@ -31,7 +31,7 @@ int run(const Given& given) {
 }  // namespace
 
 Command add_seat(CLI::App& program) {
-    auto given = std::make_shared<Given>();
+    auto given = std::make_shared<SeatGiven>();
     CLI::App* line = program.add_subcommand(
         "seat", "Does the cone hold at this nut torque, and do thread and hub stand it");
     line->add_option("JOB", given->job, "The job file, with a 'seat' section; - for standard input")

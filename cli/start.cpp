@@ -15,20 +15,20 @@ namespace trialfit::cli {
 
 namespace {
 
-struct Given {
+struct StartGiven {
     std::string kind;
     std::optional<std::string> file;
     bool force = false;
 };
 
-std::string listing() {
+std::string kinds_listed() {
     std::string out;
     for (const paper::StartKind& kind : paper::start_kinds())
         out += fmt::format("  {:<11} {}\n", kind.name, kind.what);
     return out;
 }
 
-int run(const Given& given) {
+int run(const StartGiven& given) {
     const paper::StartKind* kind = &paper::start_kinds().front();
     std::vector<std::string> names;
     for (const paper::StartKind& each : paper::start_kinds()) {
@@ -50,7 +50,7 @@ int run(const Given& given) {
 }  // namespace
 
 Command add_start(CLI::App& program) {
-    auto given = std::make_shared<Given>();
+    auto given = std::make_shared<StartGiven>();
     CLI::App* line = program.add_subcommand("start", "A commented job file to begin from");
     line->add_option("KIND", given->kind, "What kind of job, see below; the first where not said");
     line->add_option("-o,--output", given->file, "Write it to FILE, not to standard output")
@@ -58,7 +58,7 @@ Command add_start(CLI::App& program) {
     line->add_flag("--force", given->force, "Overwrite FILE where it is there already");
     line->group("Commands");
     set_help(*line, "[KIND] [options]",
-             "Kinds of job:\n" + listing() +
+             "Kinds of job:\n" + kinds_listed() +
                  "\nExamples:\n"
                  "  trialfit start -o engine.yaml\n"
                  "  trialfit start endfloat > gearbox.yaml");

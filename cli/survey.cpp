@@ -12,12 +12,12 @@ namespace trialfit::cli {
 
 namespace {
 
-struct Given {
+struct SurveyGiven {
     std::string job;
     bool json = false;
 };
 
-int run(const Given& given) {
+int run(const SurveyGiven& given) {
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
     const auto outcome = survey::survey(loaded->job);
@@ -34,7 +34,7 @@ int run(const Given& given) {
 }  // namespace
 
 Command add_survey(CLI::App& program) {
-    auto given = std::make_shared<Given>();
+    auto given = std::make_shared<SurveyGiven>();
     CLI::App* line =
         program.add_subcommand("survey", "Do the readings agree, and which one is suspect");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();

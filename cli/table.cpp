@@ -14,7 +14,7 @@ namespace trialfit::cli {
 
 namespace {
 
-struct Given {
+struct TableGiven {
     std::vector<std::string> what;
     bool json = false;
 };
@@ -26,7 +26,7 @@ std::string listing() {
     return out;
 }
 
-int run(const Given& given) {
+int run(const TableGiven& given) {
     const auto found = trade::reference(given.what);
     if (!found) return refuse_line(paper::harmless(found.reason()));
     return deliver(
@@ -37,7 +37,7 @@ int run(const Given& given) {
 }  // namespace
 
 Command add_table(CLI::App& program) {
-    auto given = std::make_shared<Given>();
+    auto given = std::make_shared<TableGiven>();
     CLI::App* line = program.add_subcommand("table", "Reference values, each with its source");
     line->add_option("WHAT", given->what, "What to look up, see below")->expected(0, -1);
     line->add_flag("--json", given->json, "The answer as JSON, for programs");

@@ -13,12 +13,12 @@ namespace trialfit::cli {
 
 namespace {
 
-struct Given {
+struct TimingGiven {
     std::string job;
     bool json = false;
 };
 
-int run(const Given& given) {
+int run(const TimingGiven& given) {
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
     const auto outcome = timing::timing(loaded->job);
@@ -33,7 +33,7 @@ int run(const Given& given) {
 }  // namespace
 
 Command add_timing(CLI::App& program) {
-    auto given = std::make_shared<Given>();
+    auto given = std::make_shared<TimingGiven>();
     CLI::App* line = program.add_subcommand("timing", "When it fires, and how to set it");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     line->add_flag("--json", given->json, "The answer as JSON, for programs");

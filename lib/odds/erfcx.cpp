@@ -9,7 +9,7 @@ namespace {
 
 using Complex = std::complex<double>;
 
-ErfcxRules worked_out() {
+ErfcxRules worked_out_rules() {
     ErfcxRules rules;
     rules.step = std::sqrt(std::numbers::pi / static_cast<double>(ErfcxRules::kNodes));
     for (std::size_t k = 0; k < ErfcxRules::kNodes; ++k) {
@@ -65,7 +65,7 @@ Complex right_half(Complex z) {
 }  // namespace
 
 const ErfcxRules& erfcx_rules() {
-    static const ErfcxRules rules = worked_out();
+    static const ErfcxRules rules = worked_out_rules();
     return rules;
 }
 

@@ -9,7 +9,7 @@ namespace {
 
 // The roots of the Legendre polynomial by Newton's rule, its value by the three-term recurrence; in
 // long doubles, so that the weights near the ends are good to the last bit of a double.
-GaussLegendre worked_out() {
+GaussLegendre worked_out_nodes() {
     constexpr int kOrder = GaussLegendre::kOrder;
     GaussLegendre rule;
     for (int i = 0; i < kOrder; ++i) {
@@ -37,7 +37,7 @@ GaussLegendre worked_out() {
 }  // namespace
 
 const GaussLegendre& gauss_legendre() {
-    static const GaussLegendre rule = worked_out();
+    static const GaussLegendre rule = worked_out_nodes();
     return rule;
 }
 

@@ -6,6 +6,7 @@
 #include <numbers>
 #include <stdexcept>
 #include <trialfit/odds/gauss.hpp>
+#include <trialfit/odds/infinity.hpp>
 #include <trialfit/odds/inversion.hpp>
 #include <trialfit/odds/panel.hpp>
 
@@ -17,7 +18,6 @@ static_assert(GaussLegendre::kOrder == Panel::kSize);
 constexpr int kWhole = -1;
 constexpr double kNegligible = 1e-16;
 constexpr int kMostPanels = 2'000'000;
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
 struct Tilt {
     double value = 1.0;

@@ -3,13 +3,12 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <trialfit/odds/infinity.hpp>
 #include <trialfit/odds/sum.hpp>
 
 namespace trialfit::odds {
 
 namespace {
-
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
 double normal_density(double z) {
     return std::exp(-z * z / 2.0) / std::sqrt(2.0 * std::numbers::pi);

@@ -1,13 +1,11 @@
 // SPDX-License-Identifier: MIT
-#include <nlohmann/json.hpp>
 #include <trialfit/paper/json.hpp>
+#include <trialfit/paper/json_parts.hpp>
 #include <trialfit/paper/odds_text.hpp>
 
 namespace trialfit::paper {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json interval(const odds::Probability& p) {
     return Json::array({p.lower, p.upper});

@@ -2,8 +2,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 #include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/json_parts.hpp>
 #include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/reference_text.hpp>
 #include <trialfit/paper/table.hpp>
@@ -14,7 +14,6 @@ namespace trialfit::paper {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using trade::ReferenceRow;
 
 constexpr int kFigures = 6;

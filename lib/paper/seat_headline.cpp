@@ -11,7 +11,6 @@ namespace trialfit::paper {
 
 namespace {
 
-using seat::Finding;
 using seat::SeatAnswer;
 using stack::Verdict;
 
@@ -48,14 +47,14 @@ std::string at_torque(const SeatAnswer& answer) {
                              brief(torque.greatest));
 }
 
-const Finding* named(const SeatAnswer& answer, const std::string& id) {
+const seat::Finding* named(const SeatAnswer& answer, const std::string& id) {
     const auto found = std::find_if(answer.findings.begin(), answer.findings.end(),
-                                    [&](const Finding& each) { return each.id == id; });
+                                    [&](const seat::Finding& each) { return each.id == id; });
     return found == answer.findings.end() ? nullptr : &*found;
 }
 
 std::string words_of(const SeatAnswer& answer, const std::string& id) {
-    const Finding* const finding = named(answer, id);
+    const seat::Finding* const finding = named(answer, id);
     return finding == nullptr ? "'" + listed(id) + "'" : finding->what;
 }
 
@@ -73,16 +72,16 @@ std::string range_words(const SeatAnswer& answer) {
 }
 
 // The first finding other than the cone's torque that is as bad as the worst.
-const Finding* worst_other(const SeatAnswer& answer) {
-    const Finding* worst = nullptr;
-    for (const Finding& each : answer.findings) {
+const seat::Finding* worst_other(const SeatAnswer& answer) {
+    const seat::Finding* worst = nullptr;
+    for (const seat::Finding& each : answer.findings) {
         if (!each.verdict || *each.verdict == Verdict::holds || each.id == "cone_torque") continue;
         if (worst == nullptr || *each.verdict > *worst->verdict) worst = &each;
     }
     return worst;
 }
 
-std::string other_words(const SeatAnswer& answer, const Finding& other) {
+std::string other_words(const SeatAnswer& answer, const seat::Finding& other) {
     const bool low = other.at_least.has_value();
     const double limit = low ? *other.at_least : *other.at_most;
     const double value = *other.verdict == Verdict::fails ? other.value.middle
@@ -111,12 +110,12 @@ std::string seat_headline(const SeatAnswer& answer) {
                    ? fmt::format("No nut torque is stated, and none will do: {}.",
                                  range_words(answer))
                    : fmt::format("No nut torque is stated: {}.", range_words(answer));
-    const Finding* const cone = named(answer, "cone_torque");
+    const seat::Finding* const cone = named(answer, "cone_torque");
     if (cone != nullptr && cone->verdict && *cone->verdict != Verdict::holds)
         return fmt::format("{}: the {} {} at {}; {}.", held, listed(answer.hub),
                            *cone->verdict == Verdict::fails ? "works loose" : "may work loose",
                            at_torque(answer), range_words(answer));
-    if (const Finding* const other = worst_other(answer))
+    if (const seat::Finding* const other = worst_other(answer))
         return fmt::format("{}, but {} {}; {}.", held,
                            *other->verdict == Verdict::fails ? "it fails:" : "it is doubtful:",
                            other_words(answer, *other), range_words(answer));

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <nlohmann/json.hpp>
+#include <trialfit/paper/json_parts.hpp>
 #include <trialfit/paper/seat_text.hpp>
 #include <trialfit/paper/words.hpp>
 
@@ -7,22 +7,12 @@ namespace trialfit::paper {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-Json or_null(const std::optional<double>& value) {
-    return value ? Json(*value) : Json();
-}
-
 Json verdict_or_null(const std::optional<stack::Verdict>& verdict) {
     return verdict ? Json(word(*verdict)) : Json();
 }
 
 Json estimate(const seat::Estimate& value) {
     return {{"least", value.least}, {"middle", value.middle}, {"greatest", value.greatest}};
-}
-
-Json range(const stack::Range& value) {
-    return Json::array({value.lo, value.hi});
 }
 
 Json finding(const seat::Finding& f) {
@@ -45,8 +35,8 @@ Json input(const seat::Input& i) {
 
 Json moved(const seat::Moved& m) {
     return {{"name", m.name},
-            {"before", {{"nominal", m.nominal_before}, {"worst", range(m.worst_before)}}},
-            {"drawn_up", {{"nominal", m.nominal_after}, {"worst", range(m.worst_after)}}},
+            {"before", {{"nominal", m.nominal_before}, {"worst", range_json(m.worst_before)}}},
+            {"drawn_up", {{"nominal", m.nominal_after}, {"worst", range_json(m.worst_after)}}},
             {"at_least", or_null(m.at_least)},
             {"at_most", or_null(m.at_most)},
             {"verdict_before", word(m.verdict_before)},

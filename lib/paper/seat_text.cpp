@@ -16,7 +16,6 @@ namespace trialfit::paper {
 namespace {
 
 using seat::Estimate;
-using seat::Finding;
 using seat::SeatAnswer;
 
 std::string heading(const Style& style, std::string_view text) {
@@ -49,16 +48,16 @@ std::string with_unit(std::string text, const std::string& unit) {
 }
 
 // A figure without a unit is a share of what breaks.
-std::string of(const Finding& f, double value) {
+std::string of(const seat::Finding& f, double value) {
     return f.unit.empty() && std::isfinite(value) ? percent(value) : figure(value);
 }
 
-std::string span_of(const Finding& f) {
+std::string span_of(const seat::Finding& f) {
     if (f.value.least == f.value.greatest) return of(f, f.value.least);
     return of(f, f.value.least) + ".." + of(f, f.value.greatest);
 }
 
-std::string limit(const Finding& f) {
+std::string limit(const seat::Finding& f) {
     if (f.at_least) return "≥" + of(f, *f.at_least);
     if (f.at_most) return "≤" + of(f, *f.at_most);
     return "";
@@ -72,7 +71,7 @@ std::string findings(const SeatAnswer& answer, const Style& style) {
                    {.heading = "worst case"},
                    {.heading = "", .set = Column::Set::left},
                    {.heading = "", .set = Column::Set::left}};
-    for (const Finding& each : answer.findings) {
+    for (const seat::Finding& each : answer.findings) {
         std::string remark = each.source;
         if (!each.limit_source.empty()) remark += "; limit: " + each.limit_source;
         const auto verdict = each.verdict;
@@ -99,7 +98,7 @@ std::string inputs(const SeatAnswer& answer, const Style& style) {
 
 std::string name_of(const SeatAnswer& answer, const std::string& id) {
     const auto found = std::find_if(answer.findings.begin(), answer.findings.end(),
-                                    [&](const Finding& each) { return each.id == id; });
+                                    [&](const seat::Finding& each) { return each.id == id; });
     return found == answer.findings.end() ? "'" + listed(id) + "' as drawn up" : found->what;
 }
 

@@ -1,15 +1,14 @@
 // SPDX-License-Identifier: MIT
-#include <nlohmann/json.hpp>
+#include <trialfit/paper/json_parts.hpp>
 #include <trialfit/paper/survey_text.hpp>
 
 namespace trialfit::paper {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using survey::Judgement;
 
-const char* word(Judgement judgement) {
+const char* judgement_word(Judgement judgement) {
     switch (judgement) {
         case Judgement::agree:
             return "agree";
@@ -23,10 +22,6 @@ const char* word(Judgement judgement) {
             break;
     }
     return "nothing_to_compare";
-}
-
-Json or_null(const std::optional<double>& value) {
-    return value ? Json(*value) : Json();
 }
 
 Json reading_json(const survey::ReadingFound& r) {
@@ -85,7 +80,7 @@ std::string survey_json(const survey::SurveyAnswer& answer) {
     out["file"] = answer.file;
     out["title"] = answer.title;
     out["units"] = quantity::name(answer.units);
-    out["judgement"] = word(answer.judgement);
+    out["judgement"] = judgement_word(answer.judgement);
     out["chi_square"] = answer.chi_square;
     out["freedom"] = answer.freedom;
     out["probability"] = answer.probability;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <nlohmann/json.hpp>
+#include <trialfit/paper/json_parts.hpp>
 #include <trialfit/paper/timing_json.hpp>
 #include <trialfit/paper/timing_words.hpp>
 #include <trialfit/paper/words.hpp>
@@ -9,29 +9,7 @@ namespace trialfit::paper {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
 using timing::TimingAnswer;
-
-Json range_json(stack::Range range) {
-    return Json::array({range.lo, range.hi});
-}
-
-template <typename Value, typename Writer>
-Json or_null(const std::optional<Value>& value, Writer write) {
-    return value ? Json(write(*value)) : Json();
-}
-
-Json number(double value) {
-    return value;
-}
-
-template <typename Value, typename Writer>
-Json list(const std::vector<Value>& values, Writer write) {
-    Json out = Json::array();
-    for (const Value& each : values)
-        out.push_back(write(each));
-    return out;
-}
 
 Json share_json(const timing::Share& share) {
     return {{"of", share.of},
@@ -56,7 +34,7 @@ Json firing_json(const timing::Firing& firing) {
             {"allowed_height", or_null(firing.allowed_height, range_json)},
             {"gauge_keeps_it",
              or_null(firing.gauge_keeps_it, [](stack::Verdict verdict) { return word(verdict); })},
-            {"shares", list(set.shares, share_json)}};
+            {"shares", list_json(set.shares, share_json)}};
 }
 
 Json now_json(const timing::FiresNow& now) {
@@ -83,7 +61,7 @@ Json found_top_json(const timing::FoundTop& top) {
 Json top_json(const timing::Top& top) {
     return {{"by_stops", or_null(top.by_stops, found_top_json)},
             {"by_dwell", or_null(top.by_dwell, found_top_json)},
-            {"gauges", list(top.gauges, [](const timing::GaugeDwell& dwell) {
+            {"gauges", list_json(top.gauges, [](const timing::GaugeDwell& dwell) {
                  return Json{{"gauge", dwell.gauge},
                              {"half_width", dwell.half_width},
                              {"before_deg", dwell.before_deg},
@@ -107,7 +85,7 @@ Json mark_json(const timing::MarkFit& mark) {
             {"written", mark.written},
             {"degrees", mark.degrees},
             {"limits_deg", range_json(mark.limits)},
-            {"height", or_null(mark.height, number)},
+            {"height", or_null(mark.height)},
             {"early_deg", mark.off_deg},
             {"fits", mark.fits},
             {"fits_turned_round", mark.fits_turned_round}};
@@ -116,7 +94,7 @@ Json mark_json(const timing::MarkFit& mark) {
 Json marks_json(const timing::Marks& marks) {
     Json out{{"rim", or_null(marks.rim, circle_json)},
              {"stator", or_null(marks.stator, circle_json)},
-             {"found", list(marks.found, mark_json)},
+             {"found", list_json(marks.found, mark_json)},
              {"nearest", Json()}};
     if (marks.nearest >= 0)
         out["nearest"] = marks.found.at(static_cast<std::size_t>(marks.nearest)).name;
@@ -149,11 +127,11 @@ Json slot_json(const timing::SlotTravel& slot) {
 Json setting_json(const timing::Setting& setting) {
     return {{"setting", setting.name},
             {"adds_up", setting.adds_up},
-            {"sparks", list(setting.sparks, [](const timing::Spark& spark) {
+            {"sparks", list_json(setting.sparks, [](const timing::Spark& spark) {
                  return Json{{"rpm", spark.rpm},
                              {"degrees", spark.degrees},
                              {"height", spark.height},
-                             {"milliseconds", or_null(spark.milliseconds, number)},
+                             {"milliseconds", or_null(spark.milliseconds)},
                              {"covered", spark.covered}};
              })}};
 }
@@ -161,12 +139,12 @@ Json setting_json(const timing::Setting& setting) {
 Json comparison_json(const timing::Comparison& comparison) {
     return {{"one", comparison.one},
             {"other", comparison.other},
-            {"rows", list(comparison.rows, [](const timing::Comparison::Row& row) {
+            {"rows", list_json(comparison.rows, [](const timing::Comparison::Row& row) {
                  return Json{{"rpm", row.rpm},
                              {"one_deg", row.one_deg},
                              {"other_deg", row.other_deg},
                              {"earlier_deg", row.more_deg},
-                             {"earlier_milliseconds", or_null(row.more_milliseconds, number)}};
+                             {"earlier_milliseconds", or_null(row.more_milliseconds)}};
              })}};
 }
 
@@ -199,8 +177,8 @@ std::string timing_json(const TimingAnswer& answer) {
     out["top"] = top_json(answer.top);
     out["marks"] = marks_json(answer.marks);
     out["slot"] = or_null(answer.slot, slot_json);
-    out["settings"] = list(answer.settings, setting_json);
-    out["comparisons"] = list(answer.comparisons, comparison_json);
+    out["settings"] = list_json(answer.settings, setting_json);
+    out["comparisons"] = list_json(answer.comparisons, comparison_json);
     out["notes"] = answer.notes;
     // A file's name need not be UTF-8; the answer must.
     return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <trialfit/plan/branching.hpp>
+#include <trialfit/plan/tolerances.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -8,7 +9,6 @@
 namespace trialfit::plan {
 
 namespace {
-constexpr double kSameLength = 1e-9;
 constexpr double kMismatch = 1e-7;  // a point this near to the program's solution is it
 }  // namespace
 

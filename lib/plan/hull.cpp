@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <trialfit/plan/hull.hpp>
+#include <trialfit/plan/tolerances.hpp>
 
 #include <algorithm>
 #include <numeric>
@@ -7,8 +8,6 @@
 namespace trialfit::plan {
 
 namespace {
-
-constexpr double kSameLength = 1e-9;
 
 std::vector<Corner> corners_of(const std::vector<Corner>& points) {
     std::vector<Corner> corners;

@@ -5,15 +5,13 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <limits>
 #include <vector>
 
 #include <trialfit/plan/plan.hpp>
 #include <trialfit/plan/stacks.hpp>
+#include <trialfit/plan/tolerances.hpp>
 
 namespace trialfit::plan {
-
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
 /// A limit that may give way, by up to `at_most`, at a cost per unit.
 struct Loosening {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <trialfit/plan/node.hpp>
+#include <trialfit/plan/tolerances.hpp>
 
 #include <algorithm>
 #include <numeric>
@@ -7,8 +8,6 @@
 namespace trialfit::plan {
 
 namespace {
-
-constexpr double kSlop = 1e-9;  // a row may be missed by this much: rounding, not metal
 
 struct Span {
     double least = 0.0;
@@ -94,7 +93,7 @@ private:
     }
 
     [[nodiscard]] bool meets(const Span& gap, double units) const {
-        const double margin = model_.margin(units) - kSlop;
+        const double margin = model_.margin(units) - kSameLength;
         return gap.most >= lower_ + margin && gap.least <= upper_ - margin &&
                2.0 * margin <= upper_ - lower_;
     }
@@ -127,7 +126,7 @@ private:
     bool narrow_depth(std::size_t c, const Span& others, double units) {
         const double by = model_.per_depth(row_, c);
         if (by == 0.0) return true;
-        const double margin = model_.margin(units) - kSlop;
+        const double margin = model_.margin(units) - kSameLength;
         const double shift = model_.when_cut(row_, c);
         double least = (lower_ + margin - others.most - shift) / by;
         double most = (upper_ - margin - others.least - shift) / by;
@@ -143,7 +142,7 @@ private:
         }
         gap_ = others;
         gap_.add(cut_gap(c));
-        return least <= depth.most + kSlop && most >= depth.least - kSlop;
+        return least <= depth.most + kSameLength && most >= depth.least - kSameLength;
     }
 
     bool seat(std::size_t q) {
@@ -151,7 +150,7 @@ private:
         if (by == 0.0) return true;
         std::vector<std::uint32_t>& open = node_.stacks[q];
         const Span others = gap_.without(seat_gap(q));
-        const double margin = model_.margin(units_) - kSlop;
+        const double margin = model_.margin(units_) - kSameLength;
         double least = (lower_ + margin - others.most) / by;
         double most = (upper_ - margin - others.least) / by;
         if (by < 0.0) std::swap(least, most);

@@ -8,7 +8,7 @@
 namespace trialfit::plan {
 
 namespace {
-constexpr std::size_t kMostIterations = 2000;
+constexpr std::size_t kMostNodeIterations = 2000;
 }  // namespace
 
 void Relaxation::fit_hull(const Node& node, std::size_t seat) {
@@ -114,7 +114,7 @@ void Relaxation::bound_rows(Simplex& program) {
 Reading Relaxation::read(Node& node, double cutoff) {
     const double constant = apply(node);
     Reading reading;
-    reading.outcome = node.program.solve(cutoff - constant, kMostIterations);
+    reading.outcome = node.program.solve(cutoff - constant, kMostNodeIterations);
     node.bound = std::max(node.bound, node.program.objective() + constant);
     if (reading.outcome == Simplex::Outcome::optimal) {
         reading.struck_out = price_out(node, cutoff);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <trialfit/plan/settle.hpp>
+#include <trialfit/plan/tolerances.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -8,9 +9,8 @@ namespace trialfit::plan {
 
 namespace {
 
-constexpr double kSlop = 1e-9;
 constexpr double kFar = 1e6;  // beyond any length in a job, small enough to keep digits
-constexpr std::size_t kMostIterations = 2000;
+constexpr std::size_t kMostSettleIterations = 2000;
 
 /// The linear program for the depths of one selection.
 class DepthProgram {
@@ -52,7 +52,7 @@ public:
             std::vector<double> costs(columns_, 0.0);
             for (std::size_t i = 0; i < made_.size(); ++i)
                 costs[i] = model_.problem->cuts[made_[i]].per_mm;
-            add(costs, -kFar, most_cost + kSlop - cost_of(*model_.problem, selection_, none));
+            add(costs, -kFar, most_cost + kSameLength - cost_of(*model_.problem, selection_, none));
         }
         return true;
     }
@@ -77,7 +77,7 @@ public:
         }
         for (std::size_t i = 0; i < lower_.size(); ++i)
             program.set_bounds(columns_ + i, lower_[i], upper_[i]);
-        if (program.solve(kInfinity, kMostIterations) != Simplex::Outcome::optimal)
+        if (program.solve(kInfinity, kMostSettleIterations) != Simplex::Outcome::optimal)
             return std::nullopt;
         return read(program);
     }
@@ -105,7 +105,7 @@ private:
             add(high, -kFar, upper);
             return true;
         }
-        if (lower > upper + kSlop) return false;
+        if (lower > upper + kSameLength) return false;
         add(gains, std::min(lower, upper), upper);
         return true;
     }

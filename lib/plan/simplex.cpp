@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <trialfit/plan/simplex.hpp>
+#include <trialfit/plan/tolerances.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -10,7 +11,6 @@ namespace trialfit::plan {
 namespace {
 constexpr double kFeasible = 1e-10;   // a basic variable may lie this far outside its bounds
 constexpr double kLeastPivot = 1e-9;  // smaller tableau entries are taken for rounding
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
 std::ptrdiff_t as_row(std::size_t row) {
     return static_cast<std::ptrdiff_t>(row);

@@ -13,7 +13,7 @@ namespace trialfit::plan {
 namespace {
 
 constexpr double kSame = 1e-9;
-constexpr std::size_t kMostIterations = 5000;
+constexpr std::size_t kMostWindowIterations = 5000;
 
 /// The largest box of aimed-at depths around a plan's: its ends are the columns of a linear
 /// program, least and greatest depth of each cut made, then the width that is being pushed up.
@@ -119,7 +119,7 @@ private:
             program.set_bounds(row++, std::max(floor - held - 1e-12, 0.0), kFar);
             program.set_bounds(row++, pushed ? -held : -3.0 * kFar, 3.0 * kFar);
         }
-        program.solve(kInfinity, kMostIterations);
+        program.solve(kInfinity, kMostWindowIterations);
         return program;
     }
 

@@ -9,8 +9,8 @@ double convert(double length, Unit from, Unit to) {
     if (from == Unit::inch && to == Unit::thou) return length * 1000.0;
     if (from == Unit::um && to == Unit::mm) return length / 1000.0;
     if (from == Unit::mm && to == Unit::um) return length * 1000.0;
-    if (to == Unit::inch) return length * mm_per(from) / 25.4;
-    if (to == Unit::thou) return length * mm_per(from) / 25.4 * 1000.0;
+    if (to == Unit::inch) return length * mm_per(from) / kMmPerInch;
+    if (to == Unit::thou) return length * mm_per(from) / kMmPerInch * 1000.0;
     return length * mm_per(from) / mm_per(to);
 }
 

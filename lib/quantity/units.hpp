@@ -9,16 +9,18 @@ namespace trialfit::quantity {
 /// The units of length that a job file may use or suffix a number with.
 enum class Unit { mm, inch, um, thou };
 
-/// Millimetres in one `unit`. 1 in = 25.4 mm exactly (international inch, ISO 80000-3:2019 annex),
-/// 1 thou = 0.001 in.
+/// Millimetres in one inch, exactly (international inch, ISO 80000-3:2019 annex).
+inline constexpr double kMmPerInch = 25.4;
+
+/// Millimetres in one `unit`; 1 thou = 0.001 in.
 [[nodiscard]] constexpr double mm_per(Unit unit) {
     switch (unit) {
         case Unit::inch:
-            return 25.4;
+            return kMmPerInch;
         case Unit::um:
             return 0.001;
         case Unit::thou:
-            return 0.0254;
+            return kMmPerInch / 1000.0;
         case Unit::mm:
             break;
     }

@@ -15,7 +15,7 @@ namespace {
 constexpr Bounds kSpeed{0.0, 1e6, "it is a speed in revolutions per minute"};
 constexpr Bounds kAdvance{-360.0, 360.0, "it is an angle in degrees of crank, at most 360"};
 constexpr std::string_view kTop = "top";
-constexpr std::string_view kFireAt = "fire_at";
+constexpr std::string_view kFireAtWord = "fire_at";
 
 void read_points(Reader& reader, const Node& points, job::Curve& curve) {
     constexpr std::string_view kExample = "'[[1000, 25], [4000, 17]]'";
@@ -45,7 +45,7 @@ void read_on(Reader& reader, const Node* on, const NameIndex& earlier, const job
              job::Curve& curve) {
     const std::string word = text_of(reader, on, "what a curve is 'on'");
     if (word.empty() || word == kTop) return;
-    if (word == kFireAt) {
+    if (word == kFireAtWord) {
         curve.on = job::CurveOn::fire_at;
         if (!timing.fire_at)
             reader.error(*on, "this curve adds to 'fire_at', which is not given",
@@ -73,7 +73,7 @@ void read_curves(Reader& reader, const Node& curves, job::Timing& timing) {
         job::Curve curve;
         curve.at = reader.place(node);
         curve.name = text_of(reader, fields.need("curve", "curve: NAME"), "the name of a curve");
-        if (curve.name == kTop || curve.name == kFireAt)
+        if (curve.name == kTop || curve.name == kFireAtWord)
             reader.error(node, fmt::format("a curve cannot be called {}", quoted(curve.name)),
                          "that is what a curve may be 'on'; give it another name");
         if (const Node* points = fields.need("points", "points: [[1000, 25], [4000, 17]]"))

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <system_error>
 #include <trialfit/quantity/units.hpp>
+#include <trialfit/reading/characters.hpp>
 #include <trialfit/reading/source.hpp>
 #include <trialfit/reading/tokens.hpp>
 #include <utility>
@@ -14,18 +15,6 @@
 namespace trialfit::reading {
 
 namespace {
-
-bool digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
-bool letter(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-
-bool blank(char c) {
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
 
 struct Spelling {
     std::string_view written;

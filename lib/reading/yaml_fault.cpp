@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string_view>
+#include <trialfit/reading/characters.hpp>
 #include <trialfit/reading/yaml_fault.hpp>
 #include <vector>
 
@@ -13,10 +14,6 @@ namespace {
 
 constexpr std::size_t kNowhere = std::string::npos;
 constexpr std::string_view kBlanks = " \t";
-
-bool blank(char c) {
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
 
 // Brackets and quotes that are open before some place.
 struct Opened {

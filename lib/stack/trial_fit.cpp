@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cstddef>
+#include <trialfit/stack/index.hpp>
 #include <trialfit/stack/model.hpp>
 #include <utility>
 
@@ -8,10 +9,6 @@
 namespace trialfit::stack {
 
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 void tidy(std::vector<int>& parts) {
     std::sort(parts.begin(), parts.end());

@@ -45,8 +45,10 @@ std::string slip_of(const Suspect& suspect, double is, double sd, quantity::Unit
         if (std::abs(std::abs(suspect.off_by) - slip.by) <= kAlike * sd) return slip.words;
     }
     if (std::abs(is + should) <= kAlike * sd) return "a wrong sign";
-    if (std::abs(is * 25.4 - should) <= kAlike * sd) return "an inch figure written as millimetres";
-    if (std::abs(is / 25.4 - should) <= kAlike * sd) return "a millimetre figure written as inches";
+    if (std::abs(is * quantity::kMmPerInch - should) <= kAlike * sd)
+        return "an inch figure written as millimetres";
+    if (std::abs(is / quantity::kMmPerInch - should) <= kAlike * sd)
+        return "a millimetre figure written as inches";
     return {};
 }
 

@@ -3,13 +3,14 @@
 #include <array>
 #include <cmath>
 #include <string>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/trade/hardware.hpp>
 #include <trialfit/trade/written.hpp>
 
 namespace trialfit::trade {
 namespace {
 
-constexpr double kInch = 25.4;
+using quantity::kMmPerInch;
 constexpr std::string_view kRegular = "ISO 4032";
 constexpr std::string_view kRegularRecalled = "ISO 4032 (from memory)";
 constexpr std::string_view kThin = "ISO 4035";
@@ -95,18 +96,23 @@ const std::vector<ShimSet>& shim_sets() {
         {"shim rings DIN 988", shim_ring_thicknesses(), "DIN 988 (from memory)"},
         {"crank shims, magneto side", {0.15, 0.20, 0.30}, kSnow1980},
         {"crank shims", {0.10, 0.20, 0.30, 0.50}, kSnow2004},
-        {"crankcase gaskets", {0.005 * kInch, 0.009 * kInch, 0.015 * kInch}, kArmyCrank},
+        {"crankcase gaskets",
+         {0.005 * kMmPerInch, 0.009 * kMmPerInch, 0.015 * kMmPerInch},
+         kArmyCrank},
     };
     return sets;
 }
 
 const std::vector<CitedRange>& customary_gaps() {
     static const std::vector<CitedRange> gaps{
-        {"rotor to armature, least radial gap", 0.004 * kInch, 0.004 * kInch, kArmyIgnition},
-        {"rotor to bearing support, pushed on", 0.025 * kInch, 0.025 * kInch, kArmyIgnition},
-        {"rim magneto air gap, narrow", 0.006 * kInch, 0.010 * kInch, kArticle},
-        {"rim magneto air gap, wide", 0.010 * kInch, 0.014 * kInch, kArticle},
-        {"crank end float, small four-stroke, at most", 0.008 * kInch, 0.008 * kInch, kArmyCrank},
+        {"rotor to armature, least radial gap", 0.004 * kMmPerInch, 0.004 * kMmPerInch,
+         kArmyIgnition},
+        {"rotor to bearing support, pushed on", 0.025 * kMmPerInch, 0.025 * kMmPerInch,
+         kArmyIgnition},
+        {"rim magneto air gap, narrow", 0.006 * kMmPerInch, 0.010 * kMmPerInch, kArticle},
+        {"rim magneto air gap, wide", 0.010 * kMmPerInch, 0.014 * kMmPerInch, kArticle},
+        {"crank end float, small four-stroke, at most", 0.008 * kMmPerInch, 0.008 * kMmPerInch,
+         kArmyCrank},
         {"crank end float, two-stroke 1980", 0.20, 0.40, kSnow1980},
         {"crank end float, two-stroke 2004", 0.10, 0.30, kSnow2004},
         {"crankcase gasket, two-stroke 1980", 0.30, 0.30, kSnow1980},

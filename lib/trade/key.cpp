@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/trade/domain.hpp>
 #include <trialfit/trade/key.hpp>
 #include <trialfit/trade/written.hpp>
@@ -16,7 +17,7 @@ constexpr std::string_view kDiscUnclear = "DIN 6888 (1956), hub depth hard to re
 constexpr std::string_view kDiscRecalled = "DIN 6888 (from memory)";
 constexpr std::string_view kInchDisc = "Shigley, Mechanical Engineering Design, table 7-7";
 
-constexpr double kInch = 25.4;
+using quantity::kMmPerInch;
 // Sizes come through units and arithmetic; no two keys are this close.
 constexpr double kSame = 0.02;
 
@@ -26,8 +27,10 @@ bool same(double one, double other) {
 
 const std::vector<WoodruffKey>& inch_woodruff_keys() {
     static const std::vector<WoodruffKey> keys{
-        {kInch / 8, 0.203 * kInch, kInch / 2, 0.1355 * kInch, 0.0685 * kInch, kInchDisc},
-        {3 * kInch / 16, 0.313 * kInch, 3 * kInch / 4, 0.2143 * kInch, 0.0997 * kInch, kInchDisc},
+        {kMmPerInch / 8, 0.203 * kMmPerInch, kMmPerInch / 2, 0.1355 * kMmPerInch,
+         0.0685 * kMmPerInch, kInchDisc},
+        {3 * kMmPerInch / 16, 0.313 * kMmPerInch, 3 * kMmPerInch / 4, 0.2143 * kMmPerInch,
+         0.0997 * kMmPerInch, kInchDisc},
     };
     return keys;
 }
@@ -84,8 +87,8 @@ Result<WoodruffKey> inch_woodruff_key(double width, double disc_dia) {
         return same(width, key.width) && same(disc_dia, key.disc_dia);
     });
     if (found != keys.end()) return *found;
-    return Reason{"no inch Woodruff key " + shown(width / kInch) + " x " + shown(disc_dia / kInch) +
-                  " in is tabulated; state its slots' depths"};
+    return Reason{"no inch Woodruff key " + shown(width / kMmPerInch) + " x " +
+                  shown(disc_dia / kMmPerInch) + " in is tabulated; state its slots' depths"};
 }
 
 Result<double> woodruff_length(double height, double disc_dia) {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 #include <string>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/trade/domain.hpp>
 #include <trialfit/trade/lathe.hpp>
 #include <trialfit/trade/written.hpp>
@@ -11,7 +12,7 @@
 namespace trialfit::trade {
 namespace {
 
-constexpr double kInch = 25.4;
+using quantity::kMmPerInch;
 constexpr std::string_view kCourse = "training-course quick reference for lathe and mill";
 constexpr std::string_view kArmy = "US Army TC 9-524, depth of cut";
 constexpr std::string_view kChart =
@@ -53,12 +54,12 @@ double tangent_of_deg(double degrees) {
 
 const std::vector<CitedRange>& facing_cuts() {
     static const std::vector<CitedRange> cuts{
-        {"roughing depth", 0.030 * kInch, 0.100 * kInch, kCourse},
-        {"finishing depth", 0.005 * kInch, 0.015 * kInch, kCourse},
-        {"finishing feed, high-speed steel", 0.002 * kInch, 0.005 * kInch, kCourse},
-        {"finishing feed, carbide", 0.003 * kInch, 0.008 * kInch, kCourse},
-        {"roughing steel, example depth", 0.100 * kInch, 0.100 * kInch, kArmy},
-        {"roughing steel, example feed", 0.020 * kInch, 0.020 * kInch, kArmy},
+        {"roughing depth", 0.030 * kMmPerInch, 0.100 * kMmPerInch, kCourse},
+        {"finishing depth", 0.005 * kMmPerInch, 0.015 * kMmPerInch, kCourse},
+        {"finishing feed, high-speed steel", 0.002 * kMmPerInch, 0.005 * kMmPerInch, kCourse},
+        {"finishing feed, carbide", 0.003 * kMmPerInch, 0.008 * kMmPerInch, kCourse},
+        {"roughing steel, example depth", 0.100 * kMmPerInch, 0.100 * kMmPerInch, kArmy},
+        {"roughing steel, example feed", 0.020 * kMmPerInch, 0.020 * kMmPerInch, kArmy},
     };
     return cuts;
 }

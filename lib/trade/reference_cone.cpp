@@ -10,7 +10,6 @@ namespace trialfit::trade {
 namespace {
 
 constexpr std::string_view kGeometry = "geometry; ISO 3040:2016, clause 3";
-constexpr double kHundredth_mm = 0.01;
 
 Reference of_taper(double taper) {
     const TaperFigures figures = taper_figures(taper);

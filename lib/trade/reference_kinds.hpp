@@ -10,6 +10,9 @@ namespace trialfit::trade {
 
 using Words = std::vector<std::string>;
 
+/// The step that gauges read to, mm.
+inline constexpr double kHundredth_mm = 0.01;
+
 [[nodiscard]] Result<Reference> thread_reference(const Words& words);
 [[nodiscard]] Result<Reference> fit_reference(const Words& words);
 [[nodiscard]] Result<Reference> size_reference(const Words& words);

@@ -13,8 +13,7 @@ namespace {
 
 constexpr std::string_view kKind = "piston";
 constexpr std::string_view kHeywood = "Heywood, Internal Combustion Engine Fundamentals, eq. 2.6";
-constexpr std::string_view kGeometry = "geometry";
-constexpr double kHundredth_mm = 0.01;
+constexpr std::string_view kPlainGeometry = "geometry";
 
 struct Asked {
     double stroke = 0.0;
@@ -127,7 +126,7 @@ Result<Reference> piston_reference(const Words& words) {
     add_point(out, *asked, *crank, degrees, height);
     if (asked->tilt_deg != 0.0)
         out.rows.push_back(
-            figure("gauge in the tilted plug hole reads", *reading, "mm", kGeometry));
+            figure("gauge in the tilted plug hole reads", *reading, "mm", kPlainGeometry));
     return out;
 }
 

@@ -4,6 +4,7 @@
 #include <cctype>
 #include <cmath>
 #include <regex>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/trade/thread.hpp>
 #include <trialfit/trade/written.hpp>
 #include <vector>
@@ -12,7 +13,7 @@ namespace trialfit::trade {
 
 namespace {
 
-constexpr double kMmPerInch = 25.4;
+using quantity::kMmPerInch;
 // No series comes near: the coarsest are M1x0.25 and #1-64. Beyond it hardly a core is left, and a
 // pitch is far more likely to be mistyped.
 constexpr double kGreatestPitchShare = 0.4;

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/trade/thread_limits_unified.hpp>
 #include <trialfit/trade/thread_profile.hpp>
 
@@ -10,7 +11,7 @@ namespace trialfit::trade {
 
 namespace {
 
-constexpr double kMmPerInch = 25.4;
+using quantity::kMmPerInch;
 
 double to_decimals(double inches, int decimals) {
     const double scale = std::pow(10.0, decimals);

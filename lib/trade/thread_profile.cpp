@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
 #include <numbers>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/trade/thread_profile.hpp>
 
 namespace trialfit::trade {
 
 namespace {
 
-constexpr double kMmPerInch = 25.4;
+using quantity::kMmPerInch;
 
 double disc(double diameter) {
     return std::numbers::pi / 4.0 * diameter * diameter;

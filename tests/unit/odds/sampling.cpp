@@ -6,6 +6,7 @@
 #include <cstring>
 #include <limits>
 #include <stdexcept>
+#include <support/relative.hpp>
 #include <trialfit/odds/estimate.hpp>
 #include <trialfit/odds/philox.hpp>
 #include <trialfit/odds/sampler.hpp>
@@ -15,10 +16,6 @@
 namespace odds = trialfit::odds;
 
 namespace {
-
-double relative_error(double got, double wanted) {
-    return got == wanted ? 0.0 : std::abs(got - wanted) / std::abs(wanted);
-}
 
 const std::vector<odds::Law>& laws() {
     static const std::vector<odds::Law> all = {odds::normal(3.0, 0.2),

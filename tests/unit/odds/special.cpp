@@ -5,6 +5,7 @@
 #include <cmath>
 #include <complex>
 #include <numbers>
+#include <support/relative.hpp>
 #include <trialfit/odds/erfcx.hpp>
 #include <trialfit/odds/gauss.hpp>
 #include <trialfit/odds/joint.hpp>
@@ -15,10 +16,6 @@
 namespace odds = trialfit::odds;
 
 namespace {
-
-double relative_error(double got, double wanted) {
-    return got == wanted ? 0.0 : std::abs(got - wanted) / std::abs(wanted);
-}
 
 struct Erfcx {
     std::complex<double> z;

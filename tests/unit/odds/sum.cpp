@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <string>
+#include <support/relative.hpp>
 #include <trialfit/odds/drivers.hpp>
 #include <trialfit/odds/sum.hpp>
 #include <vector>
@@ -12,10 +13,6 @@ using odds::Contributor;
 using odds::SumDistribution;
 
 namespace {
-
-double relative_error(double got, double wanted) {
-    return got == wanted ? 0.0 : std::abs(got - wanted) / std::abs(wanted);
-}
 
 struct Example {
     std::string name;

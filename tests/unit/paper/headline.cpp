@@ -13,8 +13,8 @@ using testing::clearance;
 
 namespace {
 
-stack::CheckAnswer answer(Verdict verdict, std::vector<stack::Clearance> clearances,
-                          std::vector<stack::CheckResult> checks = {}) {
+stack::CheckAnswer answer_of(Verdict verdict, std::vector<stack::Clearance> clearances,
+                             std::vector<stack::CheckResult> checks = {}) {
     stack::CheckAnswer out;
     out.verdict = verdict;
     out.clearances = std::move(clearances);
@@ -49,7 +49,7 @@ TEST_CASE("first contact: who lands on what, how far from its seat") {
 }
 
 TEST_CASE("first contact only in the worst case is a doubt") {
-    stack::CheckAnswer a = answer(
+    stack::CheckAnswer a = answer_of(
         Verdict::doubtful,
         {clearance("plate.front", "rotor.rim", 0.0, about(0.1, 0.22, 0.05), Verdict::doubtful)});
     a.first_contact = testing::rim_on_plate();
@@ -61,7 +61,7 @@ TEST_CASE("first contact only in the worst case is a doubt") {
 
 TEST_CASE("a clearance that fails without touching") {
     CHECK(
-        paper::headline(answer(
+        paper::headline(answer_of(
             Verdict::fails,
             {clearance("plate.front", "rotor.rim", 0.5, about(0.3, 0.1, 0.1), Verdict::fails)})) ==
         "Does not fit: the rotor's rim clears the plate's front by only 0.30 mm; at least 0.50 mm "
@@ -69,31 +69,31 @@ TEST_CASE("a clearance that fails without touching") {
     stack::Clearance touching =
         clearance("crank.end", "washer.under", 0.0, about(0.0, 0.1, 0.1), Verdict::fails);
     touching.more_than = true;
-    CHECK(paper::headline(answer(Verdict::fails, {touching})) ==
+    CHECK(paper::headline(answer_of(Verdict::fails, {touching})) ==
           "Does not fit: the washer's under touches the crank's end; more than 0.00 mm is needed.");
     CHECK(paper::headline(
-              answer(Verdict::fails, {clearance("springs.top", "cover.inside +3", 0.5,
-                                                about(-0.3, 0.1, 0.1), Verdict::fails)})) ==
+              answer_of(Verdict::fails, {clearance("springs.top", "cover.inside +3", 0.5,
+                                                   about(-0.3, 0.1, 0.1), Verdict::fails)})) ==
           "Does not fit: the cover's inside +3 fouls the springs' top by 0.30 mm.");
 }
 
 TEST_CASE("a check that fails") {
-    CHECK(paper::headline(answer(Verdict::fails, {}, {grip(7.0, 6.75, Verdict::fails)})) ==
+    CHECK(paper::headline(answer_of(Verdict::fails, {}, {grip(7.0, 6.75, Verdict::fails)})) ==
           "Does not fit: 'nut grip' is 6.75 mm; at least 7.00 mm is needed.");
     stack::CheckResult most = check("end float", CheckKind::gap, "washer.top", "cover.thrust",
                                     about(0.78, 0.1, 0.04), Verdict::fails);
     most.at_least = 0.05;
     most.at_most = 0.35;
-    CHECK(paper::headline(answer(Verdict::fails, {}, {most})) ==
+    CHECK(paper::headline(answer_of(Verdict::fails, {}, {most})) ==
           "Does not fit: 'end float' is 0.78 mm; at most 0.35 mm is needed.");
 }
 
 TEST_CASE("the worst of several is named, the others counted") {
     CHECK(paper::headline(
-              answer(Verdict::fails,
-                     {clearance("a.x", "b.y", 0.5, about(0.4, 0.1, 0.1), Verdict::fails),
-                      clearance("c.x", "d.y", 0.5, about(0.2, 0.1, 0.1), Verdict::fails),
-                      clearance("e.x", "f.y", 0.5, about(0.3, 0.1, 0.1), Verdict::fails)})) ==
+              answer_of(Verdict::fails,
+                        {clearance("a.x", "b.y", 0.5, about(0.4, 0.1, 0.1), Verdict::fails),
+                         clearance("c.x", "d.y", 0.5, about(0.2, 0.1, 0.1), Verdict::fails),
+                         clearance("e.x", "f.y", 0.5, about(0.3, 0.1, 0.1), Verdict::fails)})) ==
           "Does not fit: the d's y clears the c's x by only 0.20 mm; at least 0.50 mm is needed. "
           "2 more fail.");
 }
@@ -101,19 +101,21 @@ TEST_CASE("the worst of several is named, the others counted") {
 TEST_CASE("doubtful") {
     const stack::Clearance near =
         clearance("plate.front", "rotor.rim", 0.5, about(0.7, 0.3, 0.1), Verdict::doubtful);
-    CHECK(paper::headline(answer(Verdict::doubtful, {near})) ==
+    CHECK(paper::headline(answer_of(Verdict::doubtful, {near})) ==
           "Doubtful: the rotor's rim clears the plate's front by 0.70 mm as written but by 0.40 mm "
           "in the worst case; at least 0.50 mm is needed.");
     const stack::Clearance fouls =
         clearance("plate.front", "rotor.rim", 0.5, about(0.7, 0.9, 0.1), Verdict::doubtful);
     CHECK(
-        paper::headline(answer(Verdict::doubtful, {fouls}, {grip(7.0, 7.25, Verdict::doubtful)})) ==
+        paper::headline(
+            answer_of(Verdict::doubtful, {fouls}, {grip(7.0, 7.25, Verdict::doubtful)})) ==
         "Doubtful: the rotor's rim clears the plate's front by 0.70 mm as written but fouls it by "
         "0.20 mm in the worst case. 1 more is doubtful.");
-    CHECK(paper::headline(answer(Verdict::doubtful, {}, {grip(7.0, 7.25, Verdict::doubtful)})) ==
+    CHECK(paper::headline(answer_of(Verdict::doubtful, {}, {grip(7.0, 7.25, Verdict::doubtful)})) ==
           "Doubtful: 'nut grip' is 7.25 mm as written but 6.75 mm in the worst case; at least 7.00 "
           "mm is needed.");
-    stack::CheckAnswer by_rss = answer(Verdict::doubtful, {}, {grip(7.0, 7.1, Verdict::doubtful)});
+    stack::CheckAnswer by_rss =
+        answer_of(Verdict::doubtful, {}, {grip(7.0, 7.1, Verdict::doubtful)});
     by_rss.judge = stack::Judge::rss;
     CHECK(paper::headline(by_rss) ==
           "Doubtful: 'nut grip' is 7.10 mm as written but 6.90 mm by RSS; at least 7.00 mm is "
@@ -124,24 +126,25 @@ TEST_CASE("it fits") {
     const stack::Clearance clear =
         clearance("plate.front", "rotor.rim", 0.5, about(1.5, 0.3, 0.1), Verdict::holds);
     CHECK(
-        paper::headline(answer(Verdict::holds, {clear},
-                               {grip(7.0, 9.0, Verdict::holds), grip(7.0, 8.0, Verdict::holds)})) ==
+        paper::headline(
+            answer_of(Verdict::holds, {clear},
+                      {grip(7.0, 9.0, Verdict::holds), grip(7.0, 8.0, Verdict::holds)})) ==
         "Fits: nothing touches and all 2 checks hold, even in the worst case. Tightest: nut grip, "
         "7.50 mm in the worst case where at least 7.00 mm is needed.");
-    CHECK(paper::headline(answer(Verdict::holds, {clear})) ==
+    CHECK(paper::headline(answer_of(Verdict::holds, {clear})) ==
           "Fits: nothing touches, even in the worst case. Tightest: plate.front to rotor.rim, "
           "1.20 mm in the worst case where at least 0.50 mm is needed.");
-    stack::CheckAnswer by_rss = answer(Verdict::holds, {}, {grip(7.0, 8.0, Verdict::holds)});
+    stack::CheckAnswer by_rss = answer_of(Verdict::holds, {}, {grip(7.0, 8.0, Verdict::holds)});
     by_rss.judge = stack::Judge::rss;
     CHECK(paper::headline(by_rss) ==
           "Fits: the one check holds, judged by RSS. Tightest: nut grip, 7.80 mm by RSS where at "
           "least 7.00 mm is needed.");
-    CHECK(paper::headline(answer(Verdict::holds, {})) ==
+    CHECK(paper::headline(answer_of(Verdict::holds, {})) ==
           "Nothing to judge: no two rings of this job can meet, and it asks for no check.");
 }
 
 TEST_CASE("a headline speaks the file's unit, in its decimals") {
-    stack::CheckAnswer inches = answer(
+    stack::CheckAnswer inches = answer_of(
         Verdict::fails,
         {clearance("plate.front", "rotor.rim", 0.02, about(0.0104, 0.002, 0.001), Verdict::fails)});
     inches.units = quantity::Unit::inch;
@@ -150,9 +153,9 @@ TEST_CASE("a headline speaks the file's unit, in its decimals") {
           "least 0.0200 inch is needed.");
     // 0.4996 of 0.5 must not read as 0.50 of 0.50.
     CHECK(
-        paper::headline(
-            answer(Verdict::fails, {clearance("plate.front", "rotor.rim", 0.5,
-                                              about(0.4996, 0.0002, 0.0001), Verdict::fails)})) ==
+        paper::headline(answer_of(Verdict::fails,
+                                  {clearance("plate.front", "rotor.rim", 0.5,
+                                             about(0.4996, 0.0002, 0.0001), Verdict::fails)})) ==
         "Does not fit: the rotor's rim clears the plate's front by only 0.4996 mm; at least 0.5000 "
         "mm is needed.");
 }

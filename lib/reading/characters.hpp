@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+// Kinds of character, whatever the machine's language settings.
+namespace trialfit::reading {
+
+[[nodiscard]] constexpr bool digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+[[nodiscard]] constexpr bool letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+[[nodiscard]] constexpr bool blank(char c) {
+    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
+
+}  // namespace trialfit::reading
