@@ -16,9 +16,9 @@ std::optional<Paper> paper_named(const std::string& name) {
     std::string plain = name;
     std::transform(plain.begin(), plain.end(), plain.begin(),
                    [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    if (plain == "a4") return Paper{210.0, 297.0};
-    if (plain == "a3") return Paper{297.0, 420.0};
-    if (plain == "letter") return Paper{215.9, 279.4};
+    if (plain == "a4") return Paper{"A4", 210.0, 297.0};
+    if (plain == "a3") return Paper{"A3", 297.0, 420.0};
+    if (plain == "letter") return Paper{"Letter", 215.9, 279.4};
     refuse_line("--paper '" + name + "' is neither A4, A3 nor Letter",
                 did_you_mean(name, {"A4", "A3", "Letter"}));
     return std::nullopt;

@@ -10,6 +10,7 @@ namespace trialfit::cli {
 
 /// A sheet of paper standing, mm.
 struct Paper {
+    std::string name;
     double width = 0.0;
     double height = 0.0;
 };

@@ -12,6 +12,8 @@ namespace {
 // More than these of the clearances that hold, or that do not, crowd a drawing.
 constexpr std::size_t kTightest = 2;
 constexpr std::size_t kWorst = 5;
+// A gap that holds and is more than this share of the whole length is seen without a figure.
+constexpr double kTight = 0.08;
 
 struct Band {
     double inner = 0.0;
@@ -107,6 +109,18 @@ Ends ends_of(const job::Job& job, const Faces& faces, const job::OverlapOf& over
     return {{both.first, r}, {both.second, r}};
 }
 
+double length_of(const Faces& faces) {
+    double low = 0.0;
+    double high = 0.0;
+    for (const std::vector<double>& part : faces) {
+        for (const double z : part) {
+            low = std::min(low, z);
+            high = std::max(high, z);
+        }
+    }
+    return high - low;
+}
+
 bool same_gap(const job::Check& check, const stack::Clearance& pair) {
     const auto* gap = std::get_if<job::GapOf>(&check.of);
     return gap != nullptr && pair.inboard_end.beyond == 0.0 && pair.outboard_end.beyond == 0.0 &&
@@ -187,6 +201,7 @@ std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
         const bool asked = std::any_of(job.checks.begin(), job.checks.end(),
                                        [&](const job::Check& c) { return same_gap(c, pair); });
         const bool holds = pair.verdict == stack::Verdict::holds;
+        if (holds && pair.gap.nominal > kTight * length_of(faces)) continue;
         if (asked || (holds ? tight >= kTightest : worst >= kWorst)) continue;
         ++(holds ? tight : worst);
         out.push_back(of_clearance(job, faces, pair, i));

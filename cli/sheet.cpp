@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: MIT
+#include <memory>
+#include <optional>
+#include <trialfit/paper/sheet.hpp>
+#include <trialfit/sheet/sheet.hpp>
+
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "input.hpp"
+#include "page.hpp"
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+struct Given {
+    std::string job;
+    std::optional<std::string> file;
+    std::string paper = "A4";
+    std::string date;
+    std::string who;
+    JudgeOptions judge;
+    bool force = false;
+    bool inches = false;
+    bool markdown = false;
+};
+
+int run(const Given& given) {
+    const auto paper = paper_named(given.paper);
+    if (!paper) return kWrong;
+    const auto loaded = load(given.job);
+    if (!loaded) return kWrong;
+    stack::Options options;
+    if (!bind_readings(options, given.judge, *loaded)) return kWrong;
+    auto outcome = sheet::sheet(loaded->job, options, loaded->text);
+    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
+        return complain(*complaints, *loaded);
+    auto& answer = std::get<sheet::SheetAnswer>(outcome);
+    answer.record.date = given.date;
+    answer.record.who = given.who;
+    const paper::SheetStyle style{.width = paper->width,
+                                  .height = paper->height,
+                                  .paper = paper->name,
+                                  .inches = given.inches};
+    return hand_over(
+        given.markdown ? paper::sheet_markdown(answer, style) : paper::sheet_html(answer, style),
+        given.file, given.force);
+}
+
+}  // namespace
+
+Command add_sheet(CLI::App& program) {
+    auto given = std::make_shared<Given>();
+    CLI::App* line = program.add_subcommand("sheet", "The page for the lathe and the shelf");
+    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
+    line->add_option("-o,--output", given->file, "Write it to FILE, not to standard output")
+        ->type_name("FILE");
+    line->add_flag("--force", given->force, "Overwrite FILE where it is there already");
+    line->add_option("--date", given->date, "For the record; a blank to fill in where not given")
+        ->type_name("DATE");
+    line->add_option("--who", given->who, "For the record, likewise")->type_name("NAME");
+    line->add_option("--paper", given->paper, "A4, A3 or Letter, standing")->type_name("NAME");
+    line->add_flag("--inches", given->inches, "Inches beside the file's unit");
+    line->add_flag("--markdown", given->markdown, "Markdown, without the section");
+    line->add_flag("--as-written", given->judge.as_written,
+                   "Set the readings aside: the sizes as written");
+    line->group("Commands");
+    set_help(*line, "JOB [options]",
+             "Examples:\n"
+             "  trialfit sheet engine.yaml -o engine.html --who \"A. Turner\" --date 2026-11-25\n"
+             "  trialfit sheet engine.yaml --markdown > engine.md\n\n"
+             "One HTML page that needs nothing else; print it from any browser. Ends with 0\n"
+             "where it was written, whether or not the parts fit.");
+    return {.line = line, .run = [given] { return run(*given); }};
+}
+
+}  // namespace trialfit::cli

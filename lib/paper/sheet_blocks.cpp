@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <trialfit/paper/advice.hpp>
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/headline.hpp>
+#include <trialfit/paper/seat_text.hpp>
+#include <trialfit/paper/sheet_blocks.hpp>
+#include <trialfit/paper/timing_text.hpp>
+#include <trialfit/paper/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using Kind = SheetCell::Kind;
+
+std::string needed(const Finding& f, const Lengths& lengths) {
+    std::string out;
+    if (f.at_least) out = (f.more_than ? "more than " : "at least ") + lengths(*f.at_least);
+    if (f.at_most) out += (out.empty() ? "at most " : ", at most ") + lengths(*f.at_most);
+    return out;
+}
+
+SheetBlock checks(const std::vector<Finding>& all, const Lengths& lengths) {
+    SheetTable table{.caption =
+                         "Bars: thin line worst case, thick line RSS, diamond nominal, upright the "
+                         "limit, with the hatched side not allowed",
+                     .columns = {{.heading = "Check"},
+                                 {.heading = "Needed", .figures = true},
+                                 {.heading = "Nominal", .figures = true},
+                                 {.heading = "Worst case", .figures = true},
+                                 {.heading = "RSS", .figures = true},
+                                 {.heading = "Range and limit", .paper_only = true},
+                                 {.heading = "Verdict"}}};
+    for (const Finding& f : all)
+        table.rows.push_back(
+            {{.text = f.name},
+             {.text = needed(f, lengths)},
+             {.kind = Kind::strong, .text = lengths(f.value.nominal)},
+             {.text = lengths.range(f.value.worst)},
+             {.text = lengths.range(f.value.rss)},
+             {.kind = Kind::bar, .finding = &f},
+             {.kind = f.verdict == stack::Verdict::holds ? Kind::text : Kind::strong,
+              .text = std::string(loud_word(f.verdict))}});
+    SheetBlock out{.heading = "Checks"};
+    if (!all.empty()) out.table = std::move(table);
+    return out;
+}
+
+std::vector<SheetBlock> chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
+    constexpr std::size_t kMost = 4;
+    std::vector<SheetBlock> out;
+    for (const stack::WhyAnswer& why : answer.whys) {
+        SheetTable table{.caption = "What '" + why.name + "' hangs on most",
+                         .columns = {{.heading = "Size"},
+                                     {.heading = "As written"},
+                                     {.heading = "Adds", .figures = true},
+                                     {.heading = "of worst case", .figures = true},
+                                     {.heading = "of variance", .figures = true}}};
+        for (std::size_t i = 0; i < std::min(kMost, why.chain.size()); ++i) {
+            const stack::Contribution& each = why.chain[i];
+            table.rows.push_back({{.text = each.size},
+                                  {.text = each.written},
+                                  {.text = "±" + lengths(each.half_width)},
+                                  {.text = percent(each.worst_share)},
+                                  {.text = percent(each.variance_share)}});
+        }
+        if (table.rows.empty()) continue;
+        out.push_back({.heading = out.empty() ? "Biggest contributors" : "", .table = table});
+    }
+    return out;
+}
+
+SheetBlock first_contact(const sheet::SheetAnswer& answer, const Lengths& lengths) {
+    const auto& contact = answer.check.first_contact;
+    if (!contact)
+        return {.heading = "First contact",
+                .paragraphs = {"None at nominal sizes: every part reaches its seat."}};
+    return {
+        .heading = "First contact",
+        .paragraphs = {fmt::format(
+            "{} on {}: the {} stands {} proud of {} (worst case {}, RSS {}).", contact->outboard,
+            contact->inboard, contact->part, lengths.with_unit(contact->stands_proud.nominal),
+            contact->seat, lengths.range(contact->stands_proud.worst),
+            lengths.range(contact->stands_proud.rss))}};
+}
+
+std::string span(const seat::Estimate& value, const std::string& unit) {
+    const std::string middle = brief(value.middle, 3);
+    if (value.least == value.greatest) return middle + " " + unit;
+    return fmt::format("{} ({} to {}) {}", middle, brief(value.least, 3), brief(value.greatest, 3),
+                       unit);
+}
+
+SheetBlock seat_block(const seat::SeatAnswer& seat) {
+    SheetTable table{.caption = "The cone and its nut",
+                     .columns = {{.heading = "Figure"},
+                                 {.heading = "Value", .figures = true},
+                                 {.heading = "Limit", .figures = true},
+                                 {.heading = "Verdict"}}};
+    for (const seat::Finding& f : seat.findings) {
+        if (!f.verdict) continue;
+        std::string limit;
+        if (f.at_least) limit = "at least " + brief(*f.at_least, 3);
+        if (f.at_most) limit += (limit.empty() ? "at most " : ", at most ") + brief(*f.at_most, 3);
+        table.rows.push_back({{.text = f.what},
+                              {.text = span(f.value, f.unit)},
+                              {.text = limit},
+                              {.text = std::string(loud_word(*f.verdict))}});
+    }
+    SheetBlock out{.heading = "Seat and nut", .paragraphs = {seat_headline(seat)}};
+    if (!table.rows.empty()) out.table = std::move(table);
+    return out;
+}
+
+std::string judgement(const survey::SurveyAnswer& survey) {
+    switch (survey.judgement) {
+        case survey::Judgement::agree:
+            return "The readings agree with the sizes.";
+        case survey::Judgement::suspect:
+            return survey.suspects.empty()
+                       ? "The readings do not agree with the sizes."
+                       : fmt::format("The readings do not agree with the sizes; most suspect: {}.",
+                                     survey.suspects.front().name);
+        case survey::Judgement::cannot_tell:
+            return "The readings do not agree with the sizes, and several explain it equally well.";
+        case survey::Judgement::contradict:
+            return "No sizes within their limits give these readings.";
+        case survey::Judgement::nothing_to_compare:
+            break;
+    }
+    return "Nothing is known in two ways, so nothing could be compared.";
+}
+
+SheetBlock readings(const survey::SurveyAnswer& survey, const Lengths& lengths) {
+    SheetTable table{.caption = "Readings with the parts trial-fitted",
+                     .columns = {{.heading = "Reading"},
+                                 {.heading = "Is", .figures = true},
+                                 {.heading = "Should be", .figures = true},
+                                 {.heading = "Off by", .figures = true}}};
+    for (const survey::ReadingFound& each : survey.readings)
+        table.rows.push_back({{.text = each.name},
+                              {.text = each.written},
+                              {.text = lengths(each.should_be)},
+                              {.text = lengths(each.off_by)}});
+    return {.heading = "Readings", .paragraphs = {judgement(survey)}, .table = std::move(table)};
+}
+
+SheetBlock history(const sheet::SheetAnswer& answer) {
+    SheetTable table{.caption = "As built, oldest first",
+                     .columns = {{.heading = "Date"},
+                                 {.heading = "Who"},
+                                 {.heading = "Work and sizes"},
+                                 {.heading = "Note"}}};
+    for (const sheet::Entry& entry : answer.history) {
+        std::string work;
+        for (const std::string& each : entry.work)
+            work += (work.empty() ? "" : "; ") + each;
+        table.rows.push_back(
+            {{.text = entry.date}, {.text = entry.who}, {.text = work}, {.text = entry.note}});
+    }
+    return {.heading = "History", .table = std::move(table)};
+}
+
+SheetBlock record(const sheet::SheetAnswer& answer) {
+    const auto or_blank = [](const std::string& text) {
+        return text.empty() ? SheetCell{.kind = Kind::blank} : SheetCell{.text = text};
+    };
+    SheetTable table{.caption = "Keep this sheet with the engine",
+                     .columns = {{.heading = "Record"}, {.heading = "Entry"}}};
+    table.rows = {{{.text = "Engine"}, {.text = answer.title}},
+                  {{.text = "Date"}, or_blank(answer.record.date)},
+                  {{.text = "Who"}, or_blank(answer.record.who)},
+                  {{.text = "Job file"}, {.text = answer.record.file}},
+                  {{.text = "SHA-256 of the file"}, {.text = answer.record.sha256}},
+                  {{.text = "Marks and timing set"}, {.kind = Kind::blank}}};
+    return {.heading = "Record", .table = std::move(table)};
+}
+
+}  // namespace
+
+std::string Lengths::operator()(double length) const {
+    std::string out = fixed(length, decimals);
+    if (inches && units != quantity::Unit::inch)
+        out += fmt::format(" ({} in)",
+                           fixed(quantity::convert(length, units, quantity::Unit::inch), 4));
+    return out;
+}
+
+std::string Lengths::range(stack::Range range) const {
+    std::string out = paper::range(range, decimals);
+    if (inches && units != quantity::Unit::inch)
+        out += fmt::format(" ({} in)",
+                           paper::range({quantity::convert(range.lo, units, quantity::Unit::inch),
+                                         quantity::convert(range.hi, units, quantity::Unit::inch)},
+                                        4));
+    return out;
+}
+
+std::string Lengths::with_unit(double length) const {
+    return fixed(length, decimals) + " " + std::string(spoken(units)) +
+           (inches ? (*this)(length).substr(fixed(length, decimals).size()) : std::string());
+}
+
+std::vector<SheetBlock> sheet_blocks(const sheet::SheetAnswer& answer,
+                                     const std::vector<Finding>& all, const Lengths& lengths) {
+    std::vector<SheetBlock> out = plan_blocks(answer, lengths);
+    out.push_back(checks(all, lengths));
+    out.push_back(first_contact(answer, lengths));
+    for (SheetBlock& block : chains(answer, lengths))
+        out.push_back(std::move(block));
+    if (answer.seat) out.push_back(seat_block(*answer.seat));
+    if (answer.timing)
+        out.push_back({.heading = "Timing", .paragraphs = {timing_headline(*answer.timing)}});
+    if (answer.survey) out.push_back(readings(*answer.survey, lengths));
+    if (!answer.history.empty()) out.push_back(history(answer));
+    out.push_back(record(answer));
+    out.push_back({.heading = "Not assessed", .bullets = answer.check.not_assessed});
+    out.push_back({.heading = "Before metal comes off or the engine runs", .bullets = cautions()});
+    return out;
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <trialfit/paper/findings.hpp>
+#include <trialfit/paper/sheet.hpp>
+#include <vector>
+
+// What the sheet says, block by block, before it is set in HTML or Markdown. Text is as the job
+// file has it: escape it.
+namespace trialfit::paper {
+
+struct SheetCell {
+    enum class Kind { text, strong, bar, tick, blank } kind = Kind::text;
+    std::string text{};
+    /// bar: what it shows, and the scale that the table's bars share.
+    const Finding* finding = nullptr;
+};
+
+struct SheetTable {
+    std::string caption;
+    struct Column {
+        std::string heading;
+        bool figures = false;
+        /// Of no use without a pen or a picture: left out of Markdown.
+        bool paper_only = false;
+    };
+    std::vector<Column> columns;
+    std::vector<std::vector<SheetCell>> rows;
+};
+
+struct SheetBlock {
+    std::string heading;
+    std::vector<std::string> paragraphs;
+    std::optional<SheetTable> table;
+    std::vector<std::string> bullets;
+};
+
+/// Lengths as the sheet prints them.
+struct Lengths {
+    quantity::Unit units = quantity::Unit::mm;
+    int decimals = 2;
+    bool inches = false;
+
+    [[nodiscard]] std::string operator()(double length) const;
+    [[nodiscard]] std::string range(stack::Range range) const;
+    [[nodiscard]] std::string with_unit(double length) const;
+};
+
+/// `all`: findings(answer.check), which the bars point into; it must outlive the blocks.
+[[nodiscard]] std::vector<SheetBlock> sheet_blocks(const sheet::SheetAnswer& answer,
+                                                   const std::vector<Finding>& all,
+                                                   const Lengths& lengths);
+
+/// The cut sheet; nothing where the answer has no plan.
+[[nodiscard]] std::vector<SheetBlock> plan_blocks(const sheet::SheetAnswer& answer,
+                                                  const Lengths& lengths);
+
+}  // namespace trialfit::paper
