@@ -1,12 +1,25 @@
 // SPDX-License-Identifier: MIT
+#include <unistd.h>
+
+#include <atomic>
 #include <charconv>
+#include <csignal>
 #include <memory>
+#include <optional>
+#include <string>
+#include <trialfit/odds/odds.hpp>
+#include <trialfit/odds/rows.hpp>
+#include <trialfit/odds/shift.hpp>
+#include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/plan_text.hpp>
 #include <trialfit/plan/job_plan.hpp>
+#include <vector>
 
 #include "command.hpp"
 #include "exit_codes.hpp"
 #include "input.hpp"
+#include "output_file.hpp"
+#include "plan_files.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {
@@ -17,18 +30,108 @@ struct PlanGiven {
     std::string job;
     JudgeOptions judge;
     std::string top = "3";
+    std::vector<std::string> as_cut;
+    std::string write;
+    bool force = false;
 };
 
+std::atomic<bool> asked_to_stop{false};
+
+void stop_searching(int /*signal*/) {
+    asked_to_stop = true;
+}
+
+// Once a second on a terminal, and wiped when done.
+class Telling {
+public:
+    bool operator()(const plan::Progress& progress) {
+        if (isatty(STDERR_FILENO) == 0 || progress.seconds < told_ + 1.0) return true;
+        told_ = progress.seconds;
+        const std::string best = progress.best_cost
+                                     ? "best so far costs " + paper::fixed(*progress.best_cost, 3)
+                                     : std::string("no plan yet");
+        tell("\r\x1b[K" + std::to_string(progress.nodes) + " cases looked at, " + best +
+             "; Ctrl-C takes it");
+        return true;
+    }
+    void wipe() const {
+        if (told_ > 0.0) tell("\r\x1b[K");
+    }
+
+private:
+    double told_ = 0.0;
+};
+
+// Rooms of one floor do not know each other: what the planner asks of the odds is asked here.
+void judge_by(double level, const stack::Options& options, plan::JobOptions& asked) {
+    asked.odds_level = level;
+    asked.by_odds = [level](const stack::Model& model, const plan::Spreading& value, double lower,
+                            double upper) {
+        const odds::Spreads spreads(model, {value.form});
+        std::vector<odds::Contributor> all = spreads.contributors(value.form);
+        for (const plan::Spreading::Added& each : value.added)
+            all.push_back({.sensitivity = each.sensitivity, .law = odds::law_of(each.size)});
+        return odds::shifts(odds::SumDistribution(all, value.form.constant), lower, upper, level);
+    };
+    asked.judge_after = [level, options](stack::CheckAnswer& answer, const job::Job& job) {
+        odds::Options how{.stack = options, .chances_only = true};
+        constexpr std::uint64_t kDraws = 100'000;
+        how.sampling.samples = kDraws;
+        how.sampling.threads = 1;
+        const auto outcome = odds::odds(job, how);
+        if (const auto* chances = std::get_if<odds::OddsAnswer>(&outcome))
+            odds::judge_by_odds(answer, *chances, level);
+    };
+}
+
+std::optional<plan::JobOptions> plan_options(const PlanGiven& given) {
+    const auto options = stack_options(given.judge);
+    if (!options) return std::nullopt;
+    plan::JobOptions asked{.stack = *options};
+    const char* const end = given.top.data() + given.top.size();
+    const auto read = std::from_chars(given.top.data(), end, asked.top);
+    constexpr std::size_t kMostPlans = 100;
+    if (read.ec != std::errc() || read.ptr != end || asked.top < 1 || asked.top > kMostPlans) {
+        refuse_line("--top '" + given.top + "' is no number from 1 to 100");
+        return std::nullopt;
+    }
+    const auto level = odds_level(given.judge);
+    if (level && *level < 0.5) {
+        refuse_line("--judge '" + given.judge.judge + "' asks for a chance below a half",
+                    "odds=0.99 is a usual one");
+        return std::nullopt;
+    }
+    return asked;
+}
+
+plan::PlanAnswer search(const stack::Model& model, plan::JobOptions& asked) {
+    Telling telling;
+    asked.watch.stop = &asked_to_stop;
+    asked.watch.progress = [&telling](const plan::Progress& progress) { return telling(progress); };
+    asked_to_stop = false;
+    const auto before = std::signal(SIGINT, stop_searching);
+    plan::PlanAnswer answer = plan::plan(model, asked);
+    std::signal(SIGINT, before);
+    telling.wipe();
+    return answer;
+}
+
 int run(const PlanGiven& given) {
-    auto options = stack_options(given.judge);
-    if (!options) return kWrong;
-    const auto loaded = load(given.job, given.judge.as_of);
+    auto asked = plan_options(given);
+    if (!asked) return kWrong;
+    auto loaded = load(given.job, given.judge.as_of);
+    if (loaded && !given.as_cut.empty()) loaded = with_as_cut(std::move(*loaded), given.as_cut);
     if (!loaded) return kWrong;
-    if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
-    const auto built = stack::model_for(loaded->job, *options);
+    if (!bind_readings(asked->stack, given.judge, *loaded)) return kWrong;
+    if (const auto level = odds_level(given.judge)) judge_by(*level, asked->stack, *asked);
+    const auto built = stack::model_for(loaded->job, asked->stack);
     if (const auto* complaints = std::get_if<job::Complaints>(&built))
         return complain(*complaints, *loaded);
-    const plan::PlanAnswer answer = plan::plan(std::get<stack::Model>(built), {.stack = *options});
+    const plan::PlanAnswer answer = search(std::get<stack::Model>(built), *asked);
+    if (!given.write.empty() && !answer.plans.empty()) {
+        const int code = write_plan(*loaded, answer.plans.front(), given.write, given.force);
+        if (code != kHolds) return code;
+    }
     return deliver(
         given.judge.json ? paper::plan_json(answer) : paper::plan_text(answer, output_style()),
         answer.plans.empty() ? kFails : kHolds);
@@ -41,8 +144,23 @@ Command add_plan(CLI::App& program) {
     CLI::App* line = program.add_subcommand("plan", "What to cut and which shims to fit");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     add_judge_options(*line, given->judge);
+    line->add_option("--top", given->top, "How many plans, the cheapest first (3)")->type_name("N");
+    line->add_option("--as-cut", given->as_cut,
+                     "A face as it came out, plate.front=5.21; may be given again")
+        ->type_name("FACE=SIZE")
+        ->allow_extra_args(false);
+    line->add_option("--write", given->write, "Write the job with the plan in its record to FILE")
+        ->type_name("FILE");
+    line->add_flag("--force", given->force, "Overwrite FILE where it is there already");
     line->group("Commands");
-    set_help(*line, "JOB [options]", "Examples:\n  trialfit plan engine.yaml\n");
+    set_help(*line, "JOB [options]",
+             "Examples:\n"
+             "  trialfit plan engine.yaml\n"
+             "  trialfit plan engine.yaml --judge rss --top 5\n"
+             "  trialfit plan engine.yaml --as-cut plate.front=5.52\n"
+             "  trialfit plan engine.yaml --write planned.yaml\n\n"
+             "Ends with 0 where there is a plan, 1 where there is none. Ctrl-C ends a long\n"
+             "search with the best plan so far, which is then not proven to be the cheapest.");
     return {.line = line, .run = [given] { return run(*given); }};
 }
 

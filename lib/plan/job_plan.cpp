@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <trialfit/plan/explained.hpp>
 #include <trialfit/plan/job_plan.hpp>
 #include <trialfit/plan/least_bother.hpp>
@@ -68,12 +69,16 @@ public:
         add_works(found, plan);
         for (std::size_t q = 0; q < problem_.demands().seats.size(); ++q)
             add_stack(found, q, plan);
-        const job::Job after = stack::carried_out(model_, plan.changes);
+        job::Job after = stack::carried_out(model_, plan.changes);
+        after.before = std::make_shared<const job::Job>(job_);
+        after.record.resize(job_.in_force);
+        after.record.push_back({.note = "as planned"});
+        after.in_force = job_.in_force + 1;
         const auto built = stack::model_after(model_, after);
         const auto* assembled = std::get_if<stack::Model>(&built);
         if (assembled == nullptr || !assembled->ties().contradictions().empty()) return {};
         plan.after = stack::check(*assembled, options_.stack);
-        if (options_.judge_after) options_.judge_after(plan.after, *assembled);
+        if (options_.judge_after) options_.judge_after(plan.after, after);
         if (!fits(plan.after)) return {};
         return plan;
     }
@@ -212,7 +217,7 @@ PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
     answer.inflate = options.stack.inflate;
     answer.odds_level = options.odds_level;
     answer.before = stack::check(model, options.stack);
-    if (options.judge_after) options.judge_after(answer.before, model);
+    if (options.judge_after) options.judge_after(answer.before, model.job());
     answer.not_assessed = answer.before.not_assessed;
 
     const JobProblem problem(model, demands(model),

@@ -20,7 +20,7 @@ struct JobOptions {
     /// whole check anew (grips and overlaps, whose chance hangs on several differences at once).
     Shifts by_odds;
     std::optional<double> odds_level;
-    std::function<void(stack::CheckAnswer& answer, const stack::Model& model)> judge_after;
+    std::function<void(stack::CheckAnswer& answer, const job::Job& job)> judge_after;
     Watch watch;
 };
 
@@ -28,6 +28,8 @@ struct JobOptions {
 /// holds, cheapest first (design 3, "Cuts and shims"). Cost = sum over cuts of cost + per_mm times
 /// the nominal removal, over laps of cost + 0.1 times what comes off the diameters, and shim_cost
 /// for each piece that does not lie there already; taking shims out costs nothing.
+///
+/// Ties: nearest to the aims, then fewest shims, then file order; shims that do no harm stay.
 ///
 /// Every plan is verified by doing its work on the job (stack::carried_out), assembling it anew and
 /// checking it; that is `after`. A plan that does not hold there is not shown, and the answer is

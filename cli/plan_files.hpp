@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <trialfit/plan/answers.hpp>
+#include <vector>
+
+#include "input.hpp"
+
+namespace trialfit::cli {
+
+/// The job with one more entry in its record: the faces as they came out, each "FACE=SIZE". A size
+/// without limits is taken to be within what the lathe holds. Complains where that cannot be.
+[[nodiscard]] std::optional<Loaded> with_as_cut(Loaded loaded,
+                                                const std::vector<std::string>& as_cut);
+
+/// Writes the job to the file `name` with the plan as an entry of its record (and lapped cones at
+/// their new diameters); all else in the text stays as it is. Returns an exit code.
+[[nodiscard]] int write_plan(const Loaded& loaded, const plan::PlanMade& plan,
+                             const std::string& name, bool force);
+
+}  // namespace trialfit::cli

@@ -1,0 +1,321 @@
+// SPDX-License-Identifier: MIT
+// Plans of whole jobs, against the job done and assembled anew.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <optional>
+#include <random>
+#include <support/jobs.hpp>
+#include <trialfit/plan/from_job.hpp>
+#include <trialfit/plan/job_plan.hpp>
+#include <trialfit/stack/carry_out.hpp>
+#include <trialfit/stack/check.hpp>
+#include <variant>
+#include <vector>
+
+#include "random_jobs.hpp"
+
+namespace job = trialfit::job;
+namespace quantity = trialfit::quantity;
+namespace stack = trialfit::stack;
+using namespace trialfit::plan;
+using namespace trialfit::testing;
+
+namespace {
+
+stack::Model model_of(const job::Job& job) {
+    return std::get<stack::Model>(stack::Model::of(job));
+}
+
+// Work is told from the sizes before it by the words that it was written in.
+job::Given worked(double finish, double holds = 0.0) {
+    job::Given size = given(finish, holds);
+    size.written = "as cut";
+    return size;
+}
+
+stack::CheckAnswer done(const stack::Model& model, const stack::Changes& changes,
+                        const stack::Options& options = {}) {
+    const job::Job after = stack::carried_out(model, changes);
+    return stack::check(std::get<stack::Model>(stack::model_after(model, after)), options);
+}
+
+// Everything that may be done to a random job on the grid of tenths.
+class Grid {
+public:
+    explicit Grid(const stack::Model& model) : model_(model), job_(model.job()) {
+        const job::Shims& shims = *job_.parts[2].seats[0].shims;
+        fill_stacks(shims, 0, {}, 0, 0.0);
+    }
+
+    // The least cost of anything that holds when it is done; infinite where nothing does.
+    double best() {
+        for (const Stack& stack : stacks_) {
+            stack::Changes changes;
+            changes.stacks.push_back({.part = 2, .seat = 0, .shims = stack.pieces});
+            cut(1, changes, stack.cost);
+        }
+        return best_;
+    }
+
+private:
+    struct Stack {
+        std::vector<job::Given> pieces;
+        double cost = 0.0;
+    };
+
+    // Any of the fitted piece and of each stock, two pieces at most.
+    void fill_stacks(const job::Shims& shims, std::size_t kind, std::vector<job::Given> pieces,
+                     int count, double cost) {
+        if (kind == shims.stock.size()) {
+            stacks_.push_back({pieces, cost});
+            if (!shims.fitted.empty() && count < 2) {
+                pieces.push_back(shims.fitted.front());
+                stacks_.push_back({pieces, cost});
+            }
+            return;
+        }
+        const int most = std::min(2 - count, shims.stock[kind].pieces.value_or(2));
+        for (int n = 0; n <= most; ++n) {
+            fill_stacks(shims, kind + 1, pieces, count + n, cost + n * job_.shim_cost);
+            pieces.push_back(shims.stock[kind].thickness);
+        }
+    }
+
+    void cut(std::size_t part, stack::Changes& changes, double cost) {
+        if (cost >= best_ - 1e-9) return;
+        if (part == job_.parts.size()) {
+            if (done(model_, changes).verdict == stack::Verdict::holds) best_ = cost;
+            return;
+        }
+        cut(part + 1, changes, cost);
+        const job::Cut& cut_ = job_.parts[part].cuts.front();
+        const double signed_now = part == 1 ? 4.0 : (part == 2 ? -3.0 : -5.0);
+        const double now = std::abs(signed_now);
+        for (int depth = 0; now - depth / 10.0 - cut_.holds >= cut_.keep - 1e-9; ++depth) {
+            const double finish = std::copysign(now - depth / 10.0, signed_now);
+            changes.cuts.push_back({.part = static_cast<int>(part),
+                                    .face = cut_.face,
+                                    .measure = cut_.measure,
+                                    .size = worked(finish, cut_.holds)});
+            cut(part + 1, changes, cost + cut_.cost + cut_.cost_per_mm * depth / 10.0);
+            changes.cuts.pop_back();
+        }
+    }
+
+    const stack::Model& model_;
+    const job::Job& job_;
+    std::vector<Stack> stacks_;
+    double best_ = std::numeric_limits<double>::infinity();
+};
+
+// Each face to a size of its window: an end of it, or anywhere within.
+void attack(const stack::Model& model, const PlanMade& plan, std::mt19937& random) {
+    for (int shot = 0; shot < 12; ++shot) {
+        stack::Changes changes = plan.changes;
+        for (std::size_t c = 0; c < plan.cuts.size(); ++c) {
+            const stack::Range window = plan.cuts[c].window;
+            double share = std::uniform_real_distribution<double>(0.0, 1.0)(random);
+            if (shot < 8) share = share < 0.5 ? 0.0 : 1.0;
+            const double size = window.lo + share * (window.hi - window.lo);
+            const double sign = changes.cuts[c].size.size.nominal < 0.0 ? -1.0 : 1.0;
+            changes.cuts[c].size = worked(sign * size);
+        }
+        CHECK(done(model, changes).verdict == stack::Verdict::holds);
+    }
+}
+
+}  // namespace
+
+TEST_CASE("200 random jobs: as cheap as the best of all that can be done, tried one by one") {
+    std::mt19937 random(7);
+    int with_plan = 0;
+    int without = 0;
+    int cut = 0;
+    for (unsigned seed = 0; seed < 200; ++seed) {
+        CAPTURE(seed);
+        const job::Job job = RandomJob(seed).make();
+        const stack::Model model = model_of(job);
+        const PlanAnswer answer = plan(model, {});
+        CHECK(answer.proven);
+        const double best = Grid(model).best();
+        if (answer.plans.empty()) {
+            CHECK(!std::isfinite(best));
+            CHECK(answer.conflict.has_value());
+            ++without;
+            continue;
+        }
+        CHECK(answer.plans.front().cost == doctest::Approx(best).epsilon(1e-9));
+        for (const PlanMade& each : answer.plans) {
+            CHECK(each.after.verdict == stack::Verdict::holds);
+            attack(model, each, random);
+            if (!each.cuts.empty()) ++cut;
+        }
+        ++with_plan;
+    }
+    // The jobs are of all kinds, or this tests little.
+    CHECK(with_plan > 60);
+    CHECK(without > 20);
+    CHECK(cut > 60);
+}
+
+namespace {
+
+// A selection at random, with depths.
+struct Tried {
+    Selection selection;
+    std::vector<double> depths;
+    stack::Changes changes;
+};
+
+Tried anything(const JobProblem& problem, std::mt19937& random) {
+    Tried tried;
+    const Problem& inner = problem.problem();
+    const auto share = [&random] { return std::uniform_real_distribution<double>()(random); };
+    for (std::size_t w = 0; w < inner.cuts.size(); ++w) {
+        tried.selection.cut.push_back(share() < 0.5);
+        tried.depths.push_back(tried.selection.cut[w] ? share() * inner.cuts[w].at_most : 0.0);
+        if (!tried.selection.cut[w]) continue;
+        const Work& work = problem.demands().works[w];
+        if (const auto* cut = std::get_if<FaceCut>(&work)) {
+            const double finish = cut->sign * (cut->now - tried.depths[w]);
+            tried.changes.cuts.push_back({.part = cut->part,
+                                          .face = cut->cut->face,
+                                          .measure = cut->cut->measure,
+                                          .size = worked(finish, cut->cut->holds)});
+        } else {
+            const auto& lap = std::get<ConeLap>(work);
+            tried.changes.laps.push_back({.cone = {.part = lap.part, .index = lap.lap->cone},
+                                          .off_diameter = tried.depths[w]});
+        }
+    }
+    for (std::size_t q = 0; q < inner.seats.size(); ++q) {
+        std::vector<std::size_t> stack;
+        stack::Restacked laid{.part = problem.demands().seats[q].part,
+                              .seat = problem.demands().seats[q].seat,
+                              .shims = {}};
+        for (const std::size_t kind : inner.seats[q].stock) {
+            if (share() < 0.5) continue;
+            stack.push_back(kind);
+            laid.shims.push_back(problem.stock()[kind].given);
+        }
+        tried.selection.stacks.push_back(std::move(stack));
+        tried.changes.stacks.push_back(std::move(laid));
+    }
+    return tried;
+}
+
+// What the judged range of a demand is when the work is done and the job assembled anew.
+std::optional<stack::Range> assembled(const stack::CheckAnswer& answer, const Demand& demand,
+                                      stack::Judge judge) {
+    const auto of = [judge](const stack::Bounds& value) {
+        return judge == stack::Judge::rss ? value.rss : value.worst;
+    };
+    if (demand.check >= 0) {
+        const auto& check = answer.checks.at(static_cast<std::size_t>(demand.check));
+        if (check.kind != stack::CheckKind::gap) return std::nullopt;
+        return of(check.value);
+    }
+    for (const stack::Clearance& pair : answer.clearances)
+        if (pair.inboard + " to " + pair.outboard == demand.name) return of(pair.gap);
+    return std::nullopt;
+}
+
+// Every demand and every row against the job done; returns how many ranges were compared.
+int compare(const stack::Model& model, const stack::Options& options, std::mt19937& random) {
+    const JobProblem problem(model, demands(model),
+                             {.judge = options.judge, .inflate = options.inflate});
+    int compared = 0;
+    for (int n = 0; n < 6; ++n) {
+        const Tried tried = anything(problem, random);
+        const stack::CheckAnswer answer = done(model, tried.changes, options);
+        for (const Demand& demand : problem.demands().all) {
+            CAPTURE(demand.name);
+            const stack::Range mine = problem.judged(demand, tried.selection, tried.depths);
+            const auto theirs = assembled(answer, demand, options.judge);
+            if (!theirs) continue;
+            CHECK(std::abs(mine.lo - theirs->lo) < 1e-9);
+            CHECK(std::abs(mine.hi - theirs->hi) < 1e-9);
+            ++compared;
+        }
+        const auto rows = outcomes(problem.problem(), tried.selection, tried.depths);
+        for (std::size_t r = 0; r < rows.size(); ++r) {
+            const Demand& demand = problem.demand(r);
+            CAPTURE(demand.name);
+            const stack::Range range = problem.judged(demand, tried.selection, tried.depths);
+            if (std::isfinite(demand.lower))
+                CHECK(std::abs(rows[r].above_lower - (range.lo - demand.lower)) < 2e-8);
+            if (std::isfinite(demand.upper))
+                CHECK(std::abs(rows[r].below_upper - (demand.upper - range.hi)) < 2e-8);
+        }
+    }
+    return compared;
+}
+
+}  // namespace
+
+TEST_CASE("rows say what check says when the work is done: random jobs, worst case and RSS") {
+    std::mt19937 random(11);
+    int compared = 0;
+    for (unsigned seed = 0; seed < 40; ++seed) {
+        CAPTURE(seed);
+        const job::Job job = RandomJob(seed).make();
+        const stack::Model model = model_of(job);
+        compared += compare(model, {.all_pairs = true}, random);
+        compared +=
+            compare(model, {.judge = stack::Judge::rss, .inflate = 1.5, .all_pairs = true}, random);
+    }
+    CHECK(compared > 2000);
+}
+
+TEST_CASE("rows say what check says where readings bind the sizes, too") {
+    std::mt19937 random(13);
+    int compared = 0;
+    for (unsigned seed = 0; seed < 25; ++seed) {
+        CAPTURE(seed);
+        job::Job job = RandomJob(seed).make();
+        // How high the coil stands, with all that lies under it, and the rim in the same way.
+        const stack::Model plain = model_of(job);
+        const auto reading = [&](job::FaceRef to, double off) {
+            const double should = stack::value(
+                plain.gap({.face = {.part = 0, .face = 0}}, {.face = to}), plain.columns().middle);
+            job::Reading made{.name = "reading", .from = {.part = 0, .face = 0}, .to = to};
+            made.is = {.size = quantity::reading(should + off, 0.05), .written = "read"};
+            job.readings.push_back(made);
+        };
+        reading({.part = 2, .face = 2}, 0.03);
+        reading({.part = 3, .face = 2}, -0.02);
+        stack::Options options{.all_pairs = true, .readings = {{.reading = 0}, {.reading = 1}}};
+        const auto bound = stack::model_for(job, options);
+        const auto& model = std::get<stack::Model>(bound);
+        compared += compare(model, options, random);
+        const PlanAnswer answer = plan(model, {.stack = options});
+        CHECK(answer.notes.empty());
+        for (const PlanMade& each : answer.plans)
+            attack(model, each, random);
+        options.judge = stack::Judge::rss;
+        compared += compare(model, options, random);
+    }
+    CHECK(compared > 1000);
+}
+
+TEST_CASE("a cut does not move what was dimensioned from the face") {
+    // Base 1 off a stator whose carrier is measured from the base: the carrier comes 1 nearer to
+    // the plate, and so does the coil, whose old 6 from the old base still holds.
+    const job::Job job = RandomJob(1).make();
+    const stack::Model model = model_of(job);
+    stack::Changes changes;
+    changes.cuts.push_back({.part = 2, .face = 0, .measure = 1, .size = worked(-2.0, 0.1)});
+    const job::Job after = stack::carried_out(model, changes);
+    const auto cut = std::get<stack::Model>(stack::model_after(model, after));
+    const auto height = [](const stack::Model& of, int face) {
+        return stack::value(
+            of.gap({.face = {.part = 1, .face = 1}}, {.face = {.part = 2, .face = face}}),
+            of.columns().nominal);
+    };
+    CHECK(height(model, 2) - height(cut, 2) == doctest::Approx(1.0));
+    CHECK(height(model, 1) - height(cut, 1) == doctest::Approx(1.0));
+    CHECK(height(model, 0) == doctest::Approx(height(cut, 0)));
+}
