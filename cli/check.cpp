@@ -16,7 +16,7 @@ namespace trialfit::cli {
 
 namespace {
 
-struct Given {
+struct CheckGiven {
     std::string job;
     JudgeOptions judge;
     bool all = false;
@@ -41,11 +41,11 @@ void weigh_doubts(stack::CheckAnswer& answer, const job::Job& job, const stack::
     }
 }
 
-int run(const Given& given) {
+int run(const CheckGiven& given) {
     auto options = stack_options(given.judge);
     if (!options) return kWrong;
     options->all_pairs = given.all;
-    const auto loaded = load(given.job);
+    const auto loaded = load(given.job, given.judge.as_of);
     if (!loaded) return kWrong;
     if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
     auto outcome = stack::check(loaded->job, *options);
@@ -61,7 +61,7 @@ int run(const Given& given) {
 }  // namespace
 
 Command add_check(CLI::App& program) {
-    auto given = std::make_shared<Given>();
+    auto given = std::make_shared<CheckGiven>();
     CLI::App* line = program.add_subcommand("check", "Does it fit, and what touches first");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     add_judge_options(*line, given->judge);

@@ -24,9 +24,13 @@ struct Command {
 [[nodiscard]] Command add_check(CLI::App& program);
 [[nodiscard]] Command add_why(CLI::App& program);
 [[nodiscard]] Command add_odds(CLI::App& program);
+[[nodiscard]] Command add_plan(CLI::App& program);
 [[nodiscard]] Command add_survey(CLI::App& program);
 [[nodiscard]] Command add_seat(CLI::App& program);
 [[nodiscard]] Command add_timing(CLI::App& program);
+[[nodiscard]] Command add_draw(CLI::App& program);
+[[nodiscard]] Command add_record(CLI::App& program);
+[[nodiscard]] Command add_sheet(CLI::App& program);
 [[nodiscard]] Command add_table(CLI::App& program);
 
 /// What `check` and `why` share.
@@ -35,6 +39,7 @@ struct JudgeOptions {
     std::string inflate = "1";
     bool json = false;
     bool as_written = false;
+    std::string as_of;
 };
 void add_judge_options(CLI::App& line, JudgeOptions& options);
 /// The stack's options; complains on standard error and returns nothing where they are wrong.

@@ -6,10 +6,13 @@
 
 #include <array>
 #include <cerrno>
+#include <charconv>
+#include <cstddef>
 #include <cstring>
 #include <string_view>
 #include <trialfit/paper/complaints.hpp>
 #include <trialfit/reading/read.hpp>
+#include <trialfit/stack/as_built.hpp>
 #include <utility>
 
 #include "exit_codes.hpp"
@@ -72,9 +75,31 @@ std::string_view mend_for(int why) {
     }
 }
 
+// How many entries of the record `as_of` puts in force; complains where it is neither a number of
+// entries nor a day.
+std::optional<std::size_t> in_force(const job::Job& job, const std::string& as_of) {
+    const std::size_t most = job.record.size();
+    if (as_of.empty()) return most;
+    if (as_of.size() == std::string_view("2026-11-25").size()) {
+        std::size_t count = 0;
+        while (count < most && job.record[count].date <= as_of)
+            ++count;
+        return count;
+    }
+    std::size_t count = 0;
+    const char* const end = as_of.data() + as_of.size();
+    const auto read = std::from_chars(as_of.data(), end, count);
+    if (read.ec == std::errc() && read.ptr == end && count <= most) return count;
+    refuse("trialfit",
+           "--as-of '" + as_of + "' is neither a day nor one of the record's entries, which are " +
+               std::to_string(most),
+           "0 is the job before the first of them, 2026-11-25 the state of that day");
+    return std::nullopt;
+}
+
 }  // namespace
 
-std::optional<Loaded> load(const std::string& name) {
+std::optional<Loaded> load(const std::string& name, const std::string& as_of) {
     std::optional<std::string> text = text_of(name);
     if (!text) {
         const int why = errno;
@@ -84,7 +109,16 @@ std::optional<Loaded> load(const std::string& name) {
     reading::Outcome outcome = reading::read_job(*text, name);
     tell(paper::complaints_text(outcome.complaints, name, *text, error_style()));
     if (!outcome.job) return std::nullopt;
-    return Loaded{.job = std::move(*outcome.job), .text = std::move(*text)};
+    const auto entries = in_force(*outcome.job, as_of);
+    if (!entries) return std::nullopt;
+    auto built = stack::as_built(*outcome.job, *entries);
+    Loaded loaded{.job = std::move(*outcome.job), .text = std::move(*text)};
+    if (const auto* complaints = std::get_if<job::Complaints>(&built)) {
+        complain(*complaints, loaded);
+        return std::nullopt;
+    }
+    loaded.job = std::move(std::get<job::Job>(built));
+    return loaded;
 }
 
 int complain(const job::Complaints& complaints, const Loaded& about) {

@@ -8,7 +8,8 @@
 
 namespace trialfit::cli {
 
-/// A job and the text it was read from, which complaints about it quote.
+/// A job in its present state (stack::as_built) and the text it was read from, which complaints
+/// about it quote.
 struct Loaded {
     job::Job job;
     std::string text;
@@ -17,7 +18,9 @@ struct Loaded {
 /// Reads the job file `name` ("-": standard input). Complaints and warnings go to standard error;
 /// nothing comes back where there is no job. Never reads on past the longest job file, so that an
 /// endless device is refused as any other.
-[[nodiscard]] std::optional<Loaded> load(const std::string& name);
+/// `as_of`: how many entries of the job's record are in force, or the day up to which they are; all
+/// of them where it is empty.
+[[nodiscard]] std::optional<Loaded> load(const std::string& name, const std::string& as_of = "");
 
 /// Puts complaints about a loaded job on standard error; returns kWrong.
 int complain(const job::Complaints& complaints, const Loaded& about);

@@ -14,7 +14,7 @@ namespace trialfit::cli {
 
 namespace {
 
-struct Given {
+struct WhyGiven {
     std::string job;
     std::vector<std::string> what;
     JudgeOptions judge;
@@ -38,10 +38,10 @@ std::variant<stack::WhyAnswer, job::Complaints> answer_of(const job::Job& job,
     return stack::why(job, name, options);
 }
 
-int run(const Given& given) {
+int run(const WhyGiven& given) {
     auto options = stack_options(given.judge);
     if (!options) return kWrong;
-    const auto loaded = load(given.job);
+    const auto loaded = load(given.job, given.judge.as_of);
     if (!loaded) return kWrong;
     if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
     const auto outcome = answer_of(loaded->job, given.what, *options);
@@ -56,7 +56,7 @@ int run(const Given& given) {
 }  // namespace
 
 Command add_why(CLI::App& program) {
-    auto given = std::make_shared<Given>();
+    auto given = std::make_shared<WhyGiven>();
     CLI::App* line = program.add_subcommand("why", "The sizes behind one check or one gap");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     line->add_option("WHAT", given->what, "The name of a check, or two faces: inboard, outboard")

@@ -64,6 +64,7 @@ public:
         if (cut == nullptr)
             stop(face_at(face).at, fmt::format("{} has no entry under 'cuts'", quoted(change.face)),
                  "add one to its part: it says where the finish size is measured from");
+        refuse_recorded(face);
         const job::Part& part = job_.parts[at(face.part)];
         const std::string size =
             job::outboard_sign(part, *cut) < 0.0 ? turned_round(change.size, job_) : change.size;
@@ -84,6 +85,7 @@ public:
 
     void operator()(const FittedShims& change) {
         const int part = part_named(change.part);
+        refuse_recorded(part);
         const Node& seat = seat_with_shims(part, change.seat);
         const Node& shims = *find(seat, "shims");
         std::string list;
@@ -121,6 +123,27 @@ public:
     [[nodiscard]] std::optional<std::string> text() const { return splice_.text(); }
 
 private:
+    // What the record says of a face or a seat is what counts, whatever else the file is made to
+    // say.
+    void refuse_recorded(job::FaceRef face) const {
+        for (const job::RecordEntry& entry : job_.record)
+            for (const job::RecordEntry::AsCut& cut : entry.as_cut)
+                if (cut.face == face)
+                    stop(cut.size.at,
+                         fmt::format("the record says how {} was cut",
+                                     quoted(job::name(job_, face))),
+                         "add an entry to the record, as 'trialfit record' does");
+    }
+    void refuse_recorded(int part) const {
+        for (const job::RecordEntry& entry : job_.record)
+            for (const job::RecordEntry::Fitted& fitted : entry.fitted)
+                if (fitted.part == part)
+                    stop(entry.at,
+                         fmt::format("the record says which shims lie under part {}",
+                                     quoted(job_.parts[at(part)].name)),
+                         "add an entry to the record, as 'trialfit record' does");
+    }
+
     [[nodiscard]] int part_named(const std::string& name) const {
         for (std::size_t p = 0; p < job_.parts.size(); ++p)
             if (job_.parts[p].name == name) return static_cast<int>(p);
@@ -247,16 +270,26 @@ private:
         if (!entry.note.empty()) pairs.push_back({.key = "note", .value = in_words(entry.note)});
         std::string cuts;
         for (const auto& [face, size] : entry.as_cut)
-            cuts += (cuts.empty() ? "" : ", ") + face + ": " + yaml_words(size);
+            cuts += (cuts.empty() ? "" : ", ") + yaml_words(face) + ": " + yaml_words(size);
         if (!cuts.empty()) pairs.push_back({.key = "as_cut", .value = "{" + cuts + "}"});
         std::string fitted;
         for (const auto& [part, shims] : entry.fitted) {
             std::string list;
             for (const std::string& shim : shims)
                 list += (list.empty() ? "" : ", ") + yaml_words(shim);
-            fitted += (fitted.empty() ? "" : ", ") + part + ": [" + list + "]";
+            fitted += (fitted.empty() ? "" : ", ") + yaml_words(part) + ": [" + list + "]";
         }
         if (!fitted.empty()) pairs.push_back({.key = "fitted", .value = "{" + fitted + "}"});
+        std::string measured;
+        for (const MeasuredReading& each : entry.measured) {
+            measured +=
+                fmt::format("{}{{reading: {}, from: {}, to: {}, is: {}",
+                            measured.empty() ? "" : ", ", in_words(each.name),
+                            yaml_words(each.from), yaml_words(each.to), yaml_words(each.is));
+            if (!each.pushed.empty()) measured += ", pushed: " + yaml_words(each.pushed);
+            measured += "}";
+        }
+        if (!measured.empty()) pairs.push_back({.key = "measured", .value = "[" + measured + "]"});
         return pairs;
     }
 

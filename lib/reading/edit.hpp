@@ -36,6 +36,15 @@ struct ConeDiameter {
     std::string dia;
 };
 
+/// A reading taken after the work: `to` minus `from`. `pushed`: "in", "out" or empty.
+struct MeasuredReading {
+    std::string name;
+    std::string from;
+    std::string to;
+    std::string is;
+    std::string pushed;
+};
+
 /// One more entry in the record, at its end. What is empty is not written.
 struct RecordedEntry {
     std::string date;
@@ -43,6 +52,7 @@ struct RecordedEntry {
     std::string note;
     std::vector<std::pair<std::string, std::string>> as_cut;               ///< face, size
     std::vector<std::pair<std::string, std::vector<std::string>>> fitted;  ///< part, shims
+    std::vector<MeasuredReading> measured;
 };
 
 using Change = std::variant<FinishSize, FittedShims, ConeDiameter, RecordedEntry>;

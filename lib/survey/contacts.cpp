@@ -6,12 +6,15 @@
 #include <cstddef>
 #include <limits>
 #include <trialfit/stack/clearances.hpp>
+#include <trialfit/stack/index.hpp>
 #include <trialfit/survey/contacts.hpp>
 #include <utility>
 
 namespace trialfit::survey {
 
 namespace {
+
+using stack::at;
 
 using stack::Clearance;
 using stack::Form;
@@ -29,10 +32,6 @@ constexpr double kImpossible = 4.0;
 // What such an impossibility costs: more than any misfit, so that it is taken only where nothing
 // else is left, and then the least of them.
 constexpr double kImpossibleCost = 1e9;
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 bool fitted(const job::Reading& reading, int part) {
     return reading.fitted.empty() ||
@@ -157,10 +156,18 @@ private:
     std::vector<Clearance> pairs_;
 };
 
+// Readings are listed in the order of the states in which they were taken.
+int first_own(const job::Job& job) {
+    const auto own =
+        std::find_if(job.readings.begin(), job.readings.end(),
+                     [&](const job::Reading& reading) { return reading.entries == job.in_force; });
+    return static_cast<int>(own - job.readings.begin());
+}
+
 job::Complaints absent(const Model& model) {
     job::Complaints complaints;
     const job::Job& job = model.job();
-    for (int r = 0; r < static_cast<int>(job.readings.size()); ++r) {
+    for (int r = first_own(job); r < static_cast<int>(job.readings.size()); ++r) {
         const job::Reading& reading = job.readings[at(r)];
         if (reading.touching) continue;
         for (const int part :
@@ -198,13 +205,14 @@ Contacts::Found settled(const std::vector<Hypothesis>& all, const std::vector<do
 std::variant<Contacts, job::Complaints> contacts(const Model& model) {
     if (job::Complaints complaints = absent(model); !complaints.empty()) return complaints;
     const Weigher weigher(model);
+    const int first = first_own(model.job());
     const auto readings = static_cast<int>(model.job().readings.size());
     Contacts answer;
     // Each reading by itself first; readings share sizes, so the best of each is then weighed again
     // with the best of all others in force, until nothing changes.
     std::vector<std::vector<Hypothesis>> all;
     std::vector<std::size_t> chosen;
-    for (int r = 0; r < readings; ++r) {
+    for (int r = first; r < readings; ++r) {
         all.push_back(weigher.hypotheses(r));
         std::vector<double> costs(all.back().size(), 0.0);
         for (std::size_t h = 0; costs.size() > 1 && h < costs.size(); ++h)
@@ -232,7 +240,7 @@ std::variant<Contacts, job::Complaints> contacts(const Model& model) {
             changed = changed || best != chosen[r];
             chosen[r] = best;
             answer.readings.push_back(
-                settled(all[r], costs, model.job().readings[r].touching.has_value()));
+                settled(all[r], costs, model.job().readings[at(first) + r].touching.has_value()));
         }
         if (!changed) break;
     }

@@ -9,7 +9,8 @@
 
 namespace trialfit::survey {
 
-/// How the parts lay when each reading was taken: the likeliest set of contacts for each.
+/// How the parts lay when each reading was taken: the likeliest set of contacts for each. Only
+/// readings of the job's own state are looked at, not those that work since then has overtaken.
 struct Contacts {
     struct Found {
         stack::TrialFit fit;

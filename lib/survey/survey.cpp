@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/index.hpp>
 #include <trialfit/survey/chi_square.hpp>
 #include <trialfit/survey/contacts.hpp>
 #include <trialfit/survey/next.hpp>
@@ -13,6 +15,8 @@
 namespace trialfit::survey {
 
 namespace {
+
+using stack::at;
 
 using stack::Model;
 
@@ -24,10 +28,6 @@ constexpr double kTold = 4.0;
 // Smallest error that would be noticed, in sd of the difference: a false alarm 1 in 1,000 (3.29)
 // and a miss 1 in 4 (0.67), rounded up as the trade of adjustment does (W. Baarda's reliability).
 constexpr double kNoticed = 4.0;
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 std::string lying(const job::Job& job, const stack::TrialFit& fit) {
     if (fit.jams.empty()) return "seated";
@@ -189,8 +189,30 @@ std::vector<std::string> notes_of(const Model& bound, const SurveyAnswer& answer
 
 }  // namespace
 
+static bool nothing_measured_since(const job::Job& job) {
+    return job.before != nullptr && job.readings.size() == job.before->readings.size();
+}
+
+// The model that the readings of the job's own state are held against.
+static std::variant<Model, job::Complaints> model_of(const job::Job& job) {
+    if (job.before == nullptr) return Model::of(job);
+    auto earlier = evidence(*job.before);
+    if (auto* complaints = std::get_if<job::Complaints>(&earlier)) return std::move(*complaints);
+    return stack::model_for(
+        job, {.readings = std::move(std::get<std::vector<stack::TrialFit>>(earlier))});
+}
+
 std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
-    auto built = Model::of(job);
+    if (nothing_measured_since(job)) {
+        auto earlier = survey(*job.before);
+        auto* const answer = std::get_if<SurveyAnswer>(&earlier);
+        if (answer != nullptr && !nothing_measured_since(*job.before))
+            answer->notes.push_back(fmt::format(
+                "Nothing was measured after the work of {}: the parts are as before it.",
+                job.record.at(job.in_force - 1).date));
+        return earlier;
+    }
+    auto built = model_of(job);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
     const Model& model = std::get<Model>(built);
     auto laid = contacts(model);
@@ -224,7 +246,13 @@ std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
 std::variant<std::vector<stack::TrialFit>, job::Complaints> evidence(const job::Job& job) {
     std::vector<stack::TrialFit> fits;
     if (job.readings.empty()) return fits;
-    auto built = Model::of(job);
+    if (job.before != nullptr) {
+        auto earlier = evidence(*job.before);
+        if (earlier.index() != 0) return earlier;
+        fits = std::move(std::get<std::vector<stack::TrialFit>>(earlier));
+        if (nothing_measured_since(job)) return fits;
+    }
+    auto built = model_of(job);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
     auto laid = contacts(std::get<Model>(built));
     if (auto* complaints = std::get_if<job::Complaints>(&laid)) return std::move(*complaints);

@@ -13,6 +13,8 @@ namespace trialfit::survey {
 /// 1/sd^2 (C. D. Ghilani and P. R. Wolf, Adjustment Computations, chapters on conditional least
 /// squares and blunder detection), and judges whether they agree. A disagreement is one that chance
 /// alone would bring in fewer than 1 of 1,000 jobs, or that no sizes within their limits can give.
+/// Of a job with entries of its record in force, the readings taken last are judged, with the parts
+/// as they were then; those taken earlier bind the sizes.
 [[nodiscard]] std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job);
 
 /// How the parts lay for each reading, for stack::Options::readings: what makes the readings bind

@@ -1,0 +1,191 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <memory>
+#include <optional>
+#include <trialfit/paper/complaints.hpp>
+#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/words.hpp>
+#include <trialfit/reading/edit.hpp>
+#include <trialfit/reading/read.hpp>
+
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "input.hpp"
+#include "output_file.hpp"
+#include "terminal.hpp"
+
+namespace trialfit::cli {
+
+namespace {
+
+struct RecordGiven {
+    std::string job;
+    std::string date;
+    std::string who;
+    std::string note;
+    std::vector<std::string> cuts;
+    std::vector<std::string> shims;
+    std::vector<std::string> measured;
+    std::optional<std::string> file;
+    bool in_place = false;
+    bool force = false;
+};
+
+std::string trimmed(std::string_view text) {
+    const std::size_t first = text.find_first_not_of(' ');
+    if (first == std::string_view::npos) return {};
+    return std::string(text.substr(first, text.find_last_not_of(' ') - first + 1));
+}
+
+// The two sides of the first `mark`; nothing where it is not there or a side is empty.
+std::optional<std::pair<std::string, std::string>> split(std::string_view text,
+                                                         std::string_view mark) {
+    const std::size_t at = text.find(mark);
+    if (at == std::string_view::npos) return std::nullopt;
+    std::pair<std::string, std::string> sides{trimmed(text.substr(0, at)),
+                                              trimmed(text.substr(at + mark.size()))};
+    if (sides.first.empty() || sides.second.empty()) return std::nullopt;
+    return sides;
+}
+
+// "0.5+0.3": a plus without blanks about it; the others are those of a tolerance.
+std::vector<std::string> pile(const std::string& text) {
+    std::vector<std::string> shims;
+    if (text == "none") return shims;
+    std::size_t from = 0;
+    for (std::size_t at = text.find('+'); at != std::string::npos; at = text.find('+', at + 1)) {
+        const bool between = at > 0 && at + 1 < text.size() && text[at - 1] != ' ' &&
+                             text[at + 1] != ' ' && text[at + 1] != '/' && text[at + 1] != '-';
+        if (!between) continue;
+        shims.push_back(trimmed(text.substr(from, at - from)));
+        from = at + 1;
+    }
+    shims.push_back(trimmed(text.substr(from)));
+    return shims;
+}
+
+// "NAME: FACE to FACE = SIZE [pushed in|out]"
+std::optional<reading::MeasuredReading> measured_of(const std::string& text) {
+    const auto named = split(text, ":");
+    const auto sides = named ? split(named->second, "=") : std::nullopt;
+    const auto faces = sides ? split(sides->first, " to ") : std::nullopt;
+    if (!faces) return std::nullopt;
+    reading::MeasuredReading out{.name = named->first,
+                                 .from = faces->first,
+                                 .to = faces->second,
+                                 .is = sides->second,
+                                 .pushed = {}};
+    if (const auto pushed = split(out.is, " pushed ")) {
+        out.is = pushed->first;
+        out.pushed = pushed->second;
+    }
+    return out;
+}
+
+// The entry that the command line asks for; complains and returns nothing where it is wrong.
+std::optional<reading::RecordedEntry> entry_of(const RecordGiven& given) {
+    const auto refused = [](const std::string& fault, const char* mend) {
+        refuse_line(paper::harmless(fault), mend);
+        return std::nullopt;
+    };
+    reading::RecordedEntry entry{.date = given.date, .who = given.who, .note = given.note};
+    for (const std::string& word : given.cuts) {
+        auto cut = split(word, "=");
+        if (!cut)
+            return refused("--cut '" + word + "' gives no face and size",
+                           "write it like 'plate.front=5.21 by caliper'");
+        entry.as_cut.push_back(std::move(*cut));
+    }
+    for (const std::string& word : given.shims) {
+        const auto shim = split(word, "=");
+        if (!shim)
+            return refused("--shim '" + word + "' gives no part and shims",
+                           "write it like 'stator=0.5+0.3', or 'stator=none'");
+        entry.fitted.emplace_back(shim->first, pile(shim->second));
+    }
+    for (const std::string& word : given.measured) {
+        auto reading = measured_of(word);
+        if (!reading)
+            return refused("--measured '" + word + "' gives no name, two faces and a size",
+                           "write it like 'rim gap: plate.front to rotor.rim = 0.85 by caliper'");
+        entry.measured.push_back(std::move(*reading));
+    }
+    if (entry.as_cut.empty() && entry.fitted.empty() && entry.measured.empty() &&
+        entry.note.empty())
+        return refused("there is nothing to record", "give --cut, --shim, --measured or --note");
+    return entry;
+}
+
+// What is said of the changed file and was not said of the file as it was.
+job::Complaints news(const reading::Edited& after, const Loaded& loaded) {
+    const job::Complaints before = reading::read_job(loaded.text, loaded.job.file).complaints;
+    job::Complaints fresh;
+    for (const job::Complaint& each : after.complaints) {
+        const bool known =
+            std::any_of(before.begin(), before.end(), [&](const job::Complaint& old) {
+                return old.at == each.at && old.fault == each.fault;
+            });
+        if (!known) fresh.push_back(each);
+    }
+    return fresh;
+}
+
+int run(const RecordGiven& given) {
+    if (given.in_place && (given.file || given.job == "-"))
+        return refuse_line(given.file ? "--in-place and -o say two things"
+                                      : "standard input cannot be written in place",
+                           given.file ? "keep one of the two" : "write the job with -o FILE");
+    const auto entry = entry_of(given);
+    if (!entry) return kWrong;
+    const auto loaded = load(given.job);
+    if (!loaded) return kWrong;
+    const reading::Edited after = reading::edited(loaded->text, {*entry});
+    tell(paper::complaints_text(news(after, *loaded), given.job, after.about, error_style()));
+    if (!after.text) return kWrong;
+    const std::string file = given.in_place ? given.job : given.file.value_or("-");
+    if (file == "-") return deliver(*after.text, kHolds);
+    const int code = write_whole(file, *after.text, given.in_place || given.force);
+    if (code != kHolds) return code;
+    const std::string word = paper::shell_word(file);
+    return deliver(fmt::format("Recorded in {}: entry {} of its record, {}. Now: trialfit check "
+                               "{}\n",
+                               word, loaded->job.record.size() + 1, given.date, word),
+                   kHolds);
+}
+
+}  // namespace
+
+Command add_record(CLI::App& program) {
+    auto given = std::make_shared<RecordGiven>();
+    CLI::App* line = program.add_subcommand("record", "Put down what was cut, fitted and measured");
+    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
+    const auto several = [&](const char* name, std::vector<std::string>& into, const char* what,
+                             const char* type) {
+        line->add_option(name, into, what)->type_name(type)->allow_extra_args(false);
+    };
+    several("--cut", given->cuts, "A face's size as cut: plate.front=5.21 by caliper", "FACE=SIZE");
+    several("--shim", given->shims, "The shims now under a part: 0.5+0.3, or none", "PART=SHIMS");
+    several("--measured", given->measured,
+            "A reading taken after the work:\n'NAME: FACE to FACE = SIZE [pushed in|out]'",
+            "READING");
+    line->add_option("--note", given->note, "What is worth knowing")->type_name("TEXT");
+    line->add_option("--who", given->who, "Who did it")->type_name("NAME");
+    line->add_option("--date", given->date, "The day, YYYY-MM-DD")->type_name("DAY")->required();
+    line->add_option("-o,--output", given->file, "Write the job to FILE, not to standard output")
+        ->type_name("FILE");
+    line->add_flag("--in-place", given->in_place, "Write it back to JOB");
+    line->add_flag("--force", given->force, "Overwrite FILE where it is there already");
+    line->group("Commands");
+    set_help(*line, "JOB --date DAY [options]",
+             "Examples:\n"
+             "  trialfit record engine.yaml --date 2026-11-25 --in-place \\\n"
+             "    --cut \"plate.front=5.52 by caliper\" --shim stator=0.5+0.3\n"
+             "  trialfit record engine.yaml --date 2026-11-25 -o new.yaml --note \"first run\"\n\n"
+             "The job's comments, order and layout stay as they are. The last entry is the\n"
+             "present state for every command; `check --as-of` looks at an earlier one.");
+    return {.line = line, .run = [given] { return run(*given); }};
+}
+
+}  // namespace trialfit::cli
