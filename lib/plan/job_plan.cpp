@@ -89,12 +89,17 @@ private:
         if (answer.verdict == stack::Verdict::holds) return true;
         const auto holds = [](const auto& each) { return each.verdict == stack::Verdict::holds; };
         for (std::size_t c = 0; c < answer.checks.size(); ++c) {
-            const std::optional<job::Limit>& least = job_.checks[c].at_least;
-            const bool unknown = least && least->in == job::LimitIn::strength &&
-                                 !answer.checks[c].at_least.has_value();
-            if (!holds(answer.checks[c]) && !unknown) return false;
+            if (!holds(answer.checks[c]) && !strength_unknown(c, answer)) return false;
         }
-        return std::all_of(answer.clearances.begin(), answer.clearances.end(), holds);
+        return std::all_of(answer.clearances.begin(), answer.clearances.end(), holds) &&
+               std::all_of(answer.radial.begin(), answer.radial.end(), holds);
+    }
+
+    [[nodiscard]] bool strength_unknown(std::size_t c, const stack::CheckAnswer& answer) const {
+        // Air gaps come after the checks that have forms along the axis.
+        if (c >= job_.checks.size()) return false;
+        const std::optional<job::Limit>& least = job_.checks[c].at_least;
+        return least && least->in == job::LimitIn::strength && !answer.checks[c].at_least;
     }
 
     void add_works(const Plan& found, PlanMade& plan) const {
@@ -206,6 +211,34 @@ private:
     const JobProblem& problem_;
 };
 
+// Radial gaps and air gaps are no matter of cuts along the axis: those that do not hold rule out
+// every plan.
+std::vector<Stands> beyond_the_axis(const stack::Model& model, const stack::CheckAnswer& answer) {
+    std::vector<Stands> all;
+    const auto low = [&](const stack::Bounds& value) {
+        return answer.judge == stack::Judge::rss ? value.rss.lo : value.worst.lo;
+    };
+    for (const stack::RadialGap& gap : answer.radial)
+        if (gap.verdict != stack::Verdict::holds)
+            all.push_back({.kind = Stands::Kind::clearance,
+                           .name = gap.inner + " to " + gap.outer,
+                           .state = gap.state,
+                           .limit = gap.at_least,
+                           .best = low(gap.gap)});
+    for (std::size_t c = model.job().checks.size(); c < answer.checks.size(); ++c) {
+        const stack::CheckResult& check = answer.checks[c];
+        if (check.verdict == stack::Verdict::holds) continue;
+        const bool least = check.at_least.has_value();
+        all.push_back({.kind = least ? Stands::Kind::least : Stands::Kind::most,
+                       .name = check.name,
+                       .state = check.state,
+                       .limit = check.at_least.value_or(check.at_most.value_or(0.0)),
+                       .written = least ? check.at_least_written : check.at_most_written,
+                       .best = low(check.value)});
+    }
+    return all;
+}
+
 }  // namespace
 
 PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
@@ -226,6 +259,12 @@ PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
                               .by_odds = options.by_odds});
     answer.notes = problem.demands().notes;
     answer.nothing_to_change = problem.demands().works.empty() && problem.demands().seats.empty();
+    if (std::vector<Stands> stuck = beyond_the_axis(model, answer.before); !stuck.empty()) {
+        answer.proven = true;
+        answer.conflict = NoPlan{};
+        answer.conflict->immovable = std::move(stuck);
+        return answer;
+    }
     Answer found = solve(problem.problem(), options.top, options.watch);
     answer.proven = found.proven;
     answer.bound = found.bound;

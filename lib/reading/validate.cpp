@@ -42,6 +42,8 @@ public:
             check_whole(thread);
         for (const job::Cone& cone : part_.cones)
             check_tip(cone);
+        for (const job::Cut& cut : part_.cuts)
+            check_cut(cut);
     }
 
 private:
@@ -174,6 +176,31 @@ private:
                 cone.name == "cone" ? "cone" : "cone " + quoted(cone.name), quoted(part_.name),
                 cone.dia.size.nominal / cone.taper, quoted(cone.length.written)),
             "mend its diameter, taper or length");
+    }
+
+    // A finish size means something only from a face that stays, and only metal that is there can
+    // be kept.
+    void check_cut(const job::Cut& cut) {
+        if (cut.face < 0 || cut.measure < 0 || cut.face == cut.measure) return;
+        const auto name = [&](int face) {
+            return quoted(part_.faces[static_cast<std::size_t>(face)].name);
+        };
+        for (const job::Cut& other : part_.cuts)
+            if (other.face == cut.measure)
+                reader_.faults.error(
+                    cut.at,
+                    fmt::format("the cut of face {} is measured from {}, which has a cut of its "
+                                "own in line {}",
+                                name(cut.face), name(cut.measure), other.at.line),
+                    "measure it from a face that stays");
+        const double now = std::abs(position({.face = cut.face}) - position({.face = cut.measure}));
+        constexpr double kRounding = 1e-9;
+        if (!(now < cut.keep - kRounding)) return;
+        reader_.faults.error(cut.at,
+                             fmt::format("the cut of face {} is to keep {:.6g} from {}, but it is "
+                                         "{:.6g} now",
+                                         name(cut.face), cut.keep, name(cut.measure), now),
+                             "mend 'keep', or the size of the face");
     }
 
     Reader& reader_;
