@@ -7,6 +7,7 @@
 #include <trialfit/draw/section.hpp>
 #include <trialfit/paper/svg.hpp>
 #include <trialfit/paper/words.hpp>
+#include <trialfit/plan/job_plan.hpp>
 
 #include "command.hpp"
 #include "exit_codes.hpp"
@@ -26,6 +27,7 @@ struct Given {
     std::string paper = "A4";
     JudgeOptions judge;
     bool force = false;
+    bool plan = false;
 };
 
 struct Scale {
@@ -52,11 +54,39 @@ std::optional<Scale> scale_of(const std::string& text) {
 }
 
 int too_large(const Given& given, const draw::TooLarge& needs) {
-    return refuse_line(fmt::format("at {} the drawing needs {:.0f} x {:.0f} mm of {}, lying",
+    return refuse_line(fmt::format("at {} the drawing needs {:.0f} x {:.0f} mm, more than {} has",
                                    given.scale, needs.width, needs.height, given.paper),
                        given.paper == "A3"
                            ? "--scale fit takes the largest that goes on it"
                            : "--paper A3 is larger, and --scale fit takes what goes on the page");
+}
+
+using States = std::variant<std::vector<draw::Section>, job::Complaints>;
+
+// The job as it stands and, where a plan is asked for, after the cheapest plan's work.
+States states_of(const Given& given, const Loaded& loaded, const stack::Options& options) {
+    auto outcome = draw::section(loaded.job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&outcome)) return *complaints;
+    std::vector<draw::Section> out{std::move(std::get<draw::Section>(outcome))};
+    if (!given.plan) return out;
+    const auto built = stack::model_for(loaded.job, options);
+    if (const auto* complaints = std::get_if<job::Complaints>(&built)) return *complaints;
+    const auto& model = std::get<stack::Model>(built);
+    plan::JobOptions asked{.stack = options};
+    asked.top = 1;
+    const plan::PlanAnswer answer = plan::plan(model, asked);
+    if (answer.plans.empty())
+        return job::Complaints{{.fault = "there is no plan to draw",
+                                .mend = "`trialfit plan` says what stands in the way"}};
+    const plan::PlanMade& made = answer.plans.front();
+    draw::mark_removals(model, made.changes, out.front());
+    const job::Job after = stack::carried_out(model, made.changes);
+    const auto then = stack::model_after(model, after);
+    if (const auto* complaints = std::get_if<job::Complaints>(&then)) return *complaints;
+    auto drawn = draw::section(std::get<stack::Model>(then), options, made.after);
+    if (auto* complaints = std::get_if<job::Complaints>(&drawn)) return *complaints;
+    out.push_back(std::move(std::get<draw::Section>(drawn)));
+    return out;
 }
 
 int run(const Given& given) {
@@ -69,12 +99,15 @@ int run(const Given& given) {
     if (!loaded) return kWrong;
     stack::Options options;
     if (!bind_readings(options, given.judge, *loaded)) return kWrong;
-    const auto outcome = draw::section(loaded->job, options);
-    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
+    auto states = states_of(given, *loaded, options);
+    if (const auto* complaints = std::get_if<job::Complaints>(&states))
         return complain(*complaints, *loaded);
-    const auto drawn =
-        paper::section_svg(std::get<draw::Section>(outcome),
-                           {.width = paper->height, .height = paper->width}, scale->paper_per_real);
+    const auto& sections = std::get<std::vector<draw::Section>>(states);
+    const bool standing = sections.size() > 1;
+    const auto drawn = paper::section_svg(sections,
+                                          {.width = standing ? paper->width : paper->height,
+                                           .height = standing ? paper->height : paper->width},
+                                          scale->paper_per_real);
     if (const auto* needs = std::get_if<draw::TooLarge>(&drawn)) return too_large(given, *needs);
     return hand_over(std::get<std::string>(drawn), given.file, given.force);
 }
@@ -90,7 +123,8 @@ Command add_draw(CLI::App& program) {
     line->add_flag("--force", given->force, "Overwrite FILE where it is there already");
     line->add_option("--scale", given->scale, "Paper to metal: 1:1, 2:1, 1:2, or fit")
         ->type_name("SCALE");
-    line->add_option("--paper", given->paper, "A4, A3 or Letter, lying")->type_name("NAME");
+    line->add_option("--paper", given->paper, "A4, A3 or Letter")->type_name("NAME");
+    line->add_flag("--plan", given->plan, "Before and after the cheapest plan, page standing");
     line->add_flag("--as-written", given->judge.as_written,
                    "Set the readings aside: the sizes as written");
     line->group("Commands");

@@ -146,11 +146,13 @@ void key(const std::vector<View>& views, const PageWords& words, const Spot& rig
     bool ghosts = false;
     bool fouls = false;
     bool shims = false;
+    bool removals = false;
     for (const View& view : views) {
         for (const PartShape& part : view.section->parts)
             ghosts = ghosts || !part.in_place.empty();
         fouls = fouls || !view.section->fouls.empty();
         shims = shims || !view.section->shims.empty();
+        removals = removals || !view.section->removals.empty();
     }
     double x = right.x;
     const auto sample = [&](const std::string& text, auto&& draw) {
@@ -167,6 +169,12 @@ void key(const std::vector<View>& views, const PageWords& words, const Spot& rig
                 into.paths.push_back({.pen = Pen::foul_hatch,
                                       .runs = hatched(box, {.degrees = angle, .pitch = 1.1})});
             into.paths.push_back({.pen = Pen::foul, .closed = true, .runs = box});
+        });
+    if (removals)
+        sample(words.removals, [&](const auto& box) {
+            into.paths.push_back(
+                {.pen = Pen::foul_hatch, .runs = hatched(box, {.degrees = 90.0, .pitch = 0.9})});
+            into.paths.push_back({.pen = Pen::removal, .closed = true, .runs = box});
         });
     if (ghosts)
         sample(words.in_place, [&](const auto& box) {

@@ -20,6 +20,7 @@ struct Words {
 struct SectionWords {
     std::vector<Words> parts;
     std::vector<Words> fouls;
+    std::vector<Words> removals;
     std::vector<Words> dimensions;
     /// The figure alone, for a detail.
     std::vector<std::string> figures;
@@ -42,6 +43,7 @@ struct PageWords {
     /// What the kinds of line mean.
     std::string in_place;
     std::string fouls;
+    std::string removals;
     std::string shims;
     /// Of a detail: "A", "B" and so on come before it, the scale after.
     std::string detail;

@@ -179,6 +179,10 @@ void draw_metal(const Section& section, const Place& place, const Look& look, Dr
         brush.hatch(foul.zone, {.degrees = 45.0, .pitch = 1.1}, Pen::foul_hatch);
         brush.hatch(foul.zone, {.degrees = 135.0, .pitch = 1.1}, Pen::foul_hatch);
     }
+    for (const Removal& removal : section.removals) {
+        brush.hatch(removal.zone, {.degrees = 90.0, .pitch = 0.9}, Pen::foul_hatch);
+        brush.region(removal.zone, Pen::removal, Fill::none);
+    }
     if (!look.in_place)
         for (const PartShape& part : section.parts)
             brush.lines(without_axis(part.in_place, extent), Pen::ghost);

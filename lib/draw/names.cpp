@@ -81,16 +81,19 @@ std::vector<SideLabel> side_labels(const Section& section, const SectionWords& w
         if (points.empty()) continue;
         out.push_back(label_of(words.parts[p], best_of(section, &part, points, thick)));
     }
-    for (std::size_t f = 0; f < section.fouls.size(); ++f) {
-        const std::vector<Loop>& zone = section.fouls[f].zone;
-        if (zone.empty()) continue;
+    const auto add_zone = [&](const std::vector<Loop>& zone, const Words& label) {
+        if (zone.empty()) return;
         Point middle;
         for (const Point& p : zone.front()) {
             middle.z += p.z / static_cast<double>(zone.front().size());
             middle.r += p.r / static_cast<double>(zone.front().size());
         }
-        out.push_back(label_of(words.fouls[f], best_of(section, nullptr, {middle}, {0.0})));
-    }
+        out.push_back(label_of(label, best_of(section, nullptr, {middle}, {0.0})));
+    };
+    for (std::size_t f = 0; f < section.fouls.size(); ++f)
+        add_zone(section.fouls[f].zone, words.fouls[f]);
+    for (std::size_t r = 0; r < section.removals.size(); ++r)
+        add_zone(section.removals[r].zone, words.removals[r]);
     return out;
 }
 

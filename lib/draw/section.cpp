@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <limits>
 #include <trialfit/draw/profile.hpp>
@@ -144,15 +145,12 @@ void measure(Section& section) {
 
 }  // namespace
 
-std::variant<Section, job::Complaints> section(const job::Job& job, const stack::Options& options) {
-    auto checked = stack::check(job, options);
-    if (auto* complaints = std::get_if<job::Complaints>(&checked)) return std::move(*complaints);
-    auto built = stack::model_for(job, options);
-    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
-    const stack::Model& model = std::get<stack::Model>(built);
-
+std::variant<Section, job::Complaints> section(const stack::Model& model,
+                                               const stack::Options& options,
+                                               stack::CheckAnswer check) {
+    const job::Job& job = model.job();
     Section out{.title = job.title, .file = job.file, .units = job.units};
-    out.check = std::move(std::get<stack::CheckAnswer>(checked));
+    out.check = std::move(check);
     const Faces faces = faces_of(model);
     const std::vector<stack::Clearance> pairs =
         stack::clearances(model, options.judge, options.inflate).pairs;
@@ -173,6 +171,36 @@ std::variant<Section, job::Complaints> section(const job::Job& job, const stack:
     out.dimensions = dimensions(job, faces, off, out.check);
     measure(out);
     return out;
+}
+
+std::variant<Section, job::Complaints> section(const job::Job& job, const stack::Options& options) {
+    auto checked = stack::check(job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&checked)) return std::move(*complaints);
+    auto built = stack::model_for(job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    return section(std::get<stack::Model>(built), options,
+                   std::move(std::get<stack::CheckAnswer>(checked)));
+}
+
+void mark_removals(const stack::Model& model, const stack::Changes& changes, Section& before) {
+    const Faces faces = faces_of(model);
+    for (const stack::CutTo& cut : changes.cuts) {
+        const auto p = static_cast<std::size_t>(cut.part);
+        const job::Part& part = model.job().parts[p];
+        const double old_face = faces[p][static_cast<std::size_t>(cut.face)];
+        const double from = faces[p][static_cast<std::size_t>(cut.measure)];
+        const double length = std::abs(cut.size.size.nominal);
+        const double new_face = from + (old_face > from ? length : -length);
+        const auto [z0, z1] = std::minmax(old_face, new_face);
+        const double off = before.parts[p].off_place;
+        std::vector<Solid> strips;
+        for (const job::Ring& ring : part.rings)
+            if (z1 > z0 && (ring.inboard.face == cut.face || ring.outboard.face == cut.face))
+                strips.push_back(straight(z0 + off, z1 + off, ring.bore.size.nominal / 2.0,
+                                          ring.outside.size.nominal / 2.0));
+        before.removals.push_back(
+            {united(strips).outline, job::name(model.job(), {cut.part, cut.face}), z1 - z0});
+    }
 }
 
 }  // namespace trialfit::draw

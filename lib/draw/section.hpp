@@ -5,6 +5,7 @@
 #include <string>
 #include <trialfit/draw/shapes.hpp>
 #include <trialfit/job/job.hpp>
+#include <trialfit/stack/carry_out.hpp>
 #include <trialfit/stack/check.hpp>
 #include <variant>
 #include <vector>
@@ -40,6 +41,13 @@ struct Foul {
     double depth = 0.0;  ///< by how much they foul, > 0
 };
 
+/// Metal that a plan takes off: where it lies with the parts at rest, and how much along the axis.
+struct Removal {
+    std::vector<Loop> zone;
+    std::string face;
+    double amount = 0.0;  ///< > 0
+};
+
 enum class DimensionKind { check, clearance, stands_proud };
 
 /// A distance to be shown where it is; both ends at one radius. Measured with every part where it
@@ -62,6 +70,7 @@ struct Section {
     std::vector<PartShape> parts;
     std::vector<Loop> shims;
     std::vector<Foul> fouls;
+    std::vector<Removal> removals;
     std::vector<Dimension> dimensions;
     /// Extent of all metal, drawn and in place.
     double z_min = 0.0;
@@ -76,6 +85,15 @@ struct Section {
 /// where the job has nothing to draw.
 [[nodiscard]] std::variant<Section, job::Complaints> section(const job::Job& job,
                                                              const stack::Options& options);
+
+/// The same of a model and what `check` says of it, for a job whose model is made otherwise (after
+/// a plan's work).
+[[nodiscard]] std::variant<Section, job::Complaints> section(const stack::Model& model,
+                                                             const stack::Options& options,
+                                                             stack::CheckAnswer check);
+
+/// Puts into `before`, the section of the model's job, the metal that `changes` take off by cuts.
+void mark_removals(const stack::Model& model, const stack::Changes& changes, Section& before);
 
 /// How far outboard of where it should sit each part comes to rest.
 [[nodiscard]] std::vector<double> rests(const job::Job& job,

@@ -27,6 +27,7 @@ draw::PageWords common_words() {
     draw::PageWords out;
     out.in_place = "where it should sit";
     out.fouls = "metal in the way";
+    out.removals = "to be taken off";
     out.shims = "shims";
     out.detail = " ";
     return out;
@@ -39,26 +40,37 @@ SvgTitle titles(const draw::Section& section) {
 
 }  // namespace
 
-std::variant<std::string, draw::TooLarge> section_svg(const draw::Section& section,
+std::variant<std::string, draw::TooLarge> section_svg(const std::vector<draw::Section>& states,
                                                       const draw::PageSize& page,
                                                       std::optional<double> scale) {
+    const draw::Section& section = states.front();
     const double width = page.width - 20.0;
     draw::PageWords words = common_words();
     words.title = isolated(listed(title_of(section), columns_in(width, 6.0)));
-    words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
-    words.foot = {
-        fmt::format("{}: lengths in {}, nominal sizes. Figures as if every part sat where it "
-                    "should.",
-                    isolated(listed(section.file, 40)), plural(section.units)),
-        "Half section, axial and radial scale alike. For fit only: nothing here says that a part "
-        "is safe to run."};
+    if (states.size() == 1)
+        words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
+    words.foot = {fmt::format("{}: lengths in {}, nominal sizes. Figures as if every part sat "
+                              "where it should.",
+                              isolated(listed(section.file, 40)), plural(section.units)),
+                  "Half section, axial and radial scale alike. For fit only: nothing here says "
+                  "that a part is safe to run."};
     for (std::string& line : words.foot)
         line = shortened(line, columns_in(width, 2.8));
-    const std::size_t names = page.width > 250.0 ? 34 : 26;
-    const auto drawing =
-        draw::laid_out({{&section, section_words(section, names)}}, words, page, scale);
+    std::vector<draw::View> views;
+    for (const draw::Section& state : states) {
+        views.push_back({&state, section_words(state, page.width > 250.0 ? 34 : 26)});
+        if (states.size() == 1) continue;
+        const std::string says = headline(state.check);
+        views.back().words.heading = {views.size() == 1 ? "Before. " : "After. ",
+                                      listed(says, columns_in(width - 20.0, 3.4))};
+    }
+    const auto drawing = draw::laid_out(views, words, page, scale);
     if (const auto* large = std::get_if<draw::TooLarge>(&drawing)) return *large;
-    return svg(std::get<draw::Drawing>(drawing), titles(section), false);
+    SvgTitle title = titles(section);
+    if (states.size() > 1)
+        title.description =
+            "Before: " + title.description + " After: " + section_in_words(states.back());
+    return svg(std::get<draw::Drawing>(drawing), title, false);
 }
 
 std::string section_figure(const draw::Section& section, double width, double height) {

@@ -71,6 +71,8 @@ draw::SectionWords section_words(const draw::Section& section, std::size_t width
         out.parts.push_back({writer.name(part.name), ""});
     for (const draw::Foul& foul : section.fouls)
         out.fouls.push_back({"in the way: " + writer.length(foul.depth), ""});
+    for (const draw::Removal& removal : section.removals)
+        out.removals.push_back({"take off " + writer.length(removal.amount), ""});
     for (const Dimension& dimension : section.dimensions) {
         out.dimensions.push_back(writer.words(dimension));
         out.figures.push_back(writer.length(dimension.value));

@@ -16,6 +16,9 @@ namespace {
 
 using Kind = SheetCell::Kind;
 
+// More of the clearances that hold than these would hide what matters.
+constexpr std::size_t kTightest = 3;
+
 std::string needed(const Finding& f, const Lengths& lengths) {
     std::string out;
     if (f.at_least) out = (f.more_than ? "more than " : "at least ") + lengths(*f.at_least);
@@ -26,7 +29,7 @@ std::string needed(const Finding& f, const Lengths& lengths) {
 SheetBlock checks(const std::vector<Finding>& all, const Lengths& lengths) {
     SheetTable table{.caption =
                          "Bars: thin line worst case, thick line RSS, diamond nominal, upright the "
-                         "limit, with the hatched side not allowed",
+                         "limit, grey not allowed",
                      .columns = {{.heading = "Check"},
                                  {.heading = "Needed", .figures = true},
                                  {.heading = "Nominal", .figures = true},
@@ -34,7 +37,15 @@ SheetBlock checks(const std::vector<Finding>& all, const Lengths& lengths) {
                                  {.heading = "RSS", .figures = true},
                                  {.heading = "Range and limit", .paper_only = true},
                                  {.heading = "Verdict"}}};
-    for (const Finding& f : all)
+    std::size_t left_out = 0;
+    std::size_t holding = 0;
+    for (const Finding& f : all) {
+        const bool clears =
+            f.about == Finding::About::clearance && f.verdict == stack::Verdict::holds;
+        if (clears && ++holding > kTightest) {
+            ++left_out;
+            continue;
+        }
         table.rows.push_back(
             {{.text = f.name},
              {.text = needed(f, lengths)},
@@ -44,7 +55,12 @@ SheetBlock checks(const std::vector<Finding>& all, const Lengths& lengths) {
              {.kind = Kind::bar, .finding = &f},
              {.kind = f.verdict == stack::Verdict::holds ? Kind::text : Kind::strong,
               .text = std::string(loud_word(f.verdict))}});
+    }
     SheetBlock out{.heading = "Checks"};
+    if (left_out > 0)
+        out.paragraphs.push_back(
+            fmt::format("{} with more room than these: `trialfit check` lists them.",
+                        counted(left_out, "clearance")));
     if (!all.empty()) out.table = std::move(table);
     return out;
 }

@@ -143,7 +143,7 @@ std::string block(const SheetBlock& of) {
 std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style) {
     constexpr double kMargins = 24.0;
     constexpr double kFigureShare = 0.42;  // of the page's height, so that the cuts share its page
-    const std::vector<Finding> all = findings(answer.check);
+    const std::vector<Finding> all = distinct_findings(answer.check);
     const Lengths lengths{answer.units, decimals_for(answer.units, all), style.inches};
     const std::string title = escaped(listed(answer.title, 120));
     std::string out = fmt::format(

@@ -50,7 +50,7 @@ std::string table(const SheetTable& of) {
 }  // namespace
 
 std::string sheet_markdown(const sheet::SheetAnswer& answer, const SheetStyle& style) {
-    const std::vector<Finding> all = findings(answer.check);
+    const std::vector<Finding> all = distinct_findings(answer.check);
     const Lengths lengths{answer.units, decimals_for(answer.units, all), style.inches};
     std::string out = fmt::format("# {}\n\n**{}**\n\nLengths in {}{}.\n",
                                   plain(listed(answer.title, 120)), plain(headline(answer.check)),

@@ -5,6 +5,7 @@
 #include <string>
 #include <trialfit/draw/layout.hpp>
 #include <variant>
+#include <vector>
 
 namespace trialfit::paper {
 
@@ -18,10 +19,11 @@ struct SvgTitle {
 /// there. Text stays text, in a generic font; no style sheet, no script, nothing from elsewhere.
 [[nodiscard]] std::string svg(const draw::Drawing& drawing, const SvgTitle& title, bool inside);
 
-/// The half section of a job on a page of its own. Too large: what the page would have to measure.
-[[nodiscard]] std::variant<std::string, draw::TooLarge> section_svg(const draw::Section& section,
-                                                                    const draw::PageSize& page,
-                                                                    std::optional<double> scale);
+/// The half section of a job on a page of its own; of two states, before and after, one above the
+/// other. Too large: what the page would have to measure.
+[[nodiscard]] std::variant<std::string, draw::TooLarge> section_svg(
+    const std::vector<draw::Section>& states, const draw::PageSize& page,
+    std::optional<double> scale);
 
 /// The same inside an HTML page, `width` mm wide in print, as high as it needs up to `height`.
 /// Empty where it cannot be made to go there.
