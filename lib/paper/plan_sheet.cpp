@@ -155,12 +155,15 @@ std::string plan_findings(const PlanAnswer& answer, const stack::CheckAnswer& af
     both.insert(both.end(), now.begin(), now.end());
     const int decimals = decimals_for(answer.units, both);
     Table out;
+    const bool planned = !answer.plans.empty();
     out.columns = {{.heading = "Check", .set = Column::Set::names},
                    {.heading = "needed"},
-                   {.heading = "before"},
-                   {.heading = "", .set = Column::Set::left},
-                   {.heading = "after"},
+                   {.heading = planned ? "before" : "now"},
                    {.heading = "", .set = Column::Set::left}};
+    if (planned) {
+        out.columns.push_back({.heading = "after"});
+        out.columns.push_back({.heading = "", .set = Column::Set::left});
+    }
     for (const Finding& f : then) {
         const auto same = std::find_if(now.begin(), now.end(), [&](const Finding& other) {
             return other.about == f.about && other.name == f.name;
@@ -170,17 +173,18 @@ std::string plan_findings(const PlanAnswer& answer, const stack::CheckAnswer& af
         out.rows.push_back({.cells = {{.text = listed(f.name, 120)},
                                       {.text = told_need(f, decimals)},
                                       {.text = range(judged_range(answer, same->value), decimals)},
-                                      {.text = told_verdict(*same), .ink = ink(same->verdict)},
-                                      {.text = range(judged_range(answer, f.value), decimals)},
-                                      {.text = told_verdict(f), .ink = ink(f.verdict)}}});
+                                      {.text = told_verdict(*same), .ink = ink(same->verdict)}}});
+        if (!planned) continue;
+        out.rows.back().cells.push_back({.text = range(judged_range(answer, f.value), decimals)});
+        out.rows.back().cells.push_back({.text = told_verdict(f), .ink = ink(f.verdict)});
     }
     std::string text = "\n" + table(out, style);
     if (out.rows.empty()) return {};
-    return text +
-           paragraph(fmt::format("Ranges {}. Clearances that held and do not move are left "
-                                 "out; `trialfit check` lists them.",
-                                 answer.odds_level ? "in the worst case" : phrase(answer.judge)),
-                     style.width);
+    return text + paragraph(fmt::format("Ranges {}. Clearances that hold and do not move are left "
+                                        "out; `trialfit check` lists them.",
+                                        answer.odds_level ? "in the worst case, chances beside them"
+                                                          : phrase(answer.judge)),
+                            style.width);
 }
 
 }  // namespace trialfit::paper

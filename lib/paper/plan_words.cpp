@@ -28,7 +28,8 @@ std::string shims_in_words(const plan::StackMade& stack) {
     const bool any_new = std::any_of(stack.stack.begin(), stack.stack.end(),
                                      [](const plan::Piece& piece) { return !piece.fitted; });
     if (!any_new) return fmt::format("leave only shims of {}{}", told_stack(stack.stack), under);
-    return fmt::format("fit shims of {}{}", told_stack(stack.stack), under);
+    return fmt::format("fit {} of {}{}", stack.stack.size() == 1 ? "a shim" : "shims",
+                       told_stack(stack.stack), under);
 }
 
 std::string now_in_words(const plan::Stands& stands, const plan::PlanAnswer& answer, int decimals) {
