@@ -128,6 +128,34 @@ bool met(const Demand& demand, const stack::Range& range) {
     return range.lo >= demand.lower - kSameLength && range.hi <= demand.upper + kSameLength;
 }
 
+bool any_tied(const Pieces& pieces) {
+    const auto& all = pieces.demands.all;
+    return std::any_of(all.begin(), all.end(),
+                       [&](const Demand& demand) { return pieces.tied(demand); });
+}
+
+bool tied_pieces(const Pieces& pieces) {
+    for (const ShimSeat& seat : pieces.demands.seats)
+        for (const stack::Form& piece : seat.pieces)
+            for (Eigen::SparseVector<double>::InnerIterator it(piece.sensitivities); it; ++it)
+                if (pieces.model->ties().tied(static_cast<int>(it.index()))) return true;
+    return false;
+}
+
+// Of each at_most on a grip or overlap, one difference meets it.
+bool any_of_each(const Pieces& pieces, const Selection& selection,
+                 const std::vector<double>& depths) {
+    const auto holds = [&](const Demand& demand) {
+        const stack::Range range = pieces.range(pieces.settled(demand, selection));
+        const double gained = pieces.gained(demand, selection, depths);
+        return met(demand, {.lo = range.lo + gained, .hi = range.hi + gained});
+    };
+    const auto& either = pieces.demands.either;
+    return std::all_of(either.begin(), either.end(), [&](const std::vector<Demand>& any) {
+        return std::any_of(any.begin(), any.end(), holds);
+    });
+}
+
 }  // namespace
 
 JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging& judging) {
@@ -137,7 +165,6 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
     pieces.judging = judging;
     pieces.demands = std::move(demands);
     parts_ = parts;
-    const job::Job& job = model.job();
     const bool by_odds = static_cast<bool>(judging.by_odds);
     const bool worst = judging.judge == stack::Judge::worst && !by_odds;
     problem_.judge = worst ? plan::Judge::worst_case : plan::Judge::rss;
@@ -145,17 +172,26 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
     // to be within the limits, and that is what the search is bounded by.
     problem_.inflation = by_odds ? 0.0 : judging.inflate;
     for (const Work& work : pieces.demands.works)
-        problem_.cuts.push_back(cut_of(job, work));
-    stock_seats(job, pieces, problem_);
+        problem_.cuts.push_back(cut_of(model.job(), work));
+    stock_seats(model.job(), pieces, problem_);
+    const bool exact = by_odds || tied_pieces(pieces) || (worst && any_tied(pieces));
+    add_rows(worst, exact);
+    const std::shared_ptr<const Pieces> shared(parts_, &parts_->pieces);
+    if (exact) {
+        const auto judge = std::make_shared<Exact>(shared, demand_of_row_);
+        problem_.row_judge = [judge](std::size_t row, const Selection& selection) {
+            return (*judge)(row, selection);
+        };
+    }
+    if (!pieces.demands.either.empty() && !by_odds)
+        problem_.verdict = [shared](const Selection& selection, const std::vector<double>& depths) {
+            return any_of_each(*shared, selection, depths);
+        };
+}
 
-    bool exact = by_odds;
-    for (const Demand& demand : pieces.demands.all)
-        exact = exact || (worst && pieces.tied(demand));
-    for (const ShimSeat& seat : pieces.demands.seats)
-        for (const stack::Form& piece : seat.pieces)
-            for (Eigen::SparseVector<double>::InnerIterator it(piece.sensitivities); it; ++it)
-                exact = exact || model.ties().tied(static_cast<int>(it.index()));
-    const bool open = exact && worst && !middle_is_possible(model);
+void JobProblem::add_rows(bool worst, bool exact) {
+    const Pieces& pieces = parts_->pieces;
+    const bool open = exact && worst && !middle_is_possible(*pieces.model);
     for (std::size_t d = 0; d < pieces.demands.all.size(); ++d) {
         const Demand& demand = pieces.demands.all[d];
         // What holds even if all that may be decided went against it needs no row. Odds look
@@ -165,25 +201,6 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
         demand_of_row_.push_back(d);
         problem_.rows.push_back(row_of(pieces, demand, exact, open));
     }
-    const std::shared_ptr<const Pieces> shared(parts_, &parts_->pieces);
-    if (exact) {
-        const auto judge = std::make_shared<Exact>(shared, demand_of_row_);
-        problem_.row_judge = [judge](std::size_t row, const Selection& selection) {
-            return (*judge)(row, selection);
-        };
-    }
-    if (pieces.demands.either.empty() || by_odds) return;
-    problem_.verdict = [shared](const Selection& selection, const std::vector<double>& depths) {
-        const auto holds = [&](const Demand& demand) {
-            stack::Range range = shared->range(shared->settled(demand, selection));
-            const double gained = shared->gained(demand, selection, depths);
-            return met(demand, {.lo = range.lo + gained, .hi = range.hi + gained});
-        };
-        const auto& either = shared->demands.either;
-        return std::all_of(either.begin(), either.end(), [&](const std::vector<Demand>& any) {
-            return std::any_of(any.begin(), any.end(), holds);
-        });
-    };
 }
 
 const stack::Model& JobProblem::model() const {

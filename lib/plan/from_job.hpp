@@ -76,6 +76,8 @@ public:
 
 private:
     struct Parts;
+    void add_rows(bool worst, bool exact);
+
     std::shared_ptr<const Parts> parts_;
     std::vector<std::size_t> demand_of_row_;
     Problem problem_;
