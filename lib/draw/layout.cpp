@@ -202,14 +202,14 @@ Fitted attempt(const std::vector<View>& views, const PageWords& words, const Pag
     for (const View& view : views)
         put_view(view, column, scale * quantity::mm_per(view.section->units), scale, letter,
                  words.detail, y, out);
-    const double key_line = 6.0;
+    const double key_line = 11.0;
     const double foot = foot_height(words, page.framed);
     out.needed_height = y + key_line + foot + margin;
     out.needed_width += 2.0 * margin;
     if (!page.framed) into.height = out.needed_height;
     y = into.height - margin - foot - 2.0;
     scale_bar(scale, views.front().section->units, {column.left, y}, into);
-    key(views, words, {column.right, y}, into);
+    key(views, words, {column.right, y - 5.0}, into);
     y += 4.0;
     for (std::size_t i = 0; page.framed && i < words.foot.size(); ++i) {
         y += kLineHeight;

@@ -54,15 +54,18 @@ std::variant<std::string, draw::TooLarge> section_svg(const std::vector<draw::Se
                               isolated(listed(section.file, 40)), plural(section.units)),
                   "Half section, axial and radial scale alike. For fit only: nothing here says "
                   "that a part is safe to run."};
-    for (std::string& line : words.foot)
-        line = shortened(line, columns_in(width, 2.8));
+    std::vector<std::string> foot;
+    for (const std::string& line : words.foot)
+        for (std::string& each : wrapped(line, columns_in(width, 2.8)))
+            foot.push_back(std::move(each));
+    words.foot = std::move(foot);
     std::vector<draw::View> views;
     for (const draw::Section& state : states) {
         views.push_back({&state, section_words(state, page.width > 250.0 ? 34 : 26)});
         if (states.size() == 1) continue;
         const std::string says = headline(state.check);
-        views.back().words.heading = {views.size() == 1 ? "Before. " : "After. ",
-                                      listed(says, columns_in(width - 20.0, 3.4))};
+        views.back().words.heading = {views.size() == 1 ? "Before." : "After.",
+                                      " " + listed(says, columns_in(width - 20.0, 3.4))};
     }
     const auto drawing = draw::laid_out(views, words, page, scale);
     if (const auto* large = std::get_if<draw::TooLarge>(&drawing)) return *large;

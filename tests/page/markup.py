@@ -1,0 +1,83 @@
+# SPDX-License-Identifier: MIT
+"""Every example's drawing is well-formed SVG and renders in librsvg, every sheet well-formed HTML;
+a job full of markup stays text. python3 tests/page/markup.py --program build/trialfit"""
+import html.parser
+import re
+import subprocess
+import sys
+import xml.etree.ElementTree
+
+import pages
+
+sys.path.insert(0, str(pages.root / "tests" / "support"))
+from program import Findings  # noqa: E402
+
+VOID = {"meta", "br", "img"}
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+class Tags(html.parser.HTMLParser):
+    """Holds tags to being closed in order, and keeps their names."""
+
+    def __init__(self):
+        super().__init__()
+        self.open, self.seen, self.faults, self.addresses = [], set(), [], []
+
+    def handle_starttag(self, tag, attrs):
+        self.seen.add(tag)
+        self.addresses += [value for name, value in attrs if name in ("src", "href")]
+        self.faults += [name for name, _ in attrs if name.startswith("on")]
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attrs):
+        self.seen.add(tag)
+
+    def handle_endtag(self, tag):
+        if not self.open or self.open.pop() != tag:
+            self.faults.append(f"</{tag}>")
+
+
+def hold_svg(found, name, text):
+    tree = xml.etree.ElementTree.fromstring(text)
+    found.hold(tree.get("version") == "1.1" and tree.tag == SVG + "svg", f"{name}: no SVG 1.1")
+    found.hold(tree.find(SVG + "title") is not None and tree.find(SVG + "desc") is not None,
+               f"{name}: no title or description")
+    kinds = {each.tag.removeprefix(SVG) for each in tree.iter()}
+    known = {"svg", "title", "desc", "defs", "clipPath", "circle", "rect", "path", "g", "text", "tspan"}
+    found.hold(kinds <= known, f"{name}: {kinds - known}")
+    found.hold("nan" not in re.sub(r">[^<]*<", "><", text), f"{name}: a coordinate is no number")
+    drawn = subprocess.run(["rsvg-convert", "-w", "600"], input=text.encode(), capture_output=True,
+                           check=False, timeout=60)
+    found.hold(drawn.returncode == 0 and len(drawn.stdout) > 2000, f"{name}: librsvg: {drawn.stderr}")
+
+
+def hold_html(found, name, text):
+    tags = Tags()
+    tags.feed(text)
+    found.hold(not tags.open and not tags.faults, f"{name}: {tags.open} {tags.faults}")
+    found.hold(not tags.seen & {"script", "img", "link", "iframe"}, f"{name}: {tags.seen}")
+    found.hold(not tags.addresses, f"{name}: asks for {tags.addresses}")
+    found.hold("<title>" in text and 'lang="en"' in text, f"{name}: no title or language")
+
+
+def main():
+    tool = pages.program()
+    found = Findings()
+    count = 0
+    for job in [*pages.EXAMPLES, pages.HOSTILE]:
+        name = job.stem if job is not pages.HOSTILE else "hostile"
+        drawing = pages.made(tool, "draw", job)
+        if drawing is None:
+            found.hold(name == "misread-depth", f"{name}: refused")
+            continue
+        count += 1
+        hold_svg(found, name, drawing)
+        hold_html(found, name, pages.made(tool, "sheet", job))
+        notes = pages.made(tool, "sheet", job, "--markdown", "--inches")
+        found.hold("<script" not in notes and notes.startswith("# "), f"{name}: markdown")
+    found.hold(count > 10, f"only {count} pages")
+    found.end()
+
+
+main()

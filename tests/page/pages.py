@@ -1,0 +1,44 @@
+# SPDX-License-Identifier: MIT
+"""The jobs that pages are made of, and the program that makes them."""
+import argparse
+import pathlib
+import subprocess
+
+root = pathlib.Path(__file__).resolve().parent.parent.parent
+EXAMPLES = sorted((root / "examples").glob("*.yaml"))
+NASTY = "<script>alert(1)</script> & \"quotes\" 'single' ]]> \u05d0\u05d1\u05d2 \u202e"
+LONG = "n" * 80
+
+HOSTILE = f"""trialfit: 1
+title: {NASTY!r}
+units: mm
+parts:
+  - part: "<b>{LONG}</b>"
+    faces: {{a: zero, "x'><img src=q>": 10 exact from a}}
+    rings: {{r: {{from: a, to: "x'><img src=q>", bore: 10, od: 40}}}}
+  - part: "\u05e9\u05dc\u05d5\u05dd &amp;"
+    sits: {{face: f, against: "<b>{LONG}</b>.a", offset: 9 \u00b10.1}}
+    faces: {{f: zero, g: 8 exact from f}}
+    rings: {{r: {{from: f, to: g, bore: 12, od: 30}}}}
+checks:
+  - check: "</style></table><script>alert(2)</script> {LONG}"
+    gap: ["<b>{LONG}</b>.x'><img src=q>", "\u05e9\u05dc\u05d5\u05dd &amp;.f"]
+    at_least: 0.5
+"""
+
+
+def program():
+    parser = argparse.ArgumentParser()
+    parser.add_argument("--program", type=pathlib.Path, required=True)
+    return parser.parse_args().program.resolve()
+
+
+def made(tool, command, job, *options):
+    """The page of a job file or, given as text, of a job; None where the job is refused."""
+    text = None if isinstance(job, pathlib.Path) else job.encode()
+    said = subprocess.run([tool, command, "-" if text else job, *options], input=text,
+                          capture_output=True, check=False, timeout=60)
+    if said.returncode == 2:
+        return None
+    assert said.returncode == 0, (command, job, said.returncode, said.stderr.decode())
+    return said.stdout.decode("utf-8")
