@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cstdint>
 #include <memory>
+#include <trialfit/odds/odds.hpp>
 #include <trialfit/paper/json.hpp>
 #include <trialfit/paper/why_text.hpp>
 #include <trialfit/stack/check.hpp>
@@ -33,9 +35,25 @@ std::variant<stack::WhyAnswer, job::Complaints> answer_of(const job::Job& job,
                                                           const stack::Options& options) {
     const std::string name = joined(what);
     const bool a_check = std::any_of(job.checks.begin(), job.checks.end(),
-                                     [&name](const job::Check& c) { return c.name == name; });
+                                     [&name](const job::Check& c) { return c.name == name; }) ||
+                         std::any_of(job.air_gaps.begin(), job.air_gaps.end(),
+                                     [&name](const job::AirGap& c) { return c.name == name; });
     if (what.size() == 2 && !a_check) return stack::why_gap(job, what[0], what[1], options);
     return stack::why(job, name, options);
+}
+
+// The chance that it holds, and what halving each size's spread does to it.
+void weigh(stack::WhyAnswer& answer, const job::Job& job, const stack::Options& options) {
+    if (!answer.at_least && !answer.at_most) return;
+    odds::Options asked;
+    asked.stack = options;
+    asked.only = std::pair(answer.first, answer.second);
+    constexpr std::uint64_t kWhyDraws = 100'000;
+    asked.sampling.samples = kWhyDraws;
+    asked.sampling.threads = 1;
+    const auto outcome = odds::odds(job, asked);
+    if (const auto* chances = std::get_if<odds::OddsAnswer>(&outcome))
+        odds::give_drivers(answer, *chances);
 }
 
 int run(const WhyGiven& given) {
@@ -44,10 +62,11 @@ int run(const WhyGiven& given) {
     const auto loaded = load(given.job, given.judge.as_of);
     if (!loaded) return kWrong;
     if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
-    const auto outcome = answer_of(loaded->job, given.what, *options);
+    auto outcome = answer_of(loaded->job, given.what, *options);
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
-    const auto& answer = std::get<stack::WhyAnswer>(outcome);
+    auto& answer = std::get<stack::WhyAnswer>(outcome);
+    weigh(answer, loaded->job, *options);
     return deliver(
         given.judge.json ? paper::why_json(answer) : paper::why_text(answer, output_style()),
         answer.verdict == stack::Verdict::holds ? kHolds : kFails);

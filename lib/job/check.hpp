@@ -52,6 +52,17 @@ struct Check {
     std::optional<Limit> aim;
 };
 
+/// A requirement on the radial gap between two rings, one nested in the other: the least gap round
+/// the turn must be `at_least`, the greatest `at_most`. At least one of the two is given.
+struct AirGap {
+    std::string name;
+    Place at;
+    FeatureRef one;
+    FeatureRef other;
+    std::optional<Limit> at_least;
+    std::optional<Limit> at_most;
+};
+
 enum class Pushed { not_stated, in, out };
 
 /// A distance measured with some of the parts trial-fitted: `to` minus `from`.

@@ -29,6 +29,8 @@ struct Job {
     quantity::Unit units = quantity::Unit::mm;
     /// Least gap between a turning and a still part; nothing where the job does not say.
     std::optional<double> running_clearance;
+    /// The same for radial gaps, where the job gives it; running_clearance holds for them otherwise.
+    std::optional<double> radial_clearance;
     /// ISO 2768-1 class for sizes written bare: 'f', 'm', 'c', 'v', or 0 where none is stated.
     char general_tolerance = 0;
     double shim_cost = 0.1;
@@ -36,6 +38,8 @@ struct Job {
     /// In the order in which they go on, inside out.
     std::vector<Part> parts;
     std::vector<Check> checks;
+    /// Those of its checks that are on a radial gap.
+    std::vector<AirGap> air_gaps;
     std::vector<Reading> readings;
     std::vector<OwnMaterial> materials;
     std::vector<State> states;

@@ -67,6 +67,9 @@ struct Ring {
     RingEnd outboard;
     Given bore;
     Given outside;
+    /// Written as a plain number: fine for drawing, too little where a radial gap hangs on it.
+    bool bore_bare = false;
+    bool outside_bare = false;
 };
 
 /// A cone: diameter `dia` at the face `at_face`, its gauge plane.
@@ -164,6 +167,35 @@ struct Lap {
     std::string note;
 };
 
+/// What brings a part's axis near another part's. `bearing` and `bolts`: it is centred on a part as
+/// a whole; `reg` (a register, a spigot in its bore): on a ring; `cone`: on a cone.
+enum class CentredBy { reg, cone, bearing, bolts };
+
+struct Centring {
+    Place at;
+    CentredBy by = CentredBy::reg;
+    int on = -1;  ///< index into Job::parts
+    /// As the file names it: "case.spigot".
+    std::string on_written;
+    /// On diameter, >= 0; 0 for a cone.
+    Given clearance;
+};
+
+/// How far a part runs out: total indicator reading >= 0, at the height of `face` (-1: all along).
+struct Runout {
+    Place at;
+    Given is;
+    int face = -1;
+};
+
+/// How far a face runs out along the axis, total indicator reading on the diameter `dia`: the part
+/// is cocked by is/dia.
+struct FaceRunout {
+    Place at;
+    Given is;
+    double dia = 0.0;
+};
+
 /// A solid that moves as one along the axis.
 struct Part {
     std::string name;
@@ -178,6 +210,10 @@ struct Part {
     std::vector<Seat> seats;
     std::vector<Cut> cuts;
     std::vector<Lap> laps;
+    std::optional<Centring> centred;
+    /// None, one, or two at different heights.
+    std::vector<Runout> runout;
+    std::optional<FaceRunout> face_runout;
 };
 
 }  // namespace trialfit::job

@@ -71,6 +71,7 @@ struct OddsAnswer {
     quantity::Unit units = quantity::Unit::mm;
     std::vector<CheckOdds> checks;      ///< the job's own
     std::vector<CheckOdds> clearances;  ///< the automatic ones that are listed
+    std::vector<CheckOdds> radial;      ///< the radial gaps that are listed
     /// The chance that every check and every clearance holds, in every state.
     Probability all;
     bool all_exact = false;

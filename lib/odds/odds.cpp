@@ -12,6 +12,7 @@
 #include <trialfit/odds/rows.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/clearances.hpp>
+#include <trialfit/stack/radial.hpp>
 #include <trialfit/stack/requirements.hpp>
 #include <trialfit/stack/states.hpp>
 
@@ -24,6 +25,16 @@ using stack::Model;
 
 constexpr std::size_t kMostDrivers = 12;
 constexpr int kCurvePoints = 61;
+// Upper limits of grips and overlaps that the chance of all together takes in.
+constexpr std::size_t kMostUpperLimits = 4;
+
+using Pair = std::pair<std::string, std::string>;
+
+// Whether the odds of a finding on two features are asked for.
+bool wanted(const Options& options, stack::Verdict verdict, const Pair& pair) {
+    return (!options.doubtful_only || verdict == stack::Verdict::doubtful) &&
+           (!options.only || *options.only == pair);
+}
 
 // One demand on the sizes: a form between limits.
 struct Demand {
@@ -101,6 +112,92 @@ Asked ask_check(const Model& model, const job::Check& check) {
         if (question.kind == stack::CheckKind::gap || !most) continue;
         asked.most.push_back({.form = over(question, difference.form, *most),
                               .lower = most->length + stack::kRounding});
+    }
+    return asked;
+}
+
+// A radial gap: each end of the shared length at least, and where asked at most, so wide. The
+// eccentricities count in their worst directions, so the chance is that or better.
+Asked ask_radial(const Model& model, const stack::RadialQuestion& question,
+                 std::optional<double> at_least, std::optional<double> at_most, bool more_than) {
+    Asked asked;
+    asked.head.first = question.inner;
+    asked.head.second = question.outer;
+    asked.head.kind = stack::CheckKind::air_gap;
+    asked.head.state = model.state();
+    asked.head.at_least = at_least;
+    asked.head.at_most = at_most;
+    asked.head.more_than = more_than;
+    double least = kInfinity;
+    for (const Form& form : question.least) {
+        const double nominal = stack::value(form, model.columns().nominal);
+        if (nominal < least) {
+            least = nominal;
+            asked.deciding = asked.least.size();
+        }
+        asked.least.push_back({.form = form});
+        if (at_least) asked.least.back().lower = relaxed(*at_least, more_than);
+    }
+    asked.shown = asked.least[asked.deciding].form;
+    for (const Form& form : question.greatest)
+        if (at_most) asked.least.push_back({.form = form, .upper = *at_most + stack::kRounding});
+    asked.nominal_margin = least - at_least.value_or(-kInfinity);
+    return asked;
+}
+
+job::FeatureRef ring_named(const job::Job& job, int part, const std::string& name) {
+    const auto rings = static_cast<int>(job.parts[static_cast<std::size_t>(part)].rings.size());
+    for (int r = 0; r < rings; ++r)
+        if (job::ring_name(job, {part, r}) == name) return {part, r};
+    return {part, 0};
+}
+
+// What is asked of radial gaps: of the pairs that are listed in the state that decides, of all in
+// every state; and of the job's air gaps.
+struct AskedRadial {
+    std::vector<Asked> pairs;
+    std::vector<Asked> checks;
+    std::vector<Asked> all;
+};
+
+AskedRadial ask_radial(const std::vector<Model>& states, const Options& options) {
+    AskedRadial asked;
+    const job::Job& job = states.front().job();
+    const std::vector<stack::RadialGap> found =
+        stack::radial_gaps(states, options.stack.judge, options.stack.inflate);
+    const auto ask = [&](const Model& model, const stack::RadialGap& pair) {
+        return ask_radial(
+            model,
+            stack::radial_question(model, ring_named(job, pair.inner_part, pair.inner),
+                                   ring_named(job, pair.outer_part, pair.outer)),
+            pair.at_least, std::nullopt, pair.more_than);
+    };
+    for (const stack::RadialGap& pair :
+         stack::listed(found, options.stack.all_pairs || options.only)) {
+        if (!wanted(options, pair.verdict, {pair.inner, pair.outer})) continue;
+        asked.pairs.push_back(ask(stack::in_state(states, pair.state), pair));
+        asked.pairs.back().head.name = pair.inner + " in " + pair.outer;
+        asked.pairs.back().head.automatic = true;
+    }
+    for (const stack::RadialGap& pair : found)
+        for (const Model& model : states)
+            if (wanted(options, pair.verdict, {pair.inner, pair.outer}))
+                asked.all.push_back(ask(model, pair));
+    const auto value = [](const std::optional<job::Limit>& limit) {
+        return limit ? std::optional(limit->value) : std::nullopt;
+    };
+    for (const job::AirGap& check : job.air_gaps) {
+        const stack::CheckResult result =
+            stack::answer(states, check, options.stack.judge, options.stack.inflate);
+        if (!wanted(options, result.verdict, {result.first, result.second})) continue;
+        const auto of = [&](const Model& model) {
+            return ask_radial(model, stack::radial_question(model, check.one, check.other),
+                              value(check.at_least), value(check.at_most), false);
+        };
+        asked.checks.push_back(of(stack::in_state(states, result.state)));
+        asked.checks.back().head.name = check.name;
+        for (const Model& model : states)
+            asked.all.push_back(of(model));
     }
     return asked;
 }
@@ -212,11 +309,35 @@ public:
         return found;
     }
 
-    Chance find_all(const std::vector<Asked>& all) {
+    // That a grip's or an overlap's upper limit `most` is passed takes all of its differences, so
+    // that the chance of all together is, by inclusion and exclusion over these limits, a sum of
+    // chances that demands are met together.
+    Probability find_all(const std::vector<Asked>& all) {
         std::vector<Demand> demands;
-        for (const Asked& asked : all)
+        std::vector<const std::vector<Demand>*> over;
+        for (const Asked& asked : all) {
             demands.insert(demands.end(), asked.least.begin(), asked.least.end());
-        return chance_of(demands, spreads_, sampler_, options_.sampling, samples);
+            if (!asked.most.empty() && over.size() < kMostUpperLimits) over.push_back(&asked.most);
+        }
+        Probability together{.value = 0.0, .lower = 0.0, .upper = 0.0};
+        for (std::size_t chosen = 0; chosen < (std::size_t{1} << over.size()); ++chosen) {
+            std::vector<Demand> met = demands;
+            bool adds = true;
+            for (std::size_t k = 0; k < over.size(); ++k) {
+                if ((chosen >> k & 1U) == 0) continue;
+                met.insert(met.end(), over[k]->begin(), over[k]->end());
+                adds = !adds;
+            }
+            const Probability p =
+                chance_of(met, spreads_, sampler_, options_.sampling, samples).holds;
+            together.value += adds ? p.value : -p.value;
+            together.lower += adds ? p.lower : -p.upper;
+            together.upper += adds ? p.upper : -p.lower;
+        }
+        const auto kept = [](double p) { return std::clamp(p, 0.0, 1.0); };
+        return {.value = kept(together.value),
+                .lower = kept(together.lower),
+                .upper = kept(together.upper)};
     }
 
     std::uint64_t samples = 0;
@@ -247,17 +368,15 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
     const std::vector<Model> states = stack::in_states(std::move(std::get<Model>(built)));
     const stack::Search search =
         stack::clearances(states, options.stack.judge, options.stack.inflate);
-    const auto wanted = [&](stack::Verdict verdict) {
-        return !options.doubtful_only || verdict == stack::Verdict::doubtful;
-    };
     std::vector<Asked> clearances;
-    for (const stack::Clearance& pair : stack::listed(search.pairs, options.stack.all_pairs)) {
-        if (wanted(pair.verdict))
+    for (const stack::Clearance& pair :
+         stack::listed(search.pairs, options.stack.all_pairs || options.only)) {
+        if (wanted(options, pair.verdict, {pair.inboard, pair.outboard}))
             clearances.push_back(ask_clearance(stack::in_state(states, pair.state), pair));
     }
     std::vector<Asked> all;
     for (const stack::Clearance& pair : search.pairs) {
-        if (!wanted(pair.verdict)) continue;
+        if (!wanted(options, pair.verdict, {pair.inboard, pair.outboard})) continue;
         for (const Model& model : states)
             all.push_back(ask_clearance(model, pair));
     }
@@ -265,11 +384,15 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
     for (const job::Check& check : job.checks) {
         const stack::CheckResult found =
             stack::answer(states, check, options.stack.judge, options.stack.inflate);
-        if (!wanted(found.verdict)) continue;
+        if (!wanted(options, found.verdict, {found.first, found.second})) continue;
         checks.push_back(ask_check(stack::in_state(states, found.state), check));
         for (const Model& model : states)
             all.push_back(ask_check(model, check));
     }
+
+    AskedRadial radial = ask_radial(states, options);
+    checks.insert(checks.end(), radial.checks.begin(), radial.checks.end());
+    all.insert(all.end(), radial.all.begin(), radial.all.end());
 
     OddsAnswer answer{.file = job.file, .title = job.title, .units = job.units};
     answer.adjusted = !options.stack.readings.empty();
@@ -279,14 +402,21 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
         answer.checks.push_back(finder.find(asked));
     for (const Asked& asked : clearances)
         answer.clearances.push_back(finder.find(asked));
+    for (const Asked& asked : radial.pairs)
+        answer.radial.push_back(finder.find(asked));
+    if (!radial.all.empty())
+        answer.notes.emplace_back(
+            "Eccentricities count in their worst directions: the chance of a radial gap is this or "
+            "better.");
     answer.samples = finder.samples;
     if (options.chances_only) return answer;
-    answer.all = finder.find_all(all).holds;
-    const bool upper_left_out =
-        std::any_of(all.begin(), all.end(), [](const Asked& asked) { return !asked.most.empty(); });
-    if (upper_left_out) {
-        answer.notes.emplace_back(
-            "The chance of all together leaves out the upper limits of grips and overlaps.");
+    answer.all = finder.find_all(all);
+    const auto upper_limits = static_cast<std::size_t>(std::count_if(
+        all.begin(), all.end(), [](const Asked& asked) { return !asked.most.empty(); }));
+    if (upper_limits > kMostUpperLimits) {
+        answer.notes.push_back(fmt::format(
+            "The chance of all together leaves out the upper limits of {} grips and overlaps.",
+            upper_limits - kMostUpperLimits));
     }
     answer.all_exact = answer.all.lower == answer.all.upper;
     const auto contact = stack::first_contact(states.front(), search.pairs);
@@ -297,44 +427,6 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
     answer.nothing_touches = touch.nothing;
     answer.samples = std::max(finder.samples, touch.samples);
     return answer;
-}
-
-void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds) {
-    for (stack::CheckResult& check : answer.checks) {
-        for (const CheckOdds& found : odds.checks) {
-            if (found.name == check.name) {
-                check.odds = found.holds.value;
-                check.fails = found.fails;
-            }
-        }
-    }
-    for (stack::Clearance& pair : answer.clearances) {
-        for (const CheckOdds& found : odds.clearances) {
-            if (found.first == pair.inboard && found.second == pair.outboard) {
-                pair.odds = found.holds.value;
-                pair.fails = found.fails;
-            }
-        }
-    }
-}
-
-void judge_by_odds(stack::CheckAnswer& answer, const OddsAnswer& odds, double level) {
-    give_odds(answer, odds);
-    answer.odds_level = level;
-    answer.verdict = stack::Verdict::holds;
-    const auto judge = [&](double chance, double nominal_margin) {
-        if (chance >= level) return stack::Verdict::holds;
-        return nominal_margin < -stack::kRounding ? stack::Verdict::fails
-                                                  : stack::Verdict::doubtful;
-    };
-    for (stack::CheckResult& check : answer.checks) {
-        if (check.odds) check.verdict = judge(*check.odds, check.nominal_margin);
-        answer.verdict = stack::worse(answer.verdict, check.verdict);
-    }
-    for (stack::Clearance& pair : answer.clearances) {
-        if (pair.odds) pair.verdict = judge(*pair.odds, pair.gap.nominal - pair.at_least);
-        answer.verdict = stack::worse(answer.verdict, pair.verdict);
-    }
 }
 
 }  // namespace trialfit::odds

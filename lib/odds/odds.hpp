@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <optional>
+#include <string>
 #include <trialfit/job/job.hpp>
 #include <trialfit/odds/answers.hpp>
 #include <trialfit/odds/sampler.hpp>
 #include <trialfit/stack/check.hpp>
+#include <utility>
 #include <variant>
 
 namespace trialfit::odds {
@@ -17,6 +20,8 @@ struct Options {
     bool chances_only = false;
     /// Only what `check` finds doubtful.
     bool doubtful_only = false;
+    /// Only what is asked of these two faces, threads or rings.
+    std::optional<std::pair<std::string, std::string>> only;
 };
 
 /// The odds of every check and automatic clearance, and of all together (design 3, "Odds"). A check
@@ -32,5 +37,9 @@ void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds);
 /// Judges every finding anew by its odds: holds where they are at least `level` (0 to 1), else
 /// fails where it fails at nominal, else doubtful.
 void judge_by_odds(stack::CheckAnswer& answer, const OddsAnswer& odds, double level);
+
+/// Puts into the answer of `why` the chance that its check holds and, for a gap, the chance to fail
+/// if each size alone had half its spread; sizes that readings tie are left as they are.
+void give_drivers(stack::WhyAnswer& answer, const OddsAnswer& odds);
 
 }  // namespace trialfit::odds

@@ -51,6 +51,9 @@ std::string why_command(const Context& context, const Finding& f) {
     if (f.about == Finding::About::clearance)
         return fmt::format("trialfit why {} {} {}", file, shell_word(face_of(f.first)),
                            shell_word(face_of(f.second)));
+    if (f.about == Finding::About::radial && f.name == f.first + " in " + f.second)
+        return fmt::format("trialfit why {} {} {}", file, shell_word(f.first),
+                           shell_word(f.second));
     return fmt::format("trialfit why {} {}", file, shell_word(f.name));
 }
 
@@ -86,6 +89,14 @@ std::string mend(const Context& context, const Finding& f) {
         case Finding::About::overlap:
             return fmt::format("{} would have to span {} {} of {}", spoken(f.second), by,
                                at->low ? "more" : "less", spoken(f.first));
+        case Finding::About::radial:
+            if (!at->low)
+                return by + " of it would have to go: the parts centred better, or nearer in size";
+            return fmt::format(
+                "{} would have to come from {} and {} being centred better, running "
+                "truer, or lying twice that further apart in diameter. Centre first: "
+                "to skim a bore or a stator is the last resort",
+                by, spoken(f.first), spoken(f.second));
         case Finding::About::clearance:
         case Finding::About::gap:
             break;

@@ -137,6 +137,11 @@ std::string remark(const stack::CheckResult& check) {
         case stack::CheckKind::grip:
             out = fmt::format("grip, {} on {}", listed(check.first), listed(check.second));
             break;
+        case stack::CheckKind::air_gap:
+            out = fmt::format("{} gap all round, {} and {}",
+                              check.greatest ? "least and greatest" : "least", listed(check.first),
+                              listed(check.second));
+            break;
         case stack::CheckKind::overlap:
             out = fmt::format("overlap, {} by {}", listed(check.first), listed(check.second));
             break;
@@ -185,6 +190,17 @@ std::string checks(const CheckAnswer& answer, const std::vector<Finding>& all, i
     return out.rows.empty() ? std::string() : "\n" + table(out, style);
 }
 
+std::string radial(const CheckAnswer& answer, const std::vector<Finding>& all, int decimals,
+                   const Style& style) {
+    const auto begin = all.end() - static_cast<std::ptrdiff_t>(answer.radial.size());
+    const bool with_middle = std::any_of(
+        begin, all.end(), [decimals](const Finding& f) { return differs(f, decimals); });
+    Table out = empty_table("Radial gaps", with_middle);
+    for (auto f = begin; f != all.end(); ++f)
+        out.rows.push_back(row_of(*f, decimals));
+    return out.rows.empty() ? std::string() : "\n" + table(out, style);
+}
+
 std::string first_contact(const CheckAnswer& answer, int decimals, const Style& style) {
     if (!answer.first_contact) return {};
     const stack::FirstContact& contact = *answer.first_contact;
@@ -208,6 +224,7 @@ std::string check_text(const CheckAnswer& answer, const Style& style) {
     out += first_contact(answer, decimals, style);
     out += clearances(answer, all, decimals, style);
     out += checks(answer, all, decimals, style);
+    out += radial(answer, all, decimals, style);
     out += bullets(style, "Doubtful, and why", doubts(answer));
     out += next_steps(style, advice(answer));
     out += bullets(style, "Notes", answer.notes);

@@ -18,10 +18,23 @@ Finding::About about(stack::CheckKind kind) {
             return Finding::About::grip;
         case stack::CheckKind::overlap:
             return Finding::About::overlap;
+        case stack::CheckKind::air_gap:
+            return Finding::About::radial;
         case stack::CheckKind::gap:
             break;
     }
     return Finding::About::gap;
+}
+
+}  // namespace
+
+namespace {
+
+// An air gap's two limits are on two figures; the one that it passes by less, or misses, is shown.
+bool upper_decides(const stack::CheckResult& c) {
+    if (!c.greatest || !c.at_most) return false;
+    if (!c.at_least) return true;
+    return *c.at_most - c.greatest->worst.hi < c.value.worst.lo - *c.at_least;
 }
 
 }  // namespace
@@ -32,7 +45,7 @@ std::string in_its_state(const std::string& state) {
 
 std::vector<Finding> findings(const stack::CheckAnswer& answer) {
     std::vector<Finding> out;
-    out.reserve(answer.clearances.size() + answer.checks.size());
+    out.reserve(answer.clearances.size() + answer.checks.size() + answer.radial.size());
     for (const stack::Clearance& c : answer.clearances)
         out.push_back({.about = Finding::About::clearance,
                        .name = c.inboard + " to " + c.outboard,
@@ -52,10 +65,24 @@ std::vector<Finding> findings(const stack::CheckAnswer& answer) {
                        .name = c.name,
                        .first = c.first,
                        .second = c.second,
-                       .value = c.value,
-                       .at_least = c.at_least,
-                       .at_most = c.at_most,
+                       .value = upper_decides(c) ? *c.greatest : c.value,
+                       .at_least = upper_decides(c) ? std::nullopt : c.at_least,
+                       .at_most = c.greatest && !upper_decides(c) ? std::nullopt : c.at_most,
                        .more_than = false,
+                       .verdict = c.verdict,
+                       .odds = c.odds,
+                       .fails = c.fails,
+                       .state = c.state,
+                       .in_states = c.in_states});
+    for (const stack::RadialGap& c : answer.radial)
+        out.push_back({.about = Finding::About::radial,
+                       .name = c.inner + " in " + c.outer,
+                       .first = c.inner,
+                       .second = c.outer,
+                       .value = c.gap,
+                       .at_least = c.at_least,
+                       .at_most = std::nullopt,
+                       .more_than = c.more_than,
                        .verdict = c.verdict,
                        .odds = c.odds,
                        .fails = c.fails,
@@ -79,6 +106,16 @@ std::vector<Finding> distinct_findings(const stack::CheckAnswer& answer) {
             twins.push_back(&each);
         else if (!check.at_most)
             twins.push_back(&check);
+    }
+    // Of an air gap and the radial gap of the same rings, the air gap asks as much or more.
+    const auto automatic = [](const Finding& f) { return f.name == f.first + " in " + f.second; };
+    for (const Finding& each : all) {
+        if (each.about != Finding::About::radial || !automatic(each)) continue;
+        const bool asked_too = std::any_of(all.begin(), all.end(), [&](const Finding& other) {
+            return other.about == Finding::About::radial && !automatic(other) &&
+                   other.first == each.first && other.second == each.second && other.at_least;
+        });
+        if (asked_too) twins.push_back(&each);
     }
     std::vector<Finding> out;
     for (const Finding& each : all)

@@ -11,7 +11,7 @@ namespace trialfit::paper {
 /// A clearance or a check, so that sentences about both are made in one place. Lengths in the
 /// file's unit.
 struct Finding {
-    enum class About { clearance, gap, grip, overlap } about = About::clearance;
+    enum class About { clearance, gap, grip, overlap, radial } about = About::clearance;
     /// A check's name, or "plate.front to rotor.rim" for a clearance.
     std::string name;
     std::string first;
@@ -33,7 +33,8 @@ struct Finding {
 /// " in state 'run'"; empty for a job without states.
 [[nodiscard]] std::string in_its_state(const std::string& state);
 
-/// The clearances, then the checks, each in the answer's order.
+/// The clearances, the checks, then the radial gaps, each in the answer's order. An air gap whose
+/// upper limit decides is shown by its greatest gap.
 [[nodiscard]] std::vector<Finding> findings(const stack::CheckAnswer& answer);
 /// The same, but where a clearance and a check are about the same gap only the one that asks more:
 /// for sentences, which would say it twice.

@@ -163,7 +163,7 @@ std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& a
     if (all.empty())
         return "Nothing to judge: no two rings of this job can meet, and it asks for no check.";
     std::string what;
-    if (!answer.clearances.empty()) what = "nothing touches";
+    if (!answer.clearances.empty() || !answer.radial.empty()) what = "nothing touches";
     if (!answer.checks.empty()) {
         const std::size_t n = answer.checks.size();
         what += what.empty() ? "" : " and ";

@@ -67,11 +67,30 @@ Json check_result_json(const stack::CheckResult& c) {
     out["at_most"] = or_null(c.at_most);
     if (!c.at_least_written.empty()) out["at_least_written"] = c.at_least_written;
     if (!c.at_most_written.empty()) out["at_most_written"] = c.at_most_written;
+    if (c.greatest) {
+        Json widest;
+        add_bounds(widest, *c.greatest);
+        out["greatest"] = std::move(widest);
+    }
     if (c.share) out["share"] = *c.share;
     if (c.at_least_share) out["at_least_share"] = *c.at_least_share;
     if (c.at_most_share) out["at_most_share"] = *c.at_most_share;
     out["verdict"] = word(c.verdict);
     if (c.odds) out["odds"] = *c.odds;
+    add_states(out, c.state, c.in_states);
+    return out;
+}
+
+Json radial_json(const stack::RadialGap& c) {
+    Json out;
+    out["between"] = {c.inner, c.outer};
+    out["at_least"] = c.at_least;
+    out["more_than"] = c.more_than;
+    add_bounds(out, c.gap);
+    out["verdict"] = word(c.verdict);
+    if (c.odds) out["odds"] = *c.odds;
+    out["tightest"] = c.tightest;
+    out["not_given"] = c.not_given;
     add_states(out, c.state, c.in_states);
     return out;
 }
@@ -107,6 +126,7 @@ Json contribution_json(const stack::Contribution& c) {
     Json halved;
     add_bounds(halved, c.if_halved);
     out["if_halved"] = std::move(halved);
+    if (c.fails_if_halved) out["fails_if_halved"] = *c.fails_if_halved;
     return out;
 }
 
@@ -145,6 +165,9 @@ std::string check_json(const stack::CheckAnswer& answer) {
     out["checks"] = Json::array();
     for (const stack::CheckResult& each : answer.checks)
         out["checks"].push_back(check_result_json(each));
+    out["radial"] = Json::array();
+    for (const stack::RadialGap& each : answer.radial)
+        out["radial"].push_back(radial_json(each));
     out["first_contact"] =
         answer.first_contact ? first_contact_json(*answer.first_contact) : Json();
     out["notes"] = answer.notes;
@@ -165,6 +188,8 @@ std::string why_json(const stack::WhyAnswer& answer) {
     out["verdict"] = word(answer.verdict);
     if (!answer.state.empty()) out["state"] = answer.state;
     out["sd"] = answer.sd;
+    if (answer.odds) out["odds"] = *answer.odds;
+    if (answer.fails) out["fails"] = *answer.fails;
     out["constant"] = answer.constant;
     out["chain"] = Json::array();
     for (const stack::Contribution& each : answer.chain)

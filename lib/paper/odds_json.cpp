@@ -48,6 +48,12 @@ std::string odds_json(const stack::CheckAnswer& check, const odds::OddsAnswer& a
             if (each["between"] == Json{found.first, found.second}) add_odds(each, found);
         }
     }
+    for (Json& each : out["radial"]) {
+        for (const auto& found : answer.radial) {
+            if (each["between"] == Json{found.first, found.second})
+                each["odds"] = found.holds.value;
+        }
+    }
     out["all"] = {{"odds", answer.all.value}};
     if (!answer.all_exact) out["all"]["odds_interval"] = interval(answer.all);
     out["touches_first"] = Json::array();

@@ -199,6 +199,7 @@ std::string odds_text(const OddsAnswer& answer, const Style& style) {
                      style.width);
     out += rows_of(answer.checks, "Checks", answer.checks.size(), decimals, style);
     out += rows_of(answer.clearances, "Clearances", kMostClearances, decimals, style);
+    out += rows_of(answer.radial, "Radial gaps", kMostClearances, decimals, style);
     out += touches(answer, style);
     if (const CheckOdds* found = riskiest(answer);
         found != nullptr && found->fails > kNever && found->fails < 1.0) {

@@ -5,6 +5,7 @@
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/findings.hpp>
 #include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/odds_text.hpp>
 #include <trialfit/paper/table.hpp>
 #include <trialfit/paper/why_text.hpp>
 #include <trialfit/paper/words.hpp>
@@ -55,11 +56,12 @@ std::string what_it_is(const WhyAnswer& answer) {
     std::string_view of = "The gap from {} to {}";
     if (answer.kind == stack::CheckKind::grip) of = "The grip of {} on {}";
     if (answer.kind == stack::CheckKind::overlap) of = "The overlap of {} by {}";
+    if (answer.kind == stack::CheckKind::air_gap) of = "The least radial gap between {} and {}";
     std::string out = fmt::format(fmt::runtime(of), listed(answer.first), listed(answer.second));
     out += fmt::format(" in {}, lengths in {}.", listed(answer.file), plural(answer.units));
     if (!answer.state.empty())
         out += fmt::format(" Of the job's states, '{}' decides.", listed(answer.state));
-    if (!answer.deciding.empty())
+    if (!answer.deciding.empty() && answer.kind != stack::CheckKind::air_gap)
         out += fmt::format(" It is the least of four distances; here {} decides.",
                            listed(answer.deciding, 200));
     return out;
@@ -81,6 +83,8 @@ std::string values(const WhyAnswer& answer, int decimals) {
     line("RSS", rss);
     if (answer.sd > 0.0)
         line("spread", fmt::format("{} (one standard deviation)", fixed(answer.sd, decimals + 1)));
+    if (answer.odds && answer.fails)
+        line("odds", "it " + chance_in_words(*answer.odds, *answer.fails));
     return out;
 }
 
@@ -135,9 +139,12 @@ std::string gains(const WhyAnswer& answer, int decimals, const Style& style) {
         const stack::Range better = judged(c.if_halved, answer.judge);
         const bool holds = missing && answer.verdict == Verdict::doubtful && within(about, better);
         mended = mended || holds;
-        out += paragraph(fmt::format("{}: {}{}", listed(c.size), range(better, decimals),
-                                     holds ? ", and it holds" : ""),
-                         style.width, "  - ");
+        std::string line = listed(c.size) + ": " + range(better, decimals);
+        if (holds) line += ", and it holds";
+        if (c.fails_if_halved && missing)
+            line +=
+                "; by the odds it " + chance_in_words(1.0 - *c.fails_if_halved, *c.fails_if_halved);
+        out += paragraph(line, style.width, "  - ");
     }
     if (out.empty()) return {};
     std::string text = "\n";

@@ -92,6 +92,8 @@ std::string_view word(stack::CheckKind kind) {
             return "grip";
         case stack::CheckKind::overlap:
             return "overlap";
+        case stack::CheckKind::air_gap:
+            return "air_gap";
         case stack::CheckKind::gap:
             break;
     }

@@ -14,7 +14,7 @@ namespace trialfit::reading {
 
 namespace {
 
-enum class Asked { nothing, gap, grip, overlap };
+enum class Asked { nothing, gap, grip, overlap, air_gap };
 
 // Free words as a name, each used once.
 class FreeNames {
@@ -54,8 +54,9 @@ public:
     CheckReader(Reader& reader, FreeNames& names) : reader_(reader), names_(names) {}
 
     void read(const Node& node) {
-        const Fields fields(reader_, node, "this check",
-                            {"check", "gap", "grip", "overlap", "at_least", "at_most", "aim"});
+        const Fields fields(
+            reader_, node, "this check",
+            {"check", "gap", "grip", "overlap", "air_gap", "at_least", "at_most", "aim"});
         if (!fields.ok()) return;
         check_.at = reader_.place(node);
         check_.name = names_.take(fields);
@@ -72,7 +73,15 @@ public:
                           fmt::format("{} asks for at least {} and at most {}", who_,
                                       check_.at_least->written, check_.at_most->written),
                           "swap them");
-        reader_.job.checks.push_back(std::move(check_));
+        if (asked_ == Asked::air_gap)
+            reader_.job.air_gaps.push_back({.name = check_.name,
+                                            .at = check_.at,
+                                            .one = one_,
+                                            .other = other_,
+                                            .at_least = check_.at_least,
+                                            .at_most = check_.at_most});
+        else
+            reader_.job.checks.push_back(std::move(check_));
     }
 
 private:
@@ -83,17 +92,20 @@ private:
 
     void asked(const Fields& fields) {
         int kinds = 0;
-        for (const std::string_view key : {"gap", "grip", "overlap"})
+        for (const std::string_view key : {"gap", "grip", "overlap", "air_gap"})
             kinds += fields.written(key) ? 1 : 0;
         if (kinds != 1)
             reader_.error(
                 fields.node(),
                 fmt::format("{} asks for {}", who_, kinds == 0 ? "nothing" : "more than one thing"),
                 "give it one of 'gap: [part.face, part.face]', 'grip: [part.thread, "
-                "part.thread]' and 'overlap: {of: part.ring, by: part.ring}'");
+                "part.thread]', 'overlap: {of: part.ring, by: part.ring}' and 'air_gap: "
+                "[part.ring, "
+                "part.ring]'");
         if (const Node* node = fields.find("gap")) gap(*node);
         if (const Node* node = fields.find("grip")) grip(*node);
         if (const Node* node = fields.find("overlap")) overlap(*node);
+        if (const Node* node = fields.find("air_gap")) air_gap(*node, fields);
     }
 
     void gap(const Node& node) {
@@ -167,6 +179,38 @@ private:
         check_.of = job::OverlapOf{
             .of = feature_ref(reader_, fields.need("of", "of: part.ring"), Feature::ring, who),
             .by = feature_ref(reader_, fields.need("by", "by: part.ring"), Feature::ring, who)};
+    }
+
+    void air_gap(const Node& node, const Fields& fields) {
+        asked_ = Asked::air_gap;
+        if (fields.written("aim"))
+            reader_.error(fields.node(), fmt::format("{} has an 'aim', and is an air gap", who_),
+                          "take the aim away: no cut along the axis moves an air gap");
+        if (!is_pair(reader_, node, fmt::format("the air gap of {}", who_),
+                     "air_gap: [stator.poles, rotor.magnets]"))
+            return;
+        const std::string who = fmt::format("{} names", who_);
+        one_ = feature_ref(reader_, &node.children.front(), Feature::ring, who);
+        other_ = feature_ref(reader_, &node.children[1], Feature::ring, who);
+        if (one_.part < 0 || other_.part < 0) return;
+        if (one_.part == other_.part)
+            return reader_.error(node, fmt::format("both rings of {} are on one part", who_),
+                                 "name rings of two parts, one within the other");
+        known_well(node, one_);
+        known_well(node, other_);
+    }
+
+    // A diameter that an air gap hangs on needs limits (or the file's general ones).
+    void known_well(const Node& node, job::FeatureRef ref) {
+        const auto& rings = reader_.job.parts[static_cast<std::size_t>(ref.part)].rings;
+        if (static_cast<std::size_t>(ref.index) >= rings.size()) return;
+        const job::Ring& ring = rings[static_cast<std::size_t>(ref.index)];
+        if (!(ring.bore_bare && ring.outside_bare) || reader_.job.general_tolerance != 0) return;
+        reader_.error(node,
+                      fmt::format("{} hangs on the diameters of ring {}, which are bare numbers",
+                                  who_, quoted(ring.name)),
+                      "give the one that faces the gap limits, 'by' a gauge or 'exact', or set "
+                      "general_tolerance");
     }
 
     std::optional<job::Limit> limit(const Fields& fields, std::string_view key) {
@@ -246,6 +290,8 @@ private:
     job::Check check_;
     std::string who_ = "this check";
     Asked asked_ = Asked::nothing;
+    job::FeatureRef one_;
+    job::FeatureRef other_;
     bool failed_ = false;
 };
 

@@ -46,6 +46,12 @@ public:
         ring.outside = size_at_least(reader_, fields.need("od", "od: 100"), Bare::exact,
                                      fmt::format("the outside diameter of {}", fields.what()),
                                      Least::above_zero);
+        const auto bare = [](const Node* node, const job::Given& given) {
+            return node != nullptr && node->is_scalar() && given.size.lower == given.size.upper &&
+                   !given.written.ends_with("exact");
+        };
+        ring.bore_bare = bare(fields.find("bore"), ring.bore);
+        ring.outside_bare = bare(fields.find("od"), ring.outside);
         bore_within_outside(fields, ring);
         part_.rings.push_back(std::move(ring));
     }

@@ -67,6 +67,8 @@ void read_head(Reader& reader, const Fields& root) {
     if (root.written("general_tolerance") && !of) reader.job.general_tolerance = 'm';
     reader.job.running_clearance = length_of(reader, root.find("running_clearance"),
                                              "the running clearance", Least::zero_allowed);
+    reader.job.radial_clearance = length_of(reader, root.find("radial_clearance"),
+                                            "the radial clearance", Least::zero_allowed);
     const auto shim_cost = number_in(reader, root.find("shim_cost"), "the cost of a shim",
                                      {0.0, 1e6, "it cannot be less than 0"});
     if (shim_cost) reader.job.shim_cost = *shim_cost;

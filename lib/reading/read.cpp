@@ -18,7 +18,7 @@ using Section = void (*)(Reader&, const Node&);
 
 void read_sections(Reader& reader, const Node& root) {
     const Fields fields(reader, root, "the job",
-                        {"trialfit", "title", "units", "running_clearance", "general_tolerance",
+                        {"trialfit", "title", "units", "running_clearance", "radial_clearance", "general_tolerance",
                          "shim_cost", "gauges", "materials", "states", "parts", "checks",
                          "readings", "seat", "timing", "record"});
     read_head(reader, fields);

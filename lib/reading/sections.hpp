@@ -24,6 +24,9 @@ void read_seats(Reader& reader, int part, const Node& sits);
 /// cuts and laps.
 void read_changes(Reader& reader, int part, const Fields& fields);
 
+/// centred, runout and face_runout.
+void read_centring(Reader& reader, int part, const Fields& fields);
+
 void read_checks(Reader& reader, const Node& checks);
 void read_readings(Reader& reader, const Node& readings);
 /// The readings of an entry of the record, taken with `entries` of them in force.

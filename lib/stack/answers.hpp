@@ -78,7 +78,28 @@ struct Clearance {
     std::vector<InState> in_states{};
 };
 
-enum class CheckKind { gap, grip, overlap };
+enum class CheckKind { gap, grip, overlap, air_gap };
+
+/// The least radial gap round the turn between two nested rings, one turning and one still.
+struct RadialGap {
+    std::string inner;  ///< the ring within: "stator.poles"
+    std::string outer;  ///< the ring round it: "rotor.magnets"
+    int inner_part = -1;
+    int outer_part = -1;
+    double at_least = 0.0;
+    /// It must be greater than `at_least`, not merely reach it.
+    bool more_than = false;
+    Bounds gap;
+    Verdict verdict = Verdict::holds;
+    /// What it would hang on and the job does not give: "runout of rotor". Taken as none.
+    std::vector<std::string> not_given;
+    std::optional<double> odds;
+    std::optional<double> fails;
+    /// As for a clearance.
+    bool tightest = true;
+    std::string state{};
+    std::vector<InState> in_states{};
+};
 
 /// The answer to one check of the job.
 struct CheckResult {
@@ -99,6 +120,8 @@ struct CheckResult {
     std::optional<double> at_least_share;
     std::optional<double> at_most_share;
     /// By how much the check passes (>= 0) or misses (< 0) in the judged case and at nominal.
+    /// An air gap with an upper limit: the greatest gap round the turn, which that limit is on.
+    std::optional<Bounds> greatest;
     double judged_margin = 0.0;
     double nominal_margin = 0.0;
     Verdict verdict = Verdict::holds;
@@ -147,6 +170,8 @@ struct CheckAnswer {
     /// Whether pairs were left out because pairs in between prove that they clear (large jobs).
     bool implied_left_out = false;
     std::vector<CheckResult> checks;
+    /// Radial gaps, listed as the clearances are; none where the job says nothing of them.
+    std::vector<RadialGap> radial;
     std::optional<FirstContact> first_contact;
     /// Facts found on the way that the person should know: unequal tapers, a key too tall,
     /// redundant sizes reconciled, readings set aside.
@@ -168,6 +193,9 @@ struct Contribution {
     /// The check's bounds if this size were known twice as well (its half-width halved about the
     /// middle of its limits).
     Bounds if_halved;
+    /// The chance that the check fails if this size alone had half its spread, where a later floor
+    /// has worked it out.
+    std::optional<double> fails_if_halved;
 };
 
 /// The chain behind one check or clearance, biggest contributor first.
@@ -190,6 +218,9 @@ struct WhyAnswer {
     Judge judge = Judge::worst;
     double inflate = 1.0;
     double sd = 0.0;
+    /// The chance that it holds, and that it fails, where a later floor has worked them out.
+    std::optional<double> odds;
+    std::optional<double> fails;
     /// The constant part of the form (fixed lengths such as `below: 5`).
     double constant = 0.0;
     std::vector<Contribution> chain;

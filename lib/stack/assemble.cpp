@@ -7,6 +7,7 @@
 #include <trialfit/stack/cone_seat.hpp>
 #include <trialfit/stack/index.hpp>
 #include <trialfit/stack/model.hpp>
+#include <trialfit/trade/general.hpp>
 #include <utility>
 
 namespace trialfit::stack {
@@ -54,6 +55,7 @@ public:
         for (int part = 0; part < static_cast<int>(job_.parts.size()); ++part)
             add_part(part);
         add_readings();
+        if (asks_radial(job_)) add_radial();
         // A job may have no sizes at all, and Eigen does no sums over nothing.
         if (model_.sizes_.empty()) new_size({}, "no size");
         fix_forms();
@@ -190,6 +192,53 @@ private:
             }
             model_.reading_play_.push_back(std::move(lay));
         }
+    }
+
+    void add_radial() {
+        RadialSizes& radial = model_.radial_;
+        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+            const job::Part& each = part(p);
+            radial.centring.push_back(
+                each.centred && each.centred->by != job::CentredBy::cone
+                    ? new_size(
+                          each.centred->clearance,
+                          fmt::format("{} of {} on {}",
+                                      each.centred->by == job::CentredBy::bearing ? "radial play"
+                                                                                  : "clearance",
+                                      each.name, each.centred->on_written))
+                    : -1);
+            auto& runouts = radial.runout.emplace_back();
+            for (const job::Runout& out : each.runout) {
+                const std::string at_face =
+                    out.face < 0 ? "" : " at " + job::name(job_, job::FaceRef{p, out.face});
+                runouts.push_back(new_size(out.is, "runout of " + each.name + at_face));
+            }
+            radial.face_runout.push_back(
+                each.face_runout ? new_size(each.face_runout->is, "face runout of " + each.name)
+                                 : -1);
+            auto& bores = radial.bore.emplace_back();
+            auto& outsides = radial.outside.emplace_back();
+            for (int r = 0; r < static_cast<int>(each.rings.size()); ++r) {
+                const job::Ring& ring = each.rings[at(r)];
+                const std::string name = job::ring_name(job_, {p, r});
+                bores.push_back(new_size(toleranced(ring.bore, ring.bore_bare), name + " bore", p));
+                outsides.push_back(
+                    new_size(toleranced(ring.outside, ring.outside_bare), name + " od", p));
+            }
+        }
+    }
+
+    // A bare diameter is under the file's general tolerance, once a gap hangs on it.
+    [[nodiscard]] job::Given toleranced(const job::Given& given, bool bare) const {
+        const auto of = trade::general_class(std::string_view(&job_.general_tolerance, 1));
+        if (!bare || !of) return given;
+        const double mm = quantity::convert(given.size.nominal, job_.units, quantity::Unit::mm);
+        const auto half_mm = trade::general_half_width_mm(*of, mm);
+        if (!half_mm) return given;
+        const double half = quantity::convert(*half_mm, quantity::Unit::mm, job_.units);
+        job::Given limited = given;
+        limited.size = quantity::toleranced(given.size.nominal, -half, half);
+        return limited;
     }
 
     int play_for(int p, const job::Reading& reading) {

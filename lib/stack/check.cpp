@@ -10,6 +10,7 @@
 #include <trialfit/stack/check.hpp>
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/metal.hpp>
+#include <trialfit/stack/radial.hpp>
 #include <trialfit/stack/requirements.hpp>
 #include <trialfit/stack/states.hpp>
 #include <utility>
@@ -72,16 +73,18 @@ std::vector<std::string> notes(const Model& model, const Options& options) {
     return notes;
 }
 
-std::vector<std::string> not_assessed(const job::Job& job, const Options& options) {
+std::vector<std::string> not_assessed(const job::Job& job, const Options& options,
+                                      const std::vector<RadialGap>& radial) {
     std::vector<std::string> list = {
         "burst strength and safe speed of the rotor",
         "balance",
-        "radial gaps, runout, centring and tilt",
         "whether the cone holds and the thread stands the nut's torque",
         "ignition timing",
     };
-    const std::vector<std::string> heat = heat_not_assessed(job);
-    list.insert(list.begin() + 3, heat.begin(), heat.end());
+    std::vector<std::string> given = radial_not_assessed(job, radial);
+    for (std::string& each : heat_not_assessed(job))
+        given.push_back(std::move(each));
+    list.insert(list.begin() + 2, given.begin(), given.end());
     if (!job.readings.empty() && options.readings.empty())
         list.emplace_back("whether the trial-fit readings agree with the sizes");
     for (const job::Check& check : job.checks)
@@ -182,7 +185,15 @@ CheckAnswer check(const Model& cold, const Options& options) {
         answer.verdict = worse(answer.verdict, answer.checks.back().verdict);
     }
     answer.notes = notes(model, options);
-    answer.not_assessed = not_assessed(job, options);
+    std::vector<RadialGap> radial = radial_gaps(states, options.judge, options.inflate);
+    for (const RadialGap& each : radial)
+        answer.verdict = worse(answer.verdict, each.verdict);
+    for (const job::AirGap& each : job.air_gaps) {
+        answer.checks.push_back(stack::answer(states, each, options.judge, options.inflate));
+        answer.verdict = worse(answer.verdict, answer.checks.back().verdict);
+    }
+    answer.not_assessed = not_assessed(job, options, radial);
+    answer.radial = listed(std::move(radial), options.all_pairs);
     return answer;
 }
 

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <numeric>
 #include <string_view>
 #include <trialfit/stack/model.hpp>
 #include <utility>
@@ -45,6 +47,39 @@ Form Model::gap(const Station& inboard, const Station& outboard) const {
     builder.add(outboard.beyond * growth(outboard.face.part) -
                 inboard.beyond * growth(inboard.face.part));
     return std::move(builder).build(static_cast<Eigen::Index>(sizes_.size()));
+}
+
+bool asks_radial(const job::Job& job) {
+    return !job.air_gaps.empty() ||
+           std::any_of(job.parts.begin(), job.parts.end(), [](const job::Part& part) {
+               return part.centred || !part.runout.empty() || part.face_runout;
+           });
+}
+
+std::vector<std::vector<Range>> Model::reach() const {
+    std::vector<Range> of(steps_.size());
+    std::vector<int> order(steps_.size());
+    std::iota(order.begin(), order.end(), 0);
+    const auto step = [this](int n) -> const Step& { return steps_[static_cast<std::size_t>(n)]; };
+    std::stable_sort(order.begin(), order.end(),
+                     [&](int a, int b) { return step(a).depth < step(b).depth; });
+    for (const int n : order) {
+        if (step(n).up < 0) continue;
+        const Form& edge = edges_[static_cast<std::size_t>(step(n).edge)];
+        const double middle = step(n).way * value(edge, columns_.middle);
+        const double half = edge.sensitivities.cwiseAbs().dot(columns_.half_width);
+        const Range& up = of[static_cast<std::size_t>(step(n).up)];
+        of[static_cast<std::size_t>(n)] = {.lo = up.lo + middle - half,
+                                           .hi = up.hi + middle + half};
+    }
+    std::vector<std::vector<Range>> parts;
+    parts.reserve(first_node_.size());
+    for (std::size_t p = 0; p < first_node_.size(); ++p) {
+        const auto first = of.begin() + first_node_[p];
+        const auto faces = static_cast<std::ptrdiff_t>(job_->parts[p].faces.size());
+        parts.emplace_back(first, first + faces);
+    }
+    return parts;
 }
 
 Model Model::in_state(const Warmth& warmth) const {

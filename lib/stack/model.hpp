@@ -45,6 +45,19 @@ struct TrialFit {
     std::vector<Jam> jams;
 };
 
+/// The columns of the sizes that radial gaps hang on, -1 where there is none; all empty where the
+/// job asks for no radial gap.
+struct RadialSizes {
+    std::vector<int> centring;             ///< of each part: the clearance on diameter
+    std::vector<std::vector<int>> runout;  ///< of each part
+    std::vector<int> face_runout;          ///< of each part
+    std::vector<std::vector<int>> bore;    ///< of each part's rings
+    std::vector<std::vector<int>> outside;
+};
+
+/// Whether anything in the job lets radial gaps be assessed: a centring, a runout or an air gap.
+[[nodiscard]] bool asks_radial(const job::Job& job);
+
 /// How the parts are in one state of the job: `growth` of each part is 1 + expansion * (T - 20 C),
 /// the factor on each of its lengths.
 struct Warmth {
@@ -72,6 +85,11 @@ public:
     [[nodiscard]] job::Complaints contradictions() const;
     /// Facts found while seating the parts: unequal tapers, a key too tall.
     [[nodiscard]] const std::vector<std::string>& notes() const { return notes_; }
+
+    [[nodiscard]] const RadialSizes& radial() const { return radial_; }
+    /// Where a face may lie at most, as written, from the root of all positions: a quick bound that
+    /// forgets which sizes two faces share.
+    [[nodiscard]] std::vector<std::vector<Range>> reach() const;
 
     /// `outboard` minus `inboard` in the sizes as written (before any adjustment).
     [[nodiscard]] Form gap(const Station& inboard, const Station& outboard) const;
@@ -169,6 +187,7 @@ private:
     std::vector<std::vector<int>> run_out_size_;
     std::vector<std::string> notes_;
     Warmth warmth_;
+    RadialSizes radial_;
 };
 
 }  // namespace trialfit::stack

@@ -10,6 +10,7 @@
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check.hpp>
 #include <trialfit/stack/clearances.hpp>
+#include <trialfit/stack/radial.hpp>
 #include <trialfit/stack/requirements.hpp>
 #include <trialfit/stack/states.hpp>
 #include <utility>
@@ -134,6 +135,14 @@ double sd_of(const Model& model, const Form& form) {
     return model.ties().adjusted(form).sensitivities.cwiseProduct(model.columns().sd).norm();
 }
 
+// A radial gap as a question: the least of its forms decides.
+Question question_of(const RadialQuestion& radial) {
+    Question asked{.kind = CheckKind::air_gap, .first = radial.inner, .second = radial.outer};
+    for (const Form& form : radial.least)
+        asked.differences.push_back({.form = form, .words = "the radial gap"});
+    return asked;
+}
+
 WhyAnswer chain_answer(const Model& model, const Question& asked, std::size_t which,
                        const Options& options) {
     const Form& form = asked.differences[which].form;
@@ -155,6 +164,41 @@ WhyAnswer chain_answer(const Model& model, const Question& asked, std::size_t wh
     return answer;
 }
 
+// The radial gap of two rings, where these are the names of two that have one.
+std::optional<std::variant<WhyAnswer, job::Complaints>> why_radial(const job::Job& job,
+                                                                   std::string_view one,
+                                                                   std::string_view other,
+                                                                   const Options& options) {
+    const auto ring_named = [&](std::string_view name) -> std::optional<job::FeatureRef> {
+        for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
+            for (int r = 0;
+                 r < static_cast<int>(job.parts[static_cast<std::size_t>(p)].rings.size()); ++r)
+                if (job::ring_name(job, {p, r}) == name) return job::FeatureRef{p, r};
+        return std::nullopt;
+    };
+    const auto first = ring_named(one);
+    const auto second = ring_named(other);
+    if (!first || !second || !asks_radial(job)) return std::nullopt;
+    auto built = model_for(job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    const std::vector<Model> states = in_states(std::move(std::get<Model>(built)));
+    const std::vector<RadialGap> pairs = radial_gaps(states, options.judge, options.inflate);
+    const auto pair = std::find_if(pairs.begin(), pairs.end(), [&](const RadialGap& each) {
+        return (each.inner == one && each.outer == other) ||
+               (each.inner == other && each.outer == one);
+    });
+    const Model& model = in_state(states, pair == pairs.end() ? std::string() : pair->state);
+    const Question asked = question_of(radial_question(model, *first, *second));
+    const std::size_t which = deciding(model, asked, {}, options.judge, options.inflate);
+    WhyAnswer answer = chain_answer(model, asked, which, options);
+    answer.name = fmt::format("radial gap of {} in {}", asked.first, asked.second);
+    if (pair == pairs.end()) return answer;
+    answer.at_least = pair->at_least;
+    answer.more_than = pair->more_than;
+    answer.verdict = pair->verdict;
+    return answer;
+}
+
 }  // namespace
 
 std::variant<WhyAnswer, job::Complaints> why(const job::Job& job, std::string_view check_name,
@@ -162,12 +206,26 @@ std::variant<WhyAnswer, job::Complaints> why(const job::Job& job, std::string_vi
     auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
     const std::vector<Model> states = in_states(std::move(std::get<Model>(built)));
+    for (const job::AirGap& each : job.air_gaps) {
+        if (each.name != check_name) continue;
+        const CheckResult result = stack::answer(states, each, options.judge, options.inflate);
+        const Model& model = in_state(states, result.state);
+        const Question asked = question_of(radial_question(model, each.one, each.other));
+        const std::size_t which = deciding(model, asked, {}, options.judge, options.inflate);
+        WhyAnswer answer = chain_answer(model, asked, which, options);
+        answer.name = each.name;
+        answer.at_least = result.at_least;
+        answer.verdict = result.verdict;
+        return answer;
+    }
     const auto check =
         std::find_if(job.checks.begin(), job.checks.end(),
                      [&](const job::Check& each) { return each.name == check_name; });
     if (check == job.checks.end()) {
         std::vector<std::string> names;
         for (const job::Check& each : job.checks)
+            names.push_back(each.name);
+        for (const job::AirGap& each : job.air_gaps)
             names.push_back(each.name);
         return unknown(fmt::format("no check is called '{}'", check_name), check_name, names,
                        "checks");
@@ -189,6 +247,7 @@ std::variant<WhyAnswer, job::Complaints> why(const job::Job& job, std::string_vi
 std::variant<WhyAnswer, job::Complaints> why_gap(const job::Job& job, std::string_view inboard,
                                                  std::string_view outboard,
                                                  const Options& options) {
+    if (auto radial = why_radial(job, inboard, outboard, options)) return std::move(*radial);
     const auto from = face_named(job, inboard);
     if (!from) return unknown_face(job, inboard);
     const auto to = face_named(job, outboard);

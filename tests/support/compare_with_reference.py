@@ -98,8 +98,10 @@ def compare(program, text, inflate=1.0, as_written=False):
     faults = compare_lists("clearance", mine["clearances"], theirs["clearances"],
                            lambda c: " to ".join(c["between"]))
     faults += compare_lists("check", mine["checks"], theirs["checks"], lambda c: c["check"])
+    faults += compare_lists("radial gap", mine["radial"], theirs["radial"],
+                            lambda c: " in ".join(c["between"]))
     faults += compare_contact(mine["first_contact"], theirs["first_contact"])
-    edge = any(on_the_edge(e) for e in mine["clearances"] + mine["checks"])
+    edge = any(on_the_edge(e) for e in mine["clearances"] + mine["checks"] + mine["radial"])
     if not edge and mine["verdict"] != theirs["verdict"]:
         faults.append(f"verdict {theirs['verdict']}, should be {mine['verdict']}")
     if done.returncode != (0 if theirs["verdict"] == "holds" else 1):

@@ -235,6 +235,38 @@ class Maker:
         document["states"] = r.choice([{"run": warm}, {"fit": "20 C", "run": warm},
                                        {"winter": "-15 C", "run": warm}])
 
+    # ---- radial
+
+    def make_radial(self, document):
+        """What centres the parts and how they run, and an air gap. Whole millimetres between bores
+        and outsides, so some limits are hit and some pairs lie far apart."""
+        r, parts = self.r, document["parts"]
+        document["radial_clearance"] = self.number(r.choice([0.0, 0.2, 2.5]))
+        for k, part in enumerate(parts):
+            if k and r.random() < 0.6:
+                other = r.choice(parts[:k])
+                by = r.choice(["register", "bolts", "bearing"])
+                on = other["part"] + (f".{r.choice(list(other['rings']))}" if by == "register" else "")
+                part["centred"] = {"by": by, "on": on, "play" if by == "bearing" else "clearance":
+                                   f"{self.number(0.01)}..{self.number(0.2)}"}
+            if r.random() < 0.6:
+                part["runout"] = self.size(1.0)
+            elif r.random() < 0.5:
+                two = r.sample(list(part["faces"]), 2)
+                part["runout"] = [{"is": self.number(0.1), "at": face} for face in two]
+            if r.random() < 0.4:
+                part["face_runout"] = {"is": f"{self.number(0.3)} ±{self.number(0.1)}",
+                                       "dia": self.number(60.0)}
+        one, two = r.sample(parts, 2)
+        names = [f"{p['part']}.{name}" for p in (one, two) for name in [r.choice(list(p["rings"]))]]
+        for name in names:
+            part, feature = name.split(".")
+            ring = next(p for p in parts if p["part"] == part)["rings"][feature]
+            ring["od"] += f" ±{self.number(0.02)}"
+            ring["bore"] += " exact"
+        document["checks"].append({"check": "air", "air_gap": names, "at_least": self.number(1.0),
+                                   "at_most": self.number(9.0)})
+
     # ---- checks
 
     def make_checks(self, document):
@@ -304,6 +336,8 @@ class Maker:
         document["checks"] = self.make_checks(document)
         found = reference.answer(emit(document))
         self.set_limits(document["checks"], found["checks"])
+        if r.random() < 0.3:
+            self.make_radial(document)
         return emit(document)
 
 

@@ -14,6 +14,7 @@ import json
 import sys
 
 import reference_heat
+import reference_radial
 from reference_job import Contradiction, Job, load, meeting_ends  # noqa: F401
 from reference_sizes import numbers_with_units
 
@@ -103,6 +104,8 @@ def limit(job, written, kind, features):
 
 
 def check(job, given, inflate):
+    if "air_gap" in given:
+        return reference_radial.air_gap(job, given, inflate, limit, verdict, worst_of)
     kind = next(k for k in ("gap", "grip", "overlap") if k in given)
     features = list(given[kind].values()) if kind == "overlap" else given[kind]
     if kind == "gap":
@@ -160,13 +163,16 @@ def first_contact(found):
 def answer(text, inflate=1.0, as_written=False):
     """What `check` ought to say of a job file's text; `as_written` sets its readings aside."""
     job = Job(load(text), as_written)
-    found, checks = [], []
+    found, checks, radial = [], [], []
     for _ in reference_heat.states(job):
         found.append(clearances(job, inflate))
         checks.append([check(job, given, inflate) for given in job.document.get("checks", [])])
+        radial.append(reference_radial.gaps(job, inflate, limit, verdict))
     found = reference_heat.deciding(found, lambda c: tuple(c["between"]), worst_of)
     checks = reference_heat.deciding(checks, lambda c: c["check"], worst_of)
-    return {"trialfit": 1, "verdict": worst_of([c["verdict"] for c in found + checks]),
+    radial = reference_heat.deciding(radial, lambda c: tuple(c["between"]), worst_of)
+    return {"trialfit": 1, "verdict": worst_of([c["verdict"] for c in found + checks + radial]),
+            "radial": radial,
             "clearances": found, "checks": checks, "first_contact": first_contact(found)}
 
 

@@ -2,6 +2,7 @@
 model half of reference.py."""
 import itertools
 
+import reference_radial
 import yaml
 from reference_sizes import Context, Size, parse, taper, thread_diameter_and_pitch
 
@@ -74,6 +75,8 @@ class Job:
         self.by_name = {part.name: part for part in self.parts}
         for part in self.parts:
             self.read_part(part)
+            if reference_radial.asked(document):
+                reference_radial.read(self, part)
         self.order = self.order_of_seats()
         self.readings = [] if as_written else [self.read_reading(given) for given in
                                                document.get("readings", [])]

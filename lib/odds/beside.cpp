@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <trialfit/odds/odds.hpp>
+#include <trialfit/stack/bounds.hpp>
+
+// The odds put beside what other answers have found.
+namespace trialfit::odds {
+
+void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds) {
+    for (stack::CheckResult& check : answer.checks) {
+        for (const CheckOdds& found : odds.checks) {
+            if (found.name == check.name) {
+                check.odds = found.holds.value;
+                check.fails = found.fails;
+            }
+        }
+    }
+    for (stack::Clearance& pair : answer.clearances) {
+        for (const CheckOdds& found : odds.clearances) {
+            if (found.first == pair.inboard && found.second == pair.outboard) {
+                pair.odds = found.holds.value;
+                pair.fails = found.fails;
+            }
+        }
+    }
+    for (stack::RadialGap& pair : answer.radial) {
+        for (const CheckOdds& found : odds.radial) {
+            if (found.first == pair.inner && found.second == pair.outer) {
+                pair.odds = found.holds.value;
+                pair.fails = found.fails;
+            }
+        }
+    }
+}
+
+void judge_by_odds(stack::CheckAnswer& answer, const OddsAnswer& odds, double level) {
+    give_odds(answer, odds);
+    answer.odds_level = level;
+    answer.verdict = stack::Verdict::holds;
+    const auto judge = [&](double chance, double nominal_margin) {
+        if (chance >= level) return stack::Verdict::holds;
+        return nominal_margin < -stack::kRounding ? stack::Verdict::fails
+                                                  : stack::Verdict::doubtful;
+    };
+    for (stack::CheckResult& check : answer.checks) {
+        if (check.odds) check.verdict = judge(*check.odds, check.nominal_margin);
+        answer.verdict = stack::worse(answer.verdict, check.verdict);
+    }
+    for (stack::Clearance& pair : answer.clearances) {
+        if (pair.odds) pair.verdict = judge(*pair.odds, pair.gap.nominal - pair.at_least);
+        answer.verdict = stack::worse(answer.verdict, pair.verdict);
+    }
+    for (stack::RadialGap& pair : answer.radial) {
+        if (pair.odds) pair.verdict = judge(*pair.odds, pair.gap.nominal - pair.at_least);
+        answer.verdict = stack::worse(answer.verdict, pair.verdict);
+    }
+}
+
+void give_drivers(stack::WhyAnswer& answer, const OddsAnswer& odds) {
+    for (const auto* list : {&odds.checks, &odds.clearances, &odds.radial}) {
+        const auto found = std::find_if(list->begin(), list->end(), [&](const CheckOdds& each) {
+            return each.first == answer.first && each.second == answer.second &&
+                   each.at_least == answer.at_least && each.at_most == answer.at_most;
+        });
+        if (found == list->end()) continue;
+        answer.odds = found->holds.value;
+        answer.fails = found->fails;
+        // A grip's or an overlap's drivers are those of the one difference that decides.
+        if (answer.kind != stack::CheckKind::gap) return;
+        for (stack::Contribution& each : answer.chain) {
+            const auto driver = std::find_if(
+                found->drivers.begin(), found->drivers.end(),
+                [&](const RiskDriver& candidate) { return candidate.size == each.size; });
+            if (driver != found->drivers.end()) each.fails_if_halved = driver->fails_if_halved;
+        }
+        return;
+    }
+}
+
+}  // namespace trialfit::odds
