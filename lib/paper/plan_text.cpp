@@ -112,10 +112,13 @@ std::string after_that(const PlanAnswer& answer, const Style& style) {
                          "Fit everything, read the gaps back and write the readings into the "
                          "job: `trialfit check` then says how sure they make it.",
                          style.width, "  ");
-    const plan::CutMade& cut = answer.plans.front().cuts.front();
+    const auto& cuts = answer.plans.front().cuts;
+    const plan::CutMade& cut = *std::min_element(
+        cuts.begin(), cuts.end(),
+        [](const plan::CutMade& a, const plan::CutMade& b) { return a.cost < b.cost; });
     out += paragraph(
         "Measure each cut as it came out, and plan what is left by it; the cuts after "
-        "it may then be smaller, or none:",
+        "it may then be smaller, or none. Name every cut made so far:",
         style.width, "  ");
     out += fmt::format("    trialfit plan {} --as-cut {}=MEASURED\n", shell_word(answer.file),
                        shell_word(cut.face));
