@@ -127,8 +127,7 @@ int write_plan(const Loaded& loaded, const plan::PlanMade& plan, const std::stri
     const auto text = changed_text(loaded, changes);
     if (!text) return kWrong;
     const int code = write_whole(name, *text, force);
-    if (code == kHolds)
-        tell("Wrote " + paper::shell_word(name) + ", with the plan as an entry of its record.\n");
+    if (code == kHolds) tell("Wrote " + paper::shell_word(name) + ", with the plan carried out.\n");
     return code;
 }
 
