@@ -19,14 +19,14 @@ using trade::ReferenceRow;
 constexpr int kFigures = 6;
 
 // Micrometres on a metre need more figures than six; a limit's last digit must not be lost.
-std::string figure(double value) {
+std::string figure_text(double value) {
     return brief(value, kFigures);
 }
 
 std::string value_of(const ReferenceRow& row) {
     if (!row.value) return {};
-    std::string out = figure(*row.value);
-    if (row.upper) out += ".." + figure(*row.upper);
+    std::string out = figure_text(*row.value);
+    if (row.upper) out += ".." + figure_text(*row.upper);
     return out;
 }
 

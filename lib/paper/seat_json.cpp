@@ -71,7 +71,7 @@ Json torque_range(const seat::TorqueRange& r) {
 }
 
 template <typename Items, typename Print>
-Json list(const Items& items, Print print) {
+Json items_json(const Items& items, Print print) {
     Json out = Json::array();
     for (const auto& each : items)
         out.push_back(print(each));
@@ -97,11 +97,11 @@ std::string seat_json(const seat::SeatAnswer& answer) {
     out["holds"] = estimate(answer.held_nm);
     out["needed"] = or_null(answer.needed_nm);
     out["torque_range"] = torque_range(answer.torque_range);
-    out["findings"] = list(answer.findings, finding);
+    out["findings"] = items_json(answer.findings, finding);
     out["draw_up"] = answer.draw_up_known ? estimate(answer.draw_up) : Json();
-    out["drawn_up"] = list(answer.moved, moved);
-    out["cuts"] = list(answer.cuts, cut);
-    out["inputs"] = list(answer.inputs, input);
+    out["drawn_up"] = items_json(answer.moved, moved);
+    out["cuts"] = items_json(answer.cuts, cut);
+    out["inputs"] = items_json(answer.inputs, input);
     out["notes"] = answer.notes;
     out["not_assessed"] = answer.not_assessed;
     out["cautions"] = answer.cautions;

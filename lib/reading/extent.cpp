@@ -1,16 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <string_view>
+#include <trialfit/reading/characters.hpp>
 #include <trialfit/reading/extent.hpp>
 #include <trialfit/reading/yaml_fault.hpp>
 
 namespace trialfit::reading {
 
 namespace {
-
-bool blank(char c) {
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
 
 std::size_t skip_blanks(const std::string& text, std::size_t at) {
     while (at < text.size() && blank(text[at]))

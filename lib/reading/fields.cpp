@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <trialfit/reading/characters.hpp>
 #include <trialfit/reading/fields.hpp>
 #include <utility>
 
@@ -23,10 +24,6 @@ std::string_view kind_of(const Node& node) {
             break;
     }
     return "empty";
-}
-
-bool letter(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <trialfit/reading/characters.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/reading/source.hpp>
 
@@ -9,7 +10,6 @@ namespace trialfit::reading {
 
 namespace {
 
-constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
 constexpr std::size_t kStride = 64;
 constexpr std::size_t kLongestQuote = 60;
 

@@ -3,18 +3,13 @@
 #include <array>
 #include <cctype>
 #include <string>
+#include <trialfit/reading/characters.hpp>
 #include <trialfit/reading/extent.hpp>
 #include <trialfit/reading/splice.hpp>
 
 namespace trialfit::reading {
 
 namespace {
-
-constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
-
-bool digit(char c) {
-    return c >= '0' && c <= '9';
-}
 
 // Words that some YAML reader takes for something else.
 bool taken_for_another(std::string_view words) {
