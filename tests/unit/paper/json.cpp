@@ -27,8 +27,8 @@ TEST_CASE("check's keys, in their order") {
     const Json json = Json::parse(paper::check_json(testing::fouling_rotor()));
     CHECK(keys(json) == std::vector<std::string>{"trialfit", "command", "file", "units", "judge",
                                                  "inflate", "title", "verdict", "clearances",
-                                                 "implied_left_out", "checks", "first_contact",
-                                                 "notes", "not_assessed"});
+                                                 "implied_left_out", "checks", "radial",
+                                                 "first_contact", "notes", "not_assessed"});
     CHECK(keys(json["clearances"][0]) ==
           std::vector<std::string>{"between", "rings", "at_least", "more_than", "nominal", "middle",
                                    "worst", "rss", "verdict", "tightest"});
