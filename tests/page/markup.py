@@ -73,7 +73,8 @@ def main():
             continue
         count += 1
         hold_svg(found, name, drawing)
-        hold_html(found, name, pages.made(tool, "sheet", job))
+        hold_html(found, name,
+                  pages.made(tool, "sheet", job, "--who", pages.NASTY, "--date", pages.NASTY))
         notes = pages.made(tool, "sheet", job, "--markdown", "--inches")
         found.hold("<script" not in notes and notes.startswith("# "), f"{name}: markdown")
     found.hold(count > 10, f"only {count} pages")

@@ -1,29 +1,40 @@
 # SPDX-License-Identifier: MIT
 """The jobs that pages are made of, and the program that makes them."""
 import argparse
+import json
 import pathlib
 import subprocess
 
 root = pathlib.Path(__file__).resolve().parent.parent.parent
 EXAMPLES = sorted((root / "examples").glob("*.yaml"))
 NASTY = "<script>alert(1)</script> & \"quotes\" 'single' ]]> \u05d0\u05d1\u05d2 \u202e"
-LONG = "n" * 80
+LONG = "wide_" * 12
 
+# Names of parts and faces are letters and digits; all other text is free.
 HOSTILE = f"""trialfit: 1
-title: {NASTY!r}
+title: {json.dumps(NASTY)}
 units: mm
+gauges: {{caliper: 0.03}}
 parts:
-  - part: "<b>{LONG}</b>"
-    faces: {{a: zero, "x'><img src=q>": 10 exact from a}}
-    rings: {{r: {{from: a, to: "x'><img src=q>", bore: 10, od: 40}}}}
-  - part: "\u05e9\u05dc\u05d5\u05dd &amp;"
-    sits: {{face: f, against: "<b>{LONG}</b>.a", offset: 9 \u00b10.1}}
+  - part: {LONG}
+    faces: {{a: zero, {LONG}: 10 exact from a}}
+    rings: {{r: {{from: a, to: {LONG}, bore: 10, od: 40}}}}
+    cuts:
+      - {{face: {LONG}, measure: a, keep: 8, holds: 0.01, note: {json.dumps(NASTY)}}}
+  - part: upper
+    sits: {{face: f, against: {LONG}.a, offset: 9 \u00b10.1}}
     faces: {{f: zero, g: 8 exact from f}}
     rings: {{r: {{from: f, to: g, bore: 12, od: 30}}}}
 checks:
-  - check: "</style></table><script>alert(2)</script> {LONG}"
-    gap: ["<b>{LONG}</b>.x'><img src=q>", "\u05e9\u05dc\u05d5\u05dd &amp;.f"]
+  - check: "</style></table><script>alert(2)</script> \u05e9\u05dc\u05d5\u05dd {"n" * 140}"
+    gap: [{LONG}.{LONG}, upper.f]
     at_least: 0.5
+readings:
+  - reading: "<img src=http://127.0.0.1/x onerror=alert(3)> | **bold**"
+    from: {LONG}.a
+    to: upper.f
+    is: 10.01 by caliper
+    fitted: [{LONG}, upper]
 """
 
 
