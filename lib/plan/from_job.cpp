@@ -82,6 +82,20 @@ bool middle_is_possible(const stack::Model& model) {
     return true;
 }
 
+// Where a row's middle may lie under a selection, by the exact range or chance.
+Allowed limits_of(const Pieces& pieces, const Demand& demand, const Selection& selection) {
+    const Spreading value = pieces.settled(demand, selection);
+    const double middle = pieces.middle(value);
+    const double lower = least(demand);
+    if (pieces.judging.by_odds) {
+        const stack::Range shifts =
+            pieces.judging.by_odds(*pieces.model, value, lower, demand.upper);
+        return {.lower = middle + shifts.lo, .upper = middle + shifts.hi};
+    }
+    const stack::Range range = pieces.range(value);
+    return {.lower = lower + (middle - range.lo), .upper = demand.upper - (range.hi - middle)};
+}
+
 // Limits of a row's middle for each selection met, remembered: the search comes back to them.
 class Exact {
 public:
@@ -100,24 +114,11 @@ public:
         }
         const auto found = known_.find(key);
         if (found != known_.end()) return found->second;
-        return known_[key] = limits(demand, selection);
+        return known_[key] = limits_of(*pieces_, demand, selection);
     }
 
 private:
     static constexpr std::size_t kNextSeat = static_cast<std::size_t>(-1);
-
-    [[nodiscard]] Allowed limits(const Demand& demand, const Selection& selection) const {
-        const Spreading value = pieces_->settled(demand, selection);
-        const double middle = pieces_->middle(value);
-        const double lower = least(demand);
-        if (pieces_->judging.by_odds) {
-            const stack::Range shifts =
-                pieces_->judging.by_odds(*pieces_->model, value, lower, demand.upper);
-            return {.lower = middle + shifts.lo, .upper = middle + shifts.hi};
-        }
-        const stack::Range range = pieces_->range(value);
-        return {.lower = lower + (middle - range.lo), .upper = demand.upper - (range.hi - middle)};
-    }
 
     std::shared_ptr<const Pieces> pieces_;
     std::vector<std::size_t> demand_of_row_;
@@ -227,28 +228,36 @@ stack::Range JobProblem::judged(const Demand& demand, const Selection& selection
     return {.lo = range.lo + gained, .hi = range.hi + gained};
 }
 
-Problem JobProblem::held(const Selection& selection, const std::vector<double>& depths) const {
+Problem JobProblem::choosing(const std::vector<std::size_t>& which) const {
+    const std::shared_ptr<const Pieces> pieces(parts_, &parts_->pieces);
     Problem problem = problem_;
     problem.verdict = nullptr;
-    for (const std::vector<Demand>& any : parts_->pieces.demands.either) {
-        const Demand* lowest = &any.front();
-        for (const Demand& each : any)
-            if (judged(each, selection, depths).hi < judged(*lowest, selection, depths).hi)
-                lowest = &each;
-        Row row = row_of(parts_->pieces, *lowest, false, false);
-        if (problem.row_judge) {
-            const Pieces& pieces = parts_->pieces;
-            const Spreading value = pieces.settled(*lowest, selection);
-            const double upper = lowest->upper - (pieces.range(value).hi - pieces.middle(value));
-            const std::size_t index = problem.rows.size();
-            problem.row_judge = [old = problem.row_judge, index, upper](std::size_t r,
-                                                                        const Selection& chosen) {
-                return r == index ? Allowed{.lower = -kInfinity, .upper = upper} : old(r, chosen);
-            };
-        }
-        problem.rows.push_back(std::move(row));
+    const std::size_t rows = problem.rows.size();
+    std::vector<const Demand*> chosen;
+    for (std::size_t e = 0; e < which.size(); ++e) {
+        chosen.push_back(&pieces->demands.either[e][which[e]]);
+        const bool exact = static_cast<bool>(problem.row_judge);
+        problem.rows.push_back(row_of(*pieces, *chosen.back(), exact, exact));
     }
+    if (problem.row_judge)
+        problem.row_judge = [old = problem_.row_judge, rows, chosen, pieces](
+                                std::size_t row, const Selection& selection) {
+            return row < rows ? old(row, selection)
+                              : limits_of(*pieces, *chosen[row - rows], selection);
+        };
     return problem;
+}
+
+Problem JobProblem::held(const Selection& selection, const std::vector<double>& depths) const {
+    std::vector<std::size_t> which;
+    for (const std::vector<Demand>& any : parts_->pieces.demands.either) {
+        which.push_back(0);
+        for (std::size_t i = 1; i < any.size(); ++i)
+            if (judged(any[i], selection, depths).hi <
+                judged(any[which.back()], selection, depths).hi)
+                which.back() = i;
+    }
+    return choosing(which);
 }
 
 }  // namespace trialfit::plan

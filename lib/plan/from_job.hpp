@@ -70,6 +70,9 @@ public:
     [[nodiscard]] stack::Range judged(const Demand& demand, const Selection& selection,
                                       const std::vector<double>& depths) const;
 
+    /// The problem with each of demands.either held by one of its differences, named by index: what
+    /// any of them finds is a plan, and the cheapest of them all is the cheapest.
+    [[nodiscard]] Problem choosing(const std::vector<std::size_t>& which) const;
     /// The problem with each at_most on a grip or overlap held by the difference that meets it in
     /// this plan: what windows are found in.
     [[nodiscard]] Problem held(const Selection& selection, const std::vector<double>& depths) const;

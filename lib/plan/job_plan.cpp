@@ -3,11 +3,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <memory>
 #include <trialfit/plan/explained.hpp>
 #include <trialfit/plan/job_plan.hpp>
 #include <trialfit/plan/least_bother.hpp>
 #include <trialfit/quantity/units.hpp>
+#include <tuple>
 #include <utility>
 
 namespace trialfit::plan {
@@ -211,6 +213,50 @@ private:
     const JobProblem& problem_;
 };
 
+bool cuts_all_of(const Plan& plan, const Plan& cheaper) {
+    for (std::size_t w = 0; w < plan.selection.cut.size(); ++w)
+        if (cheaper.selection.cut[w] && !plan.selection.cut[w]) return false;
+    return true;
+}
+
+// Takes in the plans of one more way to meet the demands of which any one is enough.
+void merge(Answer& all, Answer&& more, std::size_t top) {
+    all.proven = all.proven && more.proven;
+    all.bound = std::min(all.bound, more.bound);
+    for (Plan& plan : more.plans)
+        all.plans.push_back(std::move(plan));
+    std::stable_sort(all.plans.begin(), all.plans.end(), [](const Plan& a, const Plan& b) {
+        return std::tuple(a.cost, a.aim_distance, a.shims) <
+               std::tuple(b.cost, b.aim_distance, b.shims);
+    });
+    std::vector<Plan> kept;
+    for (Plan& plan : all.plans) {
+        const bool adds_only = std::any_of(kept.begin(), kept.end(), [&](const Plan& cheaper) {
+            return cuts_all_of(plan, cheaper);
+        });
+        if (!adds_only && kept.size() < top) kept.push_back(std::move(plan));
+    }
+    all.plans = std::move(kept);
+}
+
+// An at_most on a grip or an overlap is met by any one of four differences: each way is searched.
+Answer solve_each_way(const JobProblem& problem, const JobOptions& options) {
+    const auto& either = problem.demands().either;
+    constexpr std::size_t kMostDemands = 4;
+    if (either.empty() || either.size() > kMostDemands)
+        return solve(problem.problem(), options.top, options.watch);
+    Answer all;
+    all.proven = true;
+    all.bound = std::numeric_limits<double>::infinity();
+    std::vector<std::size_t> which(either.size(), 0);
+    for (std::size_t e = 0; e < either.size();) {
+        merge(all, solve(problem.choosing(which), options.top, options.watch), options.top);
+        for (e = 0; e < either.size() && ++which[e] == either[e].size(); ++e)
+            which[e] = 0;
+    }
+    return all;
+}
+
 // Radial gaps and air gaps are no matter of cuts along the axis: those that do not hold rule out
 // every plan.
 std::vector<Stands> beyond_the_axis(const stack::Model& model, const stack::CheckAnswer& answer) {
@@ -265,7 +311,7 @@ PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
         answer.conflict->immovable = std::move(stuck);
         return answer;
     }
-    Answer found = solve(problem.problem(), options.top, options.watch);
+    Answer found = solve_each_way(problem, options);
     answer.proven = found.proven;
     answer.bound = found.bound;
     answer.stopped = !found.proven;
