@@ -28,8 +28,8 @@ std::string needed(const Finding& f, const Lengths& lengths) {
 
 SheetBlock checks(const std::vector<Finding>& all, const Lengths& lengths) {
     SheetTable table{.caption =
-                         "Bars: thin line worst case, thick line RSS, diamond nominal, upright the "
-                         "limit, grey not allowed",
+                         "As every part would lie on its seat; bars: thin worst case, thick RSS, "
+                         "diamond nominal, upright the limit, grey not allowed",
                      .columns = {{.heading = "Check"},
                                  {.heading = "Needed", .figures = true},
                                  {.heading = "Nominal", .figures = true},
@@ -59,7 +59,7 @@ SheetBlock checks(const std::vector<Finding>& all, const Lengths& lengths) {
     SheetBlock out{.heading = "Checks"};
     if (left_out > 0)
         out.paragraphs.push_back(
-            fmt::format("{} with more room than these: `trialfit check` lists them.",
+            fmt::format("{} with more room than these left out; the command check lists all.",
                         counted(left_out, "clearance")));
     if (!all.empty()) out.table = std::move(table);
     return out;

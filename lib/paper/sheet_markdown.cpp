@@ -34,7 +34,8 @@ std::string table(const SheetTable& of) {
         head += "| " + column.heading + " ";
         rule += column.figures ? "|---:" : "|---";
     }
-    std::string out = head + "|\n" + rule + "|\n";
+    std::string out = plain(of.caption.substr(0, of.caption.find("; bars"))) + ":\n\n" + head +
+                      "|\n" + rule + "|\n";
     for (const auto& row : of.rows) {
         for (std::size_t i = 0; i < row.size(); ++i) {
             if (of.columns[i].paper_only) continue;
