@@ -29,7 +29,8 @@ struct Job {
     quantity::Unit units = quantity::Unit::mm;
     /// Least gap between a turning and a still part; nothing where the job does not say.
     std::optional<double> running_clearance;
-    /// The same for radial gaps, where the job gives it; running_clearance holds for them otherwise.
+    /// The same for radial gaps, where the job gives it; running_clearance holds for them
+    /// otherwise.
     std::optional<double> radial_clearance;
     /// ISO 2768-1 class for sizes written bare: 'f', 'm', 'c', 'v', or 0 where none is stated.
     char general_tolerance = 0;

@@ -18,9 +18,9 @@ using Section = void (*)(Reader&, const Node&);
 
 void read_sections(Reader& reader, const Node& root) {
     const Fields fields(reader, root, "the job",
-                        {"trialfit", "title", "units", "running_clearance", "radial_clearance", "general_tolerance",
-                         "shim_cost", "gauges", "materials", "states", "parts", "checks",
-                         "readings", "seat", "timing", "record"});
+                        {"trialfit", "title", "units", "running_clearance", "radial_clearance",
+                         "general_tolerance", "shim_cost", "gauges", "materials", "states", "parts",
+                         "checks", "readings", "seat", "timing", "record"});
     read_head(reader, fields);
     const Node* const parts = fields.need("parts", "parts: [{part: NAME, faces: {back: zero}}]");
     if (parts != nullptr) read_names(reader, *parts);

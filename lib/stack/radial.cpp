@@ -5,16 +5,13 @@
 #include <limits>
 #include <optional>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/index.hpp>
 #include <trialfit/stack/radial.hpp>
 #include <utility>
 
 namespace trialfit::stack {
 
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 const job::Part& part_of(const Model& model, int part) {
     return model.job().parts.at(at(part));

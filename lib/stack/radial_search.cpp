@@ -9,6 +9,8 @@
 #include <queue>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/clearances.hpp>
+#include <trialfit/stack/index.hpp>
+#include <trialfit/stack/listing.hpp>
 #include <trialfit/stack/radial.hpp>
 #include <utility>
 
@@ -16,10 +18,6 @@
 namespace trialfit::stack {
 
 namespace {
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 struct RingAt {
     job::FeatureRef ref;
@@ -174,15 +172,6 @@ RadialGap gap_of(const Model& model, const Pair& pair, Judge judge, double infla
     return gap;
 }
 
-std::string joined(const std::vector<std::string>& all) {
-    constexpr std::size_t kMost = 8;
-    std::string out;
-    for (std::size_t i = 0; i < std::min(all.size(), kMost); ++i)
-        out += (i == 0 ? "" : ", ") + all[i];
-    if (all.size() > kMost) out += fmt::format(" and {} more", all.size() - kMost);
-    return out;
-}
-
 }  // namespace
 
 std::vector<RadialGap> radial_gaps(const std::vector<Model>& states, Judge judge, double inflate) {
@@ -247,7 +236,7 @@ std::vector<std::string> radial_not_assessed(const job::Job& job,
                 missing.push_back(each);
     if (!missing.empty())
         list.push_back(fmt::format("radial gaps for what is not given and taken as none: {}",
-                                   joined(missing)));
+                                   some_of(missing, 8)));
     list.emplace_back("what runout and tilt take off the gaps along the axis, and fits when warm");
     return list;
 }
