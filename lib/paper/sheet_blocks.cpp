@@ -69,7 +69,7 @@ std::vector<SheetBlock> chains(const sheet::SheetAnswer& answer, const Lengths& 
     constexpr std::size_t kMost = 4;
     std::vector<SheetBlock> out;
     for (const stack::WhyAnswer& why : answer.whys) {
-        SheetTable table{.caption = "What '" + why.name + "' hangs on most",
+        SheetTable table{.caption = "What '" + listed(why.name) + "' hangs on most",
                          .columns = {{.heading = "Size"},
                                      {.heading = "As written"},
                                      {.heading = "Adds", .figures = true},

@@ -25,7 +25,7 @@ p{margin:1mm 0}
 .wide{overflow-x:auto;break-inside:avoid;margin:1.5mm 0}
 .section svg{display:block;width:100%;height:auto}
 table{border-collapse:collapse;width:100%;overflow-wrap:normal}
-caption{text-align:left;font-size:8.5pt;color:#333;padding:0 0 .7mm}
+caption{text-align:left;overflow-wrap:anywhere;font-size:8.5pt;color:#333;padding:0 0 .7mm}
 th,td{border:.2mm solid #777;padding:.5mm 1.2mm;text-align:left;vertical-align:middle;font-size:8.5pt}
 th{background:#eee}
 td.name{overflow-wrap:anywhere}
@@ -107,7 +107,7 @@ std::string cell(const SheetCell& of, const SheetTable::Column& column) {
     return fmt::format("<td{}><bdi>{}</bdi></td>", kind, escaped(listed(of.text, 200)));
 }
 
-std::string table(const SheetTable& of) {
+std::string html_table(const SheetTable& of) {
     std::string out = fmt::format(
         "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"{0}\">\n<table>\n"
         "<caption>{0}</caption>\n<thead><tr>",
@@ -130,7 +130,7 @@ std::string block(const SheetBlock& of) {
     if (!of.heading.empty()) out += "<h2>" + escaped(of.heading) + "</h2>\n";
     for (const std::string& text : of.paragraphs)
         out += "<p>" + escaped(text) + "</p>\n";
-    if (of.table) out += table(*of.table);
+    if (of.table) out += html_table(*of.table);
     if (of.bullets.empty()) return out;
     out += "<ul>\n";
     for (const std::string& text : of.bullets)

@@ -26,7 +26,7 @@ std::string plain(const std::string& text) {
     return out;
 }
 
-std::string table(const SheetTable& of) {
+std::string markdown_table(const SheetTable& of) {
     std::string head;
     std::string rule;
     for (const auto& column : of.columns) {
@@ -60,7 +60,7 @@ std::string sheet_markdown(const sheet::SheetAnswer& answer, const SheetStyle& s
         if (!block.heading.empty()) out += "\n## " + block.heading + "\n";
         for (const std::string& text : block.paragraphs)
             out += "\n" + plain(text) + "\n";
-        if (block.table) out += "\n" + table(*block.table);
+        if (block.table) out += "\n" + markdown_table(*block.table);
         if (!block.bullets.empty()) out += "\n";
         for (const std::string& text : block.bullets)
             out += "- " + plain(text) + "\n";

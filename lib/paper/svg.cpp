@@ -77,11 +77,10 @@ std::string path(const draw::Path& of) {
         if (of.closed) data += 'Z';
     }
     const std::string clip =
-        of.clip < 0 ? std::string()
-                    : fmt::format(R"x( clip-path="url(#detail-{})")x", of.clip + 1);
-            return fmt::format("<path fill=\"{}\"{} {}{} d=\"{}\"/>\n", colour(of.fill),
-                               of.fill == Fill::none ? "" : R"( fill-rule="evenodd")",
-                               stroke(of.pen), clip, data);
+        of.clip < 0 ? std::string() : fmt::format(R"x( clip-path="url(#detail-{})")x", of.clip + 1);
+    return fmt::format("<path fill=\"{}\"{} {}{} d=\"{}\"/>\n", colour(of.fill),
+                       of.fill == Fill::none ? "" : R"( fill-rule="evenodd")", stroke(of.pen), clip,
+                       data);
 }
 
 std::string circle(const draw::Circle& of) {
