@@ -8,6 +8,7 @@
 #include <string>
 #include <trialfit/job/former.hpp>
 #include <trialfit/stack/carry_out.hpp>
+#include <trialfit/stack/index.hpp>
 #include <tuple>
 #include <utility>
 
@@ -16,10 +17,6 @@ namespace trialfit::stack {
 namespace {
 
 using Iterator = Eigen::SparseVector<double>::InnerIterator;
-
-std::size_t at(Eigen::Index i) {
-    return static_cast<std::size_t>(i);
-}
 
 // What a size was written as and where: the same in the job before and after.
 using Written = std::tuple<std::string, int, int>;

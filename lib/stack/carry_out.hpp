@@ -43,12 +43,12 @@ struct Changes {
 /// The job after the work. A cut face is new metal: what touches it (rings that end at it, threads,
 /// checks, parts that sit on it) meets the new face, while the faces that were dimensioned from it
 /// lie where they lay. So the old face stays as a face of its own, listed after the part's others
-/// under a name of its own, with the sizes that led to and from it; a cone whose gauge plane it was, a
-/// ring's end beyond it, readings and seats at a measured offset stay with it (job/former.hpp).
-/// Indices of parts and faces stay as they were; so do those of seats, save that a part with
-/// several seats keeps the holding one only (the rest were facts about the old metal, kept by
-/// model_after). Cones are taken off where the lap is listed: a hub's gets larger, a shaft's
-/// smaller. `before`'s readings stay in the job so that they can still bind it.
+/// under a name of its own, with the sizes that led to and from it; a cone whose gauge plane it
+/// was, a ring's end beyond it, readings and seats at a measured offset stay with it
+/// (job/former.hpp). Indices of parts and faces stay as they were; so do those of seats, save that
+/// a part with several seats keeps the holding one only (the rest were facts about the old metal,
+/// kept by model_after). Cones are taken off where the lap is listed: a hub's gets larger, a
+/// shaft's smaller. `before`'s readings stay in the job so that they can still bind it.
 [[nodiscard]] job::Job carried_out(const Model& before, const Changes& changes);
 
 /// The model of `after`, a job made from before's by carried_out, bound by all that bound `before`:

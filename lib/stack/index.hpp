@@ -10,4 +10,9 @@ namespace trialfit::stack {
     return static_cast<std::size_t>(i);
 }
 
+/// The same of an index as Eigen counts them.
+[[nodiscard]] constexpr std::size_t at(std::ptrdiff_t i) {
+    return static_cast<std::size_t>(i);
+}
+
 }  // namespace trialfit::stack

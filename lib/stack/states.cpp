@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <trialfit/stack/listing.hpp>
 #include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/states.hpp>
 #include <utility>
@@ -31,15 +32,6 @@ std::vector<double> expansions(const job::Job& job) {
         const auto figure = metal(job, p).expansion_per_k;
         all.push_back(figure ? figure->value : 0.0);
     }
-    return all;
-}
-
-std::string joined(const std::vector<std::string>& names) {
-    constexpr std::size_t kMost = 6;
-    std::string all;
-    for (std::size_t i = 0; i < std::min(names.size(), kMost); ++i)
-        all += (i == 0 ? "" : ", ") + names[i];
-    if (names.size() > kMost) all += fmt::format(" and {} more", names.size() - kMost);
     return all;
 }
 
@@ -105,18 +97,18 @@ std::vector<std::string> heat_notes(const job::Job& job) {
     if (!offset.empty())
         notes.push_back(fmt::format(
             "Warm, the offset of {} is taken to grow as the part that it sits against does.",
-            joined(offset)));
+            some_of(offset, 6)));
     const auto cone =
         parts_with(job, [](const job::Seat& s) { return s.kind == job::SeatKind::cone_on_cone; });
     if (!cone.empty())
         notes.push_back(
-            fmt::format("Warm, {} is taken to follow its nut on the cone.", joined(cone)));
+            fmt::format("Warm, {} is taken to follow its nut on the cone.", some_of(cone, 6)));
     std::vector<std::string> twice;
     for (const job::Part& part : job.parts)
         if (part.seats.size() > 1) twice.push_back(part.name);
     if (!twice.empty())
         notes.push_back(
-            fmt::format("Warm, {} is taken to follow the first of its seats.", joined(twice)));
+            fmt::format("Warm, {} is taken to follow the first of its seats.", some_of(twice, 6)));
     return notes;
 }
 
@@ -138,12 +130,12 @@ std::vector<std::string> heat_not_assessed(const job::Job& job) {
     if (!none.empty())
         list.push_back(
             fmt::format("heat of {}: no material given, so no length of it grows in these figures",
-                        joined(none)));
+                        some_of(none, 6)));
     if (!unknown.empty())
         list.push_back(
             fmt::format("heat of {}: how far the material expands is not known, so no "
                         "length of it grows in these figures",
-                        joined(unknown)));
+                        some_of(unknown, 6)));
     list.emplace_back(
         "heat along a part (each part has one temperature in each state), and plays when warm");
     return list;

@@ -10,6 +10,7 @@
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check.hpp>
 #include <trialfit/stack/clearances.hpp>
+#include <trialfit/stack/listing.hpp>
 #include <trialfit/stack/radial.hpp>
 #include <trialfit/stack/requirements.hpp>
 #include <trialfit/stack/states.hpp>
@@ -21,16 +22,6 @@ namespace {
 
 using Iterator = Eigen::SparseVector<double>::InnerIterator;
 
-std::string joined(const std::vector<std::string>& names) {
-    constexpr std::size_t kMost = 12;
-    std::string all;
-    for (std::size_t i = 0; i < std::min(names.size(), kMost); ++i) {
-        all += fmt::format("{}'{}'", i == 0 ? "" : ", ", names[i]);
-    }
-    if (names.size() > kMost) all += fmt::format(" and {} more", names.size() - kMost);
-    return all;
-}
-
 job::Complaints unknown(const std::string& fault, std::string_view word,
                         const std::vector<std::string>& names, const std::string& what) {
     const std::string meant = quantity::nearest(word, names);
@@ -40,7 +31,10 @@ job::Complaints unknown(const std::string& fault, std::string_view word,
     } else if (names.empty()) {
         complaint.mend = fmt::format("the job has no {}", what);
     } else {
-        complaint.mend = fmt::format("the {} are {}", what, joined(names));
+        std::vector<std::string> quoted;
+        for (const std::string& name : names)
+            quoted.push_back("'" + name + "'");
+        complaint.mend = fmt::format("the {} are {}", what, some_of(quoted, 12));
     }
     return {complaint};
 }

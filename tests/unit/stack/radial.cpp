@@ -37,18 +37,18 @@ job::Job rotor_in_stator() {
     return job;
 }
 
-CheckAnswer checked(const job::Job& job) {
+CheckAnswer radial_checked(const job::Job& job) {
     return std::get<CheckAnswer>(check(job, {}));
 }
 
 double least_gap(const job::Job& job) {
-    return checked(job).radial.at(0).gap.nominal;
+    return radial_checked(job).radial.at(0).gap.nominal;
 }
 
 }  // namespace
 
 TEST_CASE("without centring or runout, radial gaps are not assessed") {
-    const CheckAnswer answer = checked(rotor_in_stator());
+    const CheckAnswer answer = radial_checked(rotor_in_stator());
     CHECK(answer.radial.empty());
     CHECK(std::count(answer.not_assessed.begin(), answer.not_assessed.end(),
                      "radial gaps, runout, centring and tilt") == 1);
@@ -84,7 +84,7 @@ TEST_CASE("an alternator with 0.25 one side and 0.15 the other is 0.05 off") {
                      .other = {2, 0},
                      .at_least = job::Limit{.value = 0.20},
                      .at_most = job::Limit{.value = 0.25}}};
-    const CheckResult result = checked(job).checks.at(0);
+    const CheckResult result = radial_checked(job).checks.at(0);
     CHECK(result.value.nominal == doctest::Approx(0.15));
     REQUIRE(result.greatest);
     CHECK(result.greatest->nominal == doctest::Approx(0.25));
@@ -103,7 +103,7 @@ TEST_CASE("skimming a rotor that was not centred first leaves the gap uneven") {
                      .other = {1, 0},
                      .at_least = job::Limit{.value = 0.5},
                      .at_most = job::Limit{.value = 0.9}}};
-    const CheckResult result = checked(job).checks.at(0);
+    const CheckResult result = radial_checked(job).checks.at(0);
     CHECK(result.value.nominal == doctest::Approx(0.51));
     CHECK(result.greatest->nominal == doctest::Approx(1.0));
     CHECK(result.verdict == Verdict::fails);
@@ -116,7 +116,7 @@ TEST_CASE("a cocked stator takes a gap off in proportion to the height over its 
     job::Job job = rotor_in_stator();
     job.parts[1].rings[0].bore = given(50.84);
     job.parts[1].face_runout = job::FaceRunout{.is = given(0.95), .dia = 100.0};
-    const RadialGap gap = checked(job).radial.at(0);
+    const RadialGap gap = radial_checked(job).radial.at(0);
     CHECK(gap.gap.nominal == doctest::Approx(0.23));
     const auto built = Model::of(job);
     const RadialQuestion asked = radial_question(std::get<Model>(built), {1, 0}, {2, 0});
@@ -141,7 +141,7 @@ TEST_CASE("warm, both diameters grow with their parts") {
     job.parts[2].material = "aluminium";
     job.states = {{.name = "run", .at = {}, .all_c = 120.0, .part_c = {}}};
     // By hand: 25.2 (1 + 11.7e-4) - 25 (1 + 23.6e-4).
-    const RadialGap gap = checked(job).radial.at(0);
+    const RadialGap gap = radial_checked(job).radial.at(0);
     CHECK(gap.gap.nominal == doctest::Approx(0.2 + 25.2 * 11.7e-4 - 25.0 * 23.6e-4));
     CHECK(gap.state == "run");
 }
@@ -150,12 +150,12 @@ TEST_CASE("a bearing's own rings are left out, and what is missing is named") {
     job::Job job = rotor_in_stator();
     job.parts[1].centred = job::Centring{
         .by = job::CentredBy::bearing, .on = 2, .on_written = "rotor", .clearance = given(0.4)};
-    CHECK(checked(job).radial.empty());
+    CHECK(radial_checked(job).radial.empty());
     job.parts[1].centred->clearance = given(0.3);
-    const RadialGap gap = checked(job).radial.at(0);
+    const RadialGap gap = radial_checked(job).radial.at(0);
     CHECK(gap.not_given.empty());  // the ways meet at the rotor itself
     job.parts[1].centred = loose(0, 0.1);
-    const auto missing = checked(job).radial.at(0).not_given;
+    const auto missing = radial_checked(job).radial.at(0).not_given;
     CHECK(std::count(missing.begin(), missing.end(), "runout of rotor") == 1);
     CHECK(std::count(missing.begin(), missing.end(), "what centres rotor") == 1);
 }
