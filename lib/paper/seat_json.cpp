@@ -15,7 +15,7 @@ Json estimate(const seat::Estimate& value) {
     return {{"least", value.least}, {"middle", value.middle}, {"greatest", value.greatest}};
 }
 
-Json finding(const seat::Finding& f) {
+Json finding_json(const seat::Finding& f) {
     Json out{{"id", f.id}, {"what", f.what}, {"unit", f.unit}};
     out.update(estimate(f.value));
     out["at_least"] = or_null(f.at_least);
@@ -97,7 +97,7 @@ std::string seat_json(const seat::SeatAnswer& answer) {
     out["holds"] = estimate(answer.held_nm);
     out["needed"] = or_null(answer.needed_nm);
     out["torque_range"] = torque_range(answer.torque_range);
-    out["findings"] = items_json(answer.findings, finding);
+    out["findings"] = items_json(answer.findings, finding_json);
     out["draw_up"] = answer.draw_up_known ? estimate(answer.draw_up) : Json();
     out["drawn_up"] = items_json(answer.moved, moved);
     out["cuts"] = items_json(answer.cuts, cut);

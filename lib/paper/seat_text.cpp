@@ -63,7 +63,7 @@ std::string limit(const seat::Finding& f) {
     return "";
 }
 
-std::string findings(const SeatAnswer& answer, const Style& style) {
+std::string findings_text(const SeatAnswer& answer, const Style& style) {
     Table out;
     out.columns = {{.heading = "Found", .set = Column::Set::names},
                    {.heading = "needed"},
@@ -197,7 +197,7 @@ std::string seat_text(const SeatAnswer& answer, const Style& style) {
         out +=
             "\n" + paragraph("It is not seated: every figure below is as it would be once it is.",
                              style.width);
-    out += findings(answer, style);
+    out += findings_text(answer, style);
     out += torque_range(answer, style);
     out += moved(answer, style);
     out += cuts(answer, style);

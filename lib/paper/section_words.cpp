@@ -15,13 +15,13 @@ namespace {
 using draw::Dimension;
 using draw::DimensionKind;
 
-struct Writer {
+struct SectionWriter {
     const draw::Section& section;
     std::size_t width;
     std::vector<Finding> all;
     int decimals;
 
-    Writer(const draw::Section& of, std::size_t columns)
+    SectionWriter(const draw::Section& of, std::size_t columns)
         : section(of),
           width(columns),
           all(findings(of.check)),
@@ -65,7 +65,7 @@ struct Writer {
 }  // namespace
 
 draw::SectionWords section_words(const draw::Section& section, std::size_t width) {
-    const Writer writer(section, width);
+    const SectionWriter writer(section, width);
     draw::SectionWords out;
     for (const draw::PartShape& part : section.parts)
         out.parts.push_back({writer.name(part.name), ""});
@@ -81,7 +81,7 @@ draw::SectionWords section_words(const draw::Section& section, std::size_t width
 }
 
 std::string section_in_words(const draw::Section& section) {
-    const Writer writer(section, 60);
+    const SectionWriter writer(section, 60);
     const std::string unit(spoken(section.units));
     std::string out = headline(section.check) + " Half section, parts from inboard to outboard:";
     for (std::size_t p = 0; p < section.parts.size(); ++p)

@@ -7,6 +7,7 @@
 #include <limits>
 #include <map>
 #include <trialfit/plan/demands.hpp>
+#include <trialfit/stack/index.hpp>
 #include <trialfit/stack/requirements.hpp>
 #include <trialfit/stack/states.hpp>
 #include <utility>
@@ -16,15 +17,11 @@ namespace trialfit::plan {
 namespace {
 
 using Iterator = Eigen::SparseVector<double>::InnerIterator;
+using stack::at;
 using stack::Form;
 using stack::FormBuilder;
-using stack::Model;
 
 constexpr double kNoLimit = std::numeric_limits<double>::infinity();
-
-std::size_t at(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 Form constant(double value, Eigen::Index sizes) {
     FormBuilder builder;
@@ -35,7 +32,7 @@ Form constant(double value, Eigen::Index sizes) {
 // The parts' cuts, laps and seats, as far as there is anything to decide.
 class Deciding {
 public:
-    explicit Deciding(const Model& model, Demands& into)
+    explicit Deciding(const stack::Model& model, Demands& into)
         : model_(model), job_(model.job()), into_(into) {}
 
     void gather() {
@@ -94,7 +91,7 @@ private:
         return constant(piece.size.nominal, sizes);
     }
 
-    const Model& model_;
+    const stack::Model& model_;
     const job::Job& job_;
     Demands& into_;
 };
@@ -103,7 +100,7 @@ private:
 // them. The marks are found again by the words that they were "written" in.
 class Marked {
 public:
-    Marked(const Model& model, const Demands& decided) : decided_(decided) {
+    Marked(const stack::Model& model, const Demands& decided) : decided_(decided) {
         stack::Changes changes;
         for (std::size_t w = 0; w < decided.works.size(); ++w) {
             const auto* face = std::get_if<FaceCut>(&decided.works[w]);
@@ -125,11 +122,11 @@ public:
         for (const job::Part& part : model.job().parts)
             first_new_face_.push_back(static_cast<int>(part.faces.size()));
         job_ = stack::carried_out(model, changes);
-        states_ = stack::in_states(std::get<Model>(Model::of(job_)));
+        states_ = stack::in_states(std::get<stack::Model>(stack::Model::of(job_)));
         find_columns();
     }
 
-    [[nodiscard]] const std::vector<Model>& states() const { return states_; }
+    [[nodiscard]] const std::vector<stack::Model>& states() const { return states_; }
 
     // Where an end of a ring has gone: beyond a cut face, it stays with the old one.
     [[nodiscard]] stack::Station station(int part, const job::RingEnd& end) const {
@@ -215,7 +212,7 @@ private:
     const Demands& decided_;
     std::vector<int> first_new_face_;
     job::Job job_;
-    std::vector<Model> states_;
+    std::vector<stack::Model> states_;
     std::map<int, std::vector<Effect>> columns_;
 };
 
@@ -230,7 +227,7 @@ Form less(const stack::Question& question, const Form& difference,
 
 class Asking {
 public:
-    Asking(const Model& model, const Marked& marked, Demands& into)
+    Asking(const stack::Model& model, const Marked& marked, Demands& into)
         : model_(model),
           job_(model.job()),
           marked_(marked),
@@ -365,16 +362,16 @@ private:
         into_.either.push_back(std::move(any));
     }
 
-    const Model& model_;
+    const stack::Model& model_;
     const job::Job& job_;
     const Marked& marked_;
-    std::vector<Model> states_;
+    std::vector<stack::Model> states_;
     Demands& into_;
 };
 
 }  // namespace
 
-Demands demands(const Model& model) {
+Demands demands(const stack::Model& model) {
     Demands all;
     Deciding(model, all).gather();
     const Marked marked(model, all);

@@ -78,8 +78,9 @@ std::vector<std::string> not_assessed(const job::Job& job, const Options& option
     std::vector<std::string> list = {
         "burst strength and safe speed of the rotor",
         "balance",
-        "whether the cone holds and the thread stands the nut's torque",
-        "ignition timing",
+        std::string("whether the cone holds and the thread stands the nut's torque") +
+            (job.seat ? ": `trialfit seat` does" : ""),
+        std::string("ignition timing") + (job.timing ? ": `trialfit timing` does" : ""),
     };
     std::vector<std::string> given = radial_not_assessed(job, radial);
     for (std::string& each : heat_not_assessed(job))

@@ -30,7 +30,7 @@ OddsAnswer odds_of(const job::Job& job, unsigned threads) {
     Options options{.stack = with_readings(job)};
     options.sampling.samples = 50'000;
     options.sampling.threads = threads;
-    return std::get<OddsAnswer>(odds(job, options));
+    return std::get<OddsAnswer>(trialfit::odds::odds(job, options));
 }
 
 }  // namespace

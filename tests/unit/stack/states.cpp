@@ -33,7 +33,7 @@ job::Job coil_under_cup() {
     return job;
 }
 
-CheckAnswer checked(const job::Job& job) {
+CheckAnswer states_checked(const job::Job& job) {
     return std::get<CheckAnswer>(check(job, {}));
 }
 
@@ -46,7 +46,7 @@ bool says(const std::vector<std::string>& all, const std::string& words) {
 }  // namespace
 
 TEST_CASE("a gap is judged in every state, and the one that decides is named") {
-    const CheckAnswer answer = checked(coil_under_cup());
+    const CheckAnswer answer = states_checked(coil_under_cup());
     REQUIRE(answer.states.size() == 2);  // as measured, and the job's own
     const Clearance& pair = answer.clearances.at(0);
     CHECK(pair.state == "run");
@@ -66,12 +66,13 @@ TEST_CASE("a state at 20 C is the state as measured") {
 
 TEST_CASE("what heat is not assessed of is named") {
     job::Job job = coil_under_cup();
-    CHECK(says(checked(job).not_assessed, "heat of cup: no material given"));
+    CHECK(says(states_checked(job).not_assessed, "heat of cup: no material given"));
     job.materials[0].expansion_per_k.reset();
-    CHECK(says(checked(job).not_assessed, "heat of coil (resin): how far the material expands"));
+    CHECK(says(states_checked(job).not_assessed,
+               "heat of coil (resin): how far the material expands"));
     job.states.clear();
-    CHECK(says(checked(job).not_assessed, "taken as it was measured, cold"));
-    CHECK(checked(job).clearances.at(0).state.empty());
+    CHECK(says(states_checked(job).not_assessed, "taken as it was measured, cold"));
+    CHECK(states_checked(job).clearances.at(0).state.empty());
 }
 
 TEST_CASE("a part with a second seat follows the first when warm, all of it") {
