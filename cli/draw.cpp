@@ -20,7 +20,7 @@ namespace trialfit::cli {
 
 namespace {
 
-struct Given {
+struct DrawGiven {
     std::string job;
     std::optional<std::string> file;
     std::string scale = "fit";
@@ -53,7 +53,7 @@ std::optional<Scale> scale_of(const std::string& text) {
     return Scale{paper / real};
 }
 
-int too_large(const Given& given, const draw::TooLarge& needs) {
+int too_large(const DrawGiven& given, const draw::TooLarge& needs) {
     return refuse_line(fmt::format("at {} the drawing needs {:.0f} x {:.0f} mm, more than {} has",
                                    given.scale, needs.width, needs.height, given.paper),
                        given.paper == "A3"
@@ -64,7 +64,7 @@ int too_large(const Given& given, const draw::TooLarge& needs) {
 using States = std::variant<std::vector<draw::Section>, job::Complaints>;
 
 // The job as it stands and, where a plan is asked for, after the cheapest plan's work.
-States states_of(const Given& given, const Loaded& loaded, const stack::Options& options) {
+States states_of(const DrawGiven& given, const Loaded& loaded, const stack::Options& options) {
     auto outcome = draw::section(loaded.job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&outcome)) return *complaints;
     std::vector<draw::Section> out{std::move(std::get<draw::Section>(outcome))};
@@ -89,7 +89,7 @@ States states_of(const Given& given, const Loaded& loaded, const stack::Options&
     return out;
 }
 
-int run(const Given& given) {
+int run(const DrawGiven& given) {
     const auto scale = scale_of(given.scale);
     if (!scale)
         return refuse_line("--scale '" + given.scale + "' is neither fit nor a scale such as 2:1");
@@ -115,7 +115,7 @@ int run(const Given& given) {
 }  // namespace
 
 Command add_draw(CLI::App& program) {
-    auto given = std::make_shared<Given>();
+    auto given = std::make_shared<DrawGiven>();
     CLI::App* line = program.add_subcommand("draw", "The half section to scale, as SVG");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     line->add_option("-o,--output", given->file, "Write it to FILE, not to standard output")

@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
 #include <memory>
 #include <optional>
+
+#include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/sheet.hpp>
+#include <trialfit/reading/dates.hpp>
 #include <trialfit/sheet/sheet.hpp>
 
 #include "command.hpp"
@@ -14,7 +18,7 @@ namespace trialfit::cli {
 
 namespace {
 
-struct Given {
+struct SheetGiven {
     std::string job;
     std::optional<std::string> file;
     std::string paper = "A4";
@@ -26,7 +30,10 @@ struct Given {
     bool markdown = false;
 };
 
-int run(const Given& given) {
+int run(const SheetGiven& given) {
+    if (!given.date.empty() && !reading::is_date(given.date))
+        return refuse_line(fmt::format("--date '{}' is not a date", paper::harmless(given.date)),
+                           "write it like '2026-11-25'");
     const auto paper = paper_named(given.paper);
     if (!paper) return kWrong;
     const auto loaded = load(given.job);
@@ -51,7 +58,7 @@ int run(const Given& given) {
 }  // namespace
 
 Command add_sheet(CLI::App& program) {
-    auto given = std::make_shared<Given>();
+    auto given = std::make_shared<SheetGiven>();
     CLI::App* line = program.add_subcommand("sheet", "The page for the lathe and the shelf");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     line->add_option("-o,--output", given->file, "Write it to FILE, not to standard output")

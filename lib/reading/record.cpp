@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <trialfit/job/former.hpp>
+#include <trialfit/reading/dates.hpp>
 #include <trialfit/reading/references.hpp>
 #include <trialfit/reading/sections.hpp>
 #include <trialfit/reading/tokens.hpp>
@@ -11,8 +12,6 @@
 #include <utility>
 
 namespace trialfit::reading {
-
-namespace {
 
 // A day of the calendar as ISO 8601 writes it, 2026-11-25.
 bool is_date(std::string_view text) {
@@ -31,6 +30,8 @@ bool is_date(std::string_view text) {
     const int most = month == 2 && !leap ? 28 : kDays.at(static_cast<std::size_t>(month) - 1);
     return day <= most;
 }
+
+namespace {
 
 class EntryReader {
 public:

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <limits>
 #include <trialfit/reading/sections.hpp>
 #include <utility>
@@ -327,11 +328,43 @@ private:
     bool circle_ = false;
 };
 
+// Two readings of one size by a gauge that is never wrong leave nothing to adjust where they
+// differ, and no sign of it where they agree.
+void gauges_without_error(Reader& reader, const job::Part& part) {
+    const auto is_exact = [&](const job::Given& given) {
+        return given.gauge >= 0 &&
+               reader.job.gauges[static_cast<std::size_t>(given.gauge)].half_width == 0.0;
+    };
+    for (const job::Face& face : part.faces) {
+        for (std::size_t i = 0; i < face.dimensions.size(); ++i) {
+            const job::Dimension& own = face.dimensions[i];
+            if (!is_exact(own.distance)) continue;
+            const bool again = std::any_of(
+                face.dimensions.begin(), face.dimensions.begin() + static_cast<std::ptrdiff_t>(i),
+                [&](const job::Dimension& earlier) {
+                    return earlier.from == own.from && is_exact(earlier.distance);
+                });
+            if (!again && !own.distance.written.starts_with('[')) continue;
+            const std::string& gauge =
+                reader.job.gauges[static_cast<std::size_t>(own.distance.gauge)].name;
+            reader.faults.warning(
+                own.distance.at,
+                fmt::format(
+                    "{} is read more than once by {}, a gauge that is said to be never wrong",
+                    quoted(part.name + "." + face.name), quoted(gauge)),
+                fmt::format("give {} under 'gauges' the half-width that it is good to",
+                            quoted(gauge)));
+        }
+    }
+}
+
 }  // namespace
 
 void validate(Reader& reader) {
-    for (const job::Part& part : reader.job.parts)
+    for (const job::Part& part : reader.job.parts) {
         PartTies(reader, part).check();
+        gauges_without_error(reader, part);
+    }
     SeatGraph(reader).check();
 }
 

@@ -49,7 +49,7 @@ TEST_CASE("the demo's sizes, with their words and places") {
     const job::Given& size = front.dimensions[0].distance;
     CHECK(front.dimensions[0].from == 0);
     CHECK(size.written == "10.00 by caliper");
-    CHECK(size.at == job::Place{.line = 37, .column = 14});
+    CHECK(size.at == job::Place{.line = 38, .column = 14});
     CHECK(size.gauge == 0);
     CHECK(size.size.nominal == 10.0);
     CHECK(size.size.upper == Approx(10.03).epsilon(1e-14));

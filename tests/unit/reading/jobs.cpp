@@ -177,6 +177,18 @@ TEST_CASE("a reading that does not say which way the part with play was pushed")
           "'pushed: in' or 'pushed: out'\n");
 }
 
+TEST_CASE("a size read twice by a gauge that is said to be never wrong") {
+    const std::string head = "trialfit: 1\ngauges: {block: 0, caliper: 0.03}\nparts:\n";
+    const auto said = [&](const std::string& face) {
+        return complaints(head + "  - {part: case, faces: {floor: zero, end: " + face + "}}\n");
+    };
+    CHECK(said("10 by block from floor").empty());
+    CHECK(said("[10.0 by caliper from floor, 10.0 by block from floor]").empty());
+    CHECK(said("[10.0 by block from floor, 10.0 by block from floor]") ==
+          "4:71: warning: 'case.end' is read more than once by 'block', a gauge that is said to be "
+          "never wrong; give 'block' under 'gauges' the half-width that it is good to\n");
+}
+
 TEST_CASE("checks and their limits") {
     const auto limit = [](std::string_view words) {
         return added("checks: [{check: c, gap: [case.floor, shaft.end], " + std::string(words) +
