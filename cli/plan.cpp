@@ -35,6 +35,7 @@ struct PlanGiven {
     bool force = false;
 };
 
+// NOLINTNEXTLINE(cppcoreguidelines-avoid-non-const-global-variables): all that a signal reaches
 std::atomic<bool> asked_to_stop{false};
 
 void stop_searching(int /*signal*/) {
@@ -120,7 +121,7 @@ int run(const PlanGiven& given) {
     auto asked = plan_options(given);
     if (!asked) return kWrong;
     auto loaded = load(given.job, given.judge.as_of);
-    if (loaded && !given.as_cut.empty()) loaded = with_as_cut(std::move(*loaded), given.as_cut);
+    if (loaded && !given.as_cut.empty()) loaded = with_as_cut(*loaded, given.as_cut);
     if (!loaded) return kWrong;
     if (!bind_readings(asked->stack, given.judge, *loaded)) return kWrong;
     if (const auto level = odds_level(given.judge)) judge_by(*level, asked->stack, *asked);

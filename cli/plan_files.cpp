@@ -63,7 +63,7 @@ std::string with_half_width(double length, double half_width) {
 
 }  // namespace
 
-std::optional<Loaded> with_as_cut(Loaded loaded, const std::vector<std::string>& as_cut) {
+std::optional<Loaded> with_as_cut(const Loaded& loaded, const std::vector<std::string>& as_cut) {
     reading::RecordedEntry entry;
     entry.date = today();
     for (const std::string& each : as_cut) {

@@ -12,7 +12,7 @@ namespace trialfit::cli {
 
 /// The job with one more entry in its record: the faces as they came out, each "FACE=SIZE". A size
 /// without limits is taken to be within what the lathe holds. Complains where that cannot be.
-[[nodiscard]] std::optional<Loaded> with_as_cut(Loaded loaded,
+[[nodiscard]] std::optional<Loaded> with_as_cut(const Loaded& loaded,
                                                 const std::vector<std::string>& as_cut);
 
 /// Writes the job to the file `name` with the plan as an entry of its record (and lapped cones at

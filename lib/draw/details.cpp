@@ -89,8 +89,8 @@ std::vector<Magnified> too_small(const Section& section, double paper_scale) {
         if (each.kind == DimensionKind::stands_proud || shown >= kTooSmall || shown < kNothing ||
             out.size() >= kMostDetails)
             continue;
-        const auto times = std::find_if(kTimes.begin(), kTimes.end(),
-                                        [shown](double t) { return t * shown >= kWanted; });
+        const auto* const times = std::find_if(kTimes.begin(), kTimes.end(),
+                                               [shown](double t) { return t * shown >= kWanted; });
         if (times != kTimes.end()) out.push_back({i, *times});
     }
     return out;

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <numbers>
 #include <string_view>
 #include <trialfit/draw/drawing.hpp>
@@ -105,8 +106,8 @@ std::vector<std::vector<Spot>> hatched(const std::vector<std::vector<Spot>>& reg
     const double cosine = std::cos(angle);
     const double sine = std::sin(angle);
     std::vector<std::vector<Spot>> flat;
-    double low = INFINITY;
-    double high = -INFINITY;
+    double low = std::numeric_limits<double>::infinity();
+    double high = -low;
     for (const auto& run : region) {
         flat.emplace_back();
         for (const Spot& p : run) {

@@ -23,7 +23,8 @@ constexpr std::array<Hatch, 10> kHatches{{{.degrees = 45.0, .pitch = 2.2},
                                           {.degrees = 110.0, .pitch = 1.7}}};
 
 Box around(const PartShape& part) {
-    Box box{INFINITY, INFINITY, -INFINITY, -INFINITY};
+    constexpr double kFarOut = std::numeric_limits<double>::infinity();
+    Box box{kFarOut, kFarOut, -kFarOut, -kFarOut};
     for (const Loop& loop : part.outline) {
         for (const Point& p : loop) {
             box.x0 = std::min(box.x0, p.z);
@@ -155,7 +156,7 @@ std::vector<Hatch> hatches(const Section& section) {
                        boxes[p].y1 + margin};
         for (std::size_t q = 0; q < p; ++q)
             if (wide.meets(boxes[q])) used.at(chosen[q]) = true;
-        const auto free = std::find(used.begin(), used.end(), false);
+        auto* const free = std::find(used.begin(), used.end(), false);
         chosen.push_back(free == used.end() ? p % kHatches.size()
                                             : static_cast<std::size_t>(free - used.begin()));
     }

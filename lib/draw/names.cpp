@@ -111,10 +111,10 @@ void spread(std::vector<SideLabel>& labels, const Place& place, double top, doub
             free = label->y + kRowHeight;
         }
         double most = bottom;
-        for (auto label = side.rbegin(); label != side.rend(); ++label) {
-            (*label)->y = std::min((*label)->y, most);
-            most = (*label)->y - kRowHeight;
-        }
+        std::for_each(side.rbegin(), side.rend(), [&most](auto* label) {
+            label->y = std::min(label->y, most);
+            most = label->y - kRowHeight;
+        });
     }
 }
 

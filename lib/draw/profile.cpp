@@ -149,9 +149,10 @@ void cut_thread(const job::Job& job, job::FeatureRef which, const std::vector<do
         return;
     }
     into.over_others = true;
-    const bool has_metal = std::any_of(into.solids.begin(), into.solids.end(), [&](const Solid& s) {
-        return std::min(s.z1, z1) > std::max(s.z0, z0) && s.outer0 > kTapped * minor;
-    });
+    const bool has_metal =
+        std::any_of(into.solids.begin(), into.solids.end(), [&, z0 = z0, z1 = z1](const Solid& s) {
+            return std::min(s.z1, z1) > std::max(s.z0, z0) && s.outer0 > kTapped * minor;
+        });
     if (!has_metal) into.solids.push_back(straight(z0, z1, 0.0, major));
     const double root = basic.root_mm / 2.0 * per_mm;
     into.threads.push_back({{z0, root}, {z1, root}});

@@ -27,6 +27,6 @@ struct Profile {
 /// something sits on is a shaft.
 [[nodiscard]] bool is_bore(const job::Job& job, job::FeatureRef cone);
 /// Whether the thread is a nut's: by its class, else by the bore of a ring that spans it.
-[[nodiscard]] bool is_internal(const job::Job& job, job::FeatureRef thread);
+[[nodiscard]] bool is_internal(const job::Job& job, job::FeatureRef which);
 
 }  // namespace trialfit::draw

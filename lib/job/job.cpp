@@ -46,7 +46,7 @@ std::string cone_name(const Job& job, FeatureRef cone) {
 }
 
 std::string name(const Job& job, int part, RingEnd end) {
-    const std::string face = name(job, FaceRef{.part = part, .face = end.face});
+    std::string face = name(job, FaceRef{.part = part, .face = end.face});
     if (end.beyond == 0.0) return face;
     std::ostringstream beyond;
     beyond << face << (end.beyond > 0.0 ? " +" : " ") << end.beyond;

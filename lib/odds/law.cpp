@@ -3,6 +3,7 @@
 #include <limits>
 #include <numbers>
 #include <stdexcept>
+#include <trialfit/odds/infinity.hpp>
 #include <trialfit/odds/law.hpp>
 
 namespace trialfit::odds {
@@ -168,7 +169,6 @@ Moments moments(const Law& law) {
 }
 
 Support support(const Law& law) {
-    constexpr double kInfinity = std::numeric_limits<double>::infinity();
     if (law.kind == Kind::normal || law.kind == Kind::gauge) return {-kInfinity, kInfinity};
     return {law.from, law.to};
 }

@@ -293,12 +293,12 @@ public:
         found.mean = shown.mean();
         found.sd = shown.sd();
         const Chance chance =
-            chance_of(asked.least, spreads_, sampler_, options_.sampling, samples);
+            chance_of(asked.least, spreads_, sampler_, options_.sampling, samples_);
         found.holds = chance.holds;
         found.fails = chance.fails;
         if (!asked.most.empty()) {
             const Probability over =
-                chance_of(asked.most, spreads_, sampler_, options_.sampling, samples).holds;
+                chance_of(asked.most, spreads_, sampler_, options_.sampling, samples_).holds;
             found.holds = {.value = std::max(0.0, found.holds.value - over.value),
                            .lower = std::max(0.0, found.holds.lower - over.upper),
                            .upper = std::max(0.0, found.holds.upper - over.lower)};
@@ -329,7 +329,7 @@ public:
                 adds = !adds;
             }
             const Probability p =
-                chance_of(met, spreads_, sampler_, options_.sampling, samples).holds;
+                chance_of(met, spreads_, sampler_, options_.sampling, samples_).holds;
             together.value += adds ? p.value : -p.value;
             together.lower += adds ? p.lower : -p.upper;
             together.upper += adds ? p.upper : -p.lower;
@@ -340,7 +340,7 @@ public:
                 .upper = kept(together.upper)};
     }
 
-    std::uint64_t samples = 0;
+    [[nodiscard]] std::uint64_t samples() const { return samples_; }
 
 private:
     static std::vector<Form> forms_of(const std::vector<Asked>& all) {
@@ -358,6 +358,7 @@ private:
     const Options& options_;
     Spreads spreads_;
     Sampler sampler_;
+    std::uint64_t samples_ = 0;
 };
 
 }  // namespace
@@ -408,7 +409,7 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
         answer.notes.emplace_back(
             "Eccentricities count in their worst directions: the chance of a radial gap is this or "
             "better.");
-    answer.samples = finder.samples;
+    answer.samples = finder.samples();
     if (options.chances_only) return answer;
     answer.all = finder.find_all(all);
     const auto upper_limits = static_cast<std::size_t>(std::count_if(
@@ -425,7 +426,7 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
     FirstTouch touch = first_touch(fitted, search.pairs, options.sampling);
     answer.touches_first = std::move(touch.pairs);
     answer.nothing_touches = touch.nothing;
-    answer.samples = std::max(finder.samples, touch.samples);
+    answer.samples = std::max(finder.samples(), touch.samples);
     return answer;
 }
 

@@ -184,8 +184,10 @@ std::string checks(const CheckAnswer& answer, const std::vector<Finding>& all, i
     Table out = empty_table("Checks", with_middle);
     for (std::size_t i = 0; i < answer.checks.size(); ++i) {
         out.rows.push_back(row_of(*(begin + static_cast<std::ptrdiff_t>(i)), decimals));
+        std::string said = remark(answer.checks[i]);
         std::string& below = out.rows.back().remark;
-        below = remark(answer.checks[i]) + (below.empty() ? "" : "; " + below);
+        if (!below.empty()) said.append("; ").append(below);
+        below = std::move(said);
     }
     return out.rows.empty() ? std::string() : "\n" + table(out, style);
 }

@@ -124,9 +124,9 @@ std::string harmless(std::string_view text) {
 std::string shortened(std::string_view text, std::size_t width) {
     if (columns(text) <= width) return std::string(text);
     std::vector<Glyph> all = glyphs(text);
-    constexpr std::string_view kDots = "...";
-    if (width <= kDots.size()) return std::string(kDots.substr(0, width));
-    const std::size_t room = width - kDots.size();
+    constexpr std::string_view kLeftOut = "...";
+    if (width <= kLeftOut.size()) return std::string(kLeftOut.substr(0, width));
+    const std::size_t room = width - kLeftOut.size();
     const std::size_t room_at_front = room - room / 2;
     std::string front;
     std::size_t used = 0;
@@ -143,7 +143,7 @@ std::string shortened(std::string_view text, std::size_t width) {
         back.insert(0, glyph.bytes);
         used += glyph.columns;
     }
-    return front + std::string(kDots) + back;
+    return front + std::string(kLeftOut) + back;
 }
 
 std::string left(std::string_view text, std::size_t width) {

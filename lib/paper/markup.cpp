@@ -9,8 +9,9 @@ namespace trialfit::paper {
 
 namespace {
 
-constexpr std::string_view kIsolate = "\u2068";
-constexpr std::string_view kEndIsolate = "\u2069";
+// U+2068 and U+2069, by their bytes: here they are data, not marks in this source.
+constexpr std::string_view kIsolate = "\xE2\x81\xA8";
+constexpr std::string_view kEndIsolate = "\xE2\x81\xA9";
 
 // harmless() would take the marks that isolated() set for the reordering kind that they tame.
 std::string harmless_but_isolated(std::string_view text) {

@@ -77,6 +77,7 @@ std::string rows_of(const std::vector<CheckOdds>& all, std::string_view heading,
                    {.heading = "sd"},
                    {.heading = "chance", .set = Column::Set::left}};
     std::vector<const CheckOdds*> sorted;
+    sorted.reserve(all.size());
     for (const CheckOdds& each : all)
         sorted.push_back(&each);
     std::stable_sort(sorted.begin(), sorted.end(),

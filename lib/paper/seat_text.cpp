@@ -43,7 +43,7 @@ std::string span(const Estimate& value) {
     return figure(value.least) + ".." + figure(value.greatest);
 }
 
-std::string with_unit(std::string text, const std::string& unit) {
+std::string with_unit(const std::string& text, const std::string& unit) {
     return unit.empty() ? text : text + " " + unit;
 }
 

@@ -39,7 +39,7 @@ ul{margin:1mm 0;padding-left:5mm}
 li{font-size:8.5pt}
 footer{margin-top:3mm;font-size:8pt;color:#333}
 @media screen and (max-width:190mm){.section svg{min-width:170mm}.wide table{min-width:100%;width:max-content}td.name{max-width:45mm}}
-@media print{body{padding:0;max-width:none}.wide{overflow:visible}}
+@media print{body{padding:0;max-width:none;line-height:1.2}.wide{overflow:visible;margin:1mm 0}h2{margin:2.5mm 0 .7mm}p{margin:.7mm 0}th,td{padding:.25mm 1.2mm}}
 )";
 
 // A bar's scale: from just under the least to just over the greatest of what it shows.
@@ -65,26 +65,24 @@ struct BarScale {
 };
 
 std::string not_allowed(const std::string& from, const std::string& to) {
-    return fmt::format("<path d=\"M{0} 1H{1}V11H{0}Z\" fill=\"#ddd\" stroke=\"none\"/>", from, to);
+    return fmt::format(R"(<path d="M{0} 1H{1}V11H{0}Z" fill="#ddd" stroke="none"/>)", from, to);
 }
 
 std::string upright(const std::string& x) {
-    return fmt::format("<path d=\"M{} 0V12\" stroke=\"#000\" stroke-width=\"1.2\"/>", x);
+    return fmt::format(R"(<path d="M{} 0V12" stroke="#000" stroke-width="1.2"/>)", x);
 }
 
 std::string bar(const Finding& f) {
     const BarScale at(f);
-    std::string out =
-        "<svg viewBox=\"0 0 100 12\" preserveAspectRatio=\"none\" aria-hidden=\"true\">";
+    std::string out = R"(<svg viewBox="0 0 100 12" preserveAspectRatio="none" aria-hidden="true">)";
     if (f.at_least) out += not_allowed("0", at(*f.at_least)) + upright(at(*f.at_least));
     if (f.at_most) out += not_allowed(at(*f.at_most), "100") + upright(at(*f.at_most));
-    out += fmt::format("<path d=\"M{} 6H{}\" stroke=\"#000\" stroke-width=\"1\"/>",
+    out += fmt::format(R"(<path d="M{} 6H{}" stroke="#000" stroke-width="1"/>)",
                        at(f.value.worst.lo), at(f.value.worst.hi));
-    out += fmt::format("<path d=\"M{} 6H{}\" stroke=\"#1b4f8a\" stroke-width=\"4.5\"/>",
+    out += fmt::format(R"(<path d="M{} 6H{}" stroke="#1b4f8a" stroke-width="4.5"/>)",
                        at(f.value.rss.lo), at(f.value.rss.hi));
     out += fmt::format(
-        "<path d=\"M{} 6m-2 0l2 -4.5l2 4.5l-2 4.5z\" fill=\"#fff\" stroke=\"#000\" "
-        "stroke-width=\"1\"/>",
+        R"(<path d="M{} 6m-2 0l2 -4.5l2 4.5l-2 4.5z" fill="#fff" stroke="#000" stroke-width="1"/>)",
         at(f.value.nominal));
     return out + "</svg>";
 }
@@ -93,9 +91,9 @@ std::string cell(const SheetCell& of, const SheetTable::Column& column) {
     const std::string_view kind = column.figures ? " class=\"figure\"" : " class=\"name\"";
     switch (of.kind) {
         case Kind::tick:
-            return "<td><span class=\"box\" role=\"img\" aria-label=\"to tick\"></span></td>";
+            return R"(<td><span class="box" role="img" aria-label="to tick"></span></td>)";
         case Kind::blank:
-            return "<td class=\"blank\"></td>";
+            return R"(<td class="blank"></td>)";
         case Kind::bar:
             return "<td class=\"bar\">" + bar(*of.finding) + "</td>";
         case Kind::strong:
@@ -149,7 +147,7 @@ std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style
     std::string out = fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-        "<title>{}</title>\n<style>{}@page{{size:{} portrait;margin:12mm}}\n</style>\n</head>\n"
+        "<title>{}</title>\n<style>{}@page{{size:{} portrait;margin:11mm}}\n</style>\n</head>\n"
         "<body>\n<main>\n<h1><bdi>{}</bdi></h1>\n<p class=\"answer\">{}</p>\n"
         "<p>Lengths in {}{}.</p>\n",
         title, kCss, style.paper, title, escaped(headline(answer.check)), plural(answer.units),

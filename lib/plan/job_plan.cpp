@@ -63,7 +63,7 @@ public:
         : model_(model), job_(model.job()), options_(options), problem_(problem) {}
 
     // Nothing where the plan does not hold when its work is done.
-    std::optional<PlanMade> make(const Plan& found) const {
+    [[nodiscard]] std::optional<PlanMade> make(const Plan& found) const {
         PlanMade plan;
         plan.cost = found.cost;
         plan.proven = found.proven;

@@ -15,8 +15,8 @@ constexpr Goal kTies{.cost = 100.0, .aim = 1.0, .shim = 1e-7, .order = 1e-9};
 
 class Leaving {
 public:
-    Leaving(const JobProblem& problem, const Plan& plan)
-        : problem_(problem), model_(problem.problem()), plan_(plan) {}
+    Leaving(const JobProblem& problem, Plan plan)
+        : problem_(problem), model_(problem.problem()), plan_(std::move(plan)) {}
 
     Plan run() {
         for (std::size_t q = 0; q < problem_.problem().seats.size(); ++q)

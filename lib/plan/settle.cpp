@@ -9,7 +9,6 @@ namespace trialfit::plan {
 
 namespace {
 
-constexpr double kFar = 1e6;  // beyond any length in a job, small enough to keep digits
 constexpr std::size_t kMostSettleIterations = 2000;
 
 /// The linear program for the depths of one selection.

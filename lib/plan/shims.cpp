@@ -25,17 +25,17 @@ double last_digit(double steps) {
 }  // namespace
 
 double rounded(double length, Rounding rule, double step) {
-    constexpr double kWhole = 1e-6;
+    constexpr double kWholeStep = 1e-6;
     const double steps = length / step;
     switch (rule) {
         case Rounding::none:
             return length;
         case Rounding::down:
-            return step * std::floor(steps + kWhole);
+            return step * std::floor(steps + kWholeStep);
         case Rounding::up:
-            return step * std::ceil(steps - kWhole);
+            return step * std::ceil(steps - kWholeStep);
         case Rounding::nearest:
-            return step * std::ceil(steps - 0.5 - kWhole);
+            return step * std::ceil(steps - 0.5 - kWholeStep);
         case Rounding::last_digit:
             return step * last_digit(steps);
     }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <trialfit/plan/plan.hpp>
+#include <trialfit/plan/tolerances.hpp>
 
 #include <algorithm>
 #include <stdexcept>
@@ -94,7 +95,6 @@ private:
     // Widths settled are kept; the width column is pushed up for `only`, or for all the others.
     [[nodiscard]] Simplex solve(const std::vector<double>& settled, std::size_t only,
                                 double at_least = 0.0) const {
-        constexpr double kFar = 1e6;
         const std::size_t columns = width_ + 1;
         Simplex program(matrix_.size() / columns, columns, matrix_);
         double widest_hold = 0.0;

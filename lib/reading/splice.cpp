@@ -74,10 +74,11 @@ std::string yaml_words(std::string_view words) {
 }
 
 Splice::Splice(std::string_view text)
-    : original_(text), source_(text), root_(parse(source_).root.value_or(Node{})) {
-    json_ = root_.is_map() && in_brackets(source_, root_) && !root_.children.empty() &&
-            source_.text().at(root_.children.front().at) == '"';
-}
+    : original_(text),
+      source_(text),
+      root_(parse(source_).root.value_or(Node{})),
+      json_(root_.is_map() && in_brackets(source_, root_) && !root_.children.empty() &&
+            source_.text().at(root_.children.front().at) == '"') {}
 
 void Splice::patch(std::size_t at, std::size_t length, std::string text) {
     patches_.push_back({.at = at, .length = length, .text = std::move(text)});

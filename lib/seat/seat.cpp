@@ -268,10 +268,10 @@ private:
 
     void texts() {
         auto& not_assessed = answer_.not_assessed;
-        not_assessed = {"burst strength and safe speed of the rotor",
-                        "balance",
+        not_assessed = {"burst strength and safe speed of the rotor", "balance",
                         "heat: fits and preload as they are cold",
                         "fatigue, fretting, and the notch of a keyway or a thread's end",
+                        // NOLINTNEXTLINE(bugprone-suspicious-missing-comma): one sentence
                         "how even the contact is: the cone is taken to bear all along (blue it: "
                         "look for 70 % or more)",
                         "whether the nut stays tight: settling, washers, locking"};

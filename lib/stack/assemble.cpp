@@ -14,19 +14,6 @@ namespace trialfit::stack {
 
 namespace {
 
-// The term of an edge before all sizes are known: FormBuilder::build needs their number.
-struct Edge {
-    int from = -1;
-    int to = -1;
-    FormBuilder distance;
-    std::string what;
-    job::Place at;
-    // The part whose bare lengths its constant is.
-    int constant_of = -1;
-    // A second seat says what the first says already.
-    bool again = false;
-};
-
 std::string end_in_words(Bearing bearing, const std::string& hub, const std::string& shaft) {
     switch (bearing) {
         case Bearing::hub_large_end:
@@ -66,6 +53,19 @@ public:
     }
 
 private:
+    // The term of an edge before all sizes are known: FormBuilder::build needs their number.
+    struct Edge {
+        int from = -1;
+        int to = -1;
+        FormBuilder distance;
+        std::string what;
+        job::Place at;
+        // The part whose bare lengths its constant is.
+        int constant_of = -1;
+        // A second seat says what the first says already.
+        bool again = false;
+    };
+
     [[nodiscard]] const job::Part& part(int index) const { return job_.parts[at(index)]; }
     [[nodiscard]] int node(int part, int face) const { return model_.first_node_[at(part)] + face; }
 

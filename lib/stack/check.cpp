@@ -140,7 +140,7 @@ std::variant<Model, job::Complaints> model_for(const job::Job& job, const Option
         std::erase_if(then.readings, [&](const TrialFit& fit) {
             return job.readings.at(static_cast<std::size_t>(fit.reading)).entries == job.in_force;
         });
-        const auto before = model_for(*job.before, then);
+        auto before = model_for(*job.before, then);
         if (before.index() != 0) return before;
         built = model_after(std::get<Model>(before), job);
     }

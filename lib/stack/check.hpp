@@ -31,9 +31,9 @@ struct Options {
 [[nodiscard]] std::variant<CheckAnswer, job::Complaints> check(const job::Job& job,
                                                                const Options& options);
 
-/// The same of a model made already (by model_for, or carried on from one: model_after). The
-/// options' readings are those that bind it.
-[[nodiscard]] CheckAnswer check(const Model& model, const Options& options);
+/// The same of a model made already, of the parts as they were measured (by model_for, or carried
+/// on from one: model_after). The options' readings are those that bind it.
+[[nodiscard]] CheckAnswer check(const Model& cold, const Options& options);
 
 /// The chain behind one check of the job, by its name, or behind the gap of two faces.
 /// Unknown names come back as a complaint with the nearest names.

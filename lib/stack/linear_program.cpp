@@ -18,7 +18,7 @@ constexpr double kFeasible = 1e-9;
 class Simplex {
 public:
     explicit Simplex(const LinearProgram& program)
-        : real_(program.objective.size()), rows_(program.rows.rows()) {
+        : real_(program.objective.size()), rows_(program.rows.rows()), right_(program.right) {
         const Eigen::Index all = real_ + rows_;
         matrix_ = Eigen::MatrixXd::Zero(rows_, all);
         matrix_.leftCols(real_) = program.rows;
@@ -26,8 +26,8 @@ public:
         lower_.head(real_) = program.lower;
         upper_ = Eigen::VectorXd::Constant(all, std::numeric_limits<double>::infinity());
         upper_.head(real_) = program.upper;
-        right_ = program.right;
-        x_ = lower_;
+        x_.setZero(all);
+        x_.head(real_) = program.lower;
         basic_.resize(static_cast<std::size_t>(rows_));
         is_basic_.assign(static_cast<std::size_t>(all), false);
         const Eigen::VectorXd residual = program.right - program.rows * program.lower;

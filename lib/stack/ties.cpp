@@ -110,7 +110,7 @@ Ties::Ties(const std::vector<Form>& closures, const SizeColumns& sizes) {
     }
 }
 
-Eigen::VectorXd Ties::part_of(const Form& form, const Group& group) const {
+Eigen::VectorXd Ties::part_of(const Form& form, const Group& group) {
     Eigen::VectorXd part(static_cast<Eigen::Index>(group.sizes.size()));
     for (std::size_t j = 0; j < group.sizes.size(); ++j) {
         part[static_cast<Eigen::Index>(j)] = form.sensitivities.coeff(group.sizes[j]);

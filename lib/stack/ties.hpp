@@ -77,7 +77,7 @@ private:
         Eigen::MatrixXd gain;    // V A' M+
     };
 
-    [[nodiscard]] Eigen::VectorXd part_of(const Form& form, const Group& group) const;
+    [[nodiscard]] static Eigen::VectorXd part_of(const Form& form, const Group& group);
     [[nodiscard]] std::vector<int> groups_touched(const Form& form) const;
 
     std::vector<Group> groups_;

@@ -32,6 +32,7 @@ job::Complaints unknown(const std::string& fault, std::string_view word,
         complaint.mend = fmt::format("the job has no {}", what);
     } else {
         std::vector<std::string> quoted;
+        quoted.reserve(names.size());
         for (const std::string& name : names)
             quoted.push_back("'" + name + "'");
         complaint.mend = fmt::format("the {} are {}", what, some_of(quoted, 12));

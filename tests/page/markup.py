@@ -74,7 +74,7 @@ def main():
         count += 1
         hold_svg(found, name, drawing)
         hold_html(found, name,
-                  pages.made(tool, "sheet", job, "--who", pages.NASTY, "--date", pages.NASTY))
+                  pages.made(tool, "sheet", job, "--who", pages.NASTY, "--date", "2026-11-25"))
         notes = pages.made(tool, "sheet", job, "--markdown", "--inches")
         found.hold("<script" not in notes and notes.startswith("# "), f"{name}: markdown")
     found.hold(count > 10, f"only {count} pages")
