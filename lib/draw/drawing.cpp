@@ -121,6 +121,7 @@ std::vector<std::vector<Spot>> hatched(const std::vector<std::vector<Spot>>& reg
     if (!(high > low) || (high - low) / hatch.pitch > kMostLines) return out;
     constexpr double kTwin = 0.3;  // of the pitch, between the two lines of a doubled one
     const double first = (std::floor(low / hatch.pitch) + 0.5) * hatch.pitch;
+    // NOLINTNEXTLINE(clang-analyzer-security.FloatLoopCounter): steps of its own
     for (double line = first; line < high; line += hatch.pitch) {
         const std::array levels{line, line + kTwin * hatch.pitch};
         for (std::size_t twin = 0; twin < (hatch.doubled ? 2U : 1U); ++twin) {

@@ -161,6 +161,7 @@ std::vector<Hatch> hatches(const Section& section) {
                                             : static_cast<std::size_t>(free - used.begin()));
     }
     std::vector<Hatch> out;
+    out.reserve(chosen.size());
     for (const std::size_t each : chosen)
         out.push_back(kHatches.at(each));
     return out;

@@ -10,7 +10,9 @@ namespace trialfit::paper {
 namespace {
 
 // U+2068 and U+2069, by their bytes: here they are data, not marks in this source.
+// NOLINTNEXTLINE(misc-misleading-bidirectional)
 constexpr std::string_view kIsolate = "\xE2\x81\xA8";
+// NOLINTNEXTLINE(misc-misleading-bidirectional)
 constexpr std::string_view kEndIsolate = "\xE2\x81\xA9";
 
 // harmless() would take the marks that isolated() set for the reordering kind that they tame.
