@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <cstdint>
 #include <memory>
 #include <optional>
 #include <trialfit/odds/odds.hpp>
@@ -26,10 +25,8 @@ struct CheckGiven {
 void weigh_doubts(stack::CheckAnswer& answer, const job::Job& job, const stack::Options& options,
                   std::optional<double> level) {
     if (!level && answer.verdict == stack::Verdict::holds) return;
-    odds::Options asked{.stack = options, .chances_only = true};
-    constexpr std::uint64_t kDraws = 100'000;
-    asked.sampling.samples = kDraws;
-    asked.sampling.threads = 1;
+    odds::Options asked = odds::beside(options);
+    asked.chances_only = true;
     asked.doubtful_only = !level;
     const auto outcome = odds::odds(job, asked);
     const auto* chances = std::get_if<odds::OddsAnswer>(&outcome);

@@ -20,13 +20,8 @@ namespace trialfit::cli {
 
 namespace {
 
-struct DrawGiven {
-    std::string job;
-    std::optional<std::string> file;
+struct DrawGiven : PageGiven {
     std::string scale = "fit";
-    std::string paper = "A4";
-    JudgeOptions judge;
-    bool force = false;
     bool plan = false;
 };
 
@@ -98,7 +93,7 @@ int run(const DrawGiven& given) {
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
     stack::Options options;
-    if (!bind_readings(options, given.judge, *loaded)) return kWrong;
+    if (!bind_readings(options, {.as_written = given.as_written}, *loaded)) return kWrong;
     auto states = states_of(given, *loaded, options);
     if (const auto* complaints = std::get_if<job::Complaints>(&states))
         return complain(*complaints, *loaded);
@@ -117,16 +112,10 @@ int run(const DrawGiven& given) {
 Command add_draw(CLI::App& program) {
     auto given = std::make_shared<DrawGiven>();
     CLI::App* line = program.add_subcommand("draw", "The half section to scale, as SVG");
-    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
-    line->add_option("-o,--output", given->file, "Write it to FILE, not to standard output")
-        ->type_name("FILE");
-    line->add_flag("--force", given->force, "Overwrite FILE where it is there already");
+    add_page_options(*line, *given, "A4, A3 or Letter");
     line->add_option("--scale", given->scale, "Paper to metal: 1:1, 2:1, 1:2, or fit")
         ->type_name("SCALE");
-    line->add_option("--paper", given->paper, "A4, A3 or Letter")->type_name("NAME");
     line->add_flag("--plan", given->plan, "Before and after the cheapest plan, page standing");
-    line->add_flag("--as-written", given->judge.as_written,
-                   "Set the readings aside: the sizes as written");
     line->group("Commands");
     set_help(*line, "JOB [options]",
              "Examples:\n"

@@ -24,6 +24,15 @@ std::optional<Paper> paper_named(const std::string& name) {
     return std::nullopt;
 }
 
+void add_page_options(CLI::App& line, PageGiven& given, const std::string& papers) {
+    line.add_option("JOB", given.job, "The job file; - for standard input")->required();
+    line.add_option("-o,--output", given.file, "Write it to FILE, not to standard output")
+        ->type_name("FILE");
+    line.add_flag("--force", given.force, "Overwrite FILE where it is there already");
+    line.add_option("--paper", given.paper, papers)->type_name("NAME");
+    line.add_flag("--as-written", given.as_written, "Set the readings aside: the sizes as written");
+}
+
 int hand_over(std::string_view page, const std::optional<std::string>& file, bool overwrite) {
     if (file.value_or("-") == "-") return deliver(page, kHolds);
     const int code = write_whole(*file, page, overwrite);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <CLI/CLI.hpp>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -16,6 +17,17 @@ struct Paper {
 };
 /// A4, A3, Letter, in any case; complains on standard error and returns nothing for others.
 [[nodiscard]] std::optional<Paper> paper_named(const std::string& name);
+
+/// What every command that makes a page is given.
+struct PageGiven {
+    std::string job;
+    std::optional<std::string> file;
+    std::string paper = "A4";
+    bool force = false;
+    bool as_written = false;
+};
+/// `papers`: what is said of --paper.
+void add_page_options(CLI::App& line, PageGiven& given, const std::string& papers);
 
 /// Writes a page to `file` and says so, or to standard output where no file (or "-") was named.
 /// Returns kHolds, or the code of what went wrong.

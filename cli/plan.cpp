@@ -75,10 +75,8 @@ void judge_by(double level, const stack::Options& options, plan::JobOptions& ask
         return odds::shifts(odds::SumDistribution(all, value.form.constant), lower, upper, level);
     };
     asked.judge_after = [level, options](stack::CheckAnswer& answer, const job::Job& job) {
-        odds::Options how{.stack = options, .chances_only = true};
-        constexpr std::uint64_t kDraws = 100'000;
-        how.sampling.samples = kDraws;
-        how.sampling.threads = 1;
+        odds::Options how = odds::beside(options);
+        how.chances_only = true;
         const auto outcome = odds::odds(job, how);
         if (const auto* chances = std::get_if<odds::OddsAnswer>(&outcome))
             odds::judge_by_odds(answer, *chances, level);

@@ -18,14 +18,9 @@ namespace trialfit::cli {
 
 namespace {
 
-struct SheetGiven {
-    std::string job;
-    std::optional<std::string> file;
-    std::string paper = "A4";
+struct SheetGiven : PageGiven {
     std::string date;
     std::string who;
-    JudgeOptions judge;
-    bool force = false;
     bool inches = false;
     bool markdown = false;
 };
@@ -39,7 +34,7 @@ int run(const SheetGiven& given) {
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
     stack::Options options;
-    if (!bind_readings(options, given.judge, *loaded)) return kWrong;
+    if (!bind_readings(options, {.as_written = given.as_written}, *loaded)) return kWrong;
     auto outcome = sheet::sheet(loaded->job, options, loaded->text);
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
@@ -60,18 +55,12 @@ int run(const SheetGiven& given) {
 Command add_sheet(CLI::App& program) {
     auto given = std::make_shared<SheetGiven>();
     CLI::App* line = program.add_subcommand("sheet", "The page for the lathe and the shelf");
-    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
-    line->add_option("-o,--output", given->file, "Write it to FILE, not to standard output")
-        ->type_name("FILE");
-    line->add_flag("--force", given->force, "Overwrite FILE where it is there already");
+    add_page_options(*line, *given, "A4, A3 or Letter, standing");
     line->add_option("--date", given->date, "For the record; a blank to fill in where not given")
         ->type_name("DATE");
     line->add_option("--who", given->who, "For the record, likewise")->type_name("NAME");
-    line->add_option("--paper", given->paper, "A4, A3 or Letter, standing")->type_name("NAME");
     line->add_flag("--inches", given->inches, "Inches beside the file's unit");
     line->add_flag("--markdown", given->markdown, "Markdown, without the section");
-    line->add_flag("--as-written", given->judge.as_written,
-                   "Set the readings aside: the sizes as written");
     line->group("Commands");
     set_help(*line, "JOB [options]",
              "Examples:\n"

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <cstdint>
 #include <memory>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/paper/json.hpp>
@@ -45,12 +44,8 @@ std::variant<stack::WhyAnswer, job::Complaints> answer_of(const job::Job& job,
 // The chance that it holds, and what halving each size's spread does to it.
 void weigh(stack::WhyAnswer& answer, const job::Job& job, const stack::Options& options) {
     if (!answer.at_least && !answer.at_most) return;
-    odds::Options asked;
-    asked.stack = options;
+    odds::Options asked = odds::beside(options);
     asked.only = std::pair(answer.first, answer.second);
-    constexpr std::uint64_t kWhyDraws = 100'000;
-    asked.sampling.samples = kWhyDraws;
-    asked.sampling.threads = 1;
     const auto outcome = odds::odds(job, asked);
     if (const auto* chances = std::get_if<odds::OddsAnswer>(&outcome))
         odds::give_drivers(answer, *chances);

@@ -1,10 +1,20 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cstdint>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/stack/bounds.hpp>
 
 // The odds put beside what other answers have found.
 namespace trialfit::odds {
+
+Options beside(const stack::Options& options) {
+    constexpr std::uint64_t kDraws = 100'000;
+    Options asked;
+    asked.stack = options;
+    asked.sampling.samples = kDraws;
+    asked.sampling.threads = 1;
+    return asked;
+}
 
 void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds) {
     for (stack::CheckResult& check : answer.checks) {

@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <trialfit/odds/first_touch.hpp>
 #include <trialfit/odds/rows.hpp>
+#include <trialfit/stack/clearances.hpp>
 
 namespace trialfit::odds {
 
@@ -24,10 +25,8 @@ struct Candidate {
 std::vector<Candidate> candidates(const stack::Model& model, const std::vector<Clearance>& pairs) {
     std::vector<Candidate> all;
     for (const Clearance& pair : pairs) {
-        const stack::Station low{.face = {pair.inboard_part, pair.inboard_end.face},
-                                 .beyond = pair.inboard_end.beyond};
-        const stack::Station high{.face = {pair.outboard_part, pair.outboard_end.face},
-                                  .beyond = pair.outboard_end.beyond};
+        const stack::Station low = stack::inboard_station(pair);
+        const stack::Station high = stack::outboard_station(pair);
         Form form = model.gap(low, high);
         // Where even ten standard deviations leave a gap, the exact tail is far below kNever.
         const double sd =

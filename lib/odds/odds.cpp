@@ -68,10 +68,8 @@ Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
     asked.head.at_least = pair.at_least;
     asked.head.state = model.state();
     asked.head.more_than = pair.more_than;
-    const stack::Station low{.face = {pair.inboard_part, pair.inboard_end.face},
-                             .beyond = pair.inboard_end.beyond};
-    const stack::Station high{.face = {pair.outboard_part, pair.outboard_end.face},
-                              .beyond = pair.outboard_end.beyond};
+    const stack::Station low = stack::inboard_station(pair);
+    const stack::Station high = stack::outboard_station(pair);
     asked.least.push_back(
         {.form = model.gap(low, high), .lower = relaxed(pair.at_least, pair.more_than)});
     asked.shown = asked.least.back().form;

@@ -26,6 +26,25 @@ Finding::About about(stack::CheckKind kind) {
     return Finding::About::gap;
 }
 
+// What is found of a pair along the axis or across it: only their names differ.
+template <typename Pair>
+Finding of_pair(Finding::About about, const std::string& first, const char* to,
+                const std::string& second, const Pair& pair) {
+    return {.about = about,
+            .name = first + to + second,
+            .first = first,
+            .second = second,
+            .value = pair.gap,
+            .at_least = pair.at_least,
+            .at_most = std::nullopt,
+            .more_than = pair.more_than,
+            .verdict = pair.verdict,
+            .odds = pair.odds,
+            .fails = pair.fails,
+            .state = pair.state,
+            .in_states = pair.in_states};
+}
+
 }  // namespace
 
 namespace {
@@ -47,19 +66,7 @@ std::vector<Finding> findings(const stack::CheckAnswer& answer) {
     std::vector<Finding> out;
     out.reserve(answer.clearances.size() + answer.checks.size() + answer.radial.size());
     for (const stack::Clearance& c : answer.clearances)
-        out.push_back({.about = Finding::About::clearance,
-                       .name = c.inboard + " to " + c.outboard,
-                       .first = c.inboard,
-                       .second = c.outboard,
-                       .value = c.gap,
-                       .at_least = c.at_least,
-                       .at_most = std::nullopt,
-                       .more_than = c.more_than,
-                       .verdict = c.verdict,
-                       .odds = c.odds,
-                       .fails = c.fails,
-                       .state = c.state,
-                       .in_states = c.in_states});
+        out.push_back(of_pair(Finding::About::clearance, c.inboard, " to ", c.outboard, c));
     for (const stack::CheckResult& c : answer.checks)
         out.push_back({.about = about(c.kind),
                        .name = c.name,
@@ -75,19 +82,7 @@ std::vector<Finding> findings(const stack::CheckAnswer& answer) {
                        .state = c.state,
                        .in_states = c.in_states});
     for (const stack::RadialGap& c : answer.radial)
-        out.push_back({.about = Finding::About::radial,
-                       .name = c.inner + " in " + c.outer,
-                       .first = c.inner,
-                       .second = c.outer,
-                       .value = c.gap,
-                       .at_least = c.at_least,
-                       .at_most = std::nullopt,
-                       .more_than = c.more_than,
-                       .verdict = c.verdict,
-                       .odds = c.odds,
-                       .fails = c.fails,
-                       .state = c.state,
-                       .in_states = c.in_states});
+        out.push_back(of_pair(Finding::About::radial, c.inner, " in ", c.outer, c));
     return out;
 }
 

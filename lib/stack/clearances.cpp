@@ -277,4 +277,13 @@ std::vector<Clearance> listed(std::vector<Clearance> pairs, bool all) {
     return kept;
 }
 
+Station inboard_station(const Clearance& pair) {
+    return {.face = {pair.inboard_part, pair.inboard_end.face}, .beyond = pair.inboard_end.beyond};
+}
+
+Station outboard_station(const Clearance& pair) {
+    return {.face = {pair.outboard_part, pair.outboard_end.face},
+            .beyond = pair.outboard_end.beyond};
+}
+
 }  // namespace trialfit::stack

@@ -43,4 +43,8 @@ inline constexpr int kAllPairsUpTo = 160;
 /// the smallest nominal gap.
 [[nodiscard]] std::vector<Clearance> listed(std::vector<Clearance> pairs, bool all);
 
+/// The two ring ends of a clearance, as places on the axis.
+[[nodiscard]] Station inboard_station(const Clearance& pair);
+[[nodiscard]] Station outboard_station(const Clearance& pair);
+
 }  // namespace trialfit::stack

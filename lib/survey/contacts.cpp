@@ -15,6 +15,8 @@ namespace trialfit::survey {
 namespace {
 
 using stack::at;
+using stack::inboard_station;
+using stack::outboard_station;
 
 using stack::Clearance;
 using stack::Form;
@@ -36,15 +38,6 @@ constexpr double kImpossibleCost = 1e9;
 bool fitted(const job::Reading& reading, int part) {
     return reading.fitted.empty() ||
            std::binary_search(reading.fitted.begin(), reading.fitted.end(), part);
-}
-
-Station low(const Clearance& pair) {
-    return {.face = {pair.inboard_part, pair.inboard_end.face}, .beyond = pair.inboard_end.beyond};
-}
-
-Station high(const Clearance& pair) {
-    return {.face = {pair.outboard_part, pair.outboard_end.face},
-            .beyond = pair.outboard_end.beyond};
 }
 
 // One way in which the parts may have lain for one reading.
@@ -106,11 +99,12 @@ private:
         for (const Clearance& pair : pairs_) {
             if (pair.outboard_part != part || !fitted(reading, pair.inboard_part)) continue;
             // A part that clears for certain reaches its seat first.
-            const Form gap = model_.gap(low(pair), high(pair));
+            const Form gap = model_.gap(inboard_station(pair), outboard_station(pair));
             const double sd = gap.sensitivities.cwiseProduct(model_.columns().sd).norm();
             if (stack::value(gap, model_.columns().middle) > kImpossible * std::max(sd, kLeastSd))
                 continue;
-            jams.push_back({.part = part, .own = high(pair), .against = low(pair)});
+            jams.push_back(
+                {.part = part, .own = outboard_station(pair), .against = inboard_station(pair)});
         }
         return jams;
     }
@@ -126,7 +120,8 @@ private:
                 return jam.part == pair.outboard_part;
             });
             const bool on_way = moved || fit.jams.empty();
-            if (there && on_way) sum += entering(model_.gap(fit, low(pair), high(pair)));
+            if (there && on_way)
+                sum += entering(model_.gap(fit, inboard_station(pair), outboard_station(pair)));
         }
         for (const Jam& jam : fit.jams) {
             const TrialFit home{.reading = fit.reading, .jams = {}};
