@@ -38,8 +38,10 @@ struct PlanGiven {
 // NOLINTNEXTLINE(cppcoreguidelines-avoid-non-const-global-variables): all that a signal reaches
 std::atomic<bool> asked_to_stop{false};
 
+// A second Ctrl-C ends the program as it does anywhere else.
 void stop_searching(int /*signal*/) {
     asked_to_stop = true;
+    (void)std::signal(SIGINT, SIG_DFL);
 }
 
 // Once a second on a terminal, and wiped when done.
@@ -66,13 +68,14 @@ private:
 // Rooms of one floor do not know each other: what the planner asks of the odds is asked here.
 void judge_by(double level, const stack::Options& options, plan::JobOptions& asked) {
     asked.odds_level = level;
-    asked.by_odds = [level](const stack::Model& model, const plan::Spreading& value, double lower,
-                            double upper) {
+    asked.by_odds = [](const stack::Model& model, const plan::Spreading& value,
+                       const stack::Range& within, double chance) {
         const odds::Spreads spreads(model, {value.form});
         std::vector<odds::Contributor> all = spreads.contributors(value.form);
         for (const plan::Spreading::Added& each : value.added)
             all.push_back({.sensitivity = each.sensitivity, .law = odds::law_of(each.size)});
-        return odds::shifts(odds::SumDistribution(all, value.form.constant), lower, upper, level);
+        return odds::shifts(odds::SumDistribution(all, value.form.constant), within.lo, within.hi,
+                            chance);
     };
     asked.judge_after = [level, options](stack::CheckAnswer& answer, const job::Job& job) {
         odds::Options how = odds::beside(options);
@@ -145,7 +148,8 @@ Command add_plan(CLI::App& program) {
     add_judge_options(*line, given->judge);
     line->add_option("--top", given->top, "How many plans, the cheapest first (3)")->type_name("N");
     line->add_option("--as-cut", given->as_cut,
-                     "A face as it came out, plate.front=5.21; may be given again")
+                     "A face as it came out, plate.front=5.21 (or a ring skimmed,\n"
+                     "a part centred); may be given again")
         ->type_name("FACE=SIZE")
         ->allow_extra_args(false);
     line->add_option("--write", given->write, "Write the job with the plan in its record to FILE")
@@ -159,7 +163,8 @@ Command add_plan(CLI::App& program) {
              "  trialfit plan engine.yaml --as-cut plate.front=5.52\n"
              "  trialfit plan engine.yaml --write planned.yaml\n\n"
              "Ends with 0 where there is a plan, 1 where there is none. Ctrl-C ends a long\n"
-             "search with the best plan so far, which is then not proven to be the cheapest.");
+             "search with the best plan so far, not proven to be the cheapest: with 0, or\n"
+             "with 1 where none was found yet. A second Ctrl-C ends the program at once.");
     return {.line = line, .run = [given] { return run(*given); }};
 }
 

@@ -15,8 +15,12 @@ namespace trialfit::cli {
 [[nodiscard]] std::optional<Loaded> with_as_cut(const Loaded& loaded,
                                                 const std::vector<std::string>& as_cut);
 
-/// Writes the job to the file `name` with the plan as an entry of its record (and lapped cones at
-/// their new diameters); all else in the text stays as it is. Returns an exit code.
+/// The date of a new entry of the record: today, but none before the last.
+[[nodiscard]] std::string next_day(const job::Job& job);
+
+/// Writes the job to the file `name` with the plan as an entry of its record (and lapped cones and
+/// skimmed rings at their new diameters, centred parts with what is left of their clearance); all
+/// else in the text stays as it is. Returns an exit code.
 [[nodiscard]] int write_plan(const Loaded& loaded, const plan::PlanMade& plan,
                              const std::string& name, bool force);
 

@@ -107,6 +107,15 @@ struct ShimStock {
     std::optional<int> pieces;
 };
 
+/// How the thickness that a seat's shims ought to have is brought to one that is sold.
+enum class RoundingWay { down, up, nearest, last_digit };
+
+struct Rounding {
+    RoundingWay way = RoundingWay::down;
+    double step = 0.0;  ///< > 0; for last_digit, what the last digit counts
+    Place at;
+};
+
 /// What may lie, and what lies, between a seat's two faces.
 struct Shims {
     std::vector<ShimStock> stock;
@@ -114,6 +123,7 @@ struct Shims {
     std::vector<Given> fitted;
     /// Half-width of a shim that states no limits of its own.
     double holds = 0.0;
+    std::optional<Rounding> round;
     Place at;
 };
 
@@ -167,6 +177,22 @@ struct Lap {
     std::string note;
 };
 
+/// A ring's bore or outside that may be skimmed: given more room by turning its diameter.
+struct Skim {
+    Place at;
+    int ring = -1;
+    bool bore = false;
+    /// Wall that must remain, > 0; 0 where the job gives none.
+    double keep = 0.0;
+    /// Diameter that must not be passed: least for an outside, greatest for a bore.
+    std::optional<double> until;
+    /// Half-width on diameter that the lathe holds, >= 0.
+    double holds = 0.0;
+    double cost = 1.0;
+    double cost_per_mm = 0.1;  ///< of diameter
+    std::string note;
+};
+
 /// What brings a part's axis near another part's. `bearing` and `bolts`: it is centred on a part as
 /// a whole; `reg` (a register, a spigot in its bore): on a ring; `cone`: on a cone.
 enum class CentredBy { reg, cone, bearing, bolts };
@@ -179,6 +205,10 @@ struct Centring {
     std::string on_written;
     /// On diameter, >= 0; 0 for a cone.
     Given clearance;
+    /// The part may be centred by hand within that clearance until no more than this is left of it,
+    /// on diameter.
+    std::optional<double> centre_to;
+    double centre_cost = 0.5;
 };
 
 /// How far a part runs out: total indicator reading >= 0, at the height of `face` (-1: all along).
@@ -210,6 +240,7 @@ struct Part {
     std::vector<Seat> seats;
     std::vector<Cut> cuts;
     std::vector<Lap> laps;
+    std::vector<Skim> skims;
     std::optional<Centring> centred;
     /// None, one, or two at different heights.
     std::vector<Runout> runout;

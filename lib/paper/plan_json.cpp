@@ -30,18 +30,36 @@ Json lap_json(const plan::LapMade& lap) {
     return out;
 }
 
+Json skim_json(const plan::SkimMade& skim) {
+    Json out{{"ring", skim.ring},     {"turn", skim.bore ? "bore" : "od"},
+             {"finish", skim.finish}, {"window", range_json(skim.window)},
+             {"remove", skim.remove}, {"now", skim.now},
+             {"holds", skim.holds},   {"wall", skim.wall},
+             {"keep", skim.keep},     {"until", or_null(skim.until)},
+             {"cost", skim.cost}};
+    if (!skim.note.empty()) out["note"] = skim.note;
+    return out;
+}
+
+Json centring_json(const plan::CentringMade& centring) {
+    return {{"part", centring.part}, {"on", centring.on},       {"play", centring.play},
+            {"to", centring.to},     {"gains", centring.gains}, {"cost", centring.cost}};
+}
+
 Json thicknesses(const std::vector<plan::Piece>& pieces) {
     return list_json(pieces, [](const plan::Piece& piece) { return piece.thickness; });
 }
 
 Json stack_json(const plan::StackMade& stack) {
-    return {{"part", stack.part},
-            {"stack", thicknesses(stack.stack)},
-            {"between", {stack.against, stack.face}},
-            {"taken_out", thicknesses(stack.taken_out)},
-            {"height", stack.height},
-            {"before", stack.before},
-            {"cost", stack.cost}};
+    Json out{{"part", stack.part},
+             {"stack", thicknesses(stack.stack)},
+             {"between", {stack.against, stack.face}},
+             {"taken_out", thicknesses(stack.taken_out)},
+             {"height", stack.height},
+             {"before", stack.before},
+             {"cost", stack.cost}};
+    if (stack.wanted) out["wanted"] = *stack.wanted;
+    return out;
 }
 
 void add_value(Json& out, const stack::Bounds& value) {
@@ -78,6 +96,8 @@ Json one_plan(const plan::PlanMade& plan, const stack::CheckAnswer& before) {
     Json out{{"cost", plan.cost},
              {"cuts", list_json(plan.cuts, cut_json)},
              {"laps", list_json(plan.laps, lap_json)},
+             {"centrings", list_json(plan.centrings, centring_json)},
+             {"skims", list_json(plan.skims, skim_json)},
              {"shims", list_json(plan.shims, stack_json)},
              {"checks", Json::array()},
              {"clearances", list_json(plan.after.clearances, planned_clearance)},
@@ -100,6 +120,10 @@ const char* kind_word(plan::Stands::Kind kind) {
             return "keep";
         case Kind::lap:
             return "lap";
+        case Kind::skim:
+            return "skim";
+        case Kind::rounding:
+            return "round";
         case Kind::shims:
             break;
     }
@@ -111,6 +135,7 @@ Json stands_json(const plan::Stands& stands) {
     if (!stands.difference.empty()) out["difference"] = stands.difference;
     if (!stands.state.empty()) out["state"] = stands.state;
     out["now"] = or_null(stands.best);
+    if (stands.odds) out["odds"] = *stands.odds;
     return out;
 }
 

@@ -10,6 +10,7 @@
 #include <trialfit/paper/plan_words.hpp>
 #include <trialfit/paper/table.hpp>
 #include <trialfit/paper/words.hpp>
+#include <trialfit/stack/bounds.hpp>
 
 namespace trialfit::paper {
 
@@ -21,14 +22,6 @@ using plan::PlanAnswer;
 std::string line_of(std::string_view what, const std::string& text, const Style& style) {
     constexpr std::size_t kLabel = 12;
     return paragraph(text, style.width, "     " + left(what, kLabel));
-}
-
-std::string told_passes(const CutMade& cut, int decimals) {
-    const plan::Passes& passes = cut.passes;
-    if (passes.rough == 0) return "one light pass";
-    return fmt::format("{} of {}, then a light one of {}: measure before it",
-                       passes.rough == 1 ? "1 pass" : fmt::format("{} passes", passes.rough),
-                       fixed(passes.depth, decimals), fixed(passes.last, decimals));
 }
 
 std::vector<std::string> what_to_watch(const CutMade& cut) {
@@ -53,7 +46,7 @@ std::string cut_lines(const CutMade& cut, int number, int decimals, const Style&
         fmt::format("{}, window {}", told_finish(cut, decimals), told_window(cut.window, decimals)),
         style);
     out += line_of("metal off", fixed(cut.remove, decimals), style);
-    out += line_of("passes", told_passes(cut, decimals), style);
+    out += line_of("passes", told_passes(cut.passes, decimals), style);
     out += line_of("left",
                    fmt::format("{}, of which {} must remain", told_finish(cut, decimals),
                                fixed(cut.keep, decimals)),
@@ -81,6 +74,42 @@ std::string lap_lines(const plan::LapMade& lap, int number, int decimals, const 
     return out;
 }
 
+std::string centring_lines(const plan::CentringMade& centring, int number, int decimals,
+                           const Style& style) {
+    std::string out = fmt::format("  {}. Centre {} by hand, before any diameter is touched\n",
+                                  number, listed(centring.part));
+    return out + line_of("how", told_centring(centring, decimals), style);
+}
+
+std::string skim_lines(const plan::SkimMade& skim, int number, int decimals, const Style& style) {
+    std::string out = fmt::format("  {}. Skim {} {}\n", number, listed(skim.ring),
+                                  skim.bore ? "in the bore" : "on the outside");
+    out += line_of("size now", fixed(skim.now, decimals) + " on diameter", style);
+    out += line_of("finish",
+                   fmt::format("{}, window {}", told_finish(skim, decimals),
+                               told_window(skim.window, decimals)),
+                   style);
+    out +=
+        line_of("metal off",
+                fmt::format("{} on diameter: half of it, {}, all round",
+                            fixed(skim.remove, decimals), fixed(0.5 * skim.remove, decimals + 1)),
+                style);
+    out += line_of("passes", told_passes(skim.passes, decimals) + " (tool feed)", style);
+    std::string left = fmt::format("a wall of {}", fixed(skim.wall, decimals));
+    if (skim.keep > 0.0)
+        left += fmt::format(", of which {} must remain", fixed(skim.keep, decimals));
+    if (skim.until)
+        left += fmt::format("; never past {} on diameter", fixed(*skim.until, decimals));
+    out += line_of("left", left, style);
+    if (!skim.note.empty()) out += line_of("note", harmless(skim.note), style);
+    std::string what = "watch";
+    for (const std::string& watch : skim_cautions(skim)) {
+        out += line_of(what, watch, style);
+        what.clear();
+    }
+    return out;
+}
+
 std::string shim_lines(const plan::StackMade& stack, int number, const Style& style) {
     const auto only = [&](bool fitted) {
         std::vector<plan::Piece> some;
@@ -96,12 +125,17 @@ std::string shim_lines(const plan::StackMade& stack, int number, const Style& st
     out += line_of(
         "height",
         fmt::format("{} in all, {} before", brief(stack.height, 6), brief(stack.before, 6)), style);
+    if (stack.wanted && stack.round)
+        out += line_of("rounded",
+                       fmt::format("{} from {}, which the aim asks for",
+                                   told_rounding(*stack.round), brief(*stack.wanted, 6)),
+                       style);
     out += line_of("watch", "measure each piece: what is sold as 0.5 may be 0.53", style);
     return out;
 }
 
 stack::Range judged_range(const PlanAnswer& answer, const stack::Bounds& value) {
-    return judged(value, answer.judge);
+    return shown_range(value, answer.judge);
 }
 
 std::string told_need(const Finding& f, int decimals) {
@@ -120,7 +154,7 @@ std::string told_verdict(const Finding& f) {
 // A clearance matters where it did not hold, or where the work moves it.
 bool matters(const Finding& before, const Finding& after) {
     return before.verdict != stack::Verdict::holds || after.verdict != stack::Verdict::holds ||
-           std::abs(before.value.nominal - after.value.nominal) > 1e-9;
+           std::abs(before.value.nominal - after.value.nominal) > stack::kRounding;
 }
 
 }  // namespace
@@ -130,15 +164,17 @@ std::string plan_sheet(const PlanAnswer& answer, const plan::PlanMade& plan, con
     const int decimals = plan_decimals(answer);
     std::string out = "\n" + painted(style, Ink::strong, "Cut sheet, in the order of work") + "\n";
     int number = 0;
+    for (const plan::CentringMade& centring : plan.centrings)
+        out += centring_lines(centring, ++number, decimals, style);
     for (const plan::StackMade& stack : plan.shims)
         if (changed(stack)) out += shim_lines(stack, ++number, style);
-    std::vector<CutMade> cuts = plan.cuts;
-    std::stable_sort(cuts.begin(), cuts.end(),
-                     [](const CutMade& a, const CutMade& b) { return a.cost < b.cost; });
+    const std::vector<CutMade> cuts = in_order_of_work(plan);
     for (const CutMade& cut : cuts)
         out += cut_lines(cut, ++number, decimals, style);
     for (const plan::LapMade& lap : plan.laps)
         out += lap_lines(lap, ++number, decimals, style);
+    for (const plan::SkimMade& skim : plan.skims)
+        out += skim_lines(skim, ++number, decimals, style);
     if (cuts.size() > 1)
         out += paragraph(
             "The dearest part comes last, so that it is only cut once the others are "

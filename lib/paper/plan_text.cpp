@@ -17,19 +17,6 @@ namespace {
 
 using plan::PlanAnswer;
 
-std::string plan_heading(const Style& style, std::string_view text) {
-    return "\n" + painted(style, Ink::strong, text) + "\n";
-}
-
-std::string plan_bullets(const Style& style, std::string_view title,
-                         const std::vector<std::string>& items) {
-    if (items.empty()) return {};
-    std::string out = plan_heading(style, title);
-    for (const std::string& item : items)
-        out += paragraph(harmless(item), style.width, "  - ");
-    return out;
-}
-
 std::string told_cost(const PlanAnswer& answer, const plan::PlanMade& plan) {
     const std::string cost = fixed(plan.cost, 3);
     if (plan.proven && answer.proven) return fmt::format("cost {}, proven cheapest", cost);
@@ -52,7 +39,7 @@ std::string about_plan(const PlanAnswer& answer, const Style& style) {
 
 std::string other_plans(const PlanAnswer& answer, const Style& style) {
     if (answer.plans.size() < 2) return {};
-    std::string out = plan_heading(style, "The next-cheapest that cut other faces");
+    std::string out = heading(style, "The next-cheapest that cut other faces");
     const int decimals = plan_decimals(answer);
     for (std::size_t i = 1; i < answer.plans.size(); ++i) {
         const plan::PlanMade& plan = answer.plans[i];
@@ -69,30 +56,13 @@ std::string other_plans(const PlanAnswer& answer, const Style& style) {
 
 std::string no_plan(const PlanAnswer& answer, const Style& style) {
     if (!answer.conflict) return {};
-    const plan::NoPlan& why = *answer.conflict;
-    std::vector<std::string> stuck;
-    for (const plan::Stands& each : why.immovable)
-        stuck.push_back(told_stands(each, answer));
+    const ToldConflict told = told_conflict(*answer.conflict, answer);
     std::string out =
-        plan_bullets(style, "Fails now, and nothing that the job allows moves it", stuck);
-    if (stuck.empty()) {
-        std::vector<std::string> members;
-        for (const plan::Stands& each : why.members)
-            members.push_back(told_stands(each, answer));
-        out += plan_bullets(style, "What stands in each other's way", members);
-        if (why.members.size() > 1)
-            out += paragraph(why.irreducible
-                                 ? "These cannot all be had; without any one of them, the rest can."
-                                 : "These cannot all be had; perhaps not all of them matter.",
-                             style.width);
-    }
-    out += plan_heading(style, "The least that would make a plan");
-    out += paragraph(why.relaxed
-                         ? told_relaxation(*why.relaxed, why.relaxed_by, answer)
-                         : "No single limit is enough; more than one has to give, or something "
-                           "else must be allowed: another cut, another seat for shims, more stock.",
-                     style.width, "  ");
-    return out;
+        bullets(style, "Fails now, and nothing that the job allows moves it", told.stuck);
+    out += bullets(style, "What stands in each other's way", told.members);
+    if (!told.meaning.empty()) out += paragraph(told.meaning, style.width);
+    out += heading(style, "The least that would make a plan");
+    return out + paragraph(told.least, style.width, "  ");
 }
 
 std::vector<std::string> plan_cautions() {
@@ -106,7 +76,7 @@ std::vector<std::string> plan_cautions() {
 }
 
 std::string after_that(const PlanAnswer& answer, const Style& style) {
-    std::string out = plan_heading(style, "When it is done");
+    std::string out = heading(style, "When it is done");
     if (answer.plans.front().cuts.empty())
         return out + paragraph(
                          "Fit everything, read the gaps back and write the readings into the "
@@ -161,9 +131,9 @@ std::string plan_text(const PlanAnswer& answer, const Style& style) {
         if (!leaves_all(best)) out += after_that(answer, style);
         out += other_plans(answer, style);
     }
-    out += plan_bullets(style, "Notes", answer.notes);
-    out += plan_bullets(style, "Not assessed", answer.not_assessed);
-    out += plan_bullets(style, "Before metal comes off or the engine runs", plan_cautions());
+    out += bullets(style, "Notes", answer.notes);
+    out += bullets(style, "Not assessed", answer.not_assessed);
+    out += bullets(style, "Before metal comes off or the engine runs", plan_cautions());
     return out;
 }
 

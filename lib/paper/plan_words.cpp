@@ -33,13 +33,28 @@ std::string shims_in_words(const plan::StackMade& stack) {
 }
 
 std::string now_in_words(const plan::Stands& stands, const plan::PlanAnswer& answer, int decimals) {
+    if (stands.odds)
+        return fmt::format("; as things stand that has a chance of {}", brief(*stands.odds, 4));
     if (!stands.best) return {};
     return fmt::format("; as things stand it is {} {}", fixed(*stands.best, decimals),
-                       answer.odds_level ? "in the worst case" : phrase(answer.judge));
+                       phrase(answer.judge));
 }
 
 std::string state_in_words(const plan::Stands& stands) {
     return stands.state.empty() ? "" : fmt::format(", in the state '{}'", listed(stands.state));
+}
+
+std::string aimed_at(double finish, double holds, const stack::Range& window, int decimals) {
+    constexpr int kMore = 3;
+    constexpr double kSame = 1e-9;
+    for (int d = decimals; d < decimals + kMore; ++d) {
+        for (const std::string& told :
+             {fixed(finish, d), enough(finish, d), paper::at_most(finish, d)}) {
+            const double size = std::stod(told);
+            if (size - holds >= window.lo - kSame && size + holds <= window.hi + kSame) return told;
+        }
+    }
+    return fixed(finish, decimals + kMore);
 }
 
 }  // namespace
@@ -53,22 +68,20 @@ int plan_decimals(const plan::PlanAnswer& answer) {
             written.push_back(cut.keep);
             if (cut.holds > 0.0) narrowest = std::min(narrowest, cut.holds);
         }
+    for (const plan::PlanMade& plan : answer.plans)
+        for (const plan::SkimMade& skim : plan.skims) {
+            written.push_back(skim.now);
+            if (skim.holds > 0.0) narrowest = std::min(narrowest, skim.holds);
+        }
     return decimals_for(answer.units, written, narrowest < 1e9 ? narrowest : 0.0);
 }
 
 std::string told_finish(const plan::CutMade& cut, int decimals) {
-    constexpr int kMore = 3;
-    constexpr double kSame = 1e-9;
-    for (int d = decimals; d < decimals + kMore; ++d) {
-        for (const std::string& told :
-             {fixed(cut.finish, d), enough(cut.finish, d), paper::at_most(cut.finish, d)}) {
-            const double size = std::stod(told);
-            if (size - cut.holds >= cut.window.lo - kSame &&
-                size + cut.holds <= cut.window.hi + kSame)
-                return told;
-        }
-    }
-    return fixed(cut.finish, decimals + kMore);
+    return aimed_at(cut.finish, cut.holds, cut.window, decimals);
+}
+
+std::string told_finish(const plan::SkimMade& skim, int decimals) {
+    return aimed_at(skim.finish, skim.holds, skim.window, decimals);
 }
 
 std::string told_window(const stack::Range& window, int decimals) {
@@ -82,6 +95,21 @@ std::string told_stack(const std::vector<plan::Piece>& pieces) {
     return out.empty() ? "none" : out;
 }
 
+std::string told_rounding(const job::Rounding& rounding) {
+    const std::string step = brief(rounding.step, 6);
+    switch (rounding.way) {
+        case job::RoundingWay::down:
+            return "down to steps of " + step;
+        case job::RoundingWay::up:
+            return "up to steps of " + step;
+        case job::RoundingWay::nearest:
+            return "to the nearest step of " + step;
+        case job::RoundingWay::last_digit:
+            break;
+    }
+    return "by its last digit, in steps of " + brief(5.0 * rounding.step, 6);
+}
+
 bool changed(const plan::StackMade& stack) {
     return !stack.taken_out.empty() ||
            std::any_of(stack.stack.begin(), stack.stack.end(),
@@ -89,19 +117,82 @@ bool changed(const plan::StackMade& stack) {
 }
 
 bool leaves_all(const plan::PlanMade& plan) {
-    return plan.cuts.empty() && plan.laps.empty() &&
+    return plan.cuts.empty() && plan.laps.empty() && plan.skims.empty() && plan.centrings.empty() &&
            std::none_of(plan.shims.begin(), plan.shims.end(), changed);
 }
 
 std::string told_works(const plan::PlanMade& plan, int decimals) {
     std::vector<std::string> works;
+    for (const plan::CentringMade& centring : plan.centrings)
+        works.push_back(fmt::format("centre {} by hand", spoken("the " + centring.part)));
     for (const plan::CutMade& cut : plan.cuts)
         works.push_back(fmt::format("turn {} to {}", spoken(cut.face), told_finish(cut, decimals)));
     for (const plan::LapMade& lap : plan.laps)
         works.push_back(fmt::format("lap {} off {}", brief(lap.off_diameter, 3), spoken(lap.cone)));
+    for (const plan::SkimMade& skim : plan.skims)
+        works.push_back(
+            fmt::format("skim {} to {}", told_turned(skim), told_finish(skim, decimals)));
     for (const plan::StackMade& stack : plan.shims)
         if (changed(stack)) works.push_back(shims_in_words(stack));
     return joined_works(works);
+}
+
+std::string told_turned(const plan::SkimMade& skim) {
+    return fmt::format("{} {}", spoken(skim.ring), skim.bore ? "in the bore" : "on the outside");
+}
+
+std::vector<std::string> skim_cautions(const plan::SkimMade& skim) {
+    std::vector<std::string> all{
+        "magnets: never turn into one, nor near the glue that holds it; a sleeve or band over them "
+        "is what keeps them in, and is not to be thinned unless its maker says so",
+        "laminations: a dull tool smears one sheet over the next and shorts them, and the core "
+        "then runs hot; a sharp tool, light cuts, then etch or stone the burr off"};
+    if (skim.turns)
+        all.emplace_back("it turns: have it balanced again; less wall stands less speed");
+    all.emplace_back("the maker of the engine or the kit says whether it may be skimmed at all");
+    return all;
+}
+
+std::string told_centring(const plan::CentringMade& centring, int decimals) {
+    return fmt::format(
+        "slacken it, even the gap up all round by feelers or a dial, tighten, and measure again; "
+        "no more than {} of its {} on {} may be left, on diameter. That is worth up to {} all "
+        "round",
+        fixed(centring.to, decimals), fixed(centring.play, decimals), listed(centring.on),
+        fixed(centring.gains, decimals));
+}
+
+std::string told_passes(const plan::Passes& passes, int decimals) {
+    if (passes.rough == 0) return "one light pass";
+    return fmt::format("{} of {}, then a light one of {}: measure before it",
+                       passes.rough == 1 ? "1 pass" : fmt::format("{} passes", passes.rough),
+                       fixed(passes.depth, decimals), fixed(passes.last, decimals));
+}
+
+std::vector<plan::CutMade> in_order_of_work(const plan::PlanMade& plan) {
+    std::vector<plan::CutMade> cuts = plan.cuts;
+    std::stable_sort(cuts.begin(), cuts.end(), [](const plan::CutMade& a, const plan::CutMade& b) {
+        return a.cost < b.cost;
+    });
+    return cuts;
+}
+
+ToldConflict told_conflict(const plan::NoPlan& why, const plan::PlanAnswer& answer) {
+    ToldConflict out;
+    for (const plan::Stands& each : why.immovable)
+        out.stuck.push_back(told_stands(each, answer));
+    if (out.stuck.empty())
+        for (const plan::Stands& each : why.members)
+            out.members.push_back(told_stands(each, answer));
+    if (out.members.size() > 1)
+        out.meaning = why.irreducible
+                          ? "These cannot all be had; without any one of them, the rest can."
+                          : "These cannot all be had; perhaps not all of them matter.";
+    out.least = why.relaxed
+                    ? told_relaxation(*why.relaxed, why.relaxed_by, answer)
+                    : "No single limit is enough; more than one has to give, or something "
+                      "else must be allowed: another cut, another seat for shims, more stock.";
+    return out;
 }
 
 std::string told_stands(const plan::Stands& stands, const plan::PlanAnswer& answer) {
@@ -125,7 +216,7 @@ std::string told_stands(const plan::Stands& stands, const plan::PlanAnswer& answ
                     ? fmt::format(
                           "; as things stand it is {} {} by {}",
                           (*stands.best < 0.0) == (stands.kind == Kind::least) ? "missed" : "met",
-                          answer.odds_level ? "in the worst case" : phrase(answer.judge),
+                          phrase(answer.judge),
                           fixed(std::max(*stands.best, -*stands.best), decimals))
                     : now_in_words(stands, answer, decimals);
             return fmt::format("'{}' asks for at {} {}{}{}{}.", listed(stands.name, 120),
@@ -141,6 +232,14 @@ std::string told_stands(const plan::Stands& stands, const plan::PlanAnswer& answ
         case Kind::lap:
             return fmt::format("no more than {} {} may be lapped off {}.", brief(stands.limit, 4),
                                unit, spoken(stands.name));
+        case Kind::skim:
+            return fmt::format(
+                "{} can be skimmed to {} {} and no further: the wall or the diameter that must "
+                "remain, and what the lathe holds.",
+                spoken(stands.name), limit, unit);
+        case Kind::rounding:
+            return fmt::format("the shims under {} are to be rounded in steps of {} {}.",
+                               spoken("the " + stands.name), brief(stands.limit, 6), unit);
         case Kind::shims:
             break;
     }
@@ -170,6 +269,14 @@ std::string told_relaxation(const plan::Stands& stands, double by, const plan::P
         case Kind::lap:
             return fmt::format("{} would have to be lapped {} more than is allowed.",
                                spoken(stands.name), much);
+        case Kind::skim:
+            return fmt::format(
+                "{} would have to be skimmed {} further, on diameter, than 'keep' or 'until' "
+                "allows. Ask whoever knows the part before you change that.",
+                spoken(stands.name), much);
+        case Kind::rounding:
+            return fmt::format("the shims under {} would have to be {} off what rounding makes.",
+                               spoken("the " + stands.name), much);
         case Kind::shims:
             break;
     }

@@ -14,11 +14,14 @@ namespace trialfit::paper {
 /// A finish size as it may be told: rounded, but never out of the sizes that may be aimed at (more
 /// decimals where none of that few lies within).
 [[nodiscard]] std::string told_finish(const plan::CutMade& cut, int decimals);
+[[nodiscard]] std::string told_finish(const plan::SkimMade& skim, int decimals);
 /// The window's ends, rounded inwards: "5.50..5.56".
 [[nodiscard]] std::string told_window(const stack::Range& window, int decimals);
 
 /// "0.5 + 0.3", or "none".
 [[nodiscard]] std::string told_stack(const std::vector<plan::Piece>& pieces);
+/// "down to steps of 0.05".
+[[nodiscard]] std::string told_rounding(const job::Rounding& rounding);
 /// Whether anything in the seat is to be changed.
 [[nodiscard]] bool changed(const plan::StackMade& stack);
 /// Whether the plan asks for nothing at all.
@@ -26,6 +29,27 @@ namespace trialfit::paper {
 
 /// All that a plan asks for in one sentence: "turn the plate's front to 5.53 and ...".
 [[nodiscard]] std::string told_works(const plan::PlanMade& plan, int decimals);
+
+/// Rough passes and the light one.
+[[nodiscard]] std::string told_passes(const plan::Passes& passes, int decimals);
+/// "the rotor's magnets" bore", "the stator's poles on the outside".
+[[nodiscard]] std::string told_turned(const plan::SkimMade& skim);
+/// Before and after a ring is skimmed: magnets, laminations, balance.
+[[nodiscard]] std::vector<std::string> skim_cautions(const plan::SkimMade& skim);
+/// How a part is brought to the middle, and how to see that it is there.
+[[nodiscard]] std::string told_centring(const plan::CentringMade& centring, int decimals);
+/// The cuts with the dearest part last.
+[[nodiscard]] std::vector<plan::CutMade> in_order_of_work(const plan::PlanMade& plan);
+
+/// Why there is no plan, in sentences. What nothing moves (`stuck`), or what stands in each other's
+/// way (`members`) and what that means; then the least that would make a plan.
+struct ToldConflict {
+    std::vector<std::string> stuck;
+    std::vector<std::string> members;
+    std::string meaning;
+    std::string least;
+};
+[[nodiscard]] ToldConflict told_conflict(const plan::NoPlan& why, const plan::PlanAnswer& answer);
 
 /// What stands in the way, and the least that would help.
 [[nodiscard]] std::string told_stands(const plan::Stands& stands, const plan::PlanAnswer& answer);

@@ -47,8 +47,38 @@ struct LapMade {
     double moves = 0.0;         ///< how far the hub goes towards the large end, >= 0
     stack::Range window;        ///< of off_diameter
     double at_most = 0.0;
+    quantity::Size dia_after;  ///< of this cone, all that comes off counted on it
     double cost = 0.0;
     std::string note;
+};
+
+/// A ring's bore or outside to be skimmed. All on diameter.
+struct SkimMade {
+    std::string part;
+    std::string ring;  ///< "rotor.magnets"
+    bool bore = false;
+    bool turns = false;
+    double now = 0.0;
+    double finish = 0.0;
+    double remove = 0.0;  ///< metal off, on diameter; half of it is gained all round
+    double holds = 0.0;
+    double keep = 0.0;            ///< wall that must remain; 0 where the job gives none
+    std::optional<double> until;  ///< diameter that must not be passed
+    double wall = 0.0;            ///< what is left of it, nominal
+    stack::Range window;          ///< as a cut's
+    Passes passes;                ///< depths as the tool is fed, on radius
+    double cost = 0.0;
+    std::string note;
+};
+
+/// A part to be centred by hand within its clearance.
+struct CentringMade {
+    std::string part;
+    std::string on;      ///< "case"
+    double play = 0.0;   ///< the clearance as it is, at most, on diameter
+    double to = 0.0;     ///< what may be left of it
+    double gains = 0.0;  ///< what that is worth all round, at worst
+    double cost = 0.0;
 };
 
 /// One piece of a stack of shims.
@@ -68,6 +98,9 @@ struct StackMade {
     double height = 0.0;  ///< of the stack
     double before = 0.0;  ///< of what lay there
     double cost = 0.0;
+    /// Of a seat with a rule of rounding: what the aim asks for, all else as planned, and the rule.
+    std::optional<double> wanted;
+    std::optional<job::Rounding> round;
 };
 
 /// One plan, with every check as it will be.
@@ -75,6 +108,8 @@ struct PlanMade {
     double cost = 0.0;
     std::vector<CutMade> cuts;
     std::vector<LapMade> laps;
+    std::vector<CentringMade> centrings;  ///< before any skim
+    std::vector<SkimMade> skims;
     std::vector<StackMade> shims;  ///< every seat that takes shims and has or had some
     stack::CheckAnswer after;
     /// No plan that competes with it is cheaper; nor any of the same cost better by its aims.
@@ -92,14 +127,17 @@ struct Stands {
         keep,       ///< a cut can come no further than finish size `limit`
         lap,        ///< a cone can be lapped by no more than `limit`
         shims,      ///< a seat's stock and count
+        skim,       ///< a ring can be skimmed no further than to `limit`
+        rounding,   ///< a seat's rule of rounding
     };
     Kind kind = Kind::clearance;
-    std::string name;        ///< the check, "plate.front to rotor.rim", the face, cone or part
+    std::string name;        ///< the check, "plate.front to rotor.rim", the face, cone, ring, part
     std::string difference;  ///< of a grip or overlap: the one of its four that stands in the way
     std::string state;       ///< of a job with states
     double limit = 0.0;
     std::string written;         ///< of a limit in other words: "75 %"
-    std::optional<double> best;  ///< what it comes to as things stand, judged
+    std::optional<double> best;  ///< what it comes to as things stand, judged; none by odds
+    std::optional<double> odds;  ///< by odds: the chance that it holds as things stand
 };
 
 /// Why there is no plan.

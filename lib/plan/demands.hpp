@@ -29,17 +29,47 @@
 // own diameter were a larger: the form's sensitivity to the diameter, times a. In a state of the
 // job, k carries the growth of the part.
 //
+// A ring skimmed and a part centred by hand are the same again: a diameter or a clearance x is made
+// anew as F, and a radial gap with the sensitivity k to it gains k (F - x). Radial gaps hang on
+// where parts lie along the axis in two ways only: whether the two rings lie in each other at all
+// (Either: the gap is wide enough, or one ring lies wholly on one side of the other), and by how
+// far a tilted part leans over there, which is taken as things stand (Demand::leans).
+//
 // The k are read off the job assembled anew with every face cut (stack::carried_out), so that they
 // cannot differ from what `check` makes of the job when the work is done.
 namespace trialfit::plan {
+
+/// A length that work makes anew: its old size drops out of whatever leans on it.
+struct NewLength {
+    stack::Form old;        ///< in the model's sizes
+    double start = 0.0;     ///< the new one's middle at depth 0
+    double by_depth = 0.0;  ///< what a unit of depth adds to that
+    double holds = 0.0;     ///< the new one's half-width
+};
 
 /// A face that may be cut.
 struct FaceCut {
     int part = -1;
     const job::Cut* cut = nullptr;
-    double now = 0.0;      ///< |d^|, of the adjusted sizes
-    double sign = 1.0;     ///< +1 where the face lies outboard of its measuring face
-    stack::Form distance;  ///< d, in the model's sizes
+    double now = 0.0;   ///< |d^|, of the adjusted sizes
+    double sign = 1.0;  ///< +1 where the face lies outboard of its measuring face
+    NewLength length;   ///< of d
+};
+
+/// A ring that may be skimmed; depths are on diameter.
+struct RingSkim {
+    int part = -1;
+    const job::Skim* skim = nullptr;
+    double now = 0.0;   ///< the diameter, of the adjusted sizes
+    double most = 0.0;  ///< greatest depth that `keep` and `until` leave
+    NewLength length;   ///< of the diameter
+};
+
+/// A part that may be centred by hand; there is no depth to it.
+struct HandCentring {
+    int part = -1;
+    const job::Centring* centring = nullptr;
+    NewLength length;  ///< of the clearance
 };
 
 /// A cone that may be lapped.
@@ -48,7 +78,11 @@ struct ConeLap {
     const job::Lap* lap = nullptr;
 };
 
-using Work = std::variant<FaceCut, ConeLap>;
+using Work = std::variant<FaceCut, ConeLap, RingSkim, HandCentring>;
+
+/// What the work makes anew; null for a lap.
+[[nodiscard]] const NewLength* new_length(const Work& work);
+[[nodiscard]] quantity::Size held(const NewLength& length);
 
 /// A seat whose shims may be changed: one that names a stock.
 struct ShimSeat {
@@ -62,27 +96,44 @@ struct ShimSeat {
 struct Demand {
     std::string name;
     int check = -1;          ///< index into Job::checks; -1 for an automatic clearance
+    int air_gap = -1;        ///< index into Job::air_gaps, likewise
+    int rounded_seat = -1;   ///< index into Demands::seats: a rule of rounding, on the middle alone
     std::string difference;  ///< of a grip or an overlap
     std::string state;
     stack::Form now;               ///< as things stand, in the model's sizes
-    std::vector<double> by_work;   ///< k of each cut; gap gained per unit lapped
+    std::vector<double> by_work;   ///< k of each work; of a lap, gap gained per unit lapped
     std::vector<double> by_stack;  ///< k of each seat
     double lower = 0.0;
     double upper = 0.0;
     bool more_than = false;  ///< greater than `lower`, not merely as much
     std::optional<double> aim;
+    /// One of several that a single check or gap asks at once: by odds, each holding is not enough.
+    bool together = false;
+    /// A tilted part leans over by a height that what is decided may change.
+    bool leans = false;
+};
+
+/// Ways to meet one thing asked: all demands of any one way are enough.
+struct Either {
+    std::vector<std::vector<Demand>> ways;
+    /// The first way is a radial gap, the others that the rings lie clear of each other.
+    bool radial = false;
 };
 
 struct Demands {
-    std::vector<Work> works;      ///< part by part, cuts before laps
+    std::vector<Work> works;      ///< part by part: cuts, laps, skims, centring
     std::vector<ShimSeat> seats;  ///< part by part
-    /// Every automatic clearance of every pair, and every check, in every state.
+    /// Every automatic clearance of every pair, every check and every rounding rule, in every
+    /// state.
     std::vector<Demand> all;
-    /// Of each at_most on a grip or an overlap, in each state: one of these is enough.
-    std::vector<std::vector<Demand>> either;
+    /// Every at_most on a grip or an overlap, and every radial gap, in each state.
+    std::vector<Either> either;
     std::vector<std::string> notes;  ///< what could not be taken into account
 };
 
-[[nodiscard]] Demands demands(const stack::Model& model);
+/// `nested`: the radial gaps to be minded, named in any state: those that are there as things
+/// stand, and any that a plan was found to bring about.
+[[nodiscard]] Demands demands(const stack::Model& model,
+                              const std::vector<stack::RadialGap>& nested = {});
 
 }  // namespace trialfit::plan

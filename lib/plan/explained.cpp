@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
 #include <trialfit/plan/explained.hpp>
+#include <trialfit/plan/rows.hpp>
 #include <trialfit/plan/tolerances.hpp>
 #include <utility>
 
@@ -18,79 +20,129 @@ Selection as_it_is(const JobProblem& problem) {
     return selection;
 }
 
-Stands demanded(const JobProblem& problem, std::size_t row, bool least) {
-    const Demand& demand = problem.demand(row);
-    Stands stands;
-    stands.name = demand.name;
-    stands.difference = demand.difference;
-    stands.state = demand.state;
-    stands.limit = least ? demand.lower : demand.upper;
-    stands.kind = demand.check < 0 ? Stands::Kind::clearance
-                                   : (least ? Stands::Kind::least : Stands::Kind::most);
-    if (demand.check >= 0) {
-        const job::Check& check =
-            problem.model().job().checks[static_cast<std::size_t>(demand.check)];
-        const std::optional<job::Limit>& limit = least ? check.at_least : check.at_most;
-        if (limit) stands.written = limit->written;
+class Explaining {
+public:
+    Explaining(const JobProblem& problem, const std::vector<std::size_t>& which,
+               const stack::CheckAnswer& before)
+        : problem_(problem), which_(which), before_(before) {}
+
+    NoPlan run(const Conflict& conflict) const {
+        NoPlan why;
+        why.irreducible = conflict.irreducible;
+        for (const Limit& limit : conflict.members)
+            why.members.push_back(stands_of(limit));
+        if (conflict.relaxed) {
+            why.relaxed = stands_of(*conflict.relaxed);
+            why.relaxed_by = conflict.relaxed_by;
+        }
+        for (std::size_t row = 0; row < problem_.problem().rows.size(); ++row) {
+            const Demand& demand = problem_.demand(row);
+            if (immovable(demand) && !problem_.holds_now(demand))
+                why.immovable.push_back(demanded(demand, missed_below(demand)));
+        }
+        return why;
     }
-    const std::vector<double> depths(problem.problem().cuts.size(), 0.0);
-    const stack::Range now = problem.judged(demand, as_it_is(problem), depths);
-    stands.best = least ? now.lo : now.hi;
-    return stands;
-}
 
-bool immovable(const Demand& demand) {
-    const auto none = [](double times) { return times == 0.0; };
-    return std::all_of(demand.by_work.begin(), demand.by_work.end(), none) &&
-           std::all_of(demand.by_stack.begin(), demand.by_stack.end(), none);
-}
-
-void add_immovable(const JobProblem& problem, NoPlan& why) {
-    for (std::size_t row = 0; row < problem.problem().rows.size(); ++row) {
-        const Demand& demand = problem.demand(row);
-        if (!immovable(demand)) continue;
-        const Stands least = demanded(problem, row, true);
-        const Stands most = demanded(problem, row, false);
-        if (*least.best < demand.lower - kSameLength) why.immovable.push_back(least);
-        if (*most.best > demand.upper + kSameLength) why.immovable.push_back(most);
+private:
+    [[nodiscard]] stack::Range now(const Demand& demand) const {
+        const std::vector<double> depths(problem_.problem().cuts.size(), 0.0);
+        return problem_.judged(demand, as_it_is(problem_), depths);
     }
-}
 
-Stands stands_of(const JobProblem& problem, const Limit& limit) {
-    if (limit.kind == LimitKind::row_lower) return demanded(problem, limit.index, true);
-    if (limit.kind == LimitKind::row_upper) return demanded(problem, limit.index, false);
-    Stands stands;
-    if (limit.kind == LimitKind::seat_stock) {
-        stands.kind = Stands::Kind::shims;
-        stands.name = problem.problem().seats[limit.index].name;
-        stands.limit = problem.problem().seats[limit.index].at_most;
+    [[nodiscard]] bool missed_below(const Demand& demand) const {
+        const stack::Range range = now(demand);
+        return demand.lower - range.lo > range.hi - demand.upper;
+    }
+
+    // The chance that a whole check holds stands for each of its differences.
+    [[nodiscard]] std::optional<double> odds_of(const Demand& demand) const {
+        if (demand.check >= 0)
+            return before_.checks.at(static_cast<std::size_t>(demand.check)).odds;
+        if (demand.air_gap >= 0) {
+            const auto first = problem_.model().job().checks.size();
+            return before_.checks.at(first + static_cast<std::size_t>(demand.air_gap)).odds;
+        }
+        for (const stack::Clearance& pair : before_.clearances)
+            if (pair.inboard + " to " + pair.outboard == demand.name) return pair.odds;
+        for (const stack::RadialGap& gap : before_.radial)
+            if (gap.inner + " to " + gap.outer == demand.name) return gap.odds;
+        return std::nullopt;
+    }
+
+    [[nodiscard]] const std::optional<job::Limit>* limit_of(const Demand& demand,
+                                                            bool least) const {
+        const job::Job& job = problem_.model().job();
+        if (demand.check >= 0) {
+            const job::Check& check = job.checks[static_cast<std::size_t>(demand.check)];
+            return least ? &check.at_least : &check.at_most;
+        }
+        if (demand.air_gap < 0) return nullptr;
+        const job::AirGap& gap = job.air_gaps[static_cast<std::size_t>(demand.air_gap)];
+        return least ? &gap.at_least : &gap.at_most;
+    }
+
+    [[nodiscard]] Stands demanded(const Demand& demand, bool least) const {
+        Stands stands;
+        stands.name = demand.name;
+        stands.difference = demand.difference;
+        stands.state = demand.state;
+        if (demand.rounded_seat >= 0) {
+            stands.kind = Stands::Kind::rounding;
+            const ShimSeat& seat =
+                problem_.demands().seats[static_cast<std::size_t>(demand.rounded_seat)];
+            stands.limit = seat.shims->round->step;
+            return stands;
+        }
+        stands.limit = least ? demand.lower : demand.upper;
+        const std::optional<job::Limit>* const limit = limit_of(demand, least);
+        stands.kind = limit == nullptr ? Stands::Kind::clearance
+                                       : (least ? Stands::Kind::least : Stands::Kind::most);
+        if (limit != nullptr && *limit) stands.written = (*limit)->written;
+        const stack::Range range = now(demand);
+        if (before_.odds_level) {
+            stands.odds = odds_of(demand);
+        } else {
+            stands.best = least ? range.lo : range.hi;
+        }
         return stands;
     }
-    stands.name = problem.problem().cuts[limit.index].name;
-    const Work& work = problem.demands().works[limit.index];
-    if (const auto* cut = std::get_if<FaceCut>(&work)) {
-        stands.kind = Stands::Kind::keep;
-        stands.limit = cut->cut->keep + cut->cut->holds;
-    } else {
-        stands.kind = Stands::Kind::lap;
-        stands.limit = std::get<ConeLap>(work).lap->at_most_on_diameter;
+
+    [[nodiscard]] Stands stands_of(const Limit& limit) const {
+        if (limit.kind == LimitKind::row_lower || limit.kind == LimitKind::row_upper)
+            return demanded(problem_.demand(limit.index, which_),
+                            limit.kind == LimitKind::row_lower);
+        Stands stands;
+        if (limit.kind == LimitKind::seat_stock) {
+            stands.kind = Stands::Kind::shims;
+            stands.name = problem_.problem().seats[limit.index].name;
+            stands.limit = problem_.problem().seats[limit.index].at_most;
+            return stands;
+        }
+        stands.name = problem_.problem().cuts[limit.index].name;
+        const Work& work = problem_.demands().works[limit.index];
+        if (const auto* cut = std::get_if<FaceCut>(&work)) {
+            stands.kind = Stands::Kind::keep;
+            stands.limit = cut->cut->keep + cut->cut->holds;
+        } else if (const auto* skim = std::get_if<RingSkim>(&work)) {
+            stands.kind = Stands::Kind::skim;
+            stands.limit = skim->now + skim->length.by_depth * skim->most;
+        } else if (const auto* lap = std::get_if<ConeLap>(&work)) {
+            stands.kind = Stands::Kind::lap;
+            stands.limit = lap->lap->at_most_on_diameter;
+        }
+        return stands;
     }
-    return stands;
-}
+
+    const JobProblem& problem_;
+    const std::vector<std::size_t>& which_;
+    const stack::CheckAnswer& before_;
+};
 
 }  // namespace
 
-NoPlan explained(const JobProblem& problem, const Conflict& conflict) {
-    NoPlan why;
-    why.irreducible = conflict.irreducible;
-    for (const Limit& limit : conflict.members)
-        why.members.push_back(stands_of(problem, limit));
-    if (conflict.relaxed) {
-        why.relaxed = stands_of(problem, *conflict.relaxed);
-        why.relaxed_by = conflict.relaxed_by;
-    }
-    add_immovable(problem, why);
-    return why;
+NoPlan explained(const JobProblem& problem, const std::vector<std::size_t>& which,
+                 const Conflict& conflict, const stack::CheckAnswer& before) {
+    return Explaining(problem, which, before).run(conflict);
 }
 
 }  // namespace trialfit::plan

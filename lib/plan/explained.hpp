@@ -1,13 +1,17 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/plan/from_job.hpp>
 #include <trialfit/plan/plan.hpp>
+#include <vector>
 
 namespace trialfit::plan {
 
-/// A conflict of the inner problem in the job's own names.
-[[nodiscard]] NoPlan explained(const JobProblem& problem, const Conflict& conflict);
+/// A conflict of choosing(which) in the job's own names; `before` is what check says of the job as
+/// it is.
+[[nodiscard]] NoPlan explained(const JobProblem& problem, const std::vector<std::size_t>& which,
+                               const Conflict& conflict, const stack::CheckAnswer& before);
 
 }  // namespace trialfit::plan

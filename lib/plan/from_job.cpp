@@ -2,8 +2,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <stdexcept>
 #include <trialfit/plan/from_job.hpp>
 #include <trialfit/plan/rows.hpp>
+#include <trialfit/plan/shims.hpp>
 #include <trialfit/plan/tolerances.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <utility>
@@ -25,6 +27,18 @@ plan::Cut cut_of(const job::Job& job, const Work& work) {
                 .at_most = lap->lap->at_most_on_diameter,
                 .cost = lap->lap->cost,
                 .per_mm = kLapPerLength};
+    if (const auto* skim = std::get_if<RingSkim>(&work))
+        return {.name = job::ring_name(job, {skim->part, skim->skim->ring}),
+                .at_least = 0.0,
+                .at_most = skim->most,
+                .cost = skim->skim->cost,
+                .per_mm = skim->skim->cost_per_mm};
+    if (const auto* by_hand = std::get_if<HandCentring>(&work))
+        return {.name = job.parts[static_cast<std::size_t>(by_hand->part)].name,
+                .at_least = 0.0,
+                .at_most = 0.0,
+                .cost = by_hand->centring->centre_cost,
+                .per_mm = 0.0};
     const auto& face = std::get<FaceCut>(work);
     return {.name = job::name(job, job::FaceRef{face.part, face.cut->face}),
             .at_least = 0.0,
@@ -40,6 +54,7 @@ void stock_seats(const job::Job& job, Pieces& pieces, Problem& problem) {
         plan::Seat seat;
         seat.name = job.parts[static_cast<std::size_t>(place.part)].name;
         seat.at_most = std::max(place.shims->at_most, static_cast<int>(place.shims->fitted.size()));
+        if (place.shims->round) seat.grid = rounded_from(*place.shims->round).grid;
         std::vector<std::size_t> fitted;
         const auto add = [&](StockPiece piece, plan::Shim shim) {
             seat.stock.push_back(problem.stock.size());
@@ -82,20 +97,6 @@ bool middle_is_possible(const stack::Model& model) {
     return true;
 }
 
-// Where a row's middle may lie under a selection, by the exact range or chance.
-Allowed limits_of(const Pieces& pieces, const Demand& demand, const Selection& selection) {
-    const Spreading value = pieces.settled(demand, selection);
-    const double middle = pieces.middle(value);
-    const double lower = least(demand);
-    if (pieces.judging.by_odds) {
-        const stack::Range shifts =
-            pieces.judging.by_odds(*pieces.model, value, lower, demand.upper);
-        return {.lower = middle + shifts.lo, .upper = middle + shifts.hi};
-    }
-    const stack::Range range = pieces.range(value);
-    return {.lower = lower + (middle - range.lo), .upper = demand.upper - (range.hi - middle)};
-}
-
 // Limits of a row's middle for each selection met, remembered: the search comes back to them.
 class Exact {
 public:
@@ -114,7 +115,7 @@ public:
         }
         const auto found = known_.find(key);
         if (found != known_.end()) return found->second;
-        return known_[key] = limits_of(*pieces_, demand, selection);
+        return known_[key] = pieces_->limits(demand, selection);
     }
 
 private:
@@ -124,10 +125,6 @@ private:
     std::vector<std::size_t> demand_of_row_;
     std::map<std::vector<std::size_t>, Allowed> known_;
 };
-
-bool met(const Demand& demand, const stack::Range& range) {
-    return range.lo >= demand.lower - kSameLength && range.hi <= demand.upper + kSameLength;
-}
 
 bool any_tied(const Pieces& pieces) {
     const auto& all = pieces.demands.all;
@@ -143,17 +140,21 @@ bool tied_pieces(const Pieces& pieces) {
     return false;
 }
 
-// Of each at_most on a grip or overlap, one difference meets it.
-bool any_of_each(const Pieces& pieces, const Selection& selection,
-                 const std::vector<double>& depths) {
-    const auto holds = [&](const Demand& demand) {
-        const stack::Range range = pieces.range(pieces.settled(demand, selection));
-        const double gained = pieces.gained(demand, selection, depths);
-        return met(demand, {.lo = range.lo + gained, .hi = range.hi + gained});
-    };
+double slack_of(const Pieces& pieces, const std::vector<Demand>& way, const Selection& selection,
+                const std::vector<double>& depths) {
+    double least = kInfinity;
+    for (const Demand& each : way)
+        least = std::min(least, pieces.slack(each, selection, depths));
+    return least;
+}
+
+bool a_way_of_each(const Pieces& pieces, const Selection& selection,
+                   const std::vector<double>& depths) {
     const auto& either = pieces.demands.either;
-    return std::all_of(either.begin(), either.end(), [&](const std::vector<Demand>& any) {
-        return std::any_of(any.begin(), any.end(), holds);
+    return std::all_of(either.begin(), either.end(), [&](const Either& each) {
+        return std::any_of(each.ways.begin(), each.ways.end(), [&](const auto& way) {
+            return slack_of(pieces, way, selection, depths) >= -kSameLength;
+        });
     });
 }
 
@@ -175,6 +176,7 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
     for (const Work& work : pieces.demands.works)
         problem_.cuts.push_back(cut_of(model.job(), work));
     stock_seats(model.job(), pieces, problem_);
+    sift_either(pieces, problem_, worst);
     const bool exact = by_odds || tied_pieces(pieces) || (worst && any_tied(pieces));
     add_rows(worst, exact);
     const std::shared_ptr<const Pieces> shared(parts_, &parts_->pieces);
@@ -184,9 +186,9 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
             return (*judge)(row, selection);
         };
     }
-    if (!pieces.demands.either.empty() && !by_odds)
+    if (!pieces.demands.either.empty())
         problem_.verdict = [shared](const Selection& selection, const std::vector<double>& depths) {
-            return any_of_each(*shared, selection, depths);
+            return a_way_of_each(*shared, selection, depths);
         };
 }
 
@@ -230,34 +232,77 @@ stack::Range JobProblem::judged(const Demand& demand, const Selection& selection
 
 Problem JobProblem::choosing(const std::vector<std::size_t>& which) const {
     const std::shared_ptr<const Pieces> pieces(parts_, &parts_->pieces);
-    Problem problem = problem_;
-    problem.verdict = nullptr;
+    Problem problem = without_either();
     const std::size_t rows = problem.rows.size();
+    const bool exact = static_cast<bool>(problem.row_judge);
     std::vector<const Demand*> chosen;
-    for (std::size_t e = 0; e < which.size(); ++e) {
-        chosen.push_back(&pieces->demands.either[e][which[e]]);
-        const bool exact = static_cast<bool>(problem.row_judge);
-        problem.rows.push_back(row_of(*pieces, *chosen.back(), exact, exact));
-    }
+    for (std::size_t e = 0; e < which.size(); ++e)
+        for (const Demand& each : pieces->demands.either[e].ways[which[e]]) {
+            chosen.push_back(&each);
+            problem.rows.push_back(row_of(*pieces, each, exact, exact));
+        }
     if (problem.row_judge)
-        problem.row_judge = [old = problem_.row_judge, rows, chosen, pieces](
+        problem.row_judge = [old = problem.row_judge, rows, chosen, pieces](
                                 std::size_t row, const Selection& selection) {
             return row < rows ? old(row, selection)
-                              : limits_of(*pieces, *chosen[row - rows], selection);
+                              : pieces->limits(*chosen[row - rows], selection);
         };
+    return problem;
+}
+
+const Demand& JobProblem::demand(std::size_t row, const std::vector<std::size_t>& which) const {
+    if (row < demand_of_row_.size()) return demand(row);
+    std::size_t left = row - demand_of_row_.size();
+    for (std::size_t e = 0; e < which.size(); ++e) {
+        const std::vector<Demand>& way = parts_->pieces.demands.either[e].ways[which[e]];
+        if (left < way.size()) return way[left];
+        left -= way.size();
+    }
+    throw std::out_of_range("no such row");
+}
+
+Problem JobProblem::without_either() const {
+    Problem problem = problem_;
+    problem.verdict = nullptr;
     return problem;
 }
 
 Problem JobProblem::held(const Selection& selection, const std::vector<double>& depths) const {
     std::vector<std::size_t> which;
-    for (const std::vector<Demand>& any : parts_->pieces.demands.either) {
-        which.push_back(0);
-        for (std::size_t i = 1; i < any.size(); ++i)
-            if (judged(any[i], selection, depths).hi <
-                judged(any[which.back()], selection, depths).hi)
-                which.back() = i;
+    const Pieces& pieces = parts_->pieces;
+    for (const Either& each : pieces.demands.either) {
+        std::size_t best = 0;
+        for (std::size_t i = 1; i < each.ways.size(); ++i)
+            if (slack_of(pieces, each.ways[i], selection, depths) >
+                slack_of(pieces, each.ways[best], selection, depths))
+                best = i;
+        which.push_back(best);
     }
     return choosing(which);
+}
+
+bool JobProblem::holds_now(const Demand& demand) const {
+    Selection nothing_done;
+    nothing_done.cut.assign(problem_.cuts.size(), false);
+    nothing_done.stacks = parts_->pieces.fitted;
+    const std::vector<double> none(problem_.cuts.size(), 0.0);
+    return parts_->pieces.slack(demand, nothing_done, none) >= -kSameLength;
+}
+
+bool JobProblem::leans() const {
+    const auto& works = demands().works;
+    const bool axial =
+        !demands().seats.empty() || std::any_of(works.begin(), works.end(), [](const Work& work) {
+            return std::holds_alternative<FaceCut>(work) || std::holds_alternative<ConeLap>(work);
+        });
+    if (!axial) return false;
+    for (const std::size_t d : demand_of_row_)
+        if (demands().all[d].leans) return true;
+    for (const Either& each : demands().either)
+        for (const std::vector<Demand>& way : each.ways)
+            if (std::any_of(way.begin(), way.end(), [](const Demand& one) { return one.leans; }))
+                return true;
+    return false;
 }
 
 }  // namespace trialfit::plan

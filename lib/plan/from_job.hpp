@@ -24,15 +24,20 @@ struct Spreading {
 };
 
 /// Judging by odds, from a room that knows how: the shifts (least, greatest) that may be added to
-/// a value so that lower <= value + shift <= upper has at least the chance asked for, which must be
-/// a half or more; least > greatest where none will do. Must be pure.
+/// a value so that it lies `within` with at least the chance `level`, which is a half or more;
+/// least > greatest where none will do. Must be pure.
 using Shifts = std::function<stack::Range(const stack::Model& model, const Spreading& value,
-                                          double lower, double upper)>;
+                                          const stack::Range& within, double level)>;
 
 struct Judging {
     stack::Judge judge = stack::Judge::worst;
     double inflate = 1.0;
     Shifts by_odds;  ///< in place of `judge`, where given
+    double odds_level = 0.5;
+    /// By odds: what each of several demands that must hold together has of the chance to fail.
+    /// With 1 each may use it up alone, which no plan can do without; with one over their number
+    /// all together are sure to hold (Boole's inequality).
+    double share = 1.0;
 };
 
 /// One entry of Problem::stock: a fitted piece, or a thickness in a seat's stock.
@@ -43,7 +48,8 @@ struct StockPiece {
 };
 
 /// A job's demands as an inner problem. Cuts and seats are those of `demands`, in that order; the
-/// rows are demands.all less those that hold whatever is decided. Borrows the model, which must
+/// rows are demands.all less those that hold whatever is decided, with what of demands.either is
+/// settled whatever is decided (sift_either). Borrows the model, which must
 /// outlive it and its copies.
 ///
 /// What the margins are. Worst case and RSS of sizes as written: exact, a size on which several
@@ -70,12 +76,23 @@ public:
     [[nodiscard]] stack::Range judged(const Demand& demand, const Selection& selection,
                                       const std::vector<double>& depths) const;
 
-    /// The problem with each of demands.either held by one of its differences, named by index: what
-    /// any of them finds is a plan, and the cheapest of them all is the cheapest.
+    /// The problem with each of demands.either held in one of its ways, named by index: what any of
+    /// them finds is a plan, and the cheapest of them all is the cheapest. (By odds the chances of
+    /// the ways add up, so that a plan which none of them finds may still hold.)
     [[nodiscard]] Problem choosing(const std::vector<std::size_t>& which) const;
-    /// The problem with each at_most on a grip or overlap held by the difference that meets it in
-    /// this plan: what windows are found in.
+    /// The demand behind a row of choosing(which).
+    [[nodiscard]] const Demand& demand(std::size_t row,
+                                       const std::vector<std::size_t>& which) const;
+    /// The problem without demands.either: a plan can be no cheaper than here.
+    [[nodiscard]] Problem without_either() const;
+    /// The problem with each of demands.either held in the way that meets it best in this plan:
+    /// what windows are found in.
     [[nodiscard]] Problem held(const Selection& selection, const std::vector<double>& depths) const;
+    /// Whether a demand holds as things stand, as it is judged.
+    [[nodiscard]] bool holds_now(const Demand& demand) const;
+    /// Whether any row leans on where tilted parts come to lie, which what is decided may change:
+    /// then no plan is proven.
+    [[nodiscard]] bool leans() const;
 
 private:
     struct Parts;

@@ -20,7 +20,7 @@ public:
 
     Plan run() {
         for (std::size_t q = 0; q < problem_.problem().seats.size(); ++q)
-            if (untouched_by_stock(q)) leave(q);
+            if (problem_.problem().seats[q].grid == 0.0 && untouched_by_stock(q)) leave(q);
         return std::move(plan_);
     }
 

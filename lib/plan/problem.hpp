@@ -42,6 +42,7 @@ struct Seat {
     std::vector<std::size_t> stock;  ///< indices into Problem::stock
     int at_least = 0;                ///< fewest pieces in the stack
     int at_most = 0;                 ///< most pieces in the stack
+    double grid = 0.0;               ///< the stack is a multiple of this; 0 = whatever it is
 };
 
 /// What one cut does to one row's gap. The half-widths are those in the gap, so already times

@@ -16,10 +16,6 @@ using stack::FormBuilder;
 
 constexpr double kCancelled = 1e-13;
 
-quantity::Size held(const FaceCut& cut) {
-    return quantity::toleranced(cut.sign * cut.now, -cut.cut->holds, cut.cut->holds);
-}
-
 Form empty_seats(const Pieces& pieces, const Demand& demand) {
     FormBuilder builder;
     builder.add(demand.now, 1.0);
@@ -57,6 +53,9 @@ public:
             work(w);
         for (const auto& [size, says] : says_)
             weigh(size, says);
+        if (demand_.rounded_seat >= 0)
+            for (Effect& effect : row_.cuts)
+                effect.cut = 0.0;
         if (rss()) finish_rss();
         return std::move(row_);
     }
@@ -70,22 +69,22 @@ private:
     void work(std::size_t w) {
         const double times = demand_.by_work[w];
         Effect& effect = row_.cuts[w];
-        const auto* cut = std::get_if<FaceCut>(&pieces_.demands.works[w]);
-        if (cut == nullptr) {
+        const NewLength* const length = new_length(pieces_.demands.works[w]);
+        if (length == nullptr) {
             effect.per_depth = times;
             return;
         }
         if (times == 0.0) return;
-        const Form old = model_.ties().adjusted(cut->distance);
-        effect.per_depth = -times * cut->sign;
-        effect.when_cut =
-            times * (cut->sign * cut->now - stack::value(old, model_.columns().middle));
-        effect.cut = unit(std::abs(times) * cut->cut->holds);
+        const Form old = model_.ties().adjusted(length->old);
+        effect.per_depth = times * length->by_depth;
+        effect.when_cut = times * (length->start - stack::value(old, model_.columns().middle));
+        effect.cut = unit(std::abs(times) * length->holds);
         for (Iterator it(old.sensitivities); it; ++it)
             says_[static_cast<int>(it.index())].changes[w] -= times * it.value();
     }
 
     void weigh(int size, const Says& says) {
+        if (demand_.rounded_seat >= 0) return;
         if (exact_ && model_.ties().tied(size)) return;
         const double half = model_.columns().half_width[size];
         if (half == 0.0) return;
@@ -143,10 +142,10 @@ Spreading Pieces::settled(const Demand& demand, const Selection& selection) cons
     FormBuilder builder;
     builder.add(demand.now, 1.0);
     for (std::size_t w = 0; w < demand.by_work.size(); ++w) {
-        const auto* cut = std::get_if<FaceCut>(&demands.works[w]);
-        if (cut == nullptr || !selection.cut[w] || demand.by_work[w] == 0.0) continue;
-        builder.add(cut->distance, -demand.by_work[w]);
-        value.added.push_back({.sensitivity = demand.by_work[w], .size = held(*cut)});
+        const NewLength* const length = new_length(demands.works[w]);
+        if (length == nullptr || !selection.cut[w] || demand.by_work[w] == 0.0) continue;
+        builder.add(length->old, -demand.by_work[w]);
+        value.added.push_back({.sensitivity = demand.by_work[w], .size = held(*length)});
     }
     for (std::size_t q = 0; q < demand.by_stack.size(); ++q) {
         if (demand.by_stack[q] == 0.0) continue;
@@ -201,8 +200,8 @@ double Pieces::gained(const Demand& demand, const Selection& selection,
     double gained = 0.0;
     for (std::size_t w = 0; w < demand.by_work.size(); ++w) {
         if (!selection.cut[w]) continue;
-        const auto* cut = std::get_if<FaceCut>(&demands.works[w]);
-        gained += demand.by_work[w] * (cut == nullptr ? 1.0 : -cut->sign) * depths[w];
+        const NewLength* const length = new_length(demands.works[w]);
+        gained += demand.by_work[w] * (length == nullptr ? 1.0 : length->by_depth) * depths[w];
     }
     return gained;
 }
@@ -215,14 +214,43 @@ bool Pieces::tied(const Demand& demand) const {
     };
     if (any(demand.now)) return true;
     for (std::size_t w = 0; w < demand.by_work.size(); ++w) {
-        const auto* cut = std::get_if<FaceCut>(&demands.works[w]);
-        if (cut != nullptr && demand.by_work[w] != 0.0 && any(cut->distance)) return true;
+        const NewLength* const length = new_length(demands.works[w]);
+        if (length != nullptr && demand.by_work[w] != 0.0 && any(length->old)) return true;
     }
     for (std::size_t q = 0; q < demand.by_stack.size(); ++q) {
         const auto& laid = demands.seats[q].pieces;
         if (demand.by_stack[q] != 0.0 && std::any_of(laid.begin(), laid.end(), any)) return true;
     }
     return false;
+}
+
+Allowed Pieces::limits(const Demand& demand, const Selection& selection) const {
+    const double lower = least(demand);
+    if (demand.rounded_seat >= 0) return {.lower = lower, .upper = demand.upper};
+    const Spreading value = settled(demand, selection);
+    const double centre = middle(value);
+    if (judging.by_odds) {
+        // Several demands that must hold together share the chance to fail.
+        const double fails = (1.0 - judging.odds_level) * (demand.together ? judging.share : 1.0);
+        const stack::Range shifts =
+            judging.by_odds(*model, value, {.lo = lower, .hi = demand.upper}, 1.0 - fails);
+        return {.lower = centre + shifts.lo, .upper = centre + shifts.hi};
+    }
+    const stack::Range judged = range(value);
+    return {.lower = lower + (centre - judged.lo), .upper = demand.upper - (judged.hi - centre)};
+}
+
+double Pieces::slack(const Demand& demand, const Selection& selection,
+                     const std::vector<double>& depths) const {
+    const Allowed allowed = limits(demand, selection);
+    const double centre = middle(settled(demand, selection)) + gained(demand, selection, depths);
+    return std::min(centre - allowed.lower, allowed.upper - centre);
+}
+
+bool immovable(const Demand& demand) {
+    const auto none = [](double times) { return times == 0.0; };
+    return std::all_of(demand.by_work.begin(), demand.by_work.end(), none) &&
+           std::all_of(demand.by_stack.begin(), demand.by_stack.end(), none);
 }
 
 Row row_of(const Pieces& pieces, const Demand& demand, bool exact, bool open) {
@@ -244,15 +272,15 @@ stack::Range reach(const Pieces& pieces, const Problem& problem, const Demand& d
         const double times = demand.by_work[w];
         if (times == 0.0) continue;
         const double most = problem.cuts[w].at_most;
-        const auto* cut = std::get_if<FaceCut>(&pieces.demands.works[w]);
-        if (cut == nullptr) {
+        const NewLength* const length = new_length(pieces.demands.works[w]);
+        if (length == nullptr) {
             widen(std::min(0.0, times * most), std::max(0.0, times * most));
             continue;
         }
-        const stack::Range old = plain(*pieces.model, cut->distance);
-        const double ends[] = {cut->sign * cut->now, cut->sign * (cut->now - most)};
-        const double least = std::min(ends[0], ends[1]) - cut->cut->holds - old.hi;
-        const double greatest = std::max(ends[0], ends[1]) + cut->cut->holds - old.lo;
+        const stack::Range old = plain(*pieces.model, length->old);
+        const double ends[] = {length->start, length->start + length->by_depth * most};
+        const double least = std::min(ends[0], ends[1]) - length->holds - old.hi;
+        const double greatest = std::max(ends[0], ends[1]) + length->holds - old.lo;
         widen(std::min(times * least, times * greatest), std::max(times * least, times * greatest));
     }
     for (std::size_t q = 0; q < demand.by_stack.size(); ++q) {

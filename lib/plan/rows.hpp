@@ -34,7 +34,21 @@ struct Pieces {
                                 const std::vector<double>& depths) const;
     /// Whether any size in the demand, whatever is decided, is tied to others.
     [[nodiscard]] bool tied(const Demand& demand) const;
+    /// Where a demand's middle may lie under a selection, by the exact range or chance.
+    [[nodiscard]] Allowed limits(const Demand& demand, const Selection& selection) const;
+    /// How far inside those limits it lies (< 0: outside), by lengths.
+    [[nodiscard]] double slack(const Demand& demand, const Selection& selection,
+                               const std::vector<double>& depths) const;
 };
+
+/// Whether nothing that may be decided moves it.
+[[nodiscard]] bool immovable(const Demand& demand);
+
+/// Settles, as far as it is settled whatever is decided, which way of each of demands.either is
+/// taken: ways that no decision opens are struck out, what is left with one way goes to
+/// demands.all, and what always holds goes. By RSS and odds a radial gap that holds as things stand
+/// is asked to go on holding.
+void sift_either(Pieces& pieces, const Problem& problem, bool worst);
 
 /// The demand as a row. `exact`: a row judge has the limits, and the row's own margins leave out
 /// tied sizes (`open`: and the row bounds nothing).

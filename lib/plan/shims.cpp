@@ -42,6 +42,37 @@ double rounded(double length, Rounding rule, double step) {
     return length;
 }
 
+Rounding rule_of(job::RoundingWay way) {
+    switch (way) {
+        case job::RoundingWay::down:
+            return Rounding::down;
+        case job::RoundingWay::up:
+            return Rounding::up;
+        case job::RoundingWay::nearest:
+            return Rounding::nearest;
+        case job::RoundingWay::last_digit:
+            break;
+    }
+    return Rounding::last_digit;
+}
+
+RoundedFrom rounded_from(const job::Rounding& rounding) {
+    const double step = rounding.step;
+    const double hair = 1e-6 * step;
+    switch (rounding.way) {
+        case job::RoundingWay::down:
+            return {.least = -hair, .most = step - 2.0 * hair, .grid = step};
+        case job::RoundingWay::up:
+            return {.least = 2.0 * hair - step, .most = hair, .grid = step};
+        case job::RoundingWay::nearest:
+            return {.least = 2.0 * hair - 0.5 * step, .most = 0.5 * step + hair, .grid = step};
+        case job::RoundingWay::last_digit:
+            break;
+    }
+    // Whole steps two to either side, and what is rounded to them.
+    return {.least = -2.5 * step, .most = 2.5 * step - hair, .grid = 5.0 * step};
+}
+
 StackWant stack_for_float(double room, double least_float, double greatest_float,
                           std::optional<double> float_aim) {
     StackWant want;

@@ -1,11 +1,16 @@
 // SPDX-License-Identifier: MIT
 // The sums of shim-only jobs, free of any model. All lengths in one unit, whichever.
+//
+// A job asks for a rule of rounding at the seat: `shims: {stock: [...], round: {way: down, step:
+// 0.05}}`. The thickness wanted is then the one that brings the aim which the seat moves to its
+// value; the stack is what the rule makes of it, in the fewest pieces.
 #pragma once
 
 #include <cstddef>
 #include <optional>
 #include <vector>
 
+#include <trialfit/job/part.hpp>
 #include <trialfit/plan/problem.hpp>
 
 namespace trialfit::plan {
@@ -24,6 +29,18 @@ enum class Rounding {
 /// `length` brought to a multiple of `step` (> 0), for last_digit to one of 5 steps. A length
 /// within a millionth of a step of a multiple counts as that multiple. length >= 0.
 [[nodiscard]] double rounded(double length, Rounding rule, double step);
+
+/// The rule that a seat asks for.
+[[nodiscard]] Rounding rule_of(job::RoundingWay way);
+
+/// What a rule brings to one and the same size: thicknesses from `least` to `most` beside it. Ends
+/// that go to the next size lie a millionth of a step outside.
+struct RoundedFrom {
+    double least = 0.0;
+    double most = 0.0;
+    double grid = 0.0;  ///< the sizes are multiples of this
+};
+[[nodiscard]] RoundedFrom rounded_from(const job::Rounding& rounding);
 
 /// What a stack's thickness must be: between the limits, near the aim where there is one.
 struct StackWant {

@@ -78,6 +78,12 @@ void drop_dominated(std::vector<Stack>& stacks, const std::vector<bool>& scarce,
     stacks = std::move(kept);
 }
 
+bool on_grid(double thickness, double step) {
+    constexpr double kOfAStep = 1e-6;
+    const double steps = step > 0.0 ? thickness / step : 0.0;
+    return std::abs(steps - std::round(steps)) <= kOfAStep;
+}
+
 }  // namespace
 
 std::vector<bool> scarce_stock(const Problem& problem) {
@@ -136,7 +142,7 @@ StackChoice stack_choice(const Problem& problem, std::size_t seat_index,
     const Stack* last = nullptr;
     for (const Stack& stack : stacks) {
         const int count = static_cast<int>(stack.pieces.size());
-        if (count < seat.at_least) continue;
+        if (count < seat.at_least || !on_grid(stack.thickness, seat.grid)) continue;
         if (last == nullptr || rank(*last) != rank(stack))
             choice.points.push_back({stack.thickness, stack.spread, stack.price, count, {}});
         choice.points.back().stacks.push_back(stack.pieces);

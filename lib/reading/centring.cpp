@@ -22,7 +22,7 @@ public:
 
     void centred(const Node& node) {
         const Fields fields(reader_, node, fmt::format("'centred' of {}", who_),
-                            {"by", "on", "clearance", "play"});
+                            {"by", "on", "clearance", "play", "centre_to", "centre_cost"});
         if (!fields.ok()) return;
         job::Centring centring;
         centring.at = reader_.place(node);
@@ -35,6 +35,7 @@ public:
         centring.on = on_part(centring.by, on);
         if (on != nullptr && on->is_scalar()) centring.on_written = on->scalar;
         clearance(fields, centring);
+        by_hand(fields, centring);
         if (centring.on >= 0) part_.centred = std::move(centring);
     }
 
@@ -99,6 +100,34 @@ private:
         centring.clearance = size_at_least(
             reader_, fields.need(key, fmt::format("{}: 0.00..0.06", key)), Bare::exact,
             fmt::format("the {} of {}", key, fields.what()), Least::zero_allowed);
+    }
+
+    // What may be shifted within its clearance until it runs true.
+    void by_hand(const Fields& fields, job::Centring& centring) {
+        const Node* const to = fields.find("centre_to");
+        const Node* const cost = fields.find("centre_cost");
+        if (to == nullptr) {
+            if (cost == nullptr) return;
+            return reader_.error(*cost, fmt::format("{} has 'centre_cost' alone", fields.what()),
+                                 "add 'centre_to: 0.04', what is left of the clearance then");
+        }
+        const bool fixed =
+            centring.by == job::CentredBy::cone || centring.by == job::CentredBy::bearing;
+        if (fixed)
+            return reader_.error(*to, fmt::format("{} cannot be shifted by hand", who_),
+                                 "'centre_to' goes with a register or with bolts");
+        centring.centre_to = length_of(reader_, to, "'centre_to'", Least::zero_allowed);
+        centring.centre_cost =
+            number_in(reader_, cost, "'centre_cost'", {0.0, 1e6, "it cannot be less than 0"})
+                .value_or(centring.centre_cost);
+        // Just as much: it was centred since.
+        if (!centring.centre_to || *centring.centre_to <= centring.clearance.size.upper) return;
+        reader_.error(*to,
+                      fmt::format("{} is to be centred to {:.6g}, and its clearance is {:.6g} as "
+                                  "it is",
+                                  who_, *centring.centre_to, centring.clearance.size.upper),
+                      "'centre_to' is what is left of the clearance, on diameter");
+        centring.centre_to.reset();
     }
 
     void one_runout(const Node& node) {

@@ -18,12 +18,12 @@ std::size_t at(int i) {
     return static_cast<std::size_t>(i);
 }
 
-struct Stop {
+struct EditStop {
     job::Complaint complaint;
 };
 
 [[noreturn]] void stop(job::Place place, std::string fault, std::string mend) {
-    throw Stop{{.at = place, .fault = std::move(fault), .mend = std::move(mend)}};
+    throw EditStop{{.at = place, .fault = std::move(fault), .mend = std::move(mend)}};
 }
 
 const Node* find(const Node& map, std::string_view key) {
@@ -108,6 +108,23 @@ public:
                 return;
             }
         stop({}, fmt::format("{} is not a cone", quoted(change.cone)), "");
+    }
+
+    void operator()(const RingDiameter& change) {
+        const auto ring = job::ring_named(job_, change.ring);
+        if (!ring) stop({}, fmt::format("{} is not a ring", quoted(change.ring)), "");
+        const std::string& name = job_.parts[at(ring->part)].rings[at(ring->index)].name;
+        const Node& node = *find(*find(part_node(ring->part), "rings"), name);
+        const char* const key = change.bore ? "bore" : "od";
+        splice_.replace(*find(node, key), yaml_words(change.dia), key_of(node, key));
+    }
+
+    void operator()(const CentredBetter& change) {
+        const Node* const centred = find(part_node(part_named(change.part)), "centred");
+        const Node* const clearance = centred == nullptr ? nullptr : find(*centred, "clearance");
+        if (clearance == nullptr)
+            stop({}, fmt::format("part {} has no clearance", quoted(change.part)), "");
+        splice_.replace(*clearance, yaml_words(change.clearance), key_of(*centred, "clearance"));
     }
 
     void operator()(const RecordedEntry& entry) {
@@ -307,7 +324,7 @@ Edited edited(std::string_view text, const std::vector<Change>& changes) {
         Editor editor(out.about, *now.job);
         try {
             std::visit(editor, change);
-        } catch (const Stop& stopped) {
+        } catch (const EditStop& stopped) {
             out.complaints = {stopped.complaint};
             return out;
         }

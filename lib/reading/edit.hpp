@@ -36,6 +36,19 @@ struct ConeDiameter {
     std::string dia;
 };
 
+/// A ring's bore or outside diameter.
+struct RingDiameter {
+    std::string ring;
+    bool bore = false;
+    std::string dia;
+};
+
+/// What is left of a part's clearance once it is centred by hand.
+struct CentredBetter {
+    std::string part;
+    std::string clearance;
+};
+
 /// A reading taken after the work: `to` minus `from`. `pushed`: "in", "out" or empty.
 struct MeasuredReading {
     std::string name;
@@ -55,7 +68,8 @@ struct RecordedEntry {
     std::vector<MeasuredReading> measured;
 };
 
-using Change = std::variant<FinishSize, FittedShims, ConeDiameter, RecordedEntry>;
+using Change =
+    std::variant<FinishSize, FittedShims, ConeDiameter, RingDiameter, CentredBetter, RecordedEntry>;
 
 /// The changed text, which reads as a job. Or nothing, and why; warnings about the changed text
 /// come with it, too. The complaints' places are in `about`: the text as it was where a change

@@ -85,7 +85,7 @@ void read_part(Reader& reader, int index, const Node& node) {
     const Fields fields(reader, node,
                         name.empty() ? "this part" : fmt::format("part {}", quoted(name)),
                         {"part", "turns", "material", "sits", "faces", "rings", "cone", "cones",
-                         "thread", "threads", "cuts", "laps", "centred", "runout", "face_runout"});
+                         "thread", "threads", "cuts", "laps", "skims", "centred", "runout", "face_runout"});
     job::Part& part = reader.job.parts[static_cast<std::size_t>(index)];
     if (!fields.ok()) {
         part.seats.emplace_back();  // its fault is told; it is not the part that all stands on

@@ -105,7 +105,7 @@ private:
 
     void shims(const Node& node, job::Seat& seat) {
         const Fields fields(reader_, node, fmt::format("the shims of part {}", quoted(part_.name)),
-                            {"stock", "at_most", "holds", "fitted"});
+                            {"stock", "at_most", "holds", "fitted", "round"});
         job::Shims shims;
         shims.at = reader_.place(node);
         shims.holds =
@@ -127,7 +127,26 @@ private:
         }
         const auto at_most = count_of(reader_, fields.find("at_most"), "'at_most' of the shims", 1);
         if (!shims.stock.empty()) shims.at_most = at_most.value_or(kUsualMostShims);
+        if (const Node* round = fields.find("round")) rounding(*round, shims);
         seat.shims = shims;
+    }
+
+    void rounding(const Node& node, job::Shims& shims) {
+        const Fields fields(reader_, node,
+                            fmt::format("'round' of the shims of part {}", quoted(part_.name)),
+                            {"way", "step"});
+        if (!fields.ok()) return;
+        const auto way = choice_of(reader_, fields.need("way", "way: down"), "the way of rounding",
+                                   {"down", "up", "nearest", "last_digit"});
+        const auto step =
+            length_of(reader_, fields.need("step", "step: 0.05"), "'step'", Least::above_zero);
+        if (shims.stock.empty())
+            return reader_.error(node,
+                                 fmt::format("{} has no stock to be rounded to", fields.what()),
+                                 "add 'stock: [2.20, 2.25, 2.30]'");
+        if (!way || !step) return;
+        shims.round = job::Rounding{
+            .way = static_cast<job::RoundingWay>(*way), .step = *step, .at = reader_.place(node)};
     }
 
     job::ShimStock stocked(const Node& item, double holds) {
@@ -151,81 +170,6 @@ private:
     int index_;
     job::Part& part_;
     std::string who_;
-};
-
-class ChangeReader {
-public:
-    ChangeReader(Reader& reader, int index)
-        : reader_(reader),
-          index_(index),
-          part_(reader.job.parts[static_cast<std::size_t>(index)]) {}
-
-    void cut(const Node& node) {
-        const Fields fields(reader_, node, fmt::format("a cut of part {}", quoted(part_.name)),
-                            {"face", "measure", "keep", "holds", "cost", "per_mm", "note"});
-        job::Cut cut;
-        cut.at = reader_.place(node);
-        cut.face = own_feature(reader_, index_, fields.need("face", "face: FACE"), Feature::face,
-                               fmt::format("{} turns", fields.what()));
-        cut.measure = own_feature(reader_, index_, fields.need("measure", "measure: FACE"),
-                                  Feature::face, fmt::format("{} is measured from", fields.what()));
-        if (cut.face >= 0 && cut.face == cut.measure)
-            reader_.error(*fields.find("measure"),
-                          fmt::format("{} is measured from the face that it turns", fields.what()),
-                          "name a face that stays");
-        cut.keep = length_of(reader_, fields.need("keep", "keep: 5.5"), "'keep'", Least::above_zero)
-                       .value_or(1.0);
-        cut.holds = half_width_of(reader_, fields.need("holds", "holds: \u00b10.03"), "'holds'")
-                        .value_or(0.0);
-        cut.cost = cost(fields, "cost", cut.cost);
-        cut.cost_per_mm = cost(fields, "per_mm", cut.cost_per_mm);
-        cut.note = text_of(reader_, fields.find("note"), "the note of a cut");
-        refuse_second(cut, fields);
-        part_.cuts.push_back(std::move(cut));
-    }
-
-    void lap(const Node& node) {
-        const Fields fields(reader_, node, fmt::format("a lap of part {}", quoted(part_.name)),
-                            {"cone", "at_most", "cost", "note"});
-        job::Lap lap;
-        lap.at = reader_.place(node);
-        lap.cone = own_feature(reader_, index_, fields.need("cone", "cone: CONE"), Feature::cone,
-                               fmt::format("{} takes", fields.what()));
-        lap.at_most_on_diameter = on_diameter(fields.need("at_most", "at_most: 0.05 on diameter"));
-        lap.cost = cost(fields, "cost", lap.cost);
-        lap.note = text_of(reader_, fields.find("note"), "the note of a lap");
-        part_.laps.push_back(std::move(lap));
-    }
-
-private:
-    double cost(const Fields& fields, std::string_view key, double usual) {
-        return number_in(reader_, fields.find(key), fmt::format("'{}'", key),
-                         {0.0, 1e6, "it cannot be less than 0"})
-            .value_or(usual);
-    }
-
-    double on_diameter(const Node* node) {
-        constexpr std::string_view kOn = "on diameter";
-        if (node == nullptr) return 1.0;
-        Node length = *node;
-        if (std::string_view(length.scalar).ends_with(kOn))
-            length.scalar.resize(length.scalar.size() - kOn.size());
-        return length_of(reader_, &length, "'at_most'", Least::above_zero).value_or(1.0);
-    }
-
-    void refuse_second(const job::Cut& cut, const Fields& fields) {
-        for (const job::Cut& other : part_.cuts)
-            if (cut.face >= 0 && other.face == cut.face)
-                return reader_.error(
-                    *fields.find("face"),
-                    fmt::format("face {} has two cuts; the first is in line {}",
-                                quoted(fields.find("face")->scalar), other.at.line),
-                    "keep one of the two");
-    }
-
-    Reader& reader_;
-    int index_;
-    job::Part& part_;
 };
 
 }  // namespace
@@ -256,21 +200,6 @@ void read_seats(Reader& reader, int part, const Node& sits) {
         reader.job.parts[static_cast<std::size_t>(part)].seats.emplace_back();
     for (const Node& seat : sits.children)
         seats.read(seat);
-}
-
-void read_changes(Reader& reader, int part, const Fields& fields) {
-    ChangeReader changes(reader, part);
-    const Node* const cuts = fields.find("cuts");
-    const Node* const laps = fields.find("laps");
-    if (cuts != nullptr &&
-        expect_list(reader, *cuts, "'cuts'",
-                    "'- {face: FACE, measure: FACE, keep: 5.5, holds: \u00b10.03}'"))
-        for (const Node& cut : cuts->children)
-            changes.cut(cut);
-    if (laps != nullptr &&
-        expect_list(reader, *laps, "'laps'", "'- {cone: CONE, at_most: 0.05 on diameter}'"))
-        for (const Node& lap : laps->children)
-            changes.lap(lap);
 }
 
 }  // namespace trialfit::reading

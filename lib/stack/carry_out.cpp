@@ -81,6 +81,10 @@ public:
             take_off(lap);
         for (const CutTo& cut : changes.cuts)
             make(cut);
+        for (const SkimmedTo& skim : changes.skims)
+            turn(skim);
+        for (const CentredTo& to : changes.centrings)
+            if (part(to.part).centred) part(to.part).centred->clearance = to.clearance;
         keep_holding_seats();
         return std::move(job_);
     }
@@ -136,16 +140,13 @@ private:
     }
 
     void take_off(const LappedBy& lap) {
-        job::Cone& cone = part(lap.cone.part).cones.at(at(lap.cone.index));
-        const bool hub = std::any_of(part(lap.cone.part).seats.begin(),
-                                     part(lap.cone.part).seats.end(), [&](const job::Seat& seat) {
-                                         return seat.kind == job::SeatKind::cone_on_cone &&
-                                                seat.own == lap.cone.index;
-                                     });
-        const double more = hub ? lap.off_diameter : -lap.off_diameter;
-        cone.dia.size.nominal += more;
-        cone.dia.size.lower += more;
-        cone.dia.size.upper += more;
+        part(lap.cone.part).cones.at(at(lap.cone.index)).dia.size = lapped(job_, lap);
+    }
+
+    void turn(const SkimmedTo& skim) {
+        job::Ring& ring = part(skim.ring.part).rings.at(at(skim.ring.index));
+        (skim.bore ? ring.bore : ring.outside) = skim.size;
+        (skim.bore ? ring.bore_bare : ring.outside_bare) = false;
     }
 
     void make(const CutTo& cut) {
@@ -254,6 +255,23 @@ bool alike(const Form& a, const Form& b) {
 }
 
 }  // namespace
+
+double lap_sign(const job::Job& job, job::FeatureRef cone) {
+    const std::vector<job::Seat>& seats = job.parts.at(at(cone.part)).seats;
+    const bool hub = std::any_of(seats.begin(), seats.end(), [&](const job::Seat& seat) {
+        return seat.kind == job::SeatKind::cone_on_cone && seat.own == cone.index;
+    });
+    return hub ? 1.0 : -1.0;
+}
+
+quantity::Size lapped(const job::Job& job, const LappedBy& lap) {
+    quantity::Size dia = job.parts.at(at(lap.cone.part)).cones.at(at(lap.cone.index)).dia.size;
+    const double more = lap_sign(job, lap.cone) * lap.off_diameter;
+    dia.nominal += more;
+    dia.lower += more;
+    dia.upper += more;
+    return dia;
+}
 
 int holding_seat(const Model& model, int part) {
     const std::vector<job::Seat>& seats = model.job().parts.at(at(part)).seats;

@@ -6,7 +6,8 @@
 #include <variant>
 #include <vector>
 
-// A job after work was done on its parts: faces cut, cones lapped, shims changed.
+// A job after work was done on its parts: faces cut, cones lapped, rings skimmed, parts centred,
+// shims changed.
 namespace trialfit::stack {
 
 /// A face turned back: it now lies `size` (signed, + outboard) from the face `measure` of its part.
@@ -23,6 +24,19 @@ struct LappedBy {
     double off_diameter = 0.0;
 };
 
+/// A ring's bore or outside turned to `size`, on diameter.
+struct SkimmedTo {
+    job::FeatureRef ring;
+    bool bore = false;
+    job::Given size;
+};
+
+/// A part centred by hand: what is left of its clearance, on diameter.
+struct CentredTo {
+    int part = -1;
+    job::Given clearance;
+};
+
 /// What now lies in a part's seat: index into Part::seats, and all its shims.
 struct Restacked {
     int part = -1;
@@ -34,7 +48,14 @@ struct Changes {
     std::vector<CutTo> cuts;
     std::vector<LappedBy> laps;
     std::vector<Restacked> stacks;
+    std::vector<SkimmedTo> skims;
+    std::vector<CentredTo> centrings;
 };
+
+/// +1 for a hub's cone, which gets larger when it is lapped, -1 for a shaft's.
+[[nodiscard]] double lap_sign(const job::Job& job, job::FeatureRef cone);
+/// A cone's diameter once it is lapped: all that comes off is taken off where the lap is listed.
+[[nodiscard]] quantity::Size lapped(const job::Job& job, const LappedBy& lap);
 
 /// The seat (index into Part::seats) by which a part is held in the model; the others, where there
 /// are any, are closures that say the same again. -1 for the part that all else stands on.

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <iterator>
+#include <trialfit/plan/rows.hpp>
+#include <trialfit/plan/tolerances.hpp>
+#include <utility>
+
+namespace trialfit::plan {
+
+namespace {
+
+class Sifter {
+public:
+    Sifter(Pieces& pieces, const Problem& problem, bool worst)
+        : pieces_(pieces), problem_(problem), worst_(worst) {
+        nothing_done_.cut.assign(problem.cuts.size(), false);
+        nothing_done_.stacks = pieces.fitted;
+    }
+
+    void run() {
+        std::vector<Either> kept;
+        for (Either& either : pieces_.demands.either)
+            sift(either, kept);
+        pieces_.demands.either = std::move(kept);
+    }
+
+private:
+    void sift(Either& either, std::vector<Either>& kept) {
+        if (worst_ && std::any_of(either.ways.begin(), either.ways.end(), [this](const auto& way) {
+                return std::all_of(way.begin(), way.end(),
+                                   [this](const Demand& each) { return always(each); });
+            }))
+            return;
+        if (either.radial && !worst_ && holds_now(either.ways.front())) {
+            const std::vector<Demand>& wide = either.ways.front();
+            if (!std::all_of(wide.begin(), wide.end(), immovable)) ask(either.ways.front());
+            return;
+        }
+        std::vector<std::vector<Demand>> open;
+        std::copy_if(either.ways.begin(), either.ways.end(), std::back_inserter(open),
+                     [this](const auto& way) {
+                         return std::none_of(way.begin(), way.end(),
+                                             [this](const Demand& each) { return never(each); });
+                     });
+        if (open.empty()) return ask(either.ways.front());
+        if (open.size() == 1) return ask(open.front());
+        either.ways = std::move(open);
+        kept.push_back(std::move(either));
+    }
+
+    void ask(std::vector<Demand>& way) {
+        std::move(way.begin(), way.end(), std::back_inserter(pieces_.demands.all));
+    }
+
+    [[nodiscard]] bool holds_now(const std::vector<Demand>& way) const {
+        const std::vector<double> none(problem_.cuts.size(), 0.0);
+        return std::all_of(way.begin(), way.end(), [&](const Demand& each) {
+            return pieces_.slack(each, nothing_done_, none) >= -kSameLength;
+        });
+    }
+    [[nodiscard]] bool always(const Demand& demand) const {
+        const stack::Range all = reach(pieces_, problem_, demand);
+        return all.lo > demand.lower + kSameLength && all.hi < demand.upper - kSameLength;
+    }
+    // Adjusted sizes may lie beyond the limits that they were given.
+    [[nodiscard]] bool never(const Demand& demand) const {
+        if (!worst_ && pieces_.tied(demand)) return false;
+        const stack::Range all = reach(pieces_, problem_, demand);
+        return all.hi < demand.lower - kSameLength || all.lo > demand.upper + kSameLength;
+    }
+
+    Pieces& pieces_;
+    const Problem& problem_;
+    bool worst_;
+    Selection nothing_done_;
+};
+
+}  // namespace
+
+void sift_either(Pieces& pieces, const Problem& problem, bool worst) {
+    Sifter(pieces, problem, worst).run();
+}
+
+}  // namespace trialfit::plan

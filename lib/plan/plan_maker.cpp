@@ -1,0 +1,347 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <trialfit/plan/plan_maker.hpp>
+#include <trialfit/plan/shims.hpp>
+#include <trialfit/quantity/units.hpp>
+#include <trialfit/stack/radial.hpp>
+#include <trialfit/stack/states.hpp>
+#include <utility>
+
+namespace trialfit::plan {
+
+namespace {
+
+// What is asked for to the last digit that a person may care for, in the words of the format.
+std::string words_of(double size, double half_width) {
+    const auto figure = [](double value) {
+        std::string text = fmt::format("{:.9f}", value);
+        text.erase(text.find_last_not_of('0') + 1);
+        if (text.back() == '.') text.pop_back();
+        return text;
+    };
+    return half_width > 0.0 ? figure(size) + " ±" + figure(half_width) : figure(size) + " exact";
+}
+
+// A depth of cut that a small lathe takes in soft metal, and a last light pass on a size (0.13 to
+// 0.38 mm in trade::facing_cuts). Common practice, no source for the former.
+constexpr double kPassDepth_mm = 0.5;
+constexpr double kLastPass_mm = 0.2;
+// A plate thinner than this share of its diameter bows in the chuck. Common practice, no source.
+constexpr double kThin = 1.0 / 12.0;
+
+Passes passes_of(double remove, quantity::Unit units) {
+    const double mm = quantity::convert(1.0, quantity::Unit::mm, units);
+    Passes passes;
+    passes.last = std::min(remove, kLastPass_mm * mm);
+    const double rough = remove - passes.last;
+    passes.rough = static_cast<int>(std::ceil(rough / (kPassDepth_mm * mm) - 1e-9));
+    if (passes.rough > 0) passes.depth = rough / passes.rough;
+    return passes;
+}
+
+// Whether the metal that is left between two faces is thin for the widest ring that ends at either.
+bool thin(const job::Part& part, const job::Cut& cut, double finish) {
+    double widest = 0.0;
+    for (const job::Ring& ring : part.rings) {
+        const auto ends_at = [&](int face) {
+            return ring.inboard.face == face || ring.outboard.face == face;
+        };
+        if (ends_at(cut.face) && ends_at(cut.measure))
+            widest = std::max(widest, ring.outside.size.nominal);
+    }
+    return finish < kThin * widest;
+}
+
+class PlanMaker {
+public:
+    PlanMaker(const stack::Model& model, const JobOptions& options, const JobProblem& problem)
+        : model_(model), job_(model.job()), options_(options), problem_(problem) {}
+
+    [[nodiscard]] MadePlan make(const Plan& found) const {
+        MadePlan out;
+        PlanMade& plan = out.plan;
+        plan.cost = found.cost;
+        plan.proven = found.proven;
+        plan.untied = found.untied;
+        add_works(found, plan);
+        for (std::size_t q = 0; q < problem_.demands().seats.size(); ++q)
+            add_stack(found, q, plan);
+        job::Job after = stack::carried_out(model_, plan.changes);
+        after.before = std::make_shared<const job::Job>(job_);
+        after.record.resize(job_.in_force);
+        after.record.push_back({.note = "as planned"});
+        after.in_force = job_.in_force + 1;
+        const auto built = stack::model_after(model_, after);
+        const auto* assembled = std::get_if<stack::Model>(&built);
+        if (assembled == nullptr || !assembled->ties().contradictions().empty()) return out;
+        plan.after = stack::check(*assembled, options_.stack);
+        if (options_.judge_after) options_.judge_after(plan.after, after);
+        out.holds = fits(plan.after);
+        if (out.holds) return out;
+        for (stack::RadialGap& gap : stack::radial_gaps(
+                 stack::in_states(*assembled), options_.stack.judge, options_.stack.inflate))
+            if (gap.verdict != stack::Verdict::holds) out.too_narrow.push_back(std::move(gap));
+        return out;
+    }
+
+private:
+    // A grip by strength that nobody knows the strength for stays doubtful whatever is cut.
+    [[nodiscard]] bool fits(const stack::CheckAnswer& answer) const {
+        if (answer.verdict == stack::Verdict::holds) return true;
+        const auto holds = [](const auto& each) { return each.verdict == stack::Verdict::holds; };
+        for (std::size_t c = 0; c < answer.checks.size(); ++c) {
+            if (!holds(answer.checks[c]) && !strength_unknown(c, answer)) return false;
+        }
+        return std::all_of(answer.clearances.begin(), answer.clearances.end(), holds) &&
+               std::all_of(answer.radial.begin(), answer.radial.end(), holds);
+    }
+
+    [[nodiscard]] bool strength_unknown(std::size_t c, const stack::CheckAnswer& answer) const {
+        // Air gaps come after the checks that have forms along the axis.
+        if (c >= job_.checks.size()) return false;
+        const std::optional<job::Limit>& least = job_.checks[c].at_least;
+        return least && least->in == job::LimitIn::strength && !answer.checks[c].at_least;
+    }
+
+    void add_works(const Plan& found, PlanMade& plan) const {
+        std::vector<double> holds;
+        for (const Work& work : problem_.demands().works) {
+            const NewLength* const length = new_length(work);
+            const bool by_hand = std::holds_alternative<HandCentring>(work);
+            holds.push_back(length == nullptr || by_hand ? 0.0 : length->holds);
+        }
+        const std::vector<Window> all =
+            windows(problem_.held(found.selection, found.depths), found, holds);
+        for (std::size_t w = 0; w < problem_.demands().works.size(); ++w) {
+            if (!found.selection.cut[w]) continue;
+            const Work& work = problem_.demands().works[w];
+            if (const auto* cut = std::get_if<FaceCut>(&work))
+                add_cut(*cut, found.depths[w], all[w], plan);
+            else if (const auto* skim = std::get_if<RingSkim>(&work))
+                add_skim(*skim, found.depths[w], all[w], plan);
+            else if (const auto* by_hand = std::get_if<HandCentring>(&work))
+                add_centring(*by_hand, plan);
+            else
+                add_lap(std::get<ConeLap>(work), found.depths[w], all[w], plan);
+        }
+    }
+
+    void add_cut(const FaceCut& work, double depth, const Window& window, PlanMade& plan) const {
+        const job::Cut& cut = *work.cut;
+        const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
+        const double finish = work.now - depth;
+        plan.cuts.push_back({.part = part.name,
+                             .face = job::name(job_, job::FaceRef{work.part, cut.face}),
+                             .from = job::name(job_, job::FaceRef{work.part, cut.measure}),
+                             .turns = part.turns,
+                             .now = work.now,
+                             .finish = finish,
+                             .remove = depth,
+                             .holds = cut.holds,
+                             .keep = cut.keep,
+                             .window = {.lo = work.now - window.greatest_depth,
+                                        .hi = work.now - window.least_depth},
+                             .passes = passes_of(depth, job_.units),
+                             .thin = thin(part, cut, finish),
+                             .cost = cut.cost + cut.cost_per_mm * depth,
+                             .note = cut.note});
+        plan.changes.cuts.push_back(
+            {.part = work.part,
+             .face = cut.face,
+             .measure = cut.measure,
+             .size = {.size = quantity::toleranced(work.sign * finish, -cut.holds, cut.holds),
+                      .written = words_of(work.sign * finish, cut.holds),
+                      .at = cut.at,
+                      .gauge = -1}});
+    }
+
+    void add_lap(const ConeLap& work, double off, const Window& window, PlanMade& plan) const {
+        const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
+        const job::FeatureRef cone{.part = work.part, .index = work.lap->cone};
+        const double taper = part.cones[static_cast<std::size_t>(cone.index)].taper;
+        plan.laps.push_back({.part = part.name,
+                             .cone = job::cone_name(job_, cone),
+                             .off_diameter = off,
+                             .moves = off / std::abs(taper),
+                             .window = {.lo = window.least_depth, .hi = window.greatest_depth},
+                             .at_most = work.lap->at_most_on_diameter,
+                             .dia_after = stack::lapped(job_, {.cone = cone, .off_diameter = off}),
+                             .cost = problem_.problem().cuts[index_of(work)].cost +
+                                     problem_.problem().cuts[index_of(work)].per_mm * off,
+                             .note = work.lap->note});
+        plan.changes.laps.push_back({.cone = cone, .off_diameter = off});
+    }
+
+    void add_skim(const RingSkim& work, double depth, const Window& window, PlanMade& plan) const {
+        const job::Skim& skim = *work.skim;
+        const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
+        const job::Ring& ring = part.rings[static_cast<std::size_t>(skim.ring)];
+        const double way = work.length.by_depth;
+        const double finish = work.now + way * depth;
+        const stack::Range sizes{.lo = work.now + way * window.least_depth,
+                                 .hi = work.now + way * window.greatest_depth};
+        const double other = (skim.bore ? ring.outside : ring.bore).size.nominal;
+        Passes passes = passes_of(0.5 * depth, job_.units);
+        plan.skims.push_back(
+            {.part = part.name,
+             .ring = job::ring_name(job_, {work.part, skim.ring}),
+             .bore = skim.bore,
+             .turns = part.turns,
+             .now = work.now,
+             .finish = finish,
+             .remove = depth,
+             .holds = skim.holds,
+             .keep = skim.keep,
+             .until = skim.until,
+             .wall = 0.5 * std::abs(finish - other),
+             .window = {.lo = std::min(sizes.lo, sizes.hi), .hi = std::max(sizes.lo, sizes.hi)},
+             .passes = passes,
+             .cost = skim.cost + skim.cost_per_mm * depth,
+             .note = skim.note});
+        plan.changes.skims.push_back(
+            {.ring = {.part = work.part, .index = skim.ring},
+             .bore = skim.bore,
+             .size = {.size = quantity::toleranced(finish, -skim.holds, skim.holds),
+                      .written = words_of(finish, skim.holds),
+                      .at = skim.at,
+                      .gauge = -1}});
+    }
+
+    void add_centring(const HandCentring& work, PlanMade& plan) const {
+        const job::Centring& centring = *work.centring;
+        const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
+        const double play = centring.clearance.size.upper;
+        plan.centrings.push_back({.part = part.name,
+                                  .on = centring.on_written,
+                                  .play = play,
+                                  .to = *centring.centre_to,
+                                  .gains = 0.5 * (play - *centring.centre_to),
+                                  .cost = centring.centre_cost});
+        plan.changes.centrings.push_back(
+            {.part = work.part,
+             .clearance = {.size = held(work.length),
+                           .written = fmt::format("0..{:.9g}", *centring.centre_to),
+                           .at = centring.at,
+                           .gauge = -1}});
+    }
+
+    [[nodiscard]] std::size_t index_of(const ConeLap& lap) const {
+        const auto& works = problem_.demands().works;
+        const auto found = std::find_if(works.begin(), works.end(), [&](const Work& work) {
+            const auto* other = std::get_if<ConeLap>(&work);
+            return other != nullptr && other->lap == lap.lap;
+        });
+        return static_cast<std::size_t>(found - works.begin());
+    }
+
+    void add_stack(const Plan& found, std::size_t q, PlanMade& plan) const {
+        const ShimSeat& place = problem_.demands().seats[q];
+        const job::Part& part = job_.parts[static_cast<std::size_t>(place.part)];
+        const job::Seat& seat = part.seats[static_cast<std::size_t>(place.seat)];
+        StackMade made;
+        made.part = part.name;
+        made.face = job::name(job_, job::FaceRef{place.part, seat.own});
+        made.against = job::name(job_, seat.against);
+        std::vector<bool> kept(place.shims->fitted.size(), false);
+        stack::Restacked restacked{.part = place.part, .seat = place.seat, .shims = {}};
+        for (const std::size_t kind : found.selection.stacks[q]) {
+            const StockPiece& piece = problem_.stock()[kind];
+            if (piece.fitted) kept[*piece.fitted] = true;
+            made.stack.push_back({.thickness = piece.given.size.nominal,
+                                  .written = piece.given.written,
+                                  .fitted = piece.fitted.has_value()});
+            made.height += piece.given.size.nominal;
+            made.cost += problem_.problem().stock[kind].price;
+            restacked.shims.push_back(piece.given);
+        }
+        for (std::size_t i = 0; i < kept.size(); ++i) {
+            const job::Given& piece = place.shims->fitted[i];
+            made.before += piece.size.nominal;
+            if (!kept[i])
+                made.taken_out.push_back(
+                    {.thickness = piece.size.nominal, .written = piece.written, .fitted = true});
+        }
+        if (place.shims->round) {
+            made.round = place.shims->round;
+            made.wanted = wanted(found, q);
+        }
+        plan.changes.stacks.push_back(std::move(restacked));
+        if (!made.stack.empty() || !made.taken_out.empty()) plan.shims.push_back(std::move(made));
+    }
+
+    // What the stack would be if the aim that the seat's rule goes by were met, all else as
+    // planned.
+    [[nodiscard]] std::optional<double> wanted(const Plan& found, std::size_t q) const {
+        const Problem& inner = problem_.problem();
+        for (std::size_t row = 0; row < inner.rows.size(); ++row) {
+            const Demand& demand = problem_.demand(row);
+            if (demand.rounded_seat < 0 || static_cast<std::size_t>(demand.rounded_seat) != q)
+                continue;
+            double stack = 0.0;
+            for (const std::size_t kind : found.selection.stacks[q])
+                stack += inner.stock[kind].thickness;
+            // The rule's limits lie about the aim as `rounded_from` says.
+            const RoundedFrom from = rounded_from(*problem_.demands().seats[q].shims->round);
+            const double times = demand.by_stack[q];
+            const double aim = (times > 0.0 ? demand.upper : demand.lower) + times * from.least;
+            return stack + (aim - found.rows[row].middle) / times;
+        }
+        return std::nullopt;
+    }
+
+    const stack::Model& model_;
+    const job::Job& job_;
+    const JobOptions& options_;
+    const JobProblem& problem_;
+};
+
+// A skim that a demand leans on.
+bool skimmed_for(const JobProblem& problem, const Plan& found, const Demand& demand) {
+    for (std::size_t w = 0; w < demand.by_work.size(); ++w)
+        if (found.selection.cut[w] && demand.by_work[w] != 0.0 &&
+            std::holds_alternative<RingSkim>(problem.demands().works[w]))
+            return true;
+    return false;
+}
+
+bool could_be_centred(const job::Part& part) {
+    if (!part.centred || part.centred->centre_to) return false;
+    const job::CentredBy by = part.centred->by;
+    return (by == job::CentredBy::bolts || by == job::CentredBy::reg) &&
+           part.centred->clearance.size.upper > 0.0;
+}
+
+}  // namespace
+
+MadePlan made(const stack::Model& model, const JobOptions& options, const JobProblem& problem,
+              const Plan& found) {
+    return PlanMaker(model, options, problem).make(found);
+}
+
+std::vector<std::string> centring_first(const JobProblem& problem, const Plan& found) {
+    const stack::Model& model = problem.model();
+    std::vector<std::string> all;
+    for (std::size_t p = 0; p < model.job().parts.size(); ++p) {
+        const job::Part& part = model.job().parts[p];
+        if (!could_be_centred(part) || model.radial().centring.empty()) continue;
+        const int size = model.radial().centring[p];
+        const auto& demands = problem.demands().all;
+        if (std::none_of(demands.begin(), demands.end(), [&](const Demand& demand) {
+                return demand.now.sensitivities.coeff(size) != 0.0 &&
+                       skimmed_for(problem, found, demand);
+            }))
+            continue;
+        const double play = part.centred->clearance.size.upper;
+        all.push_back(fmt::format(
+            "{} lies anywhere within {:.4g} of {}, which takes up to {:.4g} of that gap: see first "
+            "whether it can be centred by hand, and write how near with 'centre_to'.",
+            part.name, play, part.centred->on_written, 0.5 * play));
+    }
+    return all;
+}
+
+}  // namespace trialfit::plan

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <trialfit/plan/answers.hpp>
+#include <trialfit/plan/from_job.hpp>
+#include <trialfit/plan/job_plan.hpp>
+#include <trialfit/plan/plan.hpp>
+#include <vector>
+
+namespace trialfit::plan {
+
+/// A plan of the inner problem with its work done on the job.
+struct MadePlan {
+    PlanMade plan;
+    bool holds = false;  ///< every check and every gap, once it is assembled anew
+    /// Radial gaps that do not.
+    std::vector<stack::RadialGap> too_narrow;
+};
+
+[[nodiscard]] MadePlan made(const stack::Model& model, const JobOptions& options,
+                            const JobProblem& problem, const Plan& found);
+
+/// What lies loose in a clearance and takes its share of a gap that the plan skims a ring for,
+/// though the job does not say that it may be centred: one sentence a part.
+[[nodiscard]] std::vector<std::string> centring_first(const JobProblem& problem, const Plan& found);
+
+}  // namespace trialfit::plan

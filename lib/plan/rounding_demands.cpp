@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <trialfit/plan/more_demands.hpp>
+#include <trialfit/plan/shims.hpp>
+#include <utility>
+
+namespace trialfit::plan {
+
+void ask_rounding(const job::Job& job, Demands& into) {
+    const std::size_t asked = into.all.size();
+    for (std::size_t q = 0; q < into.seats.size(); ++q) {
+        const ShimSeat& seat = into.seats[q];
+        if (!seat.shims->round) continue;
+        const std::string& part = job.parts[static_cast<std::size_t>(seat.part)].name;
+        const auto end = into.all.begin() + static_cast<std::ptrdiff_t>(asked);
+        const auto aimed = std::find_if(into.all.begin(), end, [q](const Demand& demand) {
+            return demand.aim && demand.by_stack[q] != 0.0;
+        });
+        if (aimed == end) {
+            into.notes.push_back(
+                fmt::format("the shims under {} are not rounded: they move no check with an 'aim', "
+                            "which would say how thick they ought to be.",
+                            part));
+            continue;
+        }
+        Demand rule = *aimed;
+        const RoundedFrom from = rounded_from(*seat.shims->round);
+        // The gap's middle is its aim less the seat's share of what rounding took off the stack.
+        const double ends[] = {*rule.aim - rule.by_stack[q] * from.least,
+                               *rule.aim - rule.by_stack[q] * from.most};
+        rule.name = part;
+        rule.difference.clear();
+        rule.rounded_seat = static_cast<int>(q);
+        rule.lower = std::min(ends[0], ends[1]);
+        rule.upper = std::max(ends[0], ends[1]);
+        rule.more_than = false;
+        rule.together = false;
+        rule.aim.reset();
+        into.all.push_back(std::move(rule));
+    }
+}
+
+}  // namespace trialfit::plan

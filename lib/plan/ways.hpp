@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <trialfit/plan/from_job.hpp>
+#include <trialfit/plan/job_plan.hpp>
+#include <trialfit/plan/plan.hpp>
+#include <vector>
+
+namespace trialfit::plan {
+
+/// The plans of a job's problem, every way of demands.either searched.
+struct EveryWay {
+    Answer answer;
+    /// Where there is no plan: the ways of which answer.conflict speaks, those that have to give
+    /// least.
+    std::vector<std::size_t> which;
+};
+
+[[nodiscard]] EveryWay solve_every_way(const JobProblem& problem, const JobOptions& options);
+
+}  // namespace trialfit::plan
