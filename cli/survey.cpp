@@ -24,11 +24,9 @@ int run(const SurveyGiven& given) {
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     const auto& answer = std::get<survey::SurveyAnswer>(outcome);
-    const bool agree = answer.judgement == survey::Judgement::agree ||
-                       answer.judgement == survey::Judgement::nothing_to_compare;
     return deliver(
         given.json ? paper::survey_json(answer) : paper::survey_text(answer, output_style()),
-        agree ? kHolds : kFails);
+        survey::all_agree(answer) ? kHolds : kFails);
 }
 
 }  // namespace

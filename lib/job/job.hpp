@@ -6,7 +6,9 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <trialfit/job/check.hpp>
+#include <trialfit/job/feelers.hpp>
 #include <trialfit/job/part.hpp>
 #include <trialfit/job/service.hpp>
 #include <trialfit/quantity/units.hpp>
@@ -42,6 +44,7 @@ struct Job {
     /// Those of its checks that are on a radial gap.
     std::vector<AirGap> air_gaps;
     std::vector<Reading> readings;
+    std::vector<Feelers> feelers;
     std::vector<OwnMaterial> materials;
     std::vector<State> states;
     std::optional<SeatService> seat;
@@ -57,6 +60,10 @@ struct Job {
 /// "part.face", as the job file writes it.
 [[nodiscard]] std::string name(const Job& job, FaceRef face);
 [[nodiscard]] std::string ring_name(const Job& job, FeatureRef ring);
+/// The ring of that name ("plate.disc"), of the whole job or of one part (an index into
+/// Job::parts); nothing where there is none.
+[[nodiscard]] std::optional<FeatureRef> ring_named(const Job& job, std::string_view name);
+[[nodiscard]] std::optional<FeatureRef> ring_named(const Job& job, int part, std::string_view name);
 [[nodiscard]] std::string thread_name(const Job& job, FeatureRef thread);
 [[nodiscard]] std::string cone_name(const Job& job, FeatureRef cone);
 /// "plate.front", or "cover.inside +3" for an end that lies beyond its face.

@@ -1,28 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <trialfit/paper/json_parts.hpp>
+#include <trialfit/paper/survey_feelers.hpp>
 #include <trialfit/paper/survey_text.hpp>
+#include <trialfit/paper/survey_words.hpp>
 
 namespace trialfit::paper {
 
 namespace {
-
-using survey::Judgement;
-
-const char* judgement_word(Judgement judgement) {
-    switch (judgement) {
-        case Judgement::agree:
-            return "agree";
-        case Judgement::suspect:
-            return "suspect";
-        case Judgement::cannot_tell:
-            return "cannot_tell";
-        case Judgement::contradict:
-            return "contradict";
-        case Judgement::nothing_to_compare:
-            break;
-    }
-    return "nothing_to_compare";
-}
 
 Json reading_json(const survey::ReadingFound& r) {
     Json out{{"reading", r.name},
@@ -102,6 +86,7 @@ std::string survey_json(const survey::SurveyAnswer& answer) {
                                        {"sd_now", each.sd_now},
                                        {"sd_then", each.sd_then}});
     }
+    out["feelers"] = list_json(answer.feelers, feelers_json);
     out["notes"] = answer.notes;
     return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -5,7 +5,9 @@
 #include <cmath>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/survey_feelers.hpp>
 #include <trialfit/paper/survey_text.hpp>
+#include <trialfit/paper/survey_words.hpp>
 #include <trialfit/paper/table.hpp>
 #include <trialfit/paper/words.hpp>
 #include <vector>
@@ -55,13 +57,6 @@ std::string headline(const SurveyAnswer& answer, int decimals) {
             break;
     }
     return "They contradict each other: no sizes within their limits give these readings.";
-}
-
-// Odds as people say them.
-std::string chance(double probability) {
-    if (probability < 1e-9) return "less than 1 in 1,000,000,000";
-    if (probability < 0.01) return fmt::format("about 1 in {:.0f}", 1.0 / probability);
-    return percent(probability);
 }
 
 std::string how_it_lay(const ReadingFound& reading) {
@@ -191,9 +186,13 @@ std::string survey_text(const SurveyAnswer& answer, const Style& style) {
             narrowest = narrowest == 0.0 ? each.half_width : std::min(narrowest, each.half_width);
     }
     const int decimals = decimals_for(answer.units, written, narrowest);
-    const bool bad =
-        answer.judgement != Judgement::agree && answer.judgement != Judgement::nothing_to_compare;
+    const bool bad = disagrees(answer.judgement);
+    const std::string feelers = feelers_text(answer.feelers, answer.units, style);
     std::string out;
+    // Where only feelers say anything, they stand first.
+    if (answer.judgement == Judgement::nothing_to_compare && answer.readings.empty() &&
+        !feelers.empty())
+        return feelers + next(answer, decimals, style) + notes(answer, style);
     for (const std::string& line : wrapped(headline(answer, decimals), style.width)) {
         out += painted(style, bad ? Ink::bad : Ink::good, line) + "\n";
     }
@@ -212,6 +211,7 @@ std::string survey_text(const SurveyAnswer& answer, const Style& style) {
     out += suspects(answer, decimals, style);
     out += adjusted(answer, decimals, style);
     out += next(answer, decimals, style);
+    if (!feelers.empty()) out += "\n" + feelers;
     out += notes(answer, style);
     return out;
 }

@@ -3,11 +3,11 @@
 
 #include <algorithm>
 #include <array>
+#include <trialfit/reading/free_names.hpp>
 #include <trialfit/reading/references.hpp>
 #include <trialfit/reading/sections.hpp>
 #include <trialfit/reading/tokens.hpp>
 #include <trialfit/reading/values.hpp>
-#include <unordered_map>
 #include <utility>
 
 namespace trialfit::reading {
@@ -15,39 +15,6 @@ namespace trialfit::reading {
 namespace {
 
 enum class Asked { nothing, gap, grip, overlap, air_gap };
-
-// Free words as a name, each used once.
-class FreeNames {
-public:
-    FreeNames(Reader& reader, std::string_view kind) : reader_(reader), kind_(kind) {}
-
-    std::string take(const Fields& fields) {
-        const Node* const node = fields.need(kind_, fmt::format("{}: NAME", kind_));
-        std::string name = text_of(reader_, node, fmt::format("the name of a {}", kind_));
-        if (name.empty()) return name;
-        const auto [first, fresh] = lines_.emplace(name, reader_.place(*node).line);
-        if (!fresh)
-            reader_.error(*node,
-                          fmt::format("there are two {}s named {}; the first is in line {}", kind_,
-                                      quoted(name), first->second),
-                          "give one of them another name");
-        return name;
-    }
-    void taken(const std::string& name, job::Place at) { lines_.emplace(name, at.line); }
-
-private:
-    Reader& reader_;
-    std::string_view kind_;
-    std::unordered_map<std::string, int> lines_;
-};
-
-// A list of exactly two items.
-bool is_pair(Reader& reader, const Node& node, std::string_view what, std::string_view example) {
-    if (node.is_list() && node.children.size() == 2) return true;
-    reader.error(node, fmt::format("{} does not name two things", what),
-                 fmt::format("write it like '{}'", example));
-    return false;
-}
 
 class CheckReader {
 public:

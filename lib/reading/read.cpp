@@ -20,15 +20,16 @@ void read_sections(Reader& reader, const Node& root) {
     const Fields fields(reader, root, "the job",
                         {"trialfit", "title", "units", "running_clearance", "radial_clearance",
                          "general_tolerance", "shim_cost", "gauges", "materials", "states", "parts",
-                         "checks", "readings", "seat", "timing", "record"});
+                         "checks", "readings", "feelers", "seat", "timing", "record"});
     read_head(reader, fields);
     const Node* const parts = fields.need("parts", "parts: [{part: NAME, faces: {back: zero}}]");
     if (parts != nullptr) read_names(reader, *parts);
     if (const Node* materials = fields.find("materials")) read_materials(reader, *materials);
     if (parts != nullptr) read_parts(reader, *parts);
-    constexpr std::array<std::pair<std::string_view, Section>, 6> kSections{
+    constexpr std::array<std::pair<std::string_view, Section>, 7> kSections{
         {{"checks", read_checks},
          {"readings", read_readings},
+         {"feelers", read_feelers},
          {"states", read_states},
          {"seat", read_seat_service},
          {"timing", read_timing},

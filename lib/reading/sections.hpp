@@ -21,7 +21,7 @@ void read_features(Reader& reader, int part, const Fields& fields);
 void read_seats(Reader& reader, int part, const Node& sits);
 /// The thickness of a shim; one without limits of its own holds what its seat says.
 [[nodiscard]] job::Given shim_of(Reader& reader, const Node* node, double holds);
-/// cuts and laps.
+/// cuts, laps and skims.
 void read_changes(Reader& reader, int part, const Fields& fields);
 
 /// centred, runout and face_runout.
@@ -29,6 +29,7 @@ void read_centring(Reader& reader, int part, const Fields& fields);
 
 void read_checks(Reader& reader, const Node& checks);
 void read_readings(Reader& reader, const Node& readings);
+void read_feelers(Reader& reader, const Node& feelers);
 /// The readings of an entry of the record, taken with `entries` of them in force.
 [[nodiscard]] std::vector<job::Reading> read_measured(Reader& reader, const Node& readings,
                                                       std::size_t entries);

@@ -6,6 +6,7 @@
 #include <trialfit/job/check.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
+#include <trialfit/survey/feelers_answers.hpp>
 #include <vector>
 
 // What the survey answers: plain data. Lengths in the file's unit.
@@ -19,6 +20,10 @@ enum class Judgement {
     cannot_tell,  ///< they do not, and several explain it equally well
     contradict,   ///< no sizes within their limits give these readings
 };
+
+[[nodiscard]] constexpr bool disagrees(Judgement judgement) {
+    return judgement != Judgement::agree && judgement != Judgement::nothing_to_compare;
+}
 
 /// One reading against all the rest.
 struct ReadingFound {
@@ -109,6 +114,7 @@ struct SurveyAnswer {
     std::vector<SizeFound> sizes;   ///< those that the adjustment moves or checks
     std::vector<Suspect> suspects;  ///< most likely first; those the data cannot tell apart
     std::vector<MeasureNext> measure_next;
+    std::vector<FeelersFound> feelers;
     std::vector<std::string> notes;
 };
 

@@ -8,6 +8,8 @@
 #include <trialfit/stack/index.hpp>
 #include <trialfit/survey/chi_square.hpp>
 #include <trialfit/survey/contacts.hpp>
+#include <trialfit/survey/feelers.hpp>
+#include <trialfit/survey/judging.hpp>
 #include <trialfit/survey/next.hpp>
 #include <trialfit/survey/survey.hpp>
 #include <trialfit/survey/suspects.hpp>
@@ -20,11 +22,6 @@ using stack::at;
 
 using stack::Model;
 
-// Disagreement: less likely by chance than this.
-constexpr double kByChance = 0.001;
-// Two explanations whose chi-squares lie closer than this (odds of e^2, 7 to 1) cannot be told
-// apart.
-constexpr double kTold = 4.0;
 // Smallest error that would be noticed, in sd of the difference: a false alarm 1 in 1,000 (3.29)
 // and a miss 1 in 4 (0.67), rounded up as the trade of adjustment does (W. Baarda's reliability).
 constexpr double kNoticed = 4.0;
@@ -202,9 +199,9 @@ static std::variant<Model, job::Complaints> model_of(const job::Job& job) {
         job, {.readings = std::move(std::get<std::vector<stack::TrialFit>>(earlier))});
 }
 
-std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
+static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Job& job) {
     if (nothing_measured_since(job)) {
-        auto earlier = survey(*job.before);
+        auto earlier = survey_of_sizes(*job.before);
         auto* const answer = std::get_if<SurveyAnswer>(&earlier);
         if (answer != nullptr && !nothing_measured_since(*job.before))
             answer->notes.push_back(fmt::format(
@@ -241,6 +238,26 @@ std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
     for (std::string& note : notes_of(bound, answer))
         answer.notes.push_back(std::move(note));
     return answer;
+}
+
+std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
+    auto outcome = survey_of_sizes(job);
+    auto* const answer = std::get_if<SurveyAnswer>(&outcome);
+    if (answer == nullptr || job.feelers.empty()) return outcome;
+    // Feelers are about the parts as they came.
+    const job::Job* first = &job;
+    while (first->before != nullptr)
+        first = first->before.get();
+    const auto built = Model::of(*first);
+    if (const auto* complaints = std::get_if<job::Complaints>(&built)) return *complaints;
+    answer->feelers = feelers_found(std::get<Model>(built));
+    return outcome;
+}
+
+bool all_agree(const SurveyAnswer& answer) {
+    return !disagrees(answer.judgement) &&
+           std::none_of(answer.feelers.begin(), answer.feelers.end(),
+                        [](const FeelersFound& each) { return disagrees(each.judgement); });
 }
 
 std::variant<std::vector<stack::TrialFit>, job::Complaints> evidence(const job::Job& job) {

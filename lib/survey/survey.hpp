@@ -17,6 +17,9 @@ namespace trialfit::survey {
 /// as they were then; those taken earlier bind the sizes.
 [[nodiscard]] std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job);
 
+/// Whether readings, sizes and feelers all agree, or there is nothing to compare.
+[[nodiscard]] bool all_agree(const SurveyAnswer& answer);
+
 /// How the parts lay for each reading, for stack::Options::readings: what makes the readings bind
 /// the sizes in every other command.
 [[nodiscard]] std::variant<std::vector<stack::TrialFit>, job::Complaints> evidence(

@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <optional>
 #include <trialfit/quantity/units.hpp>
+#include <trialfit/survey/judging.hpp>
 #include <trialfit/survey/suspects.hpp>
 
 namespace trialfit::survey {
@@ -15,8 +16,6 @@ namespace {
 using stack::Model;
 using stack::SizeColumns;
 
-// A redundancy below this is rounding: nothing checks the observation.
-constexpr double kChecked = 1e-9;
 // A slip is recognised when the error lies within this many sd of it.
 constexpr double kAlike = 2.0;
 

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+#include <trialfit/paper/json_parts.hpp>
+#include <trialfit/paper/style.hpp>
+#include <trialfit/quantity/units.hpp>
+#include <trialfit/survey/feelers_answers.hpp>
+#include <vector>
+
+namespace trialfit::paper {
+
+/// "4 o'clock", "half past 4": the clock angle to the nearest half hour.
+[[nodiscard]] std::string o_clock(double degrees);
+
+/// How one set of feeler readings is told: in which unit, with how many decimals.
+struct FeelerWords {
+    quantity::Unit units = quantity::Unit::mm;
+    int decimals = 2;
+};
+/// What stands first: a reading out of step, how to even the gap up, whether any setting can do
+/// what is asked. One paragraph each.
+[[nodiscard]] std::vector<std::string> feeler_findings(const survey::FeelersFound& found,
+                                                       const FeelerWords& words);
+/// What the readings could not tell, and what to read so that they do. One paragraph each.
+[[nodiscard]] std::vector<std::string> feeler_not_told(const survey::FeelersFound& found);
+
+/// All sets of feeler readings, a section each; empty text where there are none.
+[[nodiscard]] std::string feelers_text(const std::vector<survey::FeelersFound>& all,
+                                       quantity::Unit units, const Style& style);
+
+[[nodiscard]] Json feelers_json(const survey::FeelersFound& found);
+
+}  // namespace trialfit::paper

@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/survey_feelers.hpp>
+#include <trialfit/paper/survey_words.hpp>
+#include <trialfit/paper/table.hpp>
+#include <trialfit/paper/words.hpp>
+#include <trialfit/survey/answers.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using survey::FeelersFound;
+using survey::FeelerVector;
+
+Row figure_row(std::string what, const survey::Figure& figure, int decimals,
+               std::string towards = {}) {
+    return {.cells = {{.text = std::move(what)},
+                      {.text = fixed(figure.is, decimals + 1)},
+                      {.text = fixed(figure.sd, decimals + 1)},
+                      {.text = std::move(towards)}}};
+}
+
+Row vector_row(std::string what, const FeelerVector& vector, int decimals, bool of_mark) {
+    std::string towards = vector.seen ? o_clock(vector.towards_deg) : "none seen";
+    if (vector.seen && of_mark) towards += " of its mark";
+    return figure_row(std::move(what), vector.amount, decimals, std::move(towards));
+}
+
+std::string figures_table(const FeelersFound& found, int d, const Style& style) {
+    Table out;
+    out.columns = {{.heading = "figure", .set = Column::Set::names},
+                   {.heading = "is"},
+                   {.heading = "standard", .below = "uncertainty"},
+                   {.heading = "towards", .set = Column::Set::left}};
+    const std::string still = listed(found.still_part);
+    const std::string turning = listed(found.turning_part);
+    const std::string over = fmt::format(" over {}", fixed(found.span, d));
+    auto& rows = out.rows;
+    rows.push_back(figure_row(found.mean_mixed ? "mean gap, with what is not told" : "mean gap",
+                              found.mean, d));
+    if (found.by_diameters)
+        rows.push_back(figure_row("the same by the diameters", *found.by_diameters, d));
+    if (found.offset)
+        rows.push_back(vector_row(found.offset_mixed
+                                      ? fmt::format("offset of {} with that of {}", still, turning)
+                                      : fmt::format("offset of {}", still),
+                                  *found.offset, d, false));
+    if (found.runout)
+        rows.push_back(
+            vector_row(fmt::format("eccentricity of {}", turning), *found.runout, d, true));
+    if (found.taper)
+        rows.push_back(figure_row("taper, outboard end wider" + over, *found.taper, d));
+    if (found.still_leans)
+        rows.push_back(
+            vector_row(fmt::format("{} leans{}", still, over), *found.still_leans, d, false));
+    if (found.turning_cocked)
+        rows.push_back(vector_row(fmt::format("{} is cocked{}", turning, over),
+                                  *found.turning_cocked, d, true));
+    if (found.least_now) rows.push_back(figure_row("least gap as it lies", *found.least_now, d));
+    if (found.most_now) rows.push_back(figure_row("greatest gap as it lies", *found.most_now, d));
+    return table(out, style);
+}
+
+std::string readings_table(const FeelersFound& found, int d, const Style& style) {
+    Table out;
+    const bool heights = !found.readings.front().height.empty();
+    out.columns = {{.heading = "at", .set = Column::Set::names},
+                   {.heading = "rotor's", .below = "mark at", .set = Column::Set::left},
+                   {.heading = "is"},
+                   {.heading = "the rest", .below = "says"},
+                   {.heading = "off by"},
+                   {.heading = "in its", .below = "own sd"}};
+    for (const survey::FeelerReadingFound& each : found.readings) {
+        const bool checked = each.redundancy > 0.0;
+        const Ink ink = each.suspect ? Ink::bad : Ink::plain;
+        std::string place = o_clock(each.clock_deg);
+        if (heights) place += ", " + listed(each.height);
+        if (each.suspect) place += each.left_out ? " (left out)" : " (suspect)";
+        out.rows.push_back(
+            {.cells = {{.text = std::move(place)},
+                       {.text = o_clock(each.rotor_deg)},
+                       {.text = fixed(each.is, d)},
+                       {.text = checked ? fixed(each.should_be, d + 1) : "-"},
+                       {.text = checked ? fixed(each.off_by, d + 1) : "-", .ink = ink},
+                       {.text = checked ? fixed(each.standardised, 1) : "-", .ink = ink}}});
+    }
+    return table(out, style);
+}
+
+std::string how_read(const FeelersFound& found, quantity::Unit units) {
+    std::string words = fmt::format(
+        "{} by {} (±{}), between {} and {}. The clock is that seen from outboard, looking at the "
+        "parts along the axis. Lengths in {}. ",
+        counted(found.readings.size(), "reading"), listed(found.gauge), brief(found.half_width),
+        listed(found.still), listed(found.turning), quantity::name(units));
+    if (found.freedom == 0)
+        return words + "None to spare, so nothing checks the readings; chi-square 0 by necessity.";
+    return words +
+           fmt::format("{} to spare; chi-square {}, the odds of as much or more by chance {}.",
+                       found.freedom, brief(found.chi_square), chance(found.probability));
+}
+
+std::string section(const FeelersFound& found, const FeelerWords& words, const Style& style) {
+    const int d = words.decimals;
+    const bool bad = disagrees(found.judgement);
+    std::string out =
+        painted(style, Ink::strong, fmt::format("Feeler '{}'", listed(found.name))) + "\n";
+    const std::vector<std::string> findings = feeler_findings(found, words);
+    for (std::size_t i = 0; i < findings.size(); ++i)
+        for (const std::string& line : wrapped(findings[i], style.width))
+            out += painted(style, bad && i == 0 ? Ink::bad : Ink::plain, line) + "\n";
+    out += "\n" + paragraph(how_read(found, words.units), style.width) + "\n" +
+           figures_table(found, d, style) + "\n" + readings_table(found, d, style);
+    std::vector<std::string> not_told = feeler_not_told(found);
+    not_told.emplace_back(
+        "`check` goes on using the limits that the file states for centring, runout and face "
+        "runout, not these figures.");
+    out += "\n";
+    for (const std::string& each : not_told)
+        out += paragraph(each, style.width, "  - ");
+    return out;
+}
+
+}  // namespace
+
+std::string feelers_text(const std::vector<FeelersFound>& all, quantity::Unit units,
+                         const Style& style) {
+    std::string out;
+    for (const FeelersFound& found : all) {
+        std::vector<double> written;
+        written.reserve(found.readings.size());
+        for (const survey::FeelerReadingFound& each : found.readings)
+            written.push_back(each.is);
+        const FeelerWords words{.units = units,
+                                .decimals = decimals_for(units, written, found.half_width)};
+        out += (out.empty() ? "" : "\n") + section(found, words, style);
+    }
+    return out;
+}
+
+}  // namespace trialfit::paper

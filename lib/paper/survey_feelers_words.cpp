@@ -1,0 +1,263 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string_view>
+#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/survey_feelers.hpp>
+#include <trialfit/paper/words.hpp>
+#include <trialfit/survey/answers.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using survey::FeelersFound;
+using survey::FeelerTerm;
+using survey::NotTold;
+using survey::Setting;
+
+constexpr double kHalfHour_deg = 15.0;
+constexpr int kHalfHours = 24;
+
+std::string joined(const std::vector<std::string>& words) {
+    std::string out;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (i > 0) out += i + 1 == words.size() ? " and " : ", ";
+        out += words[i];
+    }
+    return out;
+}
+
+// A figure for a sentence; one more decimal where it would otherwise be lost.
+std::string amount(double length, int decimals) {
+    const double last = std::pow(10.0, -decimals);
+    return fixed(length, std::abs(length) < 1.5 * last ? decimals + 1 : decimals);
+}
+
+std::string place_words(const survey::FeelerReadingFound& reading) {
+    std::string words = fmt::format("at {} (rotor's mark at {}", o_clock(reading.clock_deg),
+                                    o_clock(reading.rotor_deg));
+    if (!reading.height.empty()) words += ", " + listed(reading.height);
+    return words + ")";
+}
+
+std::string out_of_step(const FeelersFound& found, const FeelerWords& words) {
+    switch (found.judgement) {
+        case survey::Judgement::suspect:
+            for (const survey::FeelerReadingFound& each : found.readings)
+                if (each.suspect)
+                    return fmt::format(
+                        "One reading is out of step with the others: {} it is {}, where they say "
+                        "{}. {}Read it again.",
+                        place_words(each), fixed(each.is, words.decimals),
+                        fixed(each.should_be, words.decimals),
+                        each.left_out ? "All that follows is from the others. " : "");
+            break;
+        case survey::Judgement::cannot_tell:
+            return "The readings do not agree, and cannot tell which of them is wrong: any of "
+                   "those marked below could be. Read those again.";
+        case survey::Judgement::contradict:
+            return "The readings do not agree, and no single one of them explains it: more than "
+                   "one is wrong, the feeler springs more than its half-width says, or a ring is "
+                   "not round.";
+        case survey::Judgement::nothing_to_compare:
+        case survey::Judgement::agree:
+            break;
+    }
+    return {};
+}
+
+std::string move_words(const FeelersFound& found, const FeelerWords& words) {
+    if (!found.even_up) return {};
+    const survey::EvenUp& move = *found.even_up;
+    const int d = words.decimals;
+    const std::string by = fmt::format("{} {} towards {}", amount(move.by.is, d),
+                                       spoken(words.units), o_clock(move.towards_deg));
+    if (found.offset_mixed)
+        return fmt::format(
+            "As the rotor stood, moving the {} {} would even the gap up; whether that lasts as the "
+            "rotor turns, these readings cannot tell.",
+            listed(move.part), by);
+    std::string out = fmt::format(
+        "Even it up by moving the {} {} (standard uncertainty {}). That leaves {} at the tightest "
+        "and {} at the widest place.",
+        listed(move.part), by, fixed(move.by.sd, d + 1), amount(move.least.is, d),
+        amount(move.most.is, d));
+    if (move.room && move.by.is > *move.room)
+        out += fmt::format(
+            " The file gives it {} to move in, on diameter, which is not enough: ease what holds "
+            "it, or look for what is bent.",
+            amount(*move.room, d));
+    return out;
+}
+
+// Why no setting does it: what moving the still part does not cure.
+std::string not_cured(const FeelersFound& found, const FeelerWords& words) {
+    std::vector<std::string> why;
+    const int d = words.decimals;
+    const bool eccentric = (found.runout && found.runout->seen) ||
+                           (found.turning_cocked && found.turning_cocked->seen);
+    if (eccentric)
+        why.push_back(fmt::format("eccentricity alone is {}", amount(found.eccentricity->is, d)));
+    if (found.still_leans && found.still_leans->seen)
+        why.push_back(fmt::format("the {} leans by {}", listed(found.still_part),
+                                  amount(found.still_leans->amount.is, d)));
+    why.push_back(fmt::format("the mean gap is {}", amount(found.mean.is, d)));
+    return joined(why);
+}
+
+std::string limit_words(const FeelersFound& found, const FeelerWords& words, bool least,
+                        const survey::FeelerLimit& limit) {
+    const Setting can = least ? limit.can_reach : limit.can_keep;
+    const double asked = least ? *limit.at_least : *limit.at_most;
+    const survey::Figure& best = least ? *found.best_least : *found.best_most;
+    const int d = words.decimals;
+    const std::string what = fmt::format("{} {} {}", least ? "at least" : "at most",
+                                         fixed(asked, d), spoken(words.units));
+    const std::string found_best =
+        fmt::format("{} (standard uncertainty {})", amount(best.is, d), fixed(best.sd, d + 1));
+    switch (can) {
+        case Setting::cannot:
+            if (least)
+                return fmt::format("No setting can give {} {} here ('{}'): {}. The best is {}.",
+                                   fixed(asked, d), spoken(words.units), listed(limit.check),
+                                   not_cured(found, words), found_best);
+            return fmt::format("No setting can keep the gap to {} here ('{}'): {}. The best is {}.",
+                               what, listed(limit.check), not_cured(found, words), found_best);
+        case Setting::cannot_tell:
+            return fmt::format(
+                "Whether any setting gives {} ('{}') these readings cannot tell: the best is {}.",
+                what, listed(limit.check), found_best);
+        case Setting::can:
+            break;
+    }
+    return fmt::format("The best setting gives {} at the {} place, where '{}' asks for {}.",
+                       found_best, least ? "tightest" : "widest", listed(limit.check), what);
+}
+
+std::string_view term_word(FeelerTerm term) {
+    switch (term) {
+        case FeelerTerm::mean:
+            return "the mean gap";
+        case FeelerTerm::offset:
+            return "the offset";
+        case FeelerTerm::runout:
+            return "the eccentricity";
+        case FeelerTerm::taper:
+            return "the taper";
+        case FeelerTerm::still_leans:
+            return "how far the still part leans";
+        case FeelerTerm::turning_cocked:
+            break;
+    }
+    return "how far the turning part is cocked";
+}
+
+std::string term_list(const std::vector<FeelerTerm>& terms) {
+    std::vector<std::string> words;
+    words.reserve(terms.size());
+    for (const FeelerTerm term : terms)
+        words.emplace_back(term_word(term));
+    return joined(words);
+}
+
+std::string why_words(const FeelersFound& found, NotTold why, const std::string& terms) {
+    switch (why) {
+        case NotTold::one_height:
+            return fmt::format(
+                "All was read at one height, so nothing tells {}: they are taken as none. Read "
+                "again at the other end of the rings.",
+                terms);
+        case NotTold::not_turned:
+            return fmt::format(
+                "The rotor was never turned, so nothing tells {} from what stands still. Turn the "
+                "rotor half round, not the feeler, and read again: what then stays is the {}'s, "
+                "what goes round with it is the {}'s.",
+                terms, listed(found.still_part), listed(found.turning_part));
+        case NotTold::one_place:
+            return fmt::format(
+                "The feeler always went in at {}, so nothing tells {}. Read at three places more, "
+                "a "
+                "quarter round from one another.",
+                o_clock(found.readings.front().clock_deg), terms);
+        case NotTold::turned_with_feeler:
+            return fmt::format(
+                "The feeler always went round with the rotor, so nothing tells {}. Turn the rotor "
+                "alone, and read again at the same places.",
+                terms);
+        case NotTold::too_few:
+            break;
+    }
+    return fmt::format(
+        "Too few readings, or too near one another, to tell {}. Read all round at both heights, "
+        "with the rotor at the same places for each.",
+        terms);
+}
+
+}  // namespace
+
+std::string o_clock(double degrees) {
+    const int halves =
+        static_cast<int>(std::lround(degrees / kHalfHour_deg) % kHalfHours + kHalfHours) %
+        kHalfHours;
+    const int hour = halves / 2 == 0 ? 12 : halves / 2;
+    return halves % 2 == 0 ? fmt::format("{} o'clock", hour) : fmt::format("half past {}", hour);
+}
+
+std::vector<std::string> feeler_findings(const FeelersFound& found, const FeelerWords& words) {
+    std::vector<std::string> out;
+    for (std::string each : {out_of_step(found, words), move_words(found, words)})
+        if (!each.empty()) out.push_back(std::move(each));
+    if (found.offset && !found.offset->seen && !found.mean_mixed)
+        out.push_back(fmt::format(
+            "It is even as far as the feeler can tell: {}",
+            found.offset_mixed
+                ? "as the rotor stood, no side is wider than its opposite."
+                : fmt::format("no offset of the {} to be seen.", listed(found.still_part))));
+    for (const survey::FeelerLimit& limit : found.limits) {
+        if (limit.at_least) out.push_back(limit_words(found, words, true, limit));
+        if (limit.at_most) out.push_back(limit_words(found, words, false, limit));
+    }
+    constexpr double kSure = 2.0;
+    const bool beyond =
+        found.offset && found.offset_stated && !found.offset_mixed &&
+        found.offset->amount.is - kSure * found.offset->amount.sd > *found.offset_stated;
+    if (beyond)
+        out.push_back(fmt::format(
+            "The offset is more than the file's limits on centring allow, {}: mend those limits, "
+            "for the check goes by them.",
+            amount(*found.offset_stated, words.decimals)));
+    return out;
+}
+
+std::vector<std::string> feeler_not_told(const FeelersFound& found) {
+    std::vector<std::string> out;
+    for (const NotTold why : {NotTold::not_turned, NotTold::one_place, NotTold::turned_with_feeler,
+                              NotTold::one_height, NotTold::too_few}) {
+        std::vector<FeelerTerm> terms;
+        std::vector<FeelerTerm> in;
+        for (const survey::FeelerNotTold& each : found.not_told) {
+            if (each.why != why) continue;
+            terms.push_back(each.term);
+            for (const FeelerTerm term : each.shows_in)
+                if (std::find(in.begin(), in.end(), term) == in.end()) in.push_back(term);
+        }
+        if (terms.empty()) continue;
+        std::string words = why_words(found, why, term_list(terms));
+        if (!in.empty())
+            words += fmt::format(" What there is of {} shows in {} as given here.",
+                                 terms.size() == 1 ? "it" : "them", term_list(in));
+        out.push_back(std::move(words));
+    }
+    if (found.offset && found.offset->along_deg)
+        out.push_back(fmt::format(
+            "The feeler went in along one line only: the offset is told along {} to {}, and "
+            "nothing "
+            "across it.",
+            o_clock(*found.offset->along_deg), o_clock(*found.offset->along_deg + 180.0)));
+    return out;
+}
+
+}  // namespace trialfit::paper
