@@ -22,7 +22,7 @@ namespace {
 
 // A plain number; then the lathe's own half-width stands for the gauge that is not named.
 bool bare(const std::string& size) {
-    return !size.empty() && size.find_first_not_of("0123456789.") == std::string::npos;
+    return !size.empty() && size.find_first_not_of("0123456789.-") == std::string::npos;
 }
 
 // As the lathe holds it, for a size whose gauge is not named.

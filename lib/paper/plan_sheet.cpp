@@ -89,17 +89,19 @@ std::string skim_lines(const plan::SkimMade& skim, int number, int decimals, con
                    fmt::format("{}, window {}", told_finish(skim, decimals),
                                told_window(skim.window, decimals)),
                    style);
-    out +=
-        line_of("metal off",
-                fmt::format("{} on diameter: half of it, {}, all round",
-                            fixed(skim.remove, decimals), fixed(0.5 * skim.remove, decimals + 1)),
-                style);
-    out += line_of("passes", told_passes(skim.passes, decimals) + " (tool feed)", style);
-    std::string left = fmt::format("a wall of {}", fixed(skim.wall, decimals));
+    out += line_of(
+        "metal off",
+        fmt::format("{} on diameter: half of it, {}, is gained all round",
+                    fixed(skim.remove, decimals + 1), fixed(0.5 * skim.remove, decimals + 1)),
+        style);
+    out += line_of("passes", told_passes(skim.passes, decimals + 1), style);
+    std::string left;
     if (skim.keep > 0.0)
-        left += fmt::format(", of which {} must remain", fixed(skim.keep, decimals));
+        left = fmt::format("a wall of {}, of which {} must remain", fixed(skim.wall, decimals),
+                           fixed(skim.keep, decimals));
     if (skim.until)
-        left += fmt::format("; never past {} on diameter", fixed(*skim.until, decimals));
+        left += fmt::format("{}never past {} on diameter", left.empty() ? "" : "; ",
+                            fixed(*skim.until, decimals));
     out += line_of("left", left, style);
     if (!skim.note.empty()) out += line_of("note", harmless(skim.note), style);
     std::string what = "watch";

@@ -75,23 +75,31 @@ std::vector<std::string> plan_cautions() {
     return all;
 }
 
+// What is measured next, and the name that --as-cut knows it by.
+std::string next_measured(const plan::PlanMade& plan) {
+    if (!plan.centrings.empty()) return plan.centrings.front().part;
+    if (!plan.cuts.empty()) return in_order_of_work(plan).front().face;
+    return plan.skims.empty() ? std::string() : plan.skims.front().ring;
+}
+
 std::string after_that(const PlanAnswer& answer, const Style& style) {
-    std::string out = heading(style, "When it is done");
-    if (answer.plans.front().cuts.empty())
+    std::string out = plan_heading(style, "When it is done");
+    const plan::PlanMade& plan = answer.plans.front();
+    const std::string next = next_measured(plan);
+    if (next.empty())
         return out + paragraph(
                          "Fit everything, read the gaps back and write the readings into the "
                          "job: `trialfit check` then says how sure they make it.",
                          style.width, "  ");
-    const auto& cuts = answer.plans.front().cuts;
-    const plan::CutMade& cut = *std::min_element(
-        cuts.begin(), cuts.end(),
-        [](const plan::CutMade& a, const plan::CutMade& b) { return a.cost < b.cost; });
     out += paragraph(
-        "Measure each cut as it came out, and plan what is left by it; the cuts after "
-        "it may then be smaller, or none. Name every cut made so far:",
+        plan.centrings.empty()
+            ? "Measure each cut as it came out, and plan what is left by it; the cuts after "
+              "it may then be smaller, or none. Name every cut made so far:"
+            : "Centre it, measure what is left of the clearance, on diameter, and plan again "
+              "before any metal comes off: what is left to skim may then be less, or nothing.",
         style.width, "  ");
     out += fmt::format("    trialfit plan {} --as-cut {}=MEASURED\n", shell_word(answer.file),
-                       shell_word(cut.face));
+                       shell_word(next));
     return out;
 }
 

@@ -308,6 +308,9 @@ bool skimmed_for(const JobProblem& problem, const Plan& found, const Demand& dem
     return false;
 }
 
+// Less clearance than this share of what is skimmed is not worth centring for.
+constexpr double kWorthCentring = 0.25;
+
 bool could_be_centred(const job::Part& part) {
     if (!part.centred || part.centred->centre_to) return false;
     const job::CentredBy by = part.centred->by;
@@ -325,6 +328,10 @@ MadePlan made(const stack::Model& model, const JobOptions& options, const JobPro
 std::vector<std::string> centring_first(const JobProblem& problem, const Plan& found) {
     const stack::Model& model = problem.model();
     std::vector<std::string> all;
+    double skimmed = 0.0;
+    for (std::size_t w = 0; w < found.depths.size(); ++w)
+        if (found.selection.cut[w] && std::holds_alternative<RingSkim>(problem.demands().works[w]))
+            skimmed = std::max(skimmed, found.depths[w]);
     for (std::size_t p = 0; p < model.job().parts.size(); ++p) {
         const job::Part& part = model.job().parts[p];
         if (!could_be_centred(part) || model.radial().centring.empty()) continue;
@@ -336,6 +343,7 @@ std::vector<std::string> centring_first(const JobProblem& problem, const Plan& f
             }))
             continue;
         const double play = part.centred->clearance.size.upper;
+        if (play < kWorthCentring * skimmed) continue;
         all.push_back(fmt::format(
             "{} lies anywhere within {:.4g} of {}, which takes up to {:.4g} of that gap: see first "
             "whether it can be centred by hand, and write how near with 'centre_to'.",

@@ -3,7 +3,9 @@
 #include <trialfit/plan/tolerances.hpp>
 
 #include <algorithm>
+#include <optional>
 #include <stdexcept>
+#include <utility>
 
 #include <trialfit/plan/model.hpp>
 #include <trialfit/plan/settle.hpp>
@@ -42,9 +44,10 @@ public:
     std::vector<Window> run() {
         std::vector<double> settled(made_.size(), -1.0);
         std::vector<Window> windows(problem_.cuts.size());
-        Simplex program = solve(settled, made_.size());
+        std::optional<Simplex> program = solve(settled, made_.size());
+        if (!program) return at_the_plan();
         for (std::size_t round = 0; round < made_.size(); ++round) {
-            const double width = program.value(width_);
+            const double width = program->value(width_);
             std::size_t tightest = made_.size();
             double least = kInfinity;
             for (std::size_t i = 0; i < made_.size(); ++i) {
@@ -58,18 +61,28 @@ public:
             }
             if (tightest == made_.size()) break;
             settled[tightest] = width;
-            program = solve(settled, made_.size());
+            // What was settled can be had, if only just; rounding must not take it all away.
+            std::optional<Simplex> next = solve(settled, made_.size());
+            if (!next) break;
+            program = std::move(next);
         }
         for (std::size_t i = 0; i < made_.size(); ++i) {
             const double hold = holds_[made_[i]];
             const double depth = plan_.depths[made_[i]];
-            windows[made_[i]] = {std::min(program.value(2 * i), depth) - hold,
-                                 std::max(program.value(2 * i + 1), depth) + hold};
+            windows[made_[i]] = {std::min(program->value(2 * i), depth) - hold,
+                                 std::max(program->value(2 * i + 1), depth) + hold};
         }
         return windows;
     }
 
 private:
+    [[nodiscard]] std::vector<Window> at_the_plan() const {
+        std::vector<Window> windows(problem_.cuts.size());
+        for (const std::size_t c : made_)
+            windows[c] = {plan_.depths[c] - holds_[c], plan_.depths[c] + holds_[c]};
+        return windows;
+    }
+
     void add_demands() {
         const Model model(problem_);
         const std::vector<double> none(problem_.cuts.size(), 0.0);
@@ -93,8 +106,8 @@ private:
     }
 
     // Widths settled are kept; the width column is pushed up for `only`, or for all the others.
-    [[nodiscard]] Simplex solve(const std::vector<double>& settled, std::size_t only,
-                                double at_least = 0.0) const {
+    [[nodiscard]] std::optional<Simplex> solve(const std::vector<double>& settled, std::size_t only,
+                                               double at_least = 0.0) const {
         const std::size_t columns = width_ + 1;
         Simplex program(matrix_.size() / columns, columns, matrix_);
         double widest_hold = 0.0;
@@ -119,13 +132,15 @@ private:
             program.set_bounds(row++, std::max(floor - held - 1e-12, 0.0), kFar);
             program.set_bounds(row++, pushed ? -held : -3.0 * kFar, 3.0 * kFar);
         }
-        program.solve(kInfinity, kMostWindowIterations);
+        if (program.solve(kInfinity, kMostWindowIterations) != Simplex::Outcome::optimal)
+            return std::nullopt;
         return program;
     }
 
     [[nodiscard]] double widest(const std::vector<double>& settled, std::size_t cut,
                                 double at_least) const {
-        return solve(settled, cut, at_least).value(width_);
+        const std::optional<Simplex> program = solve(settled, cut, at_least);
+        return program ? program->value(width_) : at_least;
     }
 
     const Problem& problem_;

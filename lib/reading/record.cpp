@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <trialfit/job/former.hpp>
 #include <trialfit/reading/dates.hpp>
 #include <trialfit/reading/references.hpp>
@@ -73,6 +74,7 @@ private:
         const job::Cut& how = *job::cut_of(reader_.job, cut.face);
         if (how.measure < 0) return;
         const quantity::Size& size = cut.size.size;
+        if (std::isnan(size.lower)) return;  // its complaint is told
         if (size.lower <= 0.0)
             return reader_.error(
                 written.value,
