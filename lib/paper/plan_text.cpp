@@ -83,7 +83,7 @@ std::string next_measured(const plan::PlanMade& plan) {
 }
 
 std::string after_that(const PlanAnswer& answer, const Style& style) {
-    std::string out = plan_heading(style, "When it is done");
+    std::string out = heading(style, "When it is done");
     const plan::PlanMade& plan = answer.plans.front();
     const std::string next = next_measured(plan);
     if (next.empty())

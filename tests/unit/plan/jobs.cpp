@@ -8,6 +8,7 @@
 #include <optional>
 #include <random>
 #include <support/jobs.hpp>
+#include <support/tried_plan.hpp>
 #include <trialfit/plan/from_job.hpp>
 #include <trialfit/plan/job_plan.hpp>
 #include <trialfit/stack/carry_out.hpp>
@@ -27,13 +28,6 @@ namespace {
 
 stack::Model model_of(const job::Job& job) {
     return std::get<stack::Model>(stack::Model::of(job));
-}
-
-// Work is told from the sizes before it by the words that it was written in.
-job::Given worked(double finish, double holds = 0.0) {
-    job::Given size = given(finish, holds);
-    size.written = "as cut";
-    return size;
 }
 
 stack::CheckAnswer done(const stack::Model& model, const stack::Changes& changes,
@@ -163,50 +157,6 @@ TEST_CASE("200 random jobs: as cheap as the best of all that can be done, tried 
 
 namespace {
 
-// A selection at random, with depths.
-struct Tried {
-    Selection selection;
-    std::vector<double> depths;
-    stack::Changes changes;
-};
-
-Tried anything(const JobProblem& problem, std::mt19937& random) {
-    Tried tried;
-    const Problem& inner = problem.problem();
-    const auto share = [&random] { return std::uniform_real_distribution<double>()(random); };
-    for (std::size_t w = 0; w < inner.cuts.size(); ++w) {
-        tried.selection.cut.push_back(share() < 0.5);
-        tried.depths.push_back(tried.selection.cut[w] ? share() * inner.cuts[w].at_most : 0.0);
-        if (!tried.selection.cut[w]) continue;
-        const Work& work = problem.demands().works[w];
-        if (const auto* cut = std::get_if<FaceCut>(&work)) {
-            const double finish = cut->sign * (cut->now - tried.depths[w]);
-            tried.changes.cuts.push_back({.part = cut->part,
-                                          .face = cut->cut->face,
-                                          .measure = cut->cut->measure,
-                                          .size = worked(finish, cut->cut->holds)});
-        } else {
-            const auto& lap = std::get<ConeLap>(work);
-            tried.changes.laps.push_back({.cone = {.part = lap.part, .index = lap.lap->cone},
-                                          .off_diameter = tried.depths[w]});
-        }
-    }
-    for (std::size_t q = 0; q < inner.seats.size(); ++q) {
-        std::vector<std::size_t> stack;
-        stack::Restacked laid{.part = problem.demands().seats[q].part,
-                              .seat = problem.demands().seats[q].seat,
-                              .shims = {}};
-        for (const std::size_t kind : inner.seats[q].stock) {
-            if (share() < 0.5) continue;
-            stack.push_back(kind);
-            laid.shims.push_back(problem.stock()[kind].given);
-        }
-        tried.selection.stacks.push_back(std::move(stack));
-        tried.changes.stacks.push_back(std::move(laid));
-    }
-    return tried;
-}
-
 // What the judged range of a demand is when the work is done and the job assembled anew.
 std::optional<stack::Range> assembled(const stack::CheckAnswer& answer, const Demand& demand,
                                       stack::Judge judge) {
@@ -229,7 +179,7 @@ int compare(const stack::Model& model, const stack::Options& options, std::mt199
                              {.judge = options.judge, .inflate = options.inflate});
     int compared = 0;
     for (int n = 0; n < 6; ++n) {
-        const Tried tried = anything(problem, random);
+        const Tried tried = Trying(problem, random).run();
         const stack::CheckAnswer answer = done(model, tried.changes, options);
         for (const Demand& demand : problem.demands().all) {
             CAPTURE(demand.name);
