@@ -61,7 +61,7 @@ std::string faces_apart(const Context& context, const Finding& f, const Pinch& a
     std::string by = context.enough_with_unit(at.miss);
     if (f.at_least && f.at_most) {
         // Not so far that the other limit is broken.
-        const stack::Range range = judged(f.value, context.answer.judge);
+        const stack::Range range = shown_range(f.value, context.answer.judge);
         const double most = at.low ? *f.at_most - range.hi : range.lo - *f.at_least;
         by = enough(at.miss, context.decimals) + " to " + at_most(most, context.decimals) + " " +
              std::string(spoken(context.answer.units));
@@ -73,7 +73,7 @@ std::string faces_apart(const Context& context, const Finding& f, const Pinch& a
 
 // What would bring a finding that misses its limits inside them.
 std::string mend(const Context& context, const Finding& f) {
-    const stack::Range range = judged(f.value, context.answer.judge);
+    const stack::Range range = shown_range(f.value, context.answer.judge);
     const auto at = pinch(f, range);
     if (!at) return "it has no limit to come within";
     if (f.at_least && f.at_most && range.hi - range.lo > *f.at_most - *f.at_least)
@@ -172,7 +172,7 @@ std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
     const Context context(answer);
     std::vector<std::string> out;
     for (const Finding* f : context.having(Verdict::doubtful)) {
-        const auto at = pinch(*f, judged(f->value, answer.judge));
+        const auto at = pinch(*f, shown_range(f->value, answer.judge));
         if (!at) continue;
         std::string text = fmt::format("{}: {}{}, but its sizes' limits taken {} bring it {} to {}",
                                        listed(f->name), fixed(f->value.nominal, context.decimals),

@@ -25,19 +25,6 @@ using stack::CheckAnswer;
 // A check's name is a sentence of its own length; beyond this it stops being a name.
 constexpr std::size_t kLongestName = 120;
 
-std::string heading(const Style& style, std::string_view text) {
-    return "\n" + painted(style, Ink::strong, text) + "\n";
-}
-
-std::string bullets(const Style& style, std::string_view title,
-                    const std::vector<std::string>& items) {
-    if (items.empty()) return {};
-    std::string out = heading(style, title);
-    for (const std::string& item : items)
-        out += paragraph(harmless(item), style.width, "  - ");
-    return out;
-}
-
 std::string next_steps(const Style& style, const std::vector<Step>& steps) {
     std::string out = heading(style, "What to do next");
     for (std::size_t i = 0; i < steps.size(); ++i) {

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <trialfit/paper/complaints.hpp>
 #include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/words.hpp>
 #include <vector>
 
 namespace trialfit::paper {
@@ -92,10 +93,6 @@ std::string one(const job::Complaint& complaint, std::string_view file,
     if (line > 0 && line <= lines.size())
         out += source_line(lines[line - 1], complaint.at.column, style);
     return out;
-}
-
-std::string counted(std::size_t count, std::string_view what) {
-    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
 }
 
 std::string summary(const job::Complaints& complaints, std::string_view file) {

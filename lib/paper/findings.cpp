@@ -131,7 +131,7 @@ Finding finding(const stack::WhyAnswer& answer) {
             .state = answer.state};
 }
 
-stack::Range judged(const stack::Bounds& bounds, stack::Judge judge) {
+stack::Range shown_range(const stack::Bounds& bounds, stack::Judge judge) {
     return judge == stack::Judge::rss ? bounds.rss : bounds.worst;
 }
 

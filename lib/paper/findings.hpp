@@ -43,7 +43,7 @@ struct Finding {
 [[nodiscard]] Finding finding(const stack::WhyAnswer& answer);
 
 /// What the verdicts are judged by.
-[[nodiscard]] stack::Range judged(const stack::Bounds& bounds, stack::Judge judge);
+[[nodiscard]] stack::Range shown_range(const stack::Bounds& bounds, stack::Judge judge);
 
 /// Where a range comes nearest to breaking its limits, or breaks them by most.
 struct Pinch {

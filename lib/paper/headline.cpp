@@ -45,7 +45,7 @@ Worst worst_of(const std::vector<Finding>& all, Verdict verdict, stack::Judge ju
     for (const Finding& each : all) {
         if (each.verdict != verdict) continue;
         const auto at = pinch(each, verdict == Verdict::fails ? point(each.value.nominal)
-                                                              : judged(each.value, judge));
+                                                              : shown_range(each.value, judge));
         if (at && (worst.finding == nullptr || at->miss > worst.at.miss))
             worst = {.finding = &each, .at = *at};
     }

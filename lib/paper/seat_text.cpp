@@ -18,19 +18,6 @@ namespace {
 using seat::Estimate;
 using seat::SeatAnswer;
 
-std::string heading(const Style& style, std::string_view text) {
-    return "\n" + painted(style, Ink::strong, text) + "\n";
-}
-
-std::string bullets(const Style& style, std::string_view title,
-                    const std::vector<std::string>& items) {
-    if (items.empty()) return {};
-    std::string out = heading(style, title);
-    for (const std::string& item : items)
-        out += paragraph(harmless(item), style.width, "  - ");
-    return out;
-}
-
 std::string figure(double value) {
     if (!std::isfinite(value)) return "-";
     // Thousands of newtons to the last one say nothing more.
@@ -63,30 +50,6 @@ std::string limit(const seat::Finding& f) {
     return "";
 }
 
-std::string findings_text(const SeatAnswer& answer, const Style& style) {
-    Table out;
-    out.columns = {{.heading = "Found", .set = Column::Set::names},
-                   {.heading = "needed"},
-                   {.heading = "middle"},
-                   {.heading = "worst case"},
-                   {.heading = "", .set = Column::Set::left},
-                   {.heading = "", .set = Column::Set::left}};
-    for (const seat::Finding& each : answer.findings) {
-        std::string remark = each.source;
-        if (!each.limit_source.empty()) remark += "; limit: " + each.limit_source;
-        const auto verdict = each.verdict;
-        out.rows.push_back({.cells = {{.text = each.what},
-                                      {.text = limit(each)},
-                                      {.text = of(each, each.value.middle)},
-                                      {.text = span_of(each)},
-                                      {.text = each.unit},
-                                      {.text = verdict ? std::string(loud_word(*verdict)) : "",
-                                       .ink = verdict ? ink(*verdict) : Ink::plain}},
-                            .remark = harmless(remark)});
-    }
-    return "\n" + table(out, style);
-}
-
 std::string inputs(const SeatAnswer& answer, const Style& style) {
     std::string out = heading(style, "Reckoned from");
     for (const seat::Input& each : answer.inputs)
@@ -103,27 +66,11 @@ std::string name_of(const SeatAnswer& answer, const std::string& id) {
 }
 
 std::string torque_range(const SeatAnswer& answer, const Style& style) {
-    const seat::TorqueRange& range = answer.torque_range;
-    std::string text;
-    if (range.none) {
-        text = fmt::format(
-            "None holds everything: {} asks for {} N m or more, {} for {} N m or "
-            "less.",
-            name_of(answer, range.below), enough(range.least, 1), name_of(answer, range.above),
-            at_most(range.greatest, 1));
-    } else {
-        text = range.below.empty() ? std::string("Nothing stated sets a least torque; ")
-                                   : fmt::format("From {} N m ({}) ", enough(range.least, 1),
-                                                 name_of(answer, range.below));
-        text += range.unbounded ? "and nothing known here sets a greatest."
-                                : fmt::format("up to {} N m ({}).", at_most(range.greatest, 1),
-                                              name_of(answer, range.above));
-    }
-    text +=
-        " Each end is a figure above, reckoned back to the torque that just meets its limit in "
-        "the worst case of all other ranges.";
     return heading(style, "Nut torque within which everything holds") +
-           paragraph(text, style.width, "  ");
+           paragraph(seat_torque(answer) +
+                         " Each end is a figure above, reckoned back to the torque that just meets "
+                         "its limit in the worst case of all other ranges.",
+                     style.width, "  ");
 }
 
 std::string moved(const SeatAnswer& answer, const Style& style) {
@@ -178,6 +125,46 @@ std::string cuts(const SeatAnswer& answer, const Style& style) {
 
 }  // namespace
 
+Table seat_figures(const SeatAnswer& answer) {
+    Table out;
+    out.columns = {{.heading = "Found", .set = Column::Set::names},
+                   {.heading = "needed"},
+                   {.heading = "middle"},
+                   {.heading = "worst case"},
+                   {.heading = "", .set = Column::Set::left},
+                   {.heading = "", .set = Column::Set::left}};
+    for (const seat::Finding& each : answer.findings) {
+        std::string remark = each.source;
+        if (!each.limit_source.empty()) remark += "; limit: " + each.limit_source;
+        const auto verdict = each.verdict;
+        out.rows.push_back({.cells = {{.text = each.what},
+                                      {.text = limit(each)},
+                                      {.text = of(each, each.value.middle)},
+                                      {.text = span_of(each)},
+                                      {.text = each.unit},
+                                      {.text = verdict ? std::string(loud_word(*verdict)) : "",
+                                       .ink = verdict ? ink(*verdict) : Ink::plain}},
+                            .remark = harmless(remark)});
+    }
+    return out;
+}
+
+std::string seat_torque(const SeatAnswer& answer) {
+    const seat::TorqueRange& range = answer.torque_range;
+    if (range.none)
+        return fmt::format(
+            "None holds everything: {} asks for {} N m or more, {} for {} N m or less.",
+            name_of(answer, range.below), enough(range.least, 1), name_of(answer, range.above),
+            at_most(range.greatest, 1));
+    std::string text = range.below.empty()
+                           ? std::string("Nothing stated sets a least torque; ")
+                           : fmt::format("From {} N m ({}) ", enough(range.least, 1),
+                                         name_of(answer, range.below));
+    return text + (range.unbounded ? "and nothing known here sets a greatest."
+                                   : fmt::format("up to {} N m ({}).", at_most(range.greatest, 1),
+                                                 name_of(answer, range.above)));
+}
+
 std::string seat_text(const SeatAnswer& answer, const Style& style) {
     std::string out;
     for (const std::string& line : wrapped(seat_headline(answer), style.width))
@@ -197,7 +184,7 @@ std::string seat_text(const SeatAnswer& answer, const Style& style) {
         out +=
             "\n" + paragraph("It is not seated: every figure below is as it would be once it is.",
                              style.width);
-    out += findings_text(answer, style);
+    out += "\n" + table(seat_figures(answer), style);
     out += torque_range(answer, style);
     out += moved(answer, style);
     out += cuts(answer, style);

@@ -17,22 +17,22 @@ using timing::TimingAnswer;
 
 constexpr std::size_t kLabel = 14;
 // The division that a dial of the file's unit commonly has.
-struct Step {
+struct SmallStep {
     std::string_view words;
     double length = 0.0;
 };
-Step small_step(quantity::Unit units) {
+SmallStep small_step(quantity::Unit units) {
     switch (units) {
         case quantity::Unit::inch:
-            return {"0.001 inch is", 0.001};
+            return {"0.001 inch", 0.001};
         case quantity::Unit::thou:
-            return {"1 thou is", 1.0};
+            return {"1 thou", 1.0};
         case quantity::Unit::um:
-            return {"10 um is", 10.0};
+            return {"10 um", 10.0};
         case quantity::Unit::mm:
             break;
     }
-    return {"0.01 mm is", 0.01};
+    return {"0.01 mm", 0.01};
 }
 
 std::string line(std::string_view label, const std::string& value, const Style& style) {
@@ -62,11 +62,8 @@ std::string figures(const TimingAnswer& answer, const Style& style) {
                     fmt::format("{} {}, tilted with the plug hole",
                                 fixed(set.gauge_reading, decimals), unit),
                     style);
-    if (set.height_per_deg > 0.0)
-        out += line(small_step(answer.units).words,
-                    fmt::format("{} deg here",
-                                degrees(small_step(answer.units).length / set.height_per_deg)),
-                    style);
+    if (const DialStep step = dial_step(answer); !step.length.empty())
+        out += line(step.length + " is", step.degrees + " deg here", style);
     return out;
 }
 
@@ -110,6 +107,13 @@ std::string kept(const TimingAnswer& answer, const Style& style) {
 }
 
 }  // namespace
+
+DialStep dial_step(const TimingAnswer& answer) {
+    const double per_deg = answer.firing->set.height_per_deg;
+    if (!(per_deg > 0.0)) return {};
+    const SmallStep step = small_step(answer.units);
+    return {.length = std::string(step.words), .degrees = degrees(step.length / per_deg)};
+}
 
 std::string firing_text(const TimingAnswer& answer, const Style& style) {
     return figures(answer, style) + shares(answer.firing->set, style) + kept(answer, style);

@@ -16,19 +16,6 @@ namespace {
 
 using timing::TimingAnswer;
 
-std::string heading(const Style& style, std::string_view text) {
-    return "\n" + painted(style, Ink::strong, text) + "\n";
-}
-
-std::string bullets(const Style& style, std::string_view title,
-                    const std::vector<std::string>& items) {
-    if (items.empty()) return {};
-    std::string out = heading(style, title);
-    for (const std::string& item : items)
-        out += paragraph(harmless(item), style.width, "  - ");
-    return out;
-}
-
 std::string about(const TimingAnswer& answer, const Style& style) {
     const int decimals = length_decimals(answer);
     std::string text = answer.title.empty()

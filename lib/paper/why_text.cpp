@@ -42,14 +42,14 @@ std::string headline(const WhyAnswer& answer, int decimals) {
             return out + "it FAILS.";
         case Verdict::doubtful:
             return out + fmt::format("doubtful, since {} it is {}.", phrase(answer.judge),
-                                     range(judged(answer.value, answer.judge), decimals));
+                                     range(shown_range(answer.value, answer.judge), decimals));
         case Verdict::holds:
             break;
     }
     return out +
            fmt::format("it holds {} ({}).",
                        answer.judge == stack::Judge::worst ? "even in the worst case" : "by RSS",
-                       range(judged(answer.value, answer.judge), decimals));
+                       range(shown_range(answer.value, answer.judge), decimals));
 }
 
 std::string what_it_is(const WhyAnswer& answer) {
@@ -129,14 +129,14 @@ std::string chain(const WhyAnswer& answer, int decimals, const Style& style) {
 // What is gained if the biggest sizes, one at a time, are known twice as well.
 std::string gains(const WhyAnswer& answer, int decimals, const Style& style) {
     const Finding about = finding(answer);
-    const bool missing = !within(about, judged(answer.value, answer.judge));
+    const bool missing = !within(about, shown_range(answer.value, answer.judge));
     std::string out;
     std::size_t number = 0;
     bool mended = false;
     for (const stack::Contribution& c : answer.chain) {
         if (number == kMostGains || !(c.half_width > 0.0)) break;
         ++number;
-        const stack::Range better = judged(c.if_halved, answer.judge);
+        const stack::Range better = shown_range(c.if_halved, answer.judge);
         const bool holds = missing && answer.verdict == Verdict::doubtful && within(about, better);
         mended = mended || holds;
         std::string line = listed(c.size) + ": " + range(better, decimals);

@@ -261,7 +261,7 @@ private:
     bool begun_ = false;
 };
 
-Tree refused(job::Complaint complaint) {
+Tree no_tree(job::Complaint complaint) {
     Tree tree;
     tree.complaints.push_back(std::move(complaint));
     return tree;
@@ -271,7 +271,7 @@ Tree refused(job::Complaint complaint) {
 
 Tree parse(const Source& source) {
     if (source.lines() > kMostLines)
-        return refused({.severity = job::Severity::error,
+        return no_tree({.severity = job::Severity::error,
                         .at = {},
                         .fault = fmt::format("the file has more than {} lines", kMostLines),
                         .mend = "a job has a few hundred; is this the right file?"});
@@ -284,13 +284,13 @@ Tree parse(const Source& source) {
         }
     } catch (const Refused& stop) {
         // What the reader makes of a text that was cut off says nothing about the text.
-        return refused(feed.stopped() ? too_long(source, feed.fed()) : stop.complaint);
+        return no_tree(feed.stopped() ? too_long(source, feed.fed()) : stop.complaint);
     } catch (const YAML::Exception& stop) {
-        if (feed.stopped()) return refused(too_long(source, feed.fed()));
+        if (feed.stopped()) return no_tree(too_long(source, feed.fed()));
         const int at = stop.mark.is_null() ? 0 : stop.mark.pos;
-        return refused(yaml_fault(source, static_cast<std::size_t>(std::max(at, 0)), stop.msg));
+        return no_tree(yaml_fault(source, static_cast<std::size_t>(std::max(at, 0)), stop.msg));
     }
-    if (feed.stopped()) return refused(too_long(source, feed.fed()));
+    if (feed.stopped()) return no_tree(too_long(source, feed.fed()));
     Tree tree;
     tree.root = builder.take_root();
     tree.complaints = builder.take_complaints();

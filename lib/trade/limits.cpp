@@ -26,12 +26,6 @@ std::string grade_text(int grade) {
     return grade < 0 ? "01" : std::to_string(grade);
 }
 
-std::string upper_case(std::string text) {
-    for (char& each : text)
-        each = static_cast<char>(std::toupper(static_cast<unsigned char>(each)));
-    return text;
-}
-
 std::string written_as(const ToleranceClass& of) {
     return (of.hole ? upper_case(of.letter) : of.letter) + grade_text(of.grade);
 }

@@ -30,12 +30,6 @@ std::string without_blanks(std::string_view text) {
     return answer;
 }
 
-std::string upper_case(std::string text) {
-    for (char& each : text)
-        each = static_cast<char>(std::toupper(static_cast<unsigned char>(each)));
-    return text;
-}
-
 std::vector<std::string> parts_of(const std::string& tail) {
     std::vector<std::string> parts;
     for (std::size_t at = 0; at < tail.size();) {

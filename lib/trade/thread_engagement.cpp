@@ -6,12 +6,12 @@ namespace trialfit::trade {
 
 namespace {
 
-struct Row {
+struct RecommendedRow {
     std::string_view bolt_class;
     bool fine;
     std::array<double, 3> multiples;  ///< tapped steel over 360, 500, 800 MPa
 };
-constexpr std::array<Row, 5> kRecommended{{
+constexpr std::array<RecommendedRow, 5> kRecommended{{
     {"8.8", false, {1.0, 0.9, 0.8}},
     {"8.8", true, {1.25, 1.0, 0.8}},
     {"10.9", false, {1.25, 1.0, 0.9}},
@@ -40,7 +40,7 @@ std::optional<double> recommended_engagement(double steel_tensile_MPa, std::stri
     std::size_t column = 0;
     if (steel_tensile_MPa > 500.0) column = 1;
     if (steel_tensile_MPa > 800.0) column = 2;
-    for (const Row& row : kRecommended)
+    for (const RecommendedRow& row : kRecommended)
         if (row.bolt_class == bolt_class && row.fine == fine) return row.multiples.at(column);
     return {};
 }

@@ -11,13 +11,13 @@ namespace trialfit::trade {
 
 namespace {
 
-struct Row {
+struct SeriesRow {
     double d;
     double pitch;
 };
 
 // ISO 261:1998, table 2, coarse.
-constexpr std::array<Row, 40> kMetricCoarse{{
+constexpr std::array<SeriesRow, 40> kMetricCoarse{{
     {1, 0.25},   {1.1, 0.25}, {1.2, 0.25}, {1.4, 0.3}, {1.6, 0.35}, {1.8, 0.35}, {2, 0.4},
     {2.2, 0.45}, {2.5, 0.45}, {3, 0.5},    {3.5, 0.6}, {4, 0.7},    {4.5, 0.75}, {5, 0.8},
     {6, 1},      {7, 1},      {8, 1.25},   {9, 1.25},  {10, 1.5},   {11, 1.5},   {12, 1.75},
@@ -27,7 +27,7 @@ constexpr std::array<Row, 40> kMetricCoarse{{
 }};
 
 // ASME B1.1-2003, table 1: inches, threads per inch.
-constexpr std::array<Row, 33> kUnc{{
+constexpr std::array<SeriesRow, 33> kUnc{{
     {numbered_size_in(1), 64},
     {numbered_size_in(2), 56},
     {numbered_size_in(3), 48},
@@ -62,7 +62,7 @@ constexpr std::array<Row, 33> kUnc{{
     {3.75, 4},
     {4, 4},
 }};
-constexpr std::array<Row, 24> kUnf{{
+constexpr std::array<SeriesRow, 24> kUnf{{
     {numbered_size_in(0), 80},
     {numbered_size_in(1), 72},
     {numbered_size_in(2), 64},
@@ -88,7 +88,7 @@ constexpr std::array<Row, 24> kUnf{{
     {1.375, 12},
     {1.5, 12},
 }};
-constexpr std::array<Row, 25> kUnef{{
+constexpr std::array<SeriesRow, 25> kUnef{{
     {numbered_size_in(12), 32},
     {0.25, 32},
     {0.3125, 32},
@@ -116,10 +116,11 @@ constexpr std::array<Row, 25> kUnef{{
     {1.6875, 18},
 }};
 
-std::optional<double> found_in(std::span<const Row> rows, double d) {
+std::optional<double> found_in(std::span<const SeriesRow> rows, double d) {
     // Half a unit of the fourth decimal: 0.313 or 0.3125 is written for 5/16, nothing lies nearer.
-    const auto row = std::find_if(rows.begin(), rows.end(),
-                                  [d](const Row& each) { return std::abs(each.d - d) < 6e-4; });
+    const auto row = std::find_if(rows.begin(), rows.end(), [d](const SeriesRow& each) {
+        return std::abs(each.d - d) < 6e-4;
+    });
     if (row == rows.end()) return {};
     return row->pitch;
 }

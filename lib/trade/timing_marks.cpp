@@ -8,22 +8,22 @@
 namespace trialfit::trade {
 namespace {
 
-constexpr double kDegree = std::numbers::pi / 180.0;
+constexpr double kMarkDegree = std::numbers::pi / 180.0;
 
 }  // namespace
 
 MarkOffset mark_offset(double dia, double degrees) {
-    return {dia / 2.0 * degrees * kDegree, dia * std::sin(degrees * kDegree / 2.0)};
+    return {dia / 2.0 * degrees * kMarkDegree, dia * std::sin(degrees * kMarkDegree / 2.0)};
 }
 
 double degrees_of_arc(double dia, double arc) {
-    return arc / (dia / 2.0) / kDegree;
+    return arc / (dia / 2.0) / kMarkDegree;
 }
 
 Result<double> degrees_of_chord(double dia, double chord) {
     const Domain domain = Domain().positive("diameter", dia).within("chord", chord, -dia, dia);
     if (!domain) return domain.why();
-    return 2.0 * std::asin(chord / dia) / kDegree;
+    return 2.0 * std::asin(chord / dia) / kMarkDegree;
 }
 
 Turning opposite(Turning turning) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <array>
+#include <cctype>
 #include <charconv>
 #include <system_error>
 #include <trialfit/trade/written.hpp>
@@ -11,6 +12,12 @@ std::string_view trimmed(std::string_view text) {
     const std::size_t first = text.find_first_not_of(kBlank);
     if (first == std::string_view::npos) return {};
     return text.substr(first, text.find_last_not_of(kBlank) - first + 1);
+}
+
+std::string upper_case(std::string text) {
+    for (char& each : text)
+        each = static_cast<char>(std::toupper(static_cast<unsigned char>(each)));
+    return text;
 }
 
 std::optional<double> decimal(std::string_view text) {

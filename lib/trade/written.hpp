@@ -10,6 +10,9 @@ namespace trialfit::trade {
 /// `text` without white space at either end.
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 
+/// `text` with its letters a to z as capitals.
+[[nodiscard]] std::string upper_case(std::string text);
+
 /// The whole of `text` as a decimal number with an optional sign (`12.5`, `-0.2`, `.375`), without
 /// exponent; nothing where it is anything else.
 [[nodiscard]] std::optional<double> decimal(std::string_view text);

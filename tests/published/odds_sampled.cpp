@@ -10,7 +10,7 @@ namespace odds = trialfit::odds;
 
 namespace {
 
-odds::Law law_of(const YAML::Node& size) {
+odds::Law normal_or_uniform(const YAML::Node& size) {
     const bool is_normal = static_cast<bool>(size["normal"]);
     const auto n = size[is_normal ? "normal" : "uniform"].as<std::vector<double>>();
     return is_normal ? odds::normal(n.at(0), n.at(1)) : odds::uniform(n.at(0), n.at(1));
@@ -23,7 +23,7 @@ TEST_CASE("a product of sizes, sampled") {
         const YAML::Node given = each["given"];
         odds::Population sizes;
         for (const char* name : {"m_R", "dm_R", "rho_a", "rho_W", "rho_R"})
-            sizes.sizes.push_back(law_of(given[name]));
+            sizes.sizes.push_back(normal_or_uniform(given[name]));
         const auto interval = each["expect"]["interval"].as<std::vector<double>>();
         const auto evaluator = [&](std::span<const double> x, std::span<double> out) {
             constexpr std::size_t n = odds::kBlock;

@@ -20,30 +20,17 @@ ThreadForm form_of(const YAML::Node& row) {
     return thread(row["case"].as<std::string>()).value();
 }
 
-// Every expected figure must be among the found ones, and within its own or the row's allowance.
-void check_all(const YAML::Node& row, const std::map<std::string, double>& found) {
-    for (const auto& cell : row["expect"]) {
-        const auto name = cell.first.as<std::string>();
-        const YAML::Node within = row["within"];
-        const double allowed = within.IsMap() ? within[name].as<double>() : within.as<double>();
-        CAPTURE(row["case"].as<std::string>());
-        CAPTURE(name);
-        CAPTURE(found.at(name));
-        CHECK(std::abs(found.at(name) - cell.second.as<double>()) <= allowed);
-    }
-}
-
 }  // namespace
 
 TEST_CASE("basic profile of metric threads") {
     testing::for_each_case("trade_threads_profile.yaml", [](const YAML::Node& row) {
         const ThreadForm form = form_of(row);
         const BasicProfile basic = basic_profile(form);
-        check_all(row, {{"pitch", form.pitch_mm},
-                        {"triangle", basic.triangle_mm},
-                        {"pitch_diameter", basic.pitch_mm},
-                        {"minor", basic.minor_mm},
-                        {"root", basic.root_mm}});
+        testing::check_all(row, {{"pitch", form.pitch_mm},
+                                 {"triangle", basic.triangle_mm},
+                                 {"pitch_diameter", basic.pitch_mm},
+                                 {"minor", basic.minor_mm},
+                                 {"root", basic.root_mm}});
     });
 }
 
@@ -51,7 +38,7 @@ TEST_CASE("areas of metric threads") {
     testing::for_each_case("trade_threads_areas.yaml", [](const YAML::Node& row) {
         const ThreadForm form = form_of(row);
         const double area = stress_area_mm2(form);
-        check_all(row, {{"area", area}, {"iso", area}, {"core", core_area_mm2(form)}});
+        testing::check_all(row, {{"area", area}, {"iso", area}, {"core", core_area_mm2(form)}});
     });
 }
 
@@ -60,11 +47,11 @@ TEST_CASE("basic sizes and areas of unified threads") {
         const ThreadForm form = form_of(row);
         const BasicProfile basic = basic_profile(form);
         constexpr double kInch = 25.4;
-        check_all(row, {{"pitch", basic.pitch_mm / kInch},
-                        {"minor", basic.minor_mm / kInch},
-                        {"unr_minor", unr_minor_mm(form) / kInch},
-                        {"core", core_area_mm2(form) / kInch / kInch},
-                        {"tensile", stress_area_mm2(form) / kInch / kInch}});
+        testing::check_all(row, {{"pitch", basic.pitch_mm / kInch},
+                                 {"minor", basic.minor_mm / kInch},
+                                 {"unr_minor", unr_minor_mm(form) / kInch},
+                                 {"core", core_area_mm2(form) / kInch / kInch},
+                                 {"tensile", stress_area_mm2(form) / kInch / kInch}});
     });
 }
 
@@ -73,9 +60,9 @@ TEST_CASE("strengths of property classes") {
         const auto found =
             bolt_strength(row["given"]["class"].as<std::string>(), row["given"]["d"].as<double>())
                 .value();
-        check_all(row, {{"tensile", found.tensile_MPa},
-                        {"yield", found.yield_MPa},
-                        {"proof", found.proof_MPa}});
+        testing::check_all(row, {{"tensile", found.tensile_MPa},
+                                 {"yield", found.yield_MPa},
+                                 {"proof", found.proof_MPa}});
     });
 }
 
@@ -95,8 +82,9 @@ TEST_CASE("ultimate and proof loads of bolts") {
 TEST_CASE("proof stresses and loads of nuts") {
     testing::for_each_case("trade_threads_nuts.yaml", [](const YAML::Node& row) {
         const auto nut_class = row["given"]["class"].as<std::string>();
-        check_all(row, {{"load", nut_proof_load_N(form_of(row), nut_class).value()},
-                        {"stress", nut_proof_stress_MPa(form_of(row), nut_class).value()}});
+        testing::check_all(row,
+                           {{"load", nut_proof_load_N(form_of(row), nut_class).value()},
+                            {"stress", nut_proof_stress_MPa(form_of(row), nut_class).value()}});
     });
 }
 

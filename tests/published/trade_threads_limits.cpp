@@ -13,7 +13,7 @@
 namespace trialfit::trade {
 namespace {
 
-ThreadForm form_of(const YAML::Node& row) {
+ThreadForm form_named(const YAML::Node& row) {
     const YAML::Node name = row["designation"] ? row["designation"] : row["case"];
     return thread(name.as<std::string>()).value();
 }
@@ -31,7 +31,7 @@ void near(const DiameterLimits& found, const YAML::Node& expected, double within
 }
 
 // Just inside the lower end of a step, and its upper end.
-std::array<double, 2> ends_of(const YAML::Node& given) {
+std::array<double, 2> group_ends(const YAML::Node& given) {
     return {given["over"].as<double>() + 0.001, given["up_to"].as<double>()};
 }
 
@@ -48,7 +48,7 @@ void check_grades(const YAML::Node& cells, ThreadTolerance of, double pitch, dou
 void check_pitch_table(const std::string& file, ThreadTolerance of) {
     testing::for_each_case(file, [of](const YAML::Node& row) {
         CAPTURE(row["case"].as<std::string>());
-        for (const double d : ends_of(row["given"]))
+        for (const double d : group_ends(row["given"]))
             check_grades(row["expect"], of, row["given"]["pitch"].as<double>(), d,
                          row["within"].as<double>());
     });
@@ -57,7 +57,7 @@ void check_pitch_table(const std::string& file, ThreadTolerance of) {
 void check_bolt(const YAML::Node& row) {
     const YAML::Node bolt = row["bolt"];
     const auto of = thread_class(bolt["class"].as<std::string>()).value();
-    const auto found = thread_limits(form_of(row), of).value();
+    const auto found = thread_limits(form_named(row), of).value();
     const auto within = row["within"].as<double>();
     if (bolt["pitch_min"]) {
         near(found.pitch.min_mm.value(), bolt["pitch_min"], within);
@@ -71,7 +71,7 @@ void check_bolt(const YAML::Node& row) {
 void check_nut(const YAML::Node& row) {
     const YAML::Node nut = row["nut"];
     const auto of = thread_class(nut["class"].as<std::string>()).value();
-    const auto found = thread_limits(form_of(row), of).value();
+    const auto found = thread_limits(form_named(row), of).value();
     near(found.pitch, nut["pitch"], row["within"].as<double>());
     near(found.minor, nut["minor"], row["within"].as<double>());
 }
@@ -129,7 +129,7 @@ TEST_CASE("limits of size in other classes") {
 TEST_CASE("engagement groups") {
     testing::for_each_case("trade_threads_engagement_groups.yaml", [](const YAML::Node& row) {
         CAPTURE(row["case"].as<std::string>());
-        for (const double d : ends_of(row["given"])) {
+        for (const double d : group_ends(row["given"])) {
             const auto found = engagement_group(row["given"]["pitch"].as<double>(), d).value();
             near(found.normal_over_mm, row["expect"]["over"], row["within"].as<double>());
             near(found.normal_up_to_mm, row["expect"]["up_to"], row["within"].as<double>());
@@ -143,7 +143,7 @@ TEST_CASE("limits of unified threads, 2A and 2B") {
         constexpr double kInch = 25.4;
         const auto within = row["within"].as<double>();
         const YAML::Node expect = row["expect"];
-        const ThreadForm form = form_of(row);
+        const ThreadForm form = form_named(row);
         const auto bolt = thread_limits(form, {false, 2, {}, {}}).value();
         const auto nut = thread_limits(form, {true, 2, {}, {}}).value();
         if (expect["nut_pitch_max"]) {

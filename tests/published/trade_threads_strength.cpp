@@ -15,18 +15,6 @@ namespace {
 
 constexpr double kInch = 25.4;
 
-void check_all(const YAML::Node& row, const std::map<std::string, double>& found) {
-    for (const auto& cell : row["expect"]) {
-        const auto name = cell.first.as<std::string>();
-        const YAML::Node within = row["within"];
-        const double allowed = within.IsMap() ? within[name].as<double>() : within.as<double>();
-        CAPTURE(row["case"].as<std::string>());
-        CAPTURE(name);
-        CAPTURE(found.at(name));
-        CHECK(std::abs(found.at(name) - cell.second.as<double>()) <= allowed);
-    }
-}
-
 StripAreas areas_of(const std::string& designation) {
     return strip_areas(thread(designation).value()).value();
 }
@@ -38,10 +26,11 @@ TEST_CASE("strip areas at an engagement of one diameter") {
         const auto name = row["case"].as<std::string>();
         const ThreadForm form = thread(name).value();
         const StripAreas usual = areas_of(name + "-6g");
-        check_all(row, {{"tensile", stress_area_mm2(form)},
-                        {"bolt_6g", usual.bolt_mm2_per_mm * form.d_mm},
-                        {"bolt_4g6g", areas_of(name + "-4g6g").bolt_mm2_per_mm * form.d_mm},
-                        {"nut", usual.nut_mm2_per_mm * form.d_mm}});
+        testing::check_all(row,
+                           {{"tensile", stress_area_mm2(form)},
+                            {"bolt_6g", usual.bolt_mm2_per_mm * form.d_mm},
+                            {"bolt_4g6g", areas_of(name + "-4g6g").bolt_mm2_per_mm * form.d_mm},
+                            {"nut", usual.nut_mm2_per_mm * form.d_mm}});
     });
 }
 
@@ -51,12 +40,12 @@ TEST_CASE("engagement for equal strengths") {
         const StripAreas areas = strip_areas(form).value();
         const double area = stress_area_mm2(form);
         const EngagementNeeded found = engagement_needed(area, areas, 1.0, 1.0);
-        check_all(row, {{"stress_area", area},
-                        {"bolt", areas.bolt_mm2_per_mm},
-                        {"nut", areas.nut_mm2_per_mm},
-                        {"ratio", found.strength_ratio},
-                        {"equal_strength", found.equal_strength_mm},
-                        {"in_diameters", found.equal_strength_mm / form.d_mm}});
+        testing::check_all(row, {{"stress_area", area},
+                                 {"bolt", areas.bolt_mm2_per_mm},
+                                 {"nut", areas.nut_mm2_per_mm},
+                                 {"ratio", found.strength_ratio},
+                                 {"equal_strength", found.equal_strength_mm},
+                                 {"in_diameters", found.equal_strength_mm / form.d_mm}});
     });
 }
 
@@ -79,7 +68,8 @@ TEST_CASE("a tapped hole in aluminium") {
         const auto load = given["load"].as<double>();
         const auto shear = given["shear"].as<double>();
         const double length = engagement_for_load_mm(load, areas.nut_mm2_per_mm, shear);
-        check_all(row, {{"nut", areas.nut_mm2_per_mm}, {"engagement", length}, {"worked", length}});
+        testing::check_all(
+            row, {{"nut", areas.nut_mm2_per_mm}, {"engagement", length}, {"worked", length}});
         CHECK(strip_load_N(areas.nut_mm2_per_mm, length, shear) == doctest::Approx(load));
     });
 }
@@ -88,10 +78,10 @@ TEST_CASE("inch threads: areas for each inch of engagement") {
     testing::for_each_case("trade_threads_strip_inch.yaml", [](const YAML::Node& row) {
         const ThreadForm form = thread(row["case"].as<std::string>()).value();
         const double nut = strip_areas(form).value().nut_mm2_per_mm / kInch;
-        check_all(row, {{"tensile", stress_area_mm2(form) / kInch / kInch},
-                        {"core", core_area_mm2(form) / kInch / kInch},
-                        {"nut", nut},
-                        {"worked", nut}});
+        testing::check_all(row, {{"tensile", stress_area_mm2(form) / kInch / kInch},
+                                 {"core", core_area_mm2(form) / kInch / kInch},
+                                 {"nut", nut},
+                                 {"worked", nut}});
     });
 }
 
@@ -103,14 +93,14 @@ TEST_CASE("rules of the workshop for engagement") {
     testing::for_each_case("trade_threads_engagement_rules.yaml", [&](const YAML::Node& row) {
         const YAML::Node given = row["given"];
         if (given["metal"]) {
-            check_all(
+            testing::check_all(
                 row, {{"multiple", thumb_engagement(metals.at(given["metal"].as<std::string>()))}});
             return;
         }
         const auto found =
             recommended_engagement(given["tensile_over"].as<double>() + 1.0,
                                    given["class"].as<std::string>(), given["fine"].as<bool>());
-        check_all(row, {{"multiple", found.value()}});
+        testing::check_all(row, {{"multiple", found.value()}});
     });
 }
 

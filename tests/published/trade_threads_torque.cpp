@@ -32,7 +32,7 @@ Tightening tightening(const YAML::Node& given) {
     return {preload / 1e3, torque / 1e3};
 }
 
-void check_all(const YAML::Node& row, const std::map<std::string, double>& found) {
+void check_to_last_digit(const YAML::Node& row, const std::map<std::string, double>& found) {
     for (const auto& cell : row["expect"]) {
         const auto name = cell.first.as<std::string>();
         const auto expected = cell.second.as<double>();
@@ -51,10 +51,10 @@ void check_all(const YAML::Node& row, const std::map<std::string, double>& found
 TEST_CASE("preload and torque of fine threads") {
     testing::for_each_case("trade_threads_torque.yaml", [](const YAML::Node& row) {
         const Tightening found = tightening(row["given"]);
-        check_all(row, {{"preload", found.preload_kN},
-                        {"torque", found.torque_Nm},
-                        {"worked_preload", found.preload_kN},
-                        {"worked_torque", found.torque_Nm}});
+        check_to_last_digit(row, {{"preload", found.preload_kN},
+                                  {"torque", found.torque_Nm},
+                                  {"worked_preload", found.preload_kN},
+                                  {"worked_torque", found.torque_Nm}});
     });
 }
 
@@ -63,21 +63,21 @@ TEST_CASE("single examples of torque") {
         const YAML::Node given = row["given"];
         if (given["class"]) {
             const Tightening found = tightening(given);
-            check_all(row, {{"preload", found.preload_kN}, {"torque", found.torque_Nm}});
+            check_to_last_digit(row, {{"preload", found.preload_kN}, {"torque", found.torque_Nm}});
             return;
         }
         const auto preload = given["preload_lbf"].as<double>();
         if (given["factor"]) {
-            check_all(row, {{"torque_lbf_in",
-                             given["factor"].as<double>() * preload * given["d_in"].as<double>()}});
+            check_to_last_digit(row, {{"torque_lbf_in", given["factor"].as<double>() * preload *
+                                                            given["d_in"].as<double>()}});
             return;
         }
         const ThreadForm form = thread(given["designation"].as<std::string>()).value();
         const auto friction = given["friction"].as<double>();
         const double factor = nut_factor(form, {friction, friction});
-        check_all(row, {{"mean_diameter_in", basic_profile(form).pitch_mm / 25.4},
-                        {"factor", factor},
-                        {"torque_lbf_in", factor * preload * form.d_mm / 25.4}});
+        check_to_last_digit(row, {{"mean_diameter_in", basic_profile(form).pitch_mm / 25.4},
+                                  {"factor", factor},
+                                  {"torque_lbf_in", factor * preload * form.d_mm / 25.4}});
     });
 }
 

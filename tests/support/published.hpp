@@ -8,8 +8,11 @@
 // `within` is half the last printed digit unless the case says why not.
 #pragma once
 
+#include <doctest/doctest.h>
 #include <yaml-cpp/yaml.h>
 
+#include <cmath>
+#include <map>
 #include <stdexcept>
 #include <string>
 
@@ -25,6 +28,20 @@ void for_each_case(const std::string& file, Body body) {
         if (!root["source"] && !each["source"])
             throw std::runtime_error(file + ": a case without a source");
         body(each);
+    }
+}
+
+/// Every expected figure of a case must be among the found ones, and within its own or the case's
+/// allowance.
+inline void check_all(const YAML::Node& row, const std::map<std::string, double>& found) {
+    for (const auto& cell : row["expect"]) {
+        const auto name = cell.first.as<std::string>();
+        const YAML::Node within = row["within"];
+        const double allowed = within.IsMap() ? within[name].as<double>() : within.as<double>();
+        CAPTURE(row["case"].as<std::string>());
+        CAPTURE(name);
+        CAPTURE(found.at(name));
+        CHECK(std::abs(found.at(name) - cell.second.as<double>()) <= allowed);
     }
 }
 
