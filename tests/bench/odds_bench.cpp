@@ -70,6 +70,22 @@ void w1_words_alone(benchmark::State& state) {
 }
 BENCHMARK(w1_words_alone)->DenseRange(0, static_cast<int>(odds::loops().size()) - 1);
 
+// The numbers themselves: words made into deviates of their sizes.
+void w1_numbers_alone(benchmark::State& state) {
+    const odds::Loops& set = odds::loops()[static_cast<std::size_t>(state.range(0))];
+    const odds::Sampler sampler(bench::read_sampled("w1.txt").population);
+    std::vector<float> drawn(sampler.slots().size() * odds::kBlock);
+    std::uint64_t first = 0;
+    for (auto _ : state) {
+        set.draw(first, sampler.slots(), {1, 2}, drawn.data());
+        benchmark::DoNotOptimize(drawn.data());
+        first += odds::kBlock;
+    }
+    state.SetLabel(std::string(set.name));
+    per_sample(state, odds::kBlock);
+}
+BENCHMARK(w1_numbers_alone)->DenseRange(0, static_cast<int>(odds::loops().size()) - 1);
+
 void w1_one_block(benchmark::State& state) {
     const odds::Loops& set = odds::loops()[static_cast<std::size_t>(state.range(0))];
     const bench::Sampled spec = bench::read_sampled("w1.txt");

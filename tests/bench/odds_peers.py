@@ -31,8 +31,8 @@ def note(times, name, value):
 
 
 def ours(times):
-    command = [BENCH, "--benchmark_filter=^w1/|^w1_words_alone/0|^w2/", "--benchmark_min_time=0.2",
-               "--benchmark_format=json"]
+    command = [BENCH, "--benchmark_filter=^w1/|^w1_(words|numbers)_alone/0|^w2/",
+               "--benchmark_min_time=0.2", "--benchmark_format=json"]
     run = subprocess.run(command, capture_output=True, text=True, check=True)
     for each in json.loads(run.stdout)["benchmarks"]:
         name = each["name"].removesuffix("/real_time")
@@ -80,6 +80,8 @@ def main():
     ratio("w1: numpy, 1 process, over trialfit, 2 threads", "numpy w1/1", "trialfit w1/2")
     ratio("w1: trialfit over its random words alone, 1 thread", "trialfit w1/1",
           "trialfit w1_words_alone/0")
+    ratio("w1: trialfit over its numbers alone, 1 thread", "trialfit w1/1",
+          "trialfit w1_numbers_alone/0")
     ratio("w1: scaling from one thread to two", "trialfit w1/1", "trialfit w1/2")
     for spec in ("a", "b"):
         for z in ("-6", "-3", "0", "2"):
