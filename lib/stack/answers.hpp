@@ -61,6 +61,10 @@ struct Clearance {
     int outboard_part = -1;
     job::RingEnd inboard_end;
     job::RingEnd outboard_end;
+    /// Where the two rings overlap furthest out; tilt takes most off the gap there.
+    double dia = 0.0;
+    /// Whether the directions of eccentricities or tilts matter: the bounds take them at the worst.
+    bool several_directions = false;
     /// Least gap that passes. `more_than`: it must be greater than this (0), not merely reach it.
     double at_least = 0.0;
     bool more_than = false;
@@ -93,6 +97,7 @@ struct RadialGap {
     Verdict verdict = Verdict::holds;
     /// What it would hang on and the job does not give: "runout of rotor". Taken as none.
     std::vector<std::string> not_given;
+    bool several_directions = false;  ///< as for a clearance
     std::optional<double> odds;
     std::optional<double> fails;
     /// As for a clearance.

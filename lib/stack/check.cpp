@@ -73,8 +73,9 @@ std::vector<std::string> notes(const Model& model, const Options& options) {
     return notes;
 }
 
-std::vector<std::string> not_assessed(const job::Job& job, const Options& options,
+std::vector<std::string> not_assessed(const Model& model, const Options& options,
                                       const std::vector<RadialGap>& radial) {
+    const job::Job& job = model.job();
     std::vector<std::string> list = {
         "burst strength and safe speed of the rotor",
         "balance",
@@ -82,12 +83,14 @@ std::vector<std::string> not_assessed(const job::Job& job, const Options& option
             (job.seat ? ": `trialfit seat` does" : ""),
         std::string("ignition timing") + (job.timing ? ": `trialfit timing` does" : ""),
     };
-    std::vector<std::string> given = radial_not_assessed(job, radial);
+    std::vector<std::string> given = radial_not_assessed(model, radial);
     for (std::string& each : heat_not_assessed(job))
         given.push_back(std::move(each));
     list.insert(list.begin() + 2, given.begin(), given.end());
     if (!job.readings.empty() && options.readings.empty())
         list.emplace_back("whether the trial-fit readings agree with the sizes");
+    if (!job.feelers.empty())
+        list.emplace_back("what the gaps read by feeler say of the axes: `trialfit survey` does");
     for (const job::Check& check : job.checks)
         if (auto why = strength_unknown(job, check)) list.push_back(std::move(*why));
     return list;
@@ -179,21 +182,23 @@ CheckAnswer check(const Model& cold, const Options& options) {
     for (const Clearance& pair : search.pairs)
         answer.verdict = worse(answer.verdict, pair.verdict);
     answer.first_contact = first_contact(model, search.pairs);
+    std::vector<RadialGap> radial = radial_gaps(states, options.judge, options.inflate);
+    answer.notes = notes(model, options);
+    for (std::string& note : radial_notes(search.pairs, radial))
+        answer.notes.push_back(std::move(note));
     answer.clearances = listed(std::move(search.pairs), options.all_pairs);
     answer.implied_left_out = search.implied_left_out;
     for (const job::Check& each : job.checks) {
         answer.checks.push_back(stack::answer(states, each, options.judge, options.inflate));
         answer.verdict = worse(answer.verdict, answer.checks.back().verdict);
     }
-    answer.notes = notes(model, options);
-    std::vector<RadialGap> radial = radial_gaps(states, options.judge, options.inflate);
     for (const RadialGap& each : radial)
         answer.verdict = worse(answer.verdict, each.verdict);
     for (const job::AirGap& each : job.air_gaps) {
         answer.checks.push_back(stack::answer(states, each, options.judge, options.inflate));
         answer.verdict = worse(answer.verdict, answer.checks.back().verdict);
     }
-    answer.not_assessed = not_assessed(job, options, radial);
+    answer.not_assessed = not_assessed(model, options, radial);
     answer.radial = listed(std::move(radial), options.all_pairs);
     return answer;
 }

@@ -3,7 +3,6 @@
 #include <cstddef>
 #include <limits>
 #include <map>
-#include <set>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/skyline.hpp>
@@ -41,24 +40,32 @@ Station station(const RingAt& at, const job::RingEnd& end) {
 class Pairing {
 public:
     Pairing(const Model& model, Judge judge, double inflate)
-        : model_(model), job_(model.job()), judge_(judge), inflate_(inflate) {}
+        : model_(model),
+          job_(model.job()),
+          judge_(judge),
+          inflate_(inflate),
+          leans_(any_leans(model.job())) {}
 
     // Finds the clearance of the pair and keeps it, once for each two faces, unless it is a seat's
-    // own.
+    // own. Where parts lean, of the rings that end at the two faces the widest overlap decides.
     void look(const RingAt& earlier, const RingAt& later) {
         if (seats_own(earlier, later)) return;
         const job::RingEnd& low = earlier.ring->outboard;
         const job::RingEnd& high = later.ring->inboard;
         const PairOfFaces key{earlier.part, low.face,  low.beyond,
                               later.part,   high.face, high.beyond};
-        if (seen_.insert(key).second) found_.push_back(clearance(earlier, later));
+        const auto [it, is_new] = seen_.try_emplace(key, found_.size());
+        if (is_new) {
+            found_.push_back(clearance(earlier, later));
+        } else if (leans_ && dia_of(earlier, later) > found_[it->second].dia) {
+            found_[it->second] = clearance(earlier, later);
+        }
     }
 
     // Whether `later` keeps `earlier` from ever being met by what comes after: it clears it and has
     // length, both in the worst case.
     [[nodiscard]] bool hides(const RingAt& later, const RingAt& earlier) const {
-        const Range clear =
-            worst(station(earlier, earlier.ring->outboard), station(later, later.ring->inboard));
+        const Range clear = least_between(earlier, later);
         if (clear.lo < -kRounding || (clear.lo <= kRounding && !seats_own(earlier, later)))
             return false;
         return worst(station(later, later.ring->inboard), station(later, later.ring->outboard)).lo >
@@ -70,6 +77,27 @@ public:
 private:
     // Part, face and distance beyond it, of the earlier and of the later ring end.
     using PairOfFaces = std::tuple<int, int, double, int, int, double>;
+
+    [[nodiscard]] static double dia_of(const RingAt& one, const RingAt& other) {
+        return std::min(one.ring->outside.size.upper, other.ring->outside.size.upper);
+    }
+
+    [[nodiscard]] Range least_between(const RingAt& earlier, const RingAt& later) const {
+        if (!leans_)
+            return worst(station(earlier, earlier.ring->outboard),
+                         station(later, later.ring->inboard));
+        return model_.ties().extremes(least_gap(model_, ends_of(earlier, later)), model_.columns());
+    }
+
+    [[nodiscard]] static Clearance ends_of(const RingAt& earlier, const RingAt& later) {
+        Clearance pair;
+        pair.inboard_part = earlier.part;
+        pair.outboard_part = later.part;
+        pair.inboard_end = earlier.ring->outboard;
+        pair.outboard_end = later.ring->inboard;
+        pair.dia = dia_of(earlier, later);
+        return pair;
+    }
 
     [[nodiscard]] Range worst(const Station& inboard, const Station& outboard) const {
         return model_.ties().extremes(model_.gap(inboard, outboard), model_.columns());
@@ -99,20 +127,16 @@ private:
     }
 
     [[nodiscard]] Clearance clearance(const RingAt& earlier, const RingAt& later) const {
-        Clearance pair;
+        Clearance pair = ends_of(earlier, later);
         pair.inboard = job::name(job_, earlier.part, earlier.ring->outboard);
         pair.outboard = job::name(job_, later.part, later.ring->inboard);
         pair.inboard_ring = earlier.ring->name;
         pair.outboard_ring = later.ring->name;
-        pair.inboard_part = earlier.part;
-        pair.outboard_part = later.part;
-        pair.inboard_end = earlier.ring->outboard;
-        pair.outboard_end = later.ring->inboard;
         const bool running = part(earlier.part).turns != part(later.part).turns;
         pair.at_least = running ? job_.running_clearance.value_or(0.0) : 0.0;
         pair.more_than = pair.at_least <= 0.0;
-        const Form gap = model_.gap(station(earlier, earlier.ring->outboard),
-                                    station(later, later.ring->inboard));
+        pair.several_directions = leans_ && tilt_of(model_, pair).several();
+        const Form gap = leans_ ? least_gap(model_, pair) : gap_at_axis(model_, pair);
         pair.gap = bounds(model_, gap, inflate_);
         const Demand demand{.least = pair.at_least,
                             .most = std::numeric_limits<double>::infinity(),
@@ -125,8 +149,9 @@ private:
     const job::Job& job_;
     Judge judge_;
     double inflate_;
+    bool leans_;
     std::vector<Clearance> found_;
-    std::set<PairOfFaces> seen_;
+    std::map<PairOfFaces, std::size_t> seen_;
 };
 
 void look_at_all(const std::vector<RingAt>& rings, Pairing& pairing) {
@@ -275,6 +300,28 @@ std::vector<Clearance> listed(std::vector<Clearance> pairs, bool all) {
         return std::pair{b.verdict, a.gap.nominal} < std::pair{a.verdict, b.gap.nominal};
     });
     return kept;
+}
+
+Vectors tilt_of(const Model& model, const Clearance& pair) {
+    Vectors tilt = leans(model, pair.inboard_part, pair.outboard_part);
+    for (auto* side : {&tilt.still, &tilt.turning})
+        for (Vector& each : *side)
+            each.share *= pair.dia / 2.0;
+    return tilt;
+}
+
+Form gap_at_axis(const Model& model, const Clearance& pair) {
+    return model.gap(inboard_station(pair), outboard_station(pair));
+}
+
+Form least_gap(const Model& model, const Clearance& pair) {
+    Form gap = gap_at_axis(model, pair);
+    const Vectors tilt = tilt_of(model, pair);
+    if (tilt.none()) return gap;
+    FormBuilder least;
+    least.add(gap, 1.0);
+    add_worst(tilt, -1.0, least);
+    return std::move(least).build(gap.sensitivities.size());
 }
 
 Station inboard_station(const Clearance& pair) {

@@ -4,6 +4,7 @@
 #include <optional>
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/stack/model.hpp>
+#include <trialfit/stack/radial_axes.hpp>
 #include <vector>
 
 namespace trialfit::stack {
@@ -42,6 +43,15 @@ inline constexpr int kAllPairsUpTo = 160;
 /// verdict than that; `all` keeps every pair and only marks the tightest. Worst verdict first, then
 /// the smallest nominal gap.
 [[nodiscard]] std::vector<Clearance> listed(std::vector<Clearance> pairs, bool all);
+
+/// What tilt takes off a clearance: where the two parts lean against each other, their faces come
+/// nearer by slope * dia / 2 on one side, at the outer edge of what overlaps. A face that runs out
+/// by t (total indicator reading) at a diameter d takes t/2 D/d at the diameter D. Lengths in the
+/// file's unit.
+[[nodiscard]] Vectors tilt_of(const Model& model, const Clearance& pair);
+/// The gap between the two faces at the axis, and less what tilt takes in the worst directions.
+[[nodiscard]] Form gap_at_axis(const Model& model, const Clearance& pair);
+[[nodiscard]] Form least_gap(const Model& model, const Clearance& pair);
 
 /// The two ring ends of a clearance, as places on the axis.
 [[nodiscard]] Station inboard_station(const Clearance& pair);

@@ -17,45 +17,8 @@ const job::Part& part_of(const Model& model, int part) {
     return model.job().parts.at(at(part));
 }
 
-const job::Ring& ring_of(const Model& model, job::FeatureRef ref) {
-    return part_of(model, ref.part).rings.at(at(ref.index));
-}
-
 const job::Seat* first_seat(const job::Part& part) {
     return part.seats.empty() ? nullptr : &part.seats.front();
-}
-
-// The part whose axis a part's own is near to.
-int centred_on(const job::Part& part) {
-    if (part.centred) return part.centred->on;
-    const job::Seat* const seat = first_seat(part);
-    return seat == nullptr ? -1 : seat->against.part;
-}
-
-int sits_on(const job::Part& part) {
-    const job::Seat* const seat = first_seat(part);
-    return seat == nullptr ? -1 : seat->against.part;
-}
-
-// The parts from `from` up, as far as the job goes; a circle of centrings ends where it closes.
-std::vector<int> upwards(const Model& model, int from, int (*up)(const job::Part&)) {
-    std::vector<int> way;
-    for (int part = from; part >= 0 && std::find(way.begin(), way.end(), part) == way.end();
-         part = up(part_of(model, part)))
-        way.push_back(part);
-    return way;
-}
-
-// The parts on the way from one to the other, without the one where the two ways meet.
-std::vector<int> between(const Model& model, int one, int other, int (*up)(const job::Part&)) {
-    const std::vector<int> a = upwards(model, one, up);
-    const std::vector<int> b = upwards(model, other, up);
-    std::vector<int> way;
-    for (const int part : a)
-        if (std::find(b.begin(), b.end(), part) == b.end()) way.push_back(part);
-    for (const int part : b)
-        if (std::find(a.begin(), a.end(), part) == a.end()) way.push_back(part);
-    return way;
 }
 
 // Gathers the forms of one gap at one end of the length that the rings share.
@@ -67,24 +30,23 @@ public:
     RadialQuestion gather() {
         RadialQuestion question{.inner = job::ring_name(model_.job(), inner_),
                                 .outer = job::ring_name(model_.job(), outer_)};
+        const auto n = model_.columns().nominal.size();
+        question.width = width().build(n);
+        FormBuilder roams;
         bool differ = false;
-        for (const bool outboard : {false, true}) {
-            FormBuilder away;
-            eccentricities(outboard, away, differ);
-            const auto n = model_.columns().nominal.size();
-            const Form off = std::move(away).build(n);
+        question.ends.push_back(eccentricities(false, differ, roams));
+        question.roams = std::move(roams).build(n);
+        FormBuilder again;
+        if (differ) question.ends.push_back(eccentricities(true, differ, again));
+        for (const Vectors& end : question.ends) {
             for (const double sign : {-1.0, 1.0}) {
                 FormBuilder gap;
-                const RadialSizes& sizes = model_.radial();
-                gap.add(sizes.bore[at(outer_.part)][at(outer_.index)],
-                        0.5 * model_.growth(outer_.part));
-                gap.add(sizes.outside[at(inner_.part)][at(inner_.index)],
-                        -0.5 * model_.growth(inner_.part));
-                gap.add(off, sign);
-                auto& forms = sign < 0.0 ? question.least : question.greatest;
-                forms.push_back(std::move(gap).build(n));
+                gap.add(question.width, 1.0);
+                gap.add(question.roams, sign);
+                add_worst(end, sign, gap);
+                (sign < 0.0 ? question.least : question.greatest)
+                    .push_back(std::move(gap).build(n));
             }
-            if (!differ) break;
         }
         question.not_given = not_given();
         return question;
@@ -109,41 +71,70 @@ private:
         return end.value_or(0.0);
     }
 
-    void eccentricities(bool outboard, FormBuilder& away, bool& differ) const {
+    [[nodiscard]] FormBuilder width() const {
         const RadialSizes& sizes = model_.radial();
-        std::vector<int> way = between(model_, inner_.part, outer_.part, centred_on);
+        FormBuilder width;
+        width.add(sizes.bore[at(outer_.part)][at(outer_.index)], 0.5 * model_.growth(outer_.part));
+        width.add(sizes.outside[at(inner_.part)][at(inner_.index)],
+                  -0.5 * model_.growth(inner_.part));
+        return width;
+    }
+
+    [[nodiscard]] std::vector<Vector>& side(Vectors& all, int part) const {
+        return part_of(model_, part).turns ? all.turning : all.still;
+    }
+
+    Vectors eccentricities(bool outboard, bool& differ, FormBuilder& roams) const {
+        Vectors all;
+        const RadialSizes& sizes = model_.radial();
+        std::vector<int> way = way_by_centring(model_, inner_.part, outer_.part);
         for (const int part : way)
-            if (sizes.centring[at(part)] >= 0) away.add(sizes.centring[at(part)], 0.5);
+            if (sizes.centring[at(part)] >= 0) centring(part, all, roams);
         // A ring's own part may be the one where the ways meet; its rings run out all the same.
         for (const int part : {inner_.part, outer_.part})
             if (std::find(way.begin(), way.end(), part) == way.end()) way.push_back(part);
         for (const int part : way)
-            runouts(part, outboard, away, differ);
-        for (const int part : between(model_, inner_.part, outer_.part, sits_on)) {
+            runouts(part, outboard, side(all, part), differ);
+        for (const int part : way_by_seats(model_, inner_.part, outer_.part)) {
             if (sizes.face_runout[at(part)] < 0) continue;
             differ = true;
             const double lever =
                 height(pivot(part), outboard) / part_of(model_, part).face_runout->dia;
-            away.add(sizes.face_runout[at(part)], std::abs(lever));
+            side(all, part).push_back({.size = sizes.face_runout[at(part)], .share = lever});
+        }
+        return all;
+    }
+
+    // A part in its register lies to one side of it and stays there; a shaft in its bearing does
+    // not stay.
+    void centring(int index, Vectors& all, FormBuilder& roams) const {
+        const job::Part& part = part_of(model_, index);
+        const int size = model_.radial().centring[at(index)];
+        const double warm = warm_register(model_, index).adds;
+        if (part.turns != part_of(model_, part.centred->on).turns) {
+            roams.add(size, 0.5);
+            roams.add(0.5 * warm);
+        } else {
+            side(all, index).push_back({.size = size, .share = 0.5, .beyond = warm});
         }
     }
 
     // Known at two heights, an axis is a straight line through both.
-    void runouts(int part, bool outboard, FormBuilder& away, bool& differ) const {
+    void runouts(int part, bool outboard, std::vector<Vector>& into, bool& differ) const {
         const std::vector<job::Runout>& given = part_of(model_, part).runout;
         const std::vector<int>& sizes = model_.radial().runout[at(part)];
         if (given.size() < 2) {
             for (const int size : sizes)
-                away.add(size, 0.5);
+                into.push_back({.size = size, .share = 0.5});
             return;
         }
         differ = true;
         const job::FaceRef low{part, given[0].face};
-        const double apart = value(model_.gap({.face = low}, {.face = {part, given[1].face}}),
-                                   model_.columns().nominal);
+        const Form between = model_.gap({.face = low}, {.face = {part, given[1].face}});
+        const double apart = value(model_.ties().adjusted(between), model_.columns().nominal);
         const double along = height(low, outboard) / apart;
-        away.add(sizes[0], 0.5 * std::abs(1.0 - along));
-        away.add(sizes[1], 0.5 * std::abs(along));
+        into.push_back({.size = sizes[0], .share = 0.5 * (1.0 - along)});
+        into.push_back({.size = sizes[1], .share = 0.5 * along});
     }
 
     [[nodiscard]] job::FaceRef pivot(int index) const {
@@ -156,7 +147,7 @@ private:
 
     [[nodiscard]] std::vector<std::string> not_given() const {
         std::vector<std::string> list;
-        for (const int part : between(model_, inner_.part, outer_.part, centred_on)) {
+        for (const int part : way_by_centring(model_, inner_.part, outer_.part)) {
             const job::Part& each = part_of(model_, part);
             const job::Seat* const seat = first_seat(each);
             const bool by_cone = seat != nullptr && seat->kind == job::SeatKind::cone_on_cone;

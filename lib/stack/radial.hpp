@@ -5,21 +5,30 @@
 #include <trialfit/job/job.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/stack/model.hpp>
+#include <trialfit/stack/radial_axes.hpp>
 #include <vector>
 
 // Radial gaps (design 3, "Radial"): half the difference of the diameters, less half the indicator
 // reading of each part's runout, less half the diametral clearance of each register, bearing or set
-// of bolts between the two axes, less tilt times height. As one part turns, its eccentricity comes
-// to stand against that of the still one, so for one of each the least gap round the turn is
-// exactly that; where several lie on one side, their unknown directions are taken at their worst.
+// of bolts between the two axes, less tilt times height. What these eccentricities are as vectors,
+// and what of them meets what over a turn, is in radial_axes.hpp. The bounds, worst case and RSS
+// alike, take unknown directions at their worst: a direction has no middle and no half-width for
+// RSS to add up. The odds draw them.
 namespace trialfit::stack {
 
-/// The forms of one radial gap, at the two ends of the length over which the rings can lie within
-/// one another: the gap is the least of `least`; the widest place round the turn the greatest of
-/// `greatest`.
+/// One radial gap. At each end of the length over which the rings can lie within one another, the
+/// least gap round the turn is width - roams - |sum of still vectors| - |sum of turning vectors|,
+/// the widest place the same with plus signs; the gap is the least of the ends.
 struct RadialQuestion {
     std::string inner;
     std::string outer;
+    /// Half the difference of the diameters.
+    Form width;
+    /// Half of each play between a turning part and a still one: the shaft is pushed about in it as
+    /// it turns, so it meets the worst direction whatever the others are.
+    Form roams;
+    std::vector<Vectors> ends;
+    /// Of each end, with all vectors in their worst directions.
     std::vector<Form> least;
     std::vector<Form> greatest;
     std::vector<std::string> not_given;
@@ -48,7 +57,11 @@ struct RadialQuestion {
 
 /// What the job does not say and these gaps would hang on, in words; "radial gaps ..." as a whole
 /// where it says nothing.
-[[nodiscard]] std::vector<std::string> radial_not_assessed(const job::Job& job,
+[[nodiscard]] std::vector<std::string> radial_not_assessed(const Model& model,
                                                            const std::vector<RadialGap>& pairs);
+
+/// What the figures assume of directions, where that makes a difference.
+[[nodiscard]] std::vector<std::string> radial_notes(const std::vector<Clearance>& clearances,
+                                                    const std::vector<RadialGap>& pairs);
 
 }  // namespace trialfit::stack

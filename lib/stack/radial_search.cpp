@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cstddef>
@@ -10,7 +8,6 @@
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/index.hpp>
-#include <trialfit/stack/listing.hpp>
 #include <trialfit/stack/radial.hpp>
 #include <utility>
 
@@ -19,7 +16,7 @@ namespace trialfit::stack {
 
 namespace {
 
-struct RingAt {
+struct NestedRing {
     job::FeatureRef ref;
     double bore = 0.0;
     double outside = 0.0;
@@ -27,9 +24,9 @@ struct RingAt {
     Range reach;
 };
 
-std::vector<RingAt> rings_of(const Model& model) {
+std::vector<NestedRing> rings_of(const Model& model) {
     const std::vector<std::vector<Range>> faces = model.reach();
-    std::vector<RingAt> rings;
+    std::vector<NestedRing> rings;
     for (int p = 0; p < static_cast<int>(model.job().parts.size()); ++p) {
         const job::Part& part = model.job().parts[at(p)];
         for (int r = 0; r < static_cast<int>(part.rings.size()); ++r) {
@@ -45,19 +42,22 @@ std::vector<RingAt> rings_of(const Model& model) {
                                              grown * ring.outboard.beyond}});
         }
     }
-    std::stable_sort(rings.begin(), rings.end(),
-                     [](const RingAt& a, const RingAt& b) { return a.reach.lo < b.reach.lo; });
+    std::stable_sort(rings.begin(), rings.end(), [](const NestedRing& a, const NestedRing& b) {
+        return a.reach.lo < b.reach.lo;
+    });
     return rings;
 }
 
 // No two axes of the job lie further apart than all eccentricities of all parts together.
-double farthest_apart(const Model& model, const std::vector<RingAt>& rings) {
+double farthest_apart(const Model& model, const std::vector<NestedRing>& rings) {
     double length = 0.0;
-    for (const RingAt& ring : rings)
+    for (const NestedRing& ring : rings)
         length = std::max(length, ring.reach.hi - rings.front().reach.lo);
     double all = 0.0;
-    for (const job::Part& part : model.job().parts) {
-        if (part.centred) all += part.centred->clearance.size.upper;
+    for (int p = 0; p < static_cast<int>(model.job().parts.size()); ++p) {
+        const job::Part& part = model.job().parts[at(p)];
+        if (part.centred)
+            all += part.centred->clearance.size.upper + std::max(0.0, warm_register(model, p).adds);
         for (const job::Runout& out : part.runout)
             all += out.is.size.upper;
         if (part.face_runout)
@@ -70,7 +70,7 @@ using Pair = std::pair<job::FeatureRef, job::FeatureRef>;  // inner, outer
 
 // Sweeps along the axis; of the rings present, only those near in diameter are looked at.
 std::vector<Pair> nested_pairs(const Model& model, double within) {
-    const std::vector<RingAt> rings = rings_of(model);
+    const std::vector<NestedRing> rings = rings_of(model);
     const double window = static_cast<int>(rings.size()) <= kAllPairsUpTo
                               ? std::numeric_limits<double>::infinity()
                               : 2.0 * (within + farthest_apart(model, rings));
@@ -88,7 +88,7 @@ std::vector<Pair> nested_pairs(const Model& model, double within) {
     std::priority_queue<Leaves, std::vector<Leaves>, decltype(later)> leaving(later);
     std::vector<Pair> pairs;
     for (int i = 0; i < static_cast<int>(rings.size()); ++i) {
-        const RingAt& ring = rings[at(i)];
+        const NestedRing& ring = rings[at(i)];
         while (!leaving.empty() && leaving.top().at <= ring.reach.lo) {
             by_bore.at(leaving.top().side).erase(leaving.top().bore);
             by_outside.at(leaving.top().side).erase(leaving.top().outside);
@@ -109,10 +109,6 @@ std::vector<Pair> nested_pairs(const Model& model, double within) {
                       .side = side});
     }
     return pairs;
-}
-
-const job::Ring& ring_of(const Model& model, job::FeatureRef ref) {
-    return model.job().parts.at(at(ref.part)).rings.at(at(ref.index));
 }
 
 // Whether the two can lie over one another along the axis.
@@ -161,6 +157,8 @@ RadialGap gap_of(const Model& model, const Pair& pair, Judge judge, double infla
     gap.more_than = gap.at_least <= 0.0;
     gap.gap = least_of(model, asked.least, inflate);
     gap.not_given = asked.not_given;
+    gap.several_directions = std::any_of(asked.ends.begin(), asked.ends.end(),
+                                         [](const Vectors& end) { return end.several(); });
     gap.verdict = verdict(gap.gap,
                           {.least = gap.at_least,
                            .most = std::numeric_limits<double>::infinity(),
@@ -223,22 +221,6 @@ std::vector<RadialGap> listed(std::vector<RadialGap> pairs, bool all) {
         return std::pair{b.verdict, a.gap.nominal} < std::pair{a.verdict, b.gap.nominal};
     });
     return kept;
-}
-
-std::vector<std::string> radial_not_assessed(const job::Job& job,
-                                             const std::vector<RadialGap>& pairs) {
-    if (!asks_radial(job)) return {"radial gaps, runout, centring and tilt"};
-    std::vector<std::string> list;
-    std::vector<std::string> missing;
-    for (const RadialGap& pair : pairs)
-        for (const std::string& each : pair.not_given)
-            if (std::find(missing.begin(), missing.end(), each) == missing.end())
-                missing.push_back(each);
-    if (!missing.empty())
-        list.push_back(fmt::format("radial gaps for what is not given and taken as none: {}",
-                                   some_of(missing, 8)));
-    list.emplace_back("what runout and tilt take off the gaps along the axis, and fits when warm");
-    return list;
 }
 
 }  // namespace trialfit::stack

@@ -164,15 +164,8 @@ std::optional<std::variant<WhyAnswer, job::Complaints>> why_radial(const job::Jo
                                                                    std::string_view one,
                                                                    std::string_view other,
                                                                    const Options& options) {
-    const auto ring_named = [&](std::string_view name) -> std::optional<job::FeatureRef> {
-        for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
-            for (int r = 0;
-                 r < static_cast<int>(job.parts[static_cast<std::size_t>(p)].rings.size()); ++r)
-                if (job::ring_name(job, {p, r}) == name) return job::FeatureRef{p, r};
-        return std::nullopt;
-    };
-    const auto first = ring_named(one);
-    const auto second = ring_named(other);
+    const auto first = job::ring_named(job, one);
+    const auto second = job::ring_named(job, other);
     if (!first || !second || !asks_radial(job)) return std::nullopt;
     auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
@@ -257,7 +250,9 @@ std::variant<WhyAnswer, job::Complaints> why_gap(const job::Job& job, std::strin
         });
     const bool asked = pair != search.pairs.rend();
     const Model& model = in_state(states, asked ? pair->state : std::string());
-    WhyAnswer answer = chain_answer(model, question_of_gap(model, *from, *to), 0, options);
+    Question question = question_of_gap(model, *from, *to);
+    if (asked) question.differences.front().form = least_gap(model, *pair);
+    WhyAnswer answer = chain_answer(model, question, 0, options);
     answer.name = fmt::format("gap from {} to {}", inboard, outboard);
     if (!asked) return answer;
     answer.at_least = pair->at_least;

@@ -52,13 +52,16 @@ def clearances(job, inflate):
     out = {}
     for later in job.parts:
         for earlier in job.parts[:later.index]:
-            for (fa, da), (fb, db) in meeting_ends(earlier, later):
+            edges = {}  # of all rings that end at two faces, the outermost edge of what overlaps
+            for low, high, dia in meeting_ends(earlier, later):
+                edges[low, high] = max(dia, edges.get((low, high), 0.0))
+            for ((fa, da), (fb, db)), dia in edges.items():
                 key = (end_name(earlier, (fa, da)), end_name(later, (fb, db)))
-                if key in out:
-                    continue
                 pair = ((earlier.name, fa), (later.name, fb))
                 da, db = (d * job.growth.get(p.name, 1.0) for d, p in ((da, earlier), (db, later)))
-                gap = job.bounds(lambda x, z, f=pair, d=db - da: z[f[1]] - z[f[0]] + d, inflate)
+                lost = reference_radial.tilt(job, earlier, later, dia)
+                gap = job.bounds(lambda x, z, f=pair, d=db - da, t=lost:
+                                 z[f[1]] - z[f[0]] + d - t(x), inflate)
                 apart = running if earlier.turns != later.turns else 0.0
                 out[key] = {"between": list(key), "at_least": apart,
                             "verdict": verdict(gap, apart, None, beyond=apart == 0.0), **gap}

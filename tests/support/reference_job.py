@@ -36,9 +36,9 @@ def solve(matrix, right):
 
 
 def meeting_ends(earlier, later):
-    """[(outboard end of a ring of `earlier`, inboard end of a ring of `later`)] of all rings that
-    overlap in diameter, the faces of a seat between the two parts excepted. An end: (face, beyond).
-    """
+    """[(outboard end of a ring of `earlier`, inboard end of a ring of `later`, outer edge of the overlap)]
+    of all rings that overlap in diameter, the faces of a seat between the two parts excepted. An end:
+    (face, beyond). The edge is as large as the outside diameters' limits allow."""
     seats = set()
     for one, other in ((later, earlier), (earlier, later)):
         seats |= {(s["other"], s["own"]) if one is later else (s["own"], s["other"])
@@ -48,7 +48,8 @@ def meeting_ends(earlier, later):
         for b in later.rings.values():
             if b["bore"] < a["od"] and a["bore"] < b["od"]:
                 seat = a["out"][1] == b["in"][1] == 0.0 and (a["out"][0], b["in"][0]) in seats
-                pairs += [] if seat else [(a["out"], b["in"])]
+                edge = min(a["od_limit"], b["od_limit"])
+                pairs += [] if seat else [(a["out"], b["in"], edge)]
     return pairs
 
 
@@ -146,8 +147,9 @@ class Job:
             inboard = (ring["from"], -self.read(ring["below"], True).nominal)
         else:
             outboard = (ring["from"], self.read(ring["above"], True).nominal)
+        outside = self.read(ring["od"], True)
         return {"in": inboard, "out": outboard, "bore": self.read(ring["bore"], True).nominal,
-                "od": self.read(ring["od"], True).nominal}
+                "od": outside.nominal, "od_limit": outside.upper}
 
     def read_seat(self, given):
         other, feature = given["against"].split(".")
@@ -226,7 +228,7 @@ class Job:
             contacts = []
             for earlier in self.parts[:part.index]:
                 if earlier.name in reading["fitted"]:
-                    for (fa, da), (fb, db) in meeting_ends(earlier, part):
+                    for (fa, da), (fb, db), _ in meeting_ends(earlier, part):
                         contacts.append((z[earlier.name, fa] + da - local[fb] - db,
                                          ((earlier.name, fa), da, (part.name, fb), db)))
             first = max(contacts, default=(base, None), key=lambda c: c[0])

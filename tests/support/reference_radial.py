@@ -1,5 +1,5 @@
-"""Radial gaps: reference.py's answer. Diameters and eccentricities as plain numbers, evaluated again
-and again like the positions along the axis."""
+"""Radial gaps and tilt: reference.py's answer. Diameters and eccentricities as plain numbers, evaluated
+again and again like the positions along the axis; all in the directions that take most."""
 
 
 def asked(document):
@@ -60,7 +60,7 @@ class Gap:
                 self.levers[part, end] = abs(self.height(part, face, end)) / part.cocked[1]
             for part in self.run:
                 if len(part.runout) == 2:
-                    z = job.positions(job.nominals)
+                    z = job.positions(job.adjust(job.nominals))
                     (_, low), (_, high) = part.runout
                     long = z[part.name, high] - z[part.name, low]
                     self.levers[part, "along", end] = self.height(part, low, end) / long
@@ -81,7 +81,8 @@ class Gap:
         grown = self.job.growth
         wide = 0.5 * (x[b.rings_wide[rb]["bore"]] * grown.get(b.name, 1.0)
                       - x[a.rings_wide[ra]["od"]] * grown.get(a.name, 1.0))
-        off = sum(0.5 * x[p.loose] for p in self.axes if p.loose is not None)
+        off = sum(0.5 * (x[p.loose] + warm_register(self.job, p)) for p in self.axes
+                  if p.loose is not None)
         for part in self.run:
             if len(part.runout) == 2:
                 t = self.levers[part, "along", end]
@@ -104,6 +105,49 @@ class Gap:
 def ring(job, name):
     part, feature = name.split(".")
     return job.by_name[part], feature
+
+
+def warm_register(job, part):
+    """What a register's clearance on diameter grows by when warm: the two diameters of the fit, each
+    with its own part; where no two diameters of a fit are given, nothing."""
+    centred, grown = part.centred, lambda p: job.growth.get(p.name, 1.0)
+    if centred["by"] != "register":
+        return 0.0
+    name, feature = centred["on"].split(".")
+    other = job.by_name[name]
+    loose = job.sizes[part.loose]
+    on = other.rings[feature]
+    for own in part.rings.values():
+        if abs(own["bore"] - on["od"]) <= loose.upper + 1e-9:
+            cold, more = on["od"], grown(part) - grown(other)
+        elif abs(on["bore"] - own["od"]) <= loose.upper + 1e-9:
+            cold, more = on["bore"], grown(other) - grown(part)
+        else:
+            continue
+        return max(cold * more, -loose.lower)
+    return 0.0
+
+
+def slopes(job, part):
+    """[(size, slope for one unit of it)]: how steeply a part may stand, from its face runout or from
+    the two points of its axis whose runout is known."""
+    if part.cocked:
+        return [(part.cocked[0], 1.0 / part.cocked[1])]
+    if len(part.runout) < 2:
+        return []
+    z = job.positions(job.adjust(job.nominals))
+    (one, low), (other, high) = part.runout
+    long = abs(z[part.name, high] - z[part.name, low])
+    return [(one, 0.5 / long), (other, 0.5 / long)]
+
+
+def tilt(job, a, b, dia):
+    """What a clearance between rings of a and b loses at the edge of the diameter `dia`, as a function
+    of the sizes: each part that stands between them swings its edge by slope times radius."""
+    if not asked(job.document):
+        return lambda x: 0.0
+    each = [pair for part in apart(job, a, b, False) for pair in slopes(job, part)]
+    return lambda x: sum(0.5 * dia * slope * x[size] for size, slope in each)
 
 
 def bore(which):
