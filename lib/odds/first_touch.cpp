@@ -3,6 +3,7 @@
 #include <cmath>
 #include <cstddef>
 #include <trialfit/odds/first_touch.hpp>
+#include <trialfit/odds/leaning.hpp>
 #include <trialfit/odds/rows.hpp>
 #include <trialfit/stack/clearances.hpp>
 
@@ -18,22 +19,24 @@ constexpr double kNever = 1e-12;
 
 struct Candidate {
     const Clearance* pair = nullptr;
-    Form form;
+    Form form;  // at the axis
+    Leaning leaning;
     LinearCheck row;
 };
 
 std::vector<Candidate> candidates(const stack::Model& model, const std::vector<Clearance>& pairs) {
     std::vector<Candidate> all;
     for (const Clearance& pair : pairs) {
-        const stack::Station low = stack::inboard_station(pair);
-        const stack::Station high = stack::outboard_station(pair);
-        Form form = model.gap(low, high);
+        const Form form = stack::least_gap(model, pair);
         // Where even ten standard deviations leave a gap, the exact tail is far below kNever.
         const double sd =
             std::sqrt(std::max(0.0, model.ties().covariance(form, form, model.columns())));
         if (pair.gap.middle > 10.0 * sd && pair.gap.worst.lo > 0.0) continue;
         if (Spreads(model, {form}).distribution(form).cdf(0.0) < kNever) continue;
-        all.push_back({.pair = &pair, .form = std::move(form)});
+        Candidate found{.pair = &pair, .form = stack::gap_at_axis(model, pair)};
+        found.leaning.ends = {stack::tilt_of(model, pair)};
+        found.leaning.roams.sensitivities.resize(form.sensitivities.size());
+        all.push_back(std::move(found));
     }
     return all;
 }
@@ -46,20 +49,29 @@ FirstTouch first_touch(const stack::Model& model, const std::vector<Clearance>& 
     if (all.empty()) return {};
     std::vector<Form> forms;
     forms.reserve(all.size());
-    for (const Candidate& each : all)
+    std::vector<Leaning> leanings;
+    std::vector<stack::Vector> vectors;
+    for (const Candidate& each : all) {
         forms.push_back(each.form);
-    const Spreads spreads(model, forms);
+        leanings.push_back(each.leaning);
+        const auto own = all_vectors(each.leaning.ends);
+        vectors.insert(vectors.end(), own.begin(), own.end());
+    }
+    const Spreads spreads(model, forms, vectors);
+    const Taken taken(spreads, leanings);
     for (Candidate& each : all)
         each.row = spreads.row(each.form, 0.0, 0.0);
     const Sampler sampler(spreads.population());
     const std::size_t variables = sampler.variables();
     const Evaluator evaluate = [&](std::span<const double> values, std::span<double> outputs) {
         const std::size_t block = values.size() / std::max<std::size_t>(1, variables);
+        std::vector<double> lost(all.size() * block);
+        taken.work_out(values, lost);
         for (std::size_t s = 0; s < block; ++s) {
             double least = 0.0;
             std::size_t which = all.size();
             for (std::size_t k = 0; k < all.size(); ++k) {
-                double gap = all[k].row.constant;
+                double gap = all[k].row.constant - lost[k * block + s];
                 for (std::size_t i = 0; i < variables; ++i)
                     gap += all[k].row.coefficients[i] * values[i * block + s];
                 if (gap < least) {

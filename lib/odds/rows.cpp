@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <numbers>
 #include <trialfit/odds/rows.hpp>
 
 namespace trialfit::odds {
@@ -32,26 +34,35 @@ Form tied_part(const stack::Model& model, const Form& form) {
 
 }  // namespace
 
-Spreads::Spreads(const stack::Model& model, const std::vector<Form>& forms)
+Spreads::Spreads(const stack::Model& model, const std::vector<Form>& forms,
+                 const std::vector<stack::Vector>& vectors)
     : model_(&model), place_(model.sizes().size(), -1) {
-    for (const Form& form : forms) {
-        for (Iterator it(form.sensitivities); it; ++it) {
-            if (place_[at(it.index())] >= 0) continue;
-            place_[at(it.index())] = 0;
-            const auto size = static_cast<int>(it.index());
-            (model.ties().tied(size) ? tied_ : untied_).push_back(size);
-        }
+    const auto take_in = [&](int size) {
+        Eigen::Index& place = place_[static_cast<std::size_t>(size)];
+        if (place >= 0) return;
+        place = 0;
+        (model.ties().tied(size) ? tied_ : untied_).push_back(size);
+    };
+    for (const Form& form : forms)
+        for (Iterator it(form.sensitivities); it; ++it)
+            take_in(static_cast<int>(it.index()));
+    for (const stack::Vector& each : vectors) {
+        take_in(each.size);
+        if (std::find(directed_.begin(), directed_.end(), each.size) == directed_.end())
+            directed_.push_back(each.size);
     }
     for (const int size : untied_) {
         place_[at(size)] = static_cast<Eigen::Index>(population_.sizes.size());
         population_.sizes.push_back(law_of(model.sizes()[at(size)].size));
     }
+    const Law round = uniform(-std::numbers::pi, std::numbers::pi);
+    population_.sizes.insert(population_.sizes.end(), directed_.size(), round);
     const auto k = static_cast<Eigen::Index>(tied_.size());
     population_.means.resize(k);
     population_.covariance.resize(k, k);
     for (Eigen::Index i = 0; i < k; ++i) {
         const Form one = alone(model, tied_[at(i)]);
-        place_[at(tied_[at(i)])] = static_cast<Eigen::Index>(untied_.size()) + i;
+        place_[at(tied_[at(i)])] = static_cast<Eigen::Index>(population_.sizes.size()) + i;
         population_.means[i] = stack::value(model.ties().adjusted(one), model.columns().middle);
         for (Eigen::Index j = 0; j <= i; ++j) {
             const double shared =
@@ -99,11 +110,21 @@ SumDistribution Spreads::distribution(const Form& form) const {
     return SumDistribution(all, form.constant);
 }
 
+std::size_t Spreads::column_of(int size) const {
+    return at(place_.at(static_cast<std::size_t>(size)));
+}
+
+std::size_t Spreads::direction_of(int size) const {
+    const auto it = std::find(directed_.begin(), directed_.end(), size);
+    return untied_.size() + at(it - directed_.begin());
+}
+
 LinearCheck Spreads::row(const Form& form, double lower, double upper) const {
-    LinearCheck row{.coefficients = std::vector<double>(untied_.size() + tied_.size(), 0.0),
-                    .constant = form.constant,
-                    .lower = lower,
-                    .upper = upper};
+    LinearCheck row{
+        .coefficients = std::vector<double>(population_.sizes.size() + tied_.size(), 0.0),
+        .constant = form.constant,
+        .lower = lower,
+        .upper = upper};
     for (Iterator it(form.sensitivities); it; ++it)
         row.coefficients[at(place_[at(it.index())])] = it.value();
     return row;

@@ -5,6 +5,7 @@
 #include <trialfit/odds/sampler.hpp>
 #include <trialfit/odds/sum.hpp>
 #include <trialfit/stack/model.hpp>
+#include <trialfit/stack/radial_axes.hpp>
 #include <vector>
 
 namespace trialfit::odds {
@@ -13,8 +14,10 @@ namespace trialfit::odds {
 /// jointly normal lot with their adjusted means and covariance.
 class Spreads {
 public:
-    /// Takes in the sizes that any of `forms` leans on.
-    Spreads(const stack::Model& model, const std::vector<stack::Form>& forms);
+    /// Takes in the sizes that any of `forms` leans on, and those of `vectors`, each with a
+    /// direction of its own: an angle in radians, uniform on the circle, as one more size.
+    Spreads(const stack::Model& model, const std::vector<stack::Form>& forms,
+            const std::vector<stack::Vector>& vectors = {});
 
     [[nodiscard]] const Population& population() const { return population_; }
 
@@ -25,6 +28,10 @@ public:
     [[nodiscard]] std::vector<int> sizes_of(const stack::Form& form) const;
     [[nodiscard]] SumDistribution distribution(const stack::Form& form) const;
 
+    /// Where a size, and the direction of a vector's size, stand in the population.
+    [[nodiscard]] std::size_t column_of(int size) const;
+    [[nodiscard]] std::size_t direction_of(int size) const;
+
     /// `form` between limits, over the population.
     [[nodiscard]] LinearCheck row(const stack::Form& form, double lower, double upper) const;
 
@@ -32,6 +39,7 @@ private:
     const stack::Model* model_;
     Population population_;
     std::vector<Eigen::Index> place_;  // of each size in the population, -1 where not in it
+    std::vector<int> directed_;        // sizes with a direction
     std::vector<int> untied_;
     std::vector<int> tied_;
 };

@@ -50,8 +50,10 @@ std::string odds_json(const stack::CheckAnswer& check, const odds::OddsAnswer& a
     }
     for (Json& each : out["radial"]) {
         for (const auto& found : answer.radial) {
-            if (each["between"] == Json{found.first, found.second})
-                each["odds"] = found.holds.value;
+            if (each["between"] != Json{found.first, found.second}) continue;
+            each["odds"] = found.holds.value;
+            each["fails"] = found.fails;
+            if (!found.exact) each["odds_interval"] = interval(found.holds);
         }
     }
     out["all"] = {{"odds", answer.all.value}};

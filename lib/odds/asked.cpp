@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstddef>
+#include <trialfit/odds/asked.hpp>
+#include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/clearances.hpp>
+#include <trialfit/stack/radial.hpp>
+#include <trialfit/stack/requirements.hpp>
+#include <utility>
+
+namespace trialfit::odds {
+
+namespace {
+
+using stack::Form;
+using stack::Model;
+
+using Pair = std::pair<std::string, std::string>;
+
+// Whether the odds of a finding on two features are asked for.
+bool wanted(const Options& options, stack::Verdict verdict, const Pair& pair) {
+    return (!options.doubtful_only || verdict == stack::Verdict::doubtful) &&
+           (!options.only || *options.only == pair);
+}
+
+// A value on the limit itself is met; a clearance that must be more than nothing is not.
+double relaxed(double limit, bool more_than) {
+    return more_than ? limit + stack::kRounding : limit - stack::kRounding;
+}
+
+Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
+    Asked asked;
+    asked.head = {.name = pair.inboard + " to " + pair.outboard,
+                  .automatic = true,
+                  .first = pair.inboard,
+                  .second = pair.outboard};
+    asked.head.at_least = pair.at_least;
+    asked.head.state = model.state();
+    asked.head.more_than = pair.more_than;
+    const double lower = relaxed(pair.at_least, pair.more_than);
+    asked.shown = stack::least_gap(model, pair);
+    asked.least.push_back({.form = asked.shown, .lower = lower});
+    if (pair.several_directions) {
+        Leaning leaning{.width = stack::gap_at_axis(model, pair),
+                        .ends = {stack::tilt_of(model, pair)},
+                        .lower = lower};
+        leaning.roams.sensitivities.resize(leaning.width.sensitivities.size());
+        if (directions_matter(model, leaning.ends)) asked.leaning = std::move(leaning);
+    }
+    asked.nominal_margin = pair.gap.nominal - pair.at_least;
+    return asked;
+}
+
+Form over(const stack::Question& question, const Form& form, const stack::Threshold& threshold) {
+    stack::FormBuilder builder;
+    builder.add(form, 1.0);
+    if (threshold.share != 0.0) builder.add(*question.length, -threshold.share);
+    return std::move(builder).build(form.sensitivities.size());
+}
+
+Asked ask_check(const Model& model, const job::Check& check) {
+    const stack::Question question = stack::question(model, check);
+    const stack::CheckResult result = stack::answer(model, check, stack::Judge::worst, 1.0);
+    Asked asked;
+    asked.head = {.name = check.name,
+                  .kind = question.kind,
+                  .first = question.first,
+                  .second = question.second,
+                  .at_least = result.at_least,
+                  .at_most = result.at_most};
+    asked.nominal_margin = result.nominal_margin;
+    asked.head.state = model.state();
+    const auto least =
+        check.at_least ? stack::threshold(model, check, *check.at_least) : std::nullopt;
+    const auto most = check.at_most ? stack::threshold(model, check, *check.at_most) : std::nullopt;
+    asked.deciding = stack::deciding(model, question, least, stack::Judge::worst, 1.0);
+    asked.shown = question.differences[asked.deciding].form;
+    for (const stack::Question::Difference& difference : question.differences) {
+        Demand demand{.form = over(question, difference.form, least.value_or(stack::Threshold{}))};
+        if (least) demand.lower = relaxed(least->length, false);
+        if (question.kind == stack::CheckKind::gap && most)
+            demand.upper = most->length + stack::kRounding;
+        asked.least.push_back(std::move(demand));
+        if (question.kind == stack::CheckKind::gap || !most) continue;
+        asked.most.push_back({.form = over(question, difference.form, *most),
+                              .lower = most->length + stack::kRounding});
+    }
+    return asked;
+}
+
+// A radial gap: each end of the shared length at least, and where asked at most, so wide.
+Asked ask_radial(const Model& model, const stack::RadialQuestion& question,
+                 std::optional<double> at_least, std::optional<double> at_most, bool more_than) {
+    Asked asked;
+    asked.head.first = question.inner;
+    asked.head.second = question.outer;
+    asked.head.kind = stack::CheckKind::air_gap;
+    asked.head.state = model.state();
+    asked.head.at_least = at_least;
+    asked.head.at_most = at_most;
+    asked.head.more_than = more_than;
+    double least = kInfinity;
+    for (const Form& form : question.least) {
+        const double nominal = stack::value(form, model.columns().nominal);
+        if (nominal < least) {
+            least = nominal;
+            asked.deciding = asked.least.size();
+        }
+        asked.least.push_back({.form = form});
+        if (at_least) asked.least.back().lower = relaxed(*at_least, more_than);
+    }
+    asked.shown = asked.least[asked.deciding].form;
+    for (const Form& form : question.greatest)
+        if (at_most) asked.least.push_back({.form = form, .upper = *at_most + stack::kRounding});
+    if (directions_matter(model, question.ends)) {
+        asked.leaning = {.width = question.width, .roams = question.roams, .ends = question.ends};
+        if (at_least) asked.leaning->lower = relaxed(*at_least, more_than);
+        if (at_most) asked.leaning->upper = *at_most + stack::kRounding;
+    }
+    asked.nominal_margin = least - at_least.value_or(-kInfinity);
+    return asked;
+}
+
+void ask_radial(const std::vector<Model>& states, const Options& options, AllAsked& asked) {
+    const job::Job& job = states.front().job();
+    const std::vector<stack::RadialGap> found =
+        stack::radial_gaps(states, options.stack.judge, options.stack.inflate);
+    const auto ask = [&](const Model& model, const stack::RadialGap& pair) {
+        const auto ring = [&job](int part, const std::string& name) {
+            return job::ring_named(job, part, name).value_or(job::FeatureRef{part, 0});
+        };
+        return ask_radial(model,
+                          stack::radial_question(model, ring(pair.inner_part, pair.inner),
+                                                 ring(pair.outer_part, pair.outer)),
+                          pair.at_least, std::nullopt, pair.more_than);
+    };
+    for (const stack::RadialGap& pair :
+         stack::listed(found, options.stack.all_pairs || options.only)) {
+        if (!wanted(options, pair.verdict, {pair.inner, pair.outer})) continue;
+        asked.radial.push_back(ask(stack::in_state(states, pair.state), pair));
+        asked.radial.back().head.name = pair.inner + " in " + pair.outer;
+        asked.radial.back().head.automatic = true;
+    }
+    for (const stack::RadialGap& pair : found)
+        for (const Model& model : states)
+            if (wanted(options, pair.verdict, {pair.inner, pair.outer}))
+                asked.together.push_back(ask(model, pair));
+    const auto value = [](const std::optional<job::Limit>& limit) {
+        return limit ? std::optional(limit->value) : std::nullopt;
+    };
+    for (const job::AirGap& check : job.air_gaps) {
+        const stack::CheckResult result =
+            stack::answer(states, check, options.stack.judge, options.stack.inflate);
+        if (!wanted(options, result.verdict, {result.first, result.second})) continue;
+        const auto of = [&](const Model& model) {
+            return ask_radial(model, stack::radial_question(model, check.one, check.other),
+                              value(check.at_least), value(check.at_most), false);
+        };
+        asked.checks.push_back(of(stack::in_state(states, result.state)));
+        asked.checks.back().head.name = check.name;
+        for (const Model& model : states)
+            asked.together.push_back(of(model));
+    }
+}
+
+}  // namespace
+
+AllAsked ask(const std::vector<Model>& states, const std::vector<stack::Clearance>& pairs,
+             const Options& options) {
+    AllAsked asked;
+    for (const stack::Clearance& pair :
+         stack::listed(pairs, options.stack.all_pairs || options.only)) {
+        if (wanted(options, pair.verdict, {pair.inboard, pair.outboard}))
+            asked.clearances.push_back(ask_clearance(stack::in_state(states, pair.state), pair));
+    }
+    for (const stack::Clearance& pair : pairs) {
+        if (!wanted(options, pair.verdict, {pair.inboard, pair.outboard})) continue;
+        for (const Model& model : states)
+            asked.together.push_back(ask_clearance(model, pair));
+    }
+    for (const job::Check& check : states.front().job().checks) {
+        const stack::CheckResult found =
+            stack::answer(states, check, options.stack.judge, options.stack.inflate);
+        if (!wanted(options, found.verdict, {found.first, found.second})) continue;
+        asked.checks.push_back(ask_check(stack::in_state(states, found.state), check));
+        for (const Model& model : states)
+            asked.together.push_back(ask_check(model, check));
+    }
+    ask_radial(states, options, asked);
+    return asked;
+}
+
+}  // namespace trialfit::odds

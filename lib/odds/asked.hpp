@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+// Inside the room: what is asked of a job, as demands on forms of its sizes.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <trialfit/odds/leaning.hpp>
+#include <trialfit/odds/odds.hpp>
+#include <trialfit/stack/model.hpp>
+#include <vector>
+
+namespace trialfit::odds {
+
+/// One demand on the sizes: a form between limits.
+struct Demand {
+    stack::Form form;
+    double lower = -kInfinity;
+    double upper = kInfinity;
+};
+
+/// What is asked, as demands that must all be met; `most` where a grip or an overlap has an upper
+/// limit, which is not one of these: the least of four is at most b where any of the four is.
+struct Asked {
+    CheckOdds head;
+    std::vector<Demand> least;
+    std::vector<Demand> most;
+    std::size_t deciding = 0;
+    stack::Form shown;  ///< what the deciding demand is about, before a share of a length comes off
+    double nominal_margin = 0.0;
+    /// Where directions matter: what is asked in truth; `least` is then what the worst directions
+    /// would make of it, as likely to fail or likelier.
+    std::optional<Leaning> leaning;
+};
+
+/// Everything that `options` asks of a job.
+struct AllAsked {
+    std::vector<Asked> checks;
+    std::vector<Asked> clearances;  ///< those listed, each in the state that decides
+    std::vector<Asked> radial;
+    /// Every check and every pair in every state: what must hold for all together.
+    std::vector<Asked> together;
+};
+[[nodiscard]] AllAsked ask(const std::vector<stack::Model>& states,
+                           const std::vector<stack::Clearance>& pairs, const Options& options);
+
+}  // namespace trialfit::odds
