@@ -36,12 +36,17 @@ struct Found {
     stack::Bounds value;
     std::optional<double> share;
     stack::Verdict verdict = stack::Verdict::holds;
+    /// Of an air gap with an upper limit.
+    std::optional<double> widest{};
 };
 
 Found find(const stack::CheckAnswer& answer, const std::string& check) {
     for (const stack::CheckResult& each : answer.checks) {
         if (check.empty() || each.name == check)
-            return {.value = each.value, .share = each.share, .verdict = each.verdict};
+            return {.value = each.value,
+                    .share = each.share,
+                    .verdict = each.verdict,
+                    .widest = each.greatest ? std::optional(each.greatest->nominal) : std::nullopt};
     }
     throw std::runtime_error("no check '" + check + "'");
 }
@@ -86,6 +91,7 @@ double figure(const std::string& name, const Found& plain, const Found& inflated
     if (name == "worst_half") return half(value.worst);
     if (name == "rss_half") return half(value.rss);
     if (name == "inflated_half") return half(inflated.value.rss);
+    if (name == "widest") return plain.widest.value();
     if (name == "share") return plain.share.value();
     throw std::runtime_error("no figure is called " + name);
 }
@@ -139,4 +145,8 @@ TEST_CASE("the examples' deciding figures, worked by hand") {
 
 TEST_CASE("what warming does to a stack") {
     testing::for_each_case("whole_heat.yaml", hold_case);
+}
+
+TEST_CASE("radial gaps and tilt, from workshop pages and in closed form") {
+    testing::for_each_case("whole_radial.yaml", hold_case);
 }
