@@ -55,7 +55,11 @@ void add_judge_options(CLI::App& line, JudgeOptions& options) {
     line.add_option("--inflate", options.inflate, "Factor on every RSS half-width")->type_name("F");
     line.add_flag("--as-written", options.as_written,
                   "Set the readings aside: the sizes as written");
-    line.add_option("--as-of", options.as_of,
+    add_as_of(line, options.as_of);
+}
+
+void add_as_of(CLI::App& line, std::string& when) {
+    line.add_option("--as-of", when,
                     "The parts as they were: after N entries of the record (0: before\n"
                     "the first), or on the day YYYY-MM-DD")
         ->type_name("WHEN");

@@ -42,6 +42,8 @@ struct JudgeOptions {
     std::string as_of;
 };
 void add_judge_options(CLI::App& line, JudgeOptions& options);
+/// The state of the record that load() is to take.
+void add_as_of(CLI::App& line, std::string& when);
 /// The stack's options; complains on standard error and returns nothing where they are wrong.
 [[nodiscard]] std::optional<stack::Options> stack_options(const JudgeOptions& given);
 

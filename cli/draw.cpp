@@ -7,7 +7,9 @@
 #include <trialfit/draw/section.hpp>
 #include <trialfit/paper/svg.hpp>
 #include <trialfit/paper/words.hpp>
-#include <trialfit/plan/job_plan.hpp>
+#include <trialfit/sheet/before_after.hpp>
+#include <utility>
+#include <vector>
 
 #include "command.hpp"
 #include "exit_codes.hpp"
@@ -60,28 +62,17 @@ using States = std::variant<std::vector<draw::Section>, job::Complaints>;
 
 // The job as it stands and, where a plan is asked for, after the cheapest plan's work.
 States states_of(const DrawGiven& given, const Loaded& loaded, const stack::Options& options) {
+    if (given.plan) {
+        auto outcome = sheet::before_and_after(loaded.job, options);
+        if (auto* complaints = std::get_if<job::Complaints>(&outcome)) return *complaints;
+        auto& both = std::get<sheet::BeforeAfter>(outcome);
+        std::vector<draw::Section> out{std::move(both.before)};
+        if (both.after) out.push_back(std::move(*both.after));
+        return out;
+    }
     auto outcome = draw::section(loaded.job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&outcome)) return *complaints;
-    std::vector<draw::Section> out{std::move(std::get<draw::Section>(outcome))};
-    if (!given.plan) return out;
-    const auto built = stack::model_for(loaded.job, options);
-    if (const auto* complaints = std::get_if<job::Complaints>(&built)) return *complaints;
-    const auto& model = std::get<stack::Model>(built);
-    plan::JobOptions asked{.stack = options};
-    asked.top = 1;
-    const plan::PlanAnswer answer = plan::plan(model, asked);
-    if (answer.plans.empty())
-        return job::Complaints{{.fault = "there is no plan to draw",
-                                .mend = "`trialfit plan` says what stands in the way"}};
-    const plan::PlanMade& made = answer.plans.front();
-    draw::mark_removals(model, made.changes, out.front());
-    const job::Job after = stack::carried_out(model, made.changes);
-    const auto then = stack::model_after(model, after);
-    if (const auto* complaints = std::get_if<job::Complaints>(&then)) return *complaints;
-    auto drawn = draw::section(std::get<stack::Model>(then), options, made.after);
-    if (auto* complaints = std::get_if<job::Complaints>(&drawn)) return *complaints;
-    out.push_back(std::move(std::get<draw::Section>(drawn)));
-    return out;
+    return std::vector<draw::Section>{std::move(std::get<draw::Section>(outcome))};
 }
 
 int run(const DrawGiven& given) {
@@ -90,7 +81,7 @@ int run(const DrawGiven& given) {
         return refuse_line("--scale '" + given.scale + "' is neither fit nor a scale such as 2:1");
     const auto paper = paper_named(given.paper);
     if (!paper) return kWrong;
-    const auto loaded = load(given.job);
+    const auto loaded = load(given.job, given.as_of);
     if (!loaded) return kWrong;
     stack::Options options;
     if (!bind_readings(options, {.as_written = given.as_written}, *loaded)) return kWrong;

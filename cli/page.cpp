@@ -31,6 +31,7 @@ void add_page_options(CLI::App& line, PageGiven& given, const std::string& paper
     line.add_flag("--force", given.force, "Overwrite FILE where it is there already");
     line.add_option("--paper", given.paper, papers)->type_name("NAME");
     line.add_flag("--as-written", given.as_written, "Set the readings aside: the sizes as written");
+    add_as_of(line, given.as_of);
 }
 
 int hand_over(std::string_view page, const std::optional<std::string>& file, bool overwrite) {

@@ -25,6 +25,7 @@ struct PageGiven {
     std::string paper = "A4";
     bool force = false;
     bool as_written = false;
+    std::string as_of;
 };
 /// `papers`: what is said of --paper.
 void add_page_options(CLI::App& line, PageGiven& given, const std::string& papers);

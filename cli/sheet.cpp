@@ -31,7 +31,7 @@ int run(const SheetGiven& given) {
                            "write it like '2026-11-25'");
     const auto paper = paper_named(given.paper);
     if (!paper) return kWrong;
-    const auto loaded = load(given.job);
+    const auto loaded = load(given.job, given.as_of);
     if (!loaded) return kWrong;
     stack::Options options;
     if (!bind_readings(options, {.as_written = given.as_written}, *loaded)) return kWrong;

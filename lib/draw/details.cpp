@@ -18,11 +18,11 @@ constexpr std::array kTimes{5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 
 constexpr double kMark = 2.6;  // radius of the mark on the view
 
 double length_of(const Dimension& dimension) {
-    return std::abs(dimension.to.z - dimension.from.z);
+    return std::hypot(dimension.to.z - dimension.from.z, dimension.to.r - dimension.from.r);
 }
 
 Point middle_of(const Dimension& dimension) {
-    return {(dimension.from.z + dimension.to.z) / 2.0, dimension.from.r};
+    return {(dimension.from.z + dimension.to.z) / 2.0, (dimension.from.r + dimension.to.r) / 2.0};
 }
 
 // Beside the mark, where no text is yet.
@@ -42,32 +42,17 @@ Text letter_at(const Spot& mark, const std::string& letter, const Drawing& drawi
     return text_at(mark, kNameSize, Anchor::middle, letter, "");
 }
 
-void dimension_inside(const Spot& from, const Spot& to, const std::string& figure, int clip,
-                      Drawing& into) {
-    const double low = std::min(from.x, to.x);
-    const double high = std::max(from.x, to.x);
-    constexpr double kArrow = 2.0;
+// Arrows that point at both ends from outside, and the figure beside them.
+void dimension_inside(const Spot& from, const Spot& to, bool across, const std::string& figure,
+                      int clip, Drawing& into) {
     constexpr double kTail = 3.5;
-    Path line{.pen = Pen::dimension, .clip = clip};
-    line.runs.push_back({{low - kTail, from.y}, {low, from.y}});
-    line.runs.push_back({{high, from.y}, {high + kTail, from.y}});
-    into.paths.push_back(line);
-    into.paths.push_back(
-        {.pen = Pen::none,
-         .fill = Fill::black,
-         .closed = true,
-         .runs = {{{low, from.y}, {low - kArrow, from.y - 0.5}, {low - kArrow, from.y + 0.5}},
-                  {{high, from.y}, {high + kArrow, from.y - 0.5}, {high + kArrow, from.y + 0.5}}},
-         .clip = clip});
+    arrows_inwards(from, to, across, kTail, clip, into);
+    const Spot middle{(from.x + to.x) / 2.0, (from.y + to.y) / 2.0};
     const Text text =
-        text_at({(low + high) / 2.0, from.y - 3.0}, kFigureSize, Anchor::middle, figure, "");
-    into.paths.push_back({.pen = Pen::none,
-                          .fill = Fill::paper,
-                          .closed = true,
-                          .runs = {{{text.box.x0 - 0.6, text.box.y0 - 0.3},
-                                    {text.box.x1 + 0.6, text.box.y0 - 0.3},
-                                    {text.box.x1 + 0.6, text.box.y1 + 0.3},
-                                    {text.box.x0 - 0.6, text.box.y1 + 0.3}}}});
+        across ? text_at({middle.x + 2.2, middle.y + kFigureSize / 3.0}, kFigureSize, Anchor::start,
+                         figure, "")
+               : text_at({middle.x, middle.y - 3.0}, kFigureSize, Anchor::middle, figure, "");
+    into.paths.push_back(on_paper(text.box, 0.4));
     into.texts.push_back(text);
 }
 
@@ -103,7 +88,9 @@ void draw_detail(const View& view, const Place& place, const DetailAt& detail, d
     const Point middle = middle_of(what);
     const Spot mark = place.at(middle);
     into.circles.push_back({.at = mark, .radius = kMark, .pen = Pen::detail});
-    into.texts.push_back(letter_at(mark, detail.letter, into));
+    const Text letter = letter_at(mark, detail.letter, into);
+    into.paths.push_back(on_paper(letter.box, 0.2));
+    into.texts.push_back(letter);
 
     const Place close{.scale = place.scale * detail.what.times,
                       .x0 = detail.at.x - place.scale * detail.what.times * middle.z,
@@ -112,8 +99,8 @@ void draw_detail(const View& view, const Place& place, const DetailAt& detail, d
                      detail.at.x + kDetailRadius, detail.at.y + kDetailRadius};
     const int clip = static_cast<int>(into.clips.size());
     into.clips.push_back({.at = detail.at, .radius = kDetailRadius});
-    draw_metal(section, close, {.in_place = true, .window = &window, .clip = clip}, into);
-    dimension_inside(close.at(what.from), close.at(what.to),
+    draw_metal(view, close, {.in_place = true, .window = &window, .clip = clip}, into);
+    dimension_inside(close.at(what.from), close.at(what.to), what.across,
                      view.words.figures[detail.what.dimension], clip, into);
     into.circles.push_back({.at = detail.at, .radius = kDetailRadius, .pen = Pen::detail});
     into.texts.push_back(text_at({detail.at.x, detail.at.y + kDetailRadius + 4.2}, kFigureSize,

@@ -33,6 +33,7 @@ enum class Pen {
     seam,
     hatch,
     thread,
+    presumed,
     ghost,
     axis,
     dimension,
@@ -94,6 +95,9 @@ struct Drawing {
 /// A line of text with its box.
 [[nodiscard]] Text text_at(Spot at, double size, Anchor anchor, std::string strong,
                            std::string words);
+
+/// Paper under a text, `pad` wider all round, so that no line runs through it.
+[[nodiscard]] Path on_paper(const Box& box, double pad);
 
 /// How a part is hatched: direction in degrees, distance of the lines, and whether every second
 /// line is doubled.

@@ -37,13 +37,57 @@ double foot_height(const PageWords& words, bool framed) {
 
 void head(const PageWords& words, const Column& column, double& y, Drawing& into) {
     y += kTitleSize;
-    into.texts.push_back(text_at({column.left, y}, kTitleSize, Anchor::start, words.title, ""));
+    const double size =
+        std::min(kTitleSize, kTitleSize * (column.right - column.left) /
+                                 std::max(1.0, text_width(words.title, kTitleSize, true)));
+    into.texts.push_back(text_at({column.left, y}, size, Anchor::start, words.title, ""));
     y += 2.0;
     for (const std::string& line : words.lines) {
         y += kLineHeight;
         into.texts.push_back(text_at({column.left, y}, kNameSize + 0.2, Anchor::start, "", line));
     }
     y += 3.0;
+}
+
+void put_heading(const SectionWords& words, const Column& column, double& y, Drawing& into) {
+    if (words.heading.empty()) return;
+    constexpr double kSize = kNameSize + 0.4;
+    std::string strong = words.heading;
+    for (const std::string& line : words.heading_lines) {
+        y += kLineHeight;
+        into.texts.push_back(text_at({column.left, y}, kSize, Anchor::start, strong,
+                                     strong.empty() ? line : " " + line));
+        strong.clear();
+    }
+    y += 2.0;
+}
+
+constexpr double kDetailStep = 2.0 * kDetailRadius + 12.0;  // side by side
+constexpr double kDetailWidth = 2.0 * kDetailRadius + 8.0;  // one above another, beside the view
+
+struct Details {
+    const View& view;
+    const std::vector<Magnified>& small;
+    const Place& place;
+    double page_scale = 1.0;
+    const std::string& words;
+};
+
+// From the left edge of `where` on, or down along it. Returns the y below which all is free.
+double put_details(const Details& what, const Column& where, double top, bool down, int& letter,
+                   Drawing& into) {
+    Spot at{where.left + (down ? kDetailWidth : kDetailStep) / 2.0, top + kDetailRadius + 1.0};
+    for (const Magnified& each : what.small) {
+        draw_detail(what.view, what.place,
+                    {.what = each,
+                     .at = at,
+                     .letter = std::string(1, static_cast<char>('A' + letter++)),
+                     .words = what.words},
+                    what.page_scale, into);
+        (down ? at.y : at.x) += down ? kDetailHeight + 2.0 : kDetailStep;
+    }
+    if (what.small.empty()) return top;
+    return down ? at.y - kDetailRadius - 1.0 : top + kDetailHeight;
 }
 
 // One view below `y`, which then lies below it. The scale is of file units.
@@ -54,25 +98,23 @@ void put_view(const View& view, const Column& column, double scale, double page_
     std::vector<SideLabel> labels = side_labels(section, view.words);
     double left = 0.0;
     double right = 0.0;
-    std::array<std::size_t, 2> counts{};
+    std::array<double, 2> high{};
     for (const SideLabel& label : labels) {
         double& width = label.right ? right : left;
         width = std::max(width, label.width);
-        ++counts.at(label.right ? 1 : 0);
+        high.at(label.right ? 1 : 0) += height_of(label);
     }
     const double width = scale * (section.z_max - section.z_min);
     const double beside = left + right + 2.0 * kColumnGap + 2.0 * kAxisBeyond;
     page.needed_width = std::max(page.needed_width, width + beside);
-    const double spare = std::max(0.0, column.right - column.left - width - beside);
+    const std::vector<Magnified> small = too_small(section, scale);
+    double spare = std::max(0.0, column.right - column.left - width - beside);
+    const bool room = !small.empty() && spare >= kDetailWidth;
+    if (room) spare -= kDetailWidth;
     Place place{.scale = scale};
     place.x0 = column.left + left + kColumnGap + kAxisBeyond + spare / 2.0 - scale * section.z_min;
 
-    if (!view.words.heading.strong.empty()) {
-        y += kNameSize + 1.0;
-        into.texts.push_back(text_at({column.left, y}, kNameSize + 0.4, Anchor::start,
-                                     view.words.heading.strong, view.words.heading.rest));
-        y += 2.0;
-    }
+    put_heading(view.words, column, y, into);
     // Rows first with the section's top at 0, to learn how high they go.
     const double height = scale * section.r_max;
     place.axis = height;
@@ -82,38 +124,30 @@ void put_view(const View& view, const Column& column, double scale, double page_
     place.axis = y + rows + height;
     const double top = place.axis - height;
 
-    draw_metal(section, place, {}, into);
+    draw_metal(view, place, {}, into);
     const double z0 = place.at({section.z_min, 0.0}).x;
     const double z1 = place.at({section.z_max, 0.0}).x;
     into.paths.push_back(
         {.pen = Pen::axis,
          .runs = {{{z0 - kAxisBeyond, place.axis}, {z1 + kAxisBeyond, place.axis}}}});
+    draw_across(section, place, into);
     static_cast<void>(draw_dimensions(section, view.words, place, within, top - 2.0, into));
-    const double lines = kRowHeight * static_cast<double>(std::max(counts[0], counts[1]));
+    const double lines = std::max(high[0], high[1]);
     const double bottom = std::max(place.axis + kBelowAxis - 1.0, top + lines);
     spread(labels, place, top + kNameSize, bottom);
     draw_labels(labels, place, z0 - kAxisBeyond - kColumnGap, z1 + kAxisBeyond + kColumnGap, into);
-    y = bottom + 2.0;
-
-    const std::vector<Magnified> small = too_small(section, scale);
-    if (small.empty()) return;
-    const double step = 2.0 * kDetailRadius + 12.0;
-    double x = (z0 + z1) / 2.0 - step * static_cast<double>(small.size() - 1) / 2.0;
-    x = std::max(x, column.left + kDetailRadius + 4.0);
-    for (const Magnified& each : small) {
-        draw_detail(view, place,
-                    {.what = each,
-                     .at = {x, y + kDetailRadius + 1.0},
-                     .letter = std::string(1, static_cast<char>('A' + letter++)),
-                     .words = detail_words},
-                    page_scale, into);
-        x += step;
-    }
-    y += kDetailHeight;
+    y = put_details(
+        {view, small, place, page_scale, detail_words},
+        room ? Column{column.right - kDetailWidth, column.right}
+             : Column{std::max(column.left,
+                               (z0 + z1 - kDetailStep * static_cast<double>(small.size())) / 2.0),
+                      column.right},
+        room ? top : bottom + 2.0, room, letter, into);
+    y = std::max(y, bottom + 2.0);
 }
 
-// A bar to hold a rule against: a round length of at most 60 mm on paper.
-void scale_bar(double scale, quantity::Unit units, const Spot& at, Drawing& into) {
+// A bar to hold a rule against: a round length of at most 60 mm on paper. Returns its right end.
+double scale_bar(double scale, quantity::Unit units, const Spot& at, Drawing& into) {
     const double per_unit = scale * quantity::mm_per(units);
     const double most = 60.0 / per_unit;
     double length = std::pow(10.0, std::floor(std::log10(most)));
@@ -139,17 +173,22 @@ void scale_bar(double scale, quantity::Unit units, const Spot& at, Drawing& into
     into.texts.push_back(text_at(
         {x1 + 1.5, at.y + 1.5}, kFigureSize, Anchor::start, "",
         figure + " " + std::string(quantity::name(units)) + ", scale " + scale_words(scale)));
+    return into.texts.back().box.x1;
 }
 
-// What the lines mean, from the right edge inwards; only what is there.
-void key(const std::vector<View>& views, const PageWords& words, const Spot& right, Drawing& into) {
+// What the lines mean, from the right edge inwards; only what is there. Returns the left end.
+double key(const std::vector<View>& views, const PageWords& words, const Spot& right,
+           Drawing& into) {
     bool ghosts = false;
     bool fouls = false;
     bool shims = false;
     bool removals = false;
+    bool presumed = false;
     for (const View& view : views) {
-        for (const PartShape& part : view.section->parts)
+        for (const PartShape& part : view.section->parts) {
             ghosts = ghosts || !part.in_place.empty();
+            presumed = presumed || !part.presumed.empty();
+        }
         fouls = fouls || !view.section->fouls.empty();
         shims = shims || !view.section->shims.empty();
         removals = removals || !view.section->removals.empty();
@@ -180,15 +219,32 @@ void key(const std::vector<View>& views, const PageWords& words, const Spot& rig
         sample(words.in_place, [&](const auto& box) {
             into.paths.push_back({.pen = Pen::ghost, .closed = true, .runs = box});
         });
+    if (presumed)
+        sample(words.presumed, [&](const auto& box) {
+            const double middle = (box[0][0].y + box[0][2].y) / 2.0;
+            into.paths.push_back(
+                {.pen = Pen::presumed, .runs = {{{box[0][0].x, middle}, {box[0][1].x, middle}}}});
+        });
     if (shims)
         sample(words.shims, [&](const auto& box) {
             into.paths.push_back(
                 {.pen = Pen::outline, .fill = Fill::black, .closed = true, .runs = box});
         });
+    return x;
 }
 
+// Whether scale and key go on one line.
+bool side_by_side(const std::vector<View>& views, const PageWords& words, const Column& column,
+                  double scale) {
+    Drawing trial;
+    constexpr double kApart = 6.0;
+    return scale_bar(scale, views.front().section->units, {column.left, 0.0}, trial) + kApart <
+           key(views, words, {column.right, 0.0}, trial);
+}
+
+// `spare`: height left white above each view.
 Fitted attempt(const std::vector<View>& views, const PageWords& words, const PageSize& page,
-               double scale) {
+               double scale, double spare) {
     Fitted out;
     Drawing& into = out.drawing;
     const double margin = page.framed ? kMargin : 1.0;
@@ -199,17 +255,20 @@ Fitted attempt(const std::vector<View>& views, const PageWords& words, const Pag
     double y = margin;
     if (page.framed) head(words, column, y, into);
     int letter = 0;
-    for (const View& view : views)
+    for (const View& view : views) {
+        y += spare;
         put_view(view, column, scale * quantity::mm_per(view.section->units), scale, letter,
                  words.detail, y, out);
-    const double key_line = 11.0;
+    }
+    const bool one_line = side_by_side(views, words, column, scale);
+    const double key_line = one_line ? 6.0 : 11.0;
     const double foot = foot_height(words, page.framed);
     out.needed_height = y + key_line + foot + margin;
     out.needed_width += 2.0 * margin;
     if (!page.framed) into.height = out.needed_height;
     y = into.height - margin - foot - 2.0;
     scale_bar(scale, views.front().section->units, {column.left, y}, into);
-    key(views, words, {column.right, y - 5.0}, into);
+    key(views, words, {column.right, one_line ? y : y - 5.0}, into);
     y += 4.0;
     for (std::size_t i = 0; page.framed && i < words.foot.size(); ++i) {
         y += kLineHeight;
@@ -218,6 +277,16 @@ Fitted attempt(const std::vector<View>& views, const PageWords& words, const Pag
     }
     out.fits = out.needed_width <= page.width + 1e-6 && out.needed_height <= page.height + 1e-6;
     return out;
+}
+
+// Not all of the spare height at the foot of the page.
+Drawing settled(Fitted fitted, const std::vector<View>& views, const PageWords& words,
+                const PageSize& page) {
+    const double spare = page.height - fitted.needed_height;
+    constexpr double kWorthIt = 10.0;
+    if (!page.framed || spare < kWorthIt) return std::move(fitted.drawing);
+    const double share = 0.8 * spare / static_cast<double>(views.size() + 1);
+    return attempt(views, words, page, fitted.drawing.scale, share).drawing;
 }
 
 }  // namespace
@@ -232,15 +301,18 @@ std::string scale_words(double scale) {
     return scale >= 1.0 ? number(scale) + ":1" : "1:" + number(1.0 / scale);
 }
 
-std::variant<Drawing, TooLarge> laid_out(const std::vector<View>& views, const PageWords& words,
+std::variant<Drawing, TooLarge> laid_out(std::vector<View> views, const PageWords& words,
                                          const PageSize& page, std::optional<double> scale) {
+    const std::vector<Hatch> hatching = hatches(views);
+    for (View& view : views)
+        view.hatching = hatching;
     if (scale) {
-        Fitted fitted = attempt(views, words, page, *scale);
+        Fitted fitted = attempt(views, words, page, *scale, 0.0);
         if (!fitted.fits) return TooLarge{fitted.needed_width, fitted.needed_height};
-        return std::move(fitted.drawing);
+        return settled(std::move(fitted), views, words, page);
     }
     TooLarge least;
-    constexpr std::array kSteps{5.0, 3.0, 2.0, 1.5, 1.0};
+    constexpr std::array kSteps{5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.25, 1.0};
     constexpr int kLargest = 4;
     constexpr int kSmallest = -7;
     // A scale that takes up more than the page whatever its labels is passed over unseen.
@@ -255,8 +327,8 @@ std::variant<Drawing, TooLarge> laid_out(const std::vector<View>& views, const P
         for (const double step : kSteps) {
             const double tried = step * std::pow(10.0, power);
             if (tried * widest > page.width || tried * high > page.height) continue;
-            Fitted fitted = attempt(views, words, page, tried);
-            if (fitted.fits) return std::move(fitted.drawing);
+            Fitted fitted = attempt(views, words, page, tried, 0.0);
+            if (fitted.fits) return settled(std::move(fitted), views, words, page);
             least = {fitted.needed_width, fitted.needed_height};
         }
     }

@@ -14,6 +14,8 @@ namespace trialfit::draw {
 struct Words {
     std::string strong;
     std::string rest;
+    /// Beside the view on a line of its own; above it after the rest.
+    std::string below{};
 };
 
 /// The words of a section, made by a printer, in the order of the section's lists.
@@ -24,14 +26,17 @@ struct SectionWords {
     std::vector<Words> dimensions;
     /// The figure alone, for a detail.
     std::vector<std::string> figures;
-    /// Above the view; empty for none.
-    Words heading;
+    /// Above the view: what is set bold, and lines after it, the first beside it; empty for none.
+    std::string heading;
+    std::vector<std::string> heading_lines;
 };
 
 /// One view of a job's section and its words.
 struct View {
     const Section* section = nullptr;
     SectionWords words;
+    /// One a part, alike in all views; laid_out() chooses it.
+    std::vector<Hatch> hatching{};
 };
 
 /// The words around the views.
@@ -45,6 +50,7 @@ struct PageWords {
     std::string fouls;
     std::string removals;
     std::string shims;
+    std::string presumed;
     /// Of a detail: "A", "B" and so on come before it, the scale after.
     std::string detail;
 };
@@ -65,8 +71,9 @@ struct TooLarge {
 
 /// Places the views, side by side from the left, with their labels: no two texts overlap, none
 /// leaves the page. `scale`: millimetres on paper for one in the engine; nothing for the largest of
-/// 1, 1.5, 2, 3, 5 times a power of ten that goes on the page. Radial and axial scale are equal.
-[[nodiscard]] std::variant<Drawing, TooLarge> laid_out(const std::vector<View>& views,
+/// 1, 1.25, 1.5, 2, 2.5, 3, 4, 5 times a power of ten that goes on the page. Radial and axial scale
+/// are equal.
+[[nodiscard]] std::variant<Drawing, TooLarge> laid_out(std::vector<View> views,
                                                        const PageWords& words, const PageSize& page,
                                                        std::optional<double> scale);
 

@@ -22,7 +22,7 @@ constexpr std::array<Hatch, 10> kHatches{{{.degrees = 45.0, .pitch = 2.2},
                                           {.degrees = 70.0, .pitch = 1.7},
                                           {.degrees = 110.0, .pitch = 1.7}}};
 
-Box around(const PartShape& part) {
+Box around(const PartShape& part, double margin) {
     constexpr double kFarOut = std::numeric_limits<double>::infinity();
     Box box{kFarOut, kFarOut, -kFarOut, -kFarOut};
     for (const Loop& loop : part.outline) {
@@ -33,6 +33,10 @@ Box around(const PartShape& part) {
             box.y1 = std::max(box.y1, p.r);
         }
     }
+    box.x0 -= margin;
+    box.y0 -= margin;
+    box.x1 += margin;
+    box.y1 += margin;
     return box;
 }
 
@@ -124,6 +128,7 @@ void draw_part(const PartShape& part, const Hatch& how, bool in_place, double ex
     brush.lines(without_axis(outline, extent), Pen::outline);
     brush.lines(shifted(part.bare_cones), Pen::outline);
     brush.lines(shifted(part.threads), Pen::thread);
+    brush.lines(shifted(part.presumed), Pen::presumed);
 }
 
 }  // namespace
@@ -144,18 +149,28 @@ std::vector<std::vector<Spot>> Place::at(const std::vector<Loop>& loops) const {
     return out;
 }
 
-std::vector<Hatch> hatches(const Section& section) {
-    std::vector<Box> boxes;
-    for (const PartShape& part : section.parts)
-        boxes.push_back(around(part));
-    const double margin = 0.02 * std::max(section.r_max, section.z_max - section.z_min);
+std::vector<Hatch> hatches(const std::vector<View>& views) {
+    std::vector<std::vector<Box>> boxes;
+    for (const View& view : views) {
+        const Section& section = *view.section;
+        const double margin = 0.02 * std::max(section.r_max, section.z_max - section.z_min);
+        boxes.emplace_back();
+        for (const PartShape& part : section.parts)
+            boxes.back().push_back(around(part, margin / 2.0));
+    }
+    const auto near = [&boxes](std::size_t p, std::size_t q) {
+        return std::any_of(boxes.begin(), boxes.end(), [p, q](const std::vector<Box>& all) {
+            return std::max(p, q) < all.size() && all[p].meets(all[q]);
+        });
+    };
     std::vector<std::size_t> chosen;
-    for (std::size_t p = 0; p < boxes.size(); ++p) {
+    std::size_t parts = 0;
+    for (const View& view : views)
+        parts = std::max(parts, view.section->parts.size());
+    for (std::size_t p = 0; p < parts; ++p) {
         std::array<bool, kHatches.size()> used{};
-        const Box wide{boxes[p].x0 - margin, boxes[p].y0 - margin, boxes[p].x1 + margin,
-                       boxes[p].y1 + margin};
         for (std::size_t q = 0; q < p; ++q)
-            if (wide.meets(boxes[q])) used.at(chosen[q]) = true;
+            if (near(p, q)) used.at(chosen[q]) = true;
         auto* const free = std::find(used.begin(), used.end(), false);
         chosen.push_back(free == used.end() ? p % kHatches.size()
                                             : static_cast<std::size_t>(free - used.begin()));
@@ -167,14 +182,14 @@ std::vector<Hatch> hatches(const Section& section) {
     return out;
 }
 
-void draw_metal(const Section& section, const Place& place, const Look& look, Drawing& into) {
-    const std::vector<Hatch> how = hatches(section);
+void draw_metal(const View& view, const Place& place, const Look& look, Drawing& into) {
+    const Section& section = *view.section;
     const double extent = std::max(section.r_max, section.z_max - section.z_min);
     Brush brush(place, look, into);
     for (const bool over : {false, true})
         for (std::size_t p = 0; p < section.parts.size(); ++p)
             if (section.parts[p].over_others == over)
-                draw_part(section.parts[p], how[p], look.in_place, extent, brush);
+                draw_part(section.parts[p], view.hatching[p], look.in_place, extent, brush);
     brush.region(section.shims, Pen::outline, Fill::black);
     for (const Foul& foul : section.fouls) {
         brush.region(foul.zone, Pen::none, Fill::foul);

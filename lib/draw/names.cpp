@@ -51,7 +51,7 @@ Candidate best_of(const Section& section, const PartShape* own, const std::vecto
 void add_points(const Solid& s, std::vector<Point>& points, std::vector<double>& thick) {
     const double inner = (s.inner0 + s.inner1) / 2.0;
     const double outer = (s.outer0 + s.outer1) / 2.0;
-    for (const double share : {0.25, 0.5, 0.8}) {
+    for (const double share : {0.25, 0.5, 0.8, 0.93}) {
         points.push_back({(s.z0 + s.z1) / 2.0, inner + share * (outer - inner)});
         thick.push_back(std::min(outer - inner, s.z1 - s.z0));
     }
@@ -61,7 +61,9 @@ SideLabel label_of(const Words& words, const Candidate& at) {
     return {.words = words,
             .anchor = at.at,
             .right = at.right,
-            .width = text_width(words.strong, kNameSize, true) + text_width(words.rest, kNameSize)};
+            .width = std::max(
+                text_width(words.strong, kNameSize, true) + text_width(words.rest, kNameSize),
+                text_width(words.below, kFigureSize))};
 }
 
 }  // namespace
@@ -94,7 +96,18 @@ std::vector<SideLabel> side_labels(const Section& section, const SectionWords& w
         add_zone(section.fouls[f].zone, words.fouls[f]);
     for (std::size_t r = 0; r < section.removals.size(); ++r)
         add_zone(section.removals[r].zone, words.removals[r]);
+    for (std::size_t d = 0; d < section.dimensions.size(); ++d) {
+        const Dimension& each = section.dimensions[d];
+        if (!each.across) continue;
+        const Point outer{each.to.z, std::max(each.from.r, each.to.r)};
+        out.push_back(label_of(words.dimensions[d], best_of(section, nullptr, {outer}, {0.0})));
+        out.back().at_tail = true;
+    }
     return out;
+}
+
+double height_of(const SideLabel& label) {
+    return label.words.below.empty() ? kRowHeight : 2.0 * kRowHeight - 0.6;
 }
 
 void spread(std::vector<SideLabel>& labels, const Place& place, double top, double bottom) {
@@ -108,12 +121,12 @@ void spread(std::vector<SideLabel>& labels, const Place& place, double top, doub
         double free = top;
         for (SideLabel* label : side) {
             label->y = std::max(free, place.at(label->anchor).y + kNameSize / 3.0);
-            free = label->y + kRowHeight;
+            free = label->y + height_of(*label);
         }
-        double most = bottom;
+        double most = bottom + kRowHeight;
         std::for_each(side.rbegin(), side.rend(), [&most](auto* label) {
-            label->y = std::min(label->y, most);
-            most = label->y - kRowHeight;
+            label->y = std::min(label->y, most - height_of(*label));
+            most = label->y;
         });
     }
 }
@@ -126,11 +139,17 @@ void draw_labels(const std::vector<SideLabel>& labels, const Place& place, doubl
         into.texts.push_back(text_at({x, label.y}, kNameSize,
                                      label.right ? Anchor::start : Anchor::end, label.words.strong,
                                      label.words.rest));
+        if (!label.words.below.empty())
+            into.texts.push_back(text_at({x, label.y + kRowHeight - 0.6}, kFigureSize,
+                                         label.right ? Anchor::start : Anchor::end, "",
+                                         label.words.below));
         const double level = label.y - kNameSize / 3.0;
-        const Spot end = place.at(label.anchor);
+        Spot end = place.at(label.anchor);
+        if (label.at_tail) end.y -= kTailAcross;
         into.paths.push_back(
             {.pen = Pen::leader,
              .runs = {{{edge, level}, {edge + (label.right ? -kGap : kGap), level}, end}}});
+        if (label.at_tail) continue;
         into.circles.push_back({.at = end, .radius = 0.55, .pen = Pen::none, .fill = Fill::black});
     }
 }

@@ -36,6 +36,21 @@ std::vector<Line> moved(std::vector<Line> lines, double by) {
     return lines;
 }
 
+// A solid shaft does not end in mid-air: it goes on, as thick as the thinner of its two ends.
+std::vector<Line> presumed(const std::vector<Solid>& pieces) {
+    std::vector<Line> out;
+    const Solid* last = nullptr;
+    for (const Solid& piece : pieces) {
+        if (piece.inner0 > 0.0 || piece.inner1 > 0.0) continue;
+        if (last != nullptr && piece.z0 > last->z1) {
+            const double r = std::min(last->outer1, piece.outer0);
+            out.push_back({{last->z1, r}, {piece.z0, r}});
+        }
+        last = &piece;
+    }
+    return out;
+}
+
 PartShape shape_of(const job::Part& part, const Profile& profile, double off) {
     PartShape out{.name = part.name, .turns = part.turns};
     out.over_others = profile.over_others;
@@ -50,6 +65,7 @@ PartShape shape_of(const job::Part& part, const Profile& profile, double off) {
         piece.z1 += off;
         out.pieces.push_back(piece);
     }
+    out.presumed = presumed(out.pieces);
     out.seams = moved(std::move(metal.seams), off);
     out.threads = moved(profile.threads, off);
     out.bare_cones = moved(profile.bare_cones, off);
@@ -149,7 +165,10 @@ std::variant<Section, job::Complaints> section(const stack::Model& model,
                                                const stack::Options& options,
                                                stack::CheckAnswer check) {
     const job::Job& job = model.job();
-    Section out{.title = job.title, .file = job.file, .units = job.units};
+    Section out{.title = job.title,
+                .file = job.file,
+                .units = job.units,
+                .later_entries = job.record.size() - job.in_force};
     out.check = std::move(check);
     const Faces faces = faces_of(model);
     const std::vector<stack::Clearance> pairs =
@@ -200,6 +219,20 @@ void mark_removals(const stack::Model& model, const stack::Changes& changes, Sec
                                           ring.outside.size.nominal / 2.0));
         before.removals.push_back(
             {united(strips).outline, job::name(model.job(), {cut.part, cut.face}), z1 - z0});
+    }
+    for (const stack::SkimmedTo& skim : changes.skims) {
+        const auto p = static_cast<std::size_t>(skim.ring.part);
+        const job::Ring& ring =
+            model.job().parts[p].rings[static_cast<std::size_t>(skim.ring.index)];
+        const double old_dia = (skim.bore ? ring.bore : ring.outside).size.nominal;
+        const auto [d0, d1] = std::minmax(old_dia, skim.size.size.nominal);
+        const auto at = [&](const job::RingEnd& end) {
+            return faces[p][static_cast<std::size_t>(end.face)] + end.beyond +
+                   before.parts[p].off_place;
+        };
+        const Solid strip = straight(at(ring.inboard), at(ring.outboard), d0 / 2.0, d1 / 2.0);
+        before.removals.push_back(
+            {{loop_of(strip)}, job::ring_name(model.job(), skim.ring), d1 - d0, true});
     }
 }
 

@@ -25,6 +25,8 @@ struct PartShape {
     std::vector<Line> seams;
     std::vector<Line> threads;
     std::vector<Line> bare_cones;
+    /// Where a shaft must go on between two pieces of its metal, though the job gives none there.
+    std::vector<Line> presumed;
     /// Drawn over what it reaches into (an external thread).
     bool over_others = false;
     /// How far outboard of its place it comes to rest, >= 0, and where it should sit; the outline
@@ -41,23 +43,27 @@ struct Foul {
     double depth = 0.0;  ///< by how much they foul, > 0
 };
 
-/// Metal that a plan takes off: where it lies with the parts at rest, and how much along the axis.
+/// Metal that a plan takes off: where it lies with the parts at rest, and how much along the axis,
+/// or on diameter.
 struct Removal {
     std::vector<Loop> zone;
-    std::string face;
+    std::string of;       ///< the face or ring
     double amount = 0.0;  ///< > 0
+    bool on_diameter = false;
 };
 
-enum class DimensionKind { check, clearance, stands_proud };
+enum class DimensionKind { check, clearance, radial, stands_proud };
 
-/// A distance to be shown where it is; both ends at one radius. Measured with every part where it
-/// should sit, except what stands proud.
+/// A distance to be shown where it is: along the axis with both ends at one radius, or across it
+/// (`across`) with both at one axial position. Measured with every part where it should sit, except
+/// what stands proud.
 struct Dimension {
     DimensionKind kind = DimensionKind::check;
-    /// Into the answer's checks or clearances; the part that stands proud.
+    /// Into the answer's checks, clearances or radial gaps; the part that stands proud.
     std::size_t index = 0;
     Point from;
     Point to;
+    bool across = false;
     double value = 0.0;
     stack::Verdict verdict = stack::Verdict::holds;
 };
@@ -67,6 +73,8 @@ struct Section {
     std::string title;
     std::string file;
     quantity::Unit units = quantity::Unit::mm;
+    /// Entries of the job's record that came after the state that is drawn.
+    std::size_t later_entries = 0;
     std::vector<PartShape> parts;
     std::vector<Loop> shims;
     std::vector<Foul> fouls;
@@ -92,7 +100,8 @@ struct Section {
                                                              const stack::Options& options,
                                                              stack::CheckAnswer check);
 
-/// Puts into `before`, the section of the model's job, the metal that `changes` take off by cuts.
+/// Puts into `before`, the section of the model's job, the metal that `changes` take off by cuts
+/// and skims.
 void mark_removals(const stack::Model& model, const stack::Changes& changes, Section& before);
 
 /// How far outboard of where it should sit each part comes to rest.

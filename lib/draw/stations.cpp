@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <trialfit/draw/stations.hpp>
@@ -20,12 +21,21 @@ struct Band {
     double outer = 0.0;
 };
 
+Band band_of(const job::Ring& ring) {
+    return {ring.bore.size.nominal / 2.0, ring.outside.size.nominal / 2.0};
+}
+
+const job::Ring& ring_of(const job::Job& job, job::FeatureRef which) {
+    return job.parts[static_cast<std::size_t>(which.part)]
+        .rings[static_cast<std::size_t>(which.index)];
+}
+
 // Radii of the rings that end on a face; nothing where none does.
 std::vector<Band> bands(const job::Job& job, job::FaceRef face) {
     std::vector<Band> out;
     for (const job::Ring& ring : job.parts[static_cast<std::size_t>(face.part)].rings)
         if (ring.inboard.face == face.face || ring.outboard.face == face.face)
-            out.push_back({ring.bore.size.nominal / 2.0, ring.outside.size.nominal / 2.0});
+            out.push_back(band_of(ring));
     return out;
 }
 
@@ -97,15 +107,10 @@ Ends ends_of(const job::Job& job, const Faces& faces, const job::GripOf& grip) {
 }
 
 Ends ends_of(const job::Job& job, const Faces& faces, const job::OverlapOf& overlap) {
-    const auto ring = [&job](job::FeatureRef which) -> const job::Ring& {
-        return job.parts[static_cast<std::size_t>(which.part)]
-            .rings[static_cast<std::size_t>(which.index)];
-    };
-    const job::Ring& of = ring(overlap.of);
-    const job::Ring& by = ring(overlap.by);
+    const job::Ring& of = ring_of(job, overlap.of);
+    const job::Ring& by = ring_of(job, overlap.by);
     const auto both = in_common(span(faces, overlap.of.part, of), span(faces, overlap.by.part, by));
-    const double r = meeting_radius({{of.bore.size.nominal / 2.0, of.outside.size.nominal / 2.0}},
-                                    {{by.bore.size.nominal / 2.0, by.outside.size.nominal / 2.0}});
+    const double r = meeting_radius({band_of(of)}, {band_of(by)});
     return {{both.first, r}, {both.second, r}};
 }
 
@@ -128,23 +133,15 @@ bool same_gap(const job::Check& check, const stack::Clearance& pair) {
            gap->outboard == job::FaceRef{pair.outboard_part, pair.outboard_end.face};
 }
 
-const job::Ring* ring_named(const job::Part& part, const std::string& name) {
-    const auto found = std::find_if(part.rings.begin(), part.rings.end(),
-                                    [&](const job::Ring& ring) { return ring.name == name; });
-    return found == part.rings.end() ? nullptr : &*found;
-}
-
 Dimension of_clearance(const job::Job& job, const Faces& faces, const stack::Clearance& pair,
                        std::size_t index) {
-    const auto part = [&job](int p) -> const job::Part& {
-        return job.parts[static_cast<std::size_t>(p)];
+    const auto band = [&job](int part, const std::string& ring) -> std::vector<Band> {
+        const std::string name = job.parts[static_cast<std::size_t>(part)].name + "." + ring;
+        const auto found = job::ring_named(job, part, name);
+        return found ? std::vector<Band>{band_of(ring_of(job, *found))} : std::vector<Band>{};
     };
-    const auto band = [](const job::Ring* ring) -> std::vector<Band> {
-        if (ring == nullptr) return {};
-        return {{ring->bore.size.nominal / 2.0, ring->outside.size.nominal / 2.0}};
-    };
-    const double r = meeting_radius(band(ring_named(part(pair.inboard_part), pair.inboard_ring)),
-                                    band(ring_named(part(pair.outboard_part), pair.outboard_ring)));
+    const double r = meeting_radius(band(pair.inboard_part, pair.inboard_ring),
+                                    band(pair.outboard_part, pair.outboard_ring));
     const double from =
         position(faces, {pair.inboard_part, pair.inboard_end.face}) + pair.inboard_end.beyond;
     const double to =
@@ -155,6 +152,79 @@ Dimension of_clearance(const job::Job& job, const Faces& faces, const stack::Cle
             .to = {to, r},
             .value = pair.gap.nominal,
             .verdict = pair.verdict};
+}
+
+// Whether other parts lie in most of the way between the two ends: then that is no gap to see.
+bool filled(const job::Job& job, const Faces& faces, const stack::Clearance& pair,
+            const Dimension& gap) {
+    double metal = 0.0;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        const int part = static_cast<int>(p);
+        if (part == pair.inboard_part || part == pair.outboard_part) continue;
+        for (const job::Ring& ring : job.parts[p].rings) {
+            const Band band = band_of(ring);
+            if (band.inner >= gap.from.r || band.outer <= gap.from.r) continue;
+            const auto both = in_common(span(faces, part, ring), {gap.from.z, gap.to.z});
+            metal += std::max(0.0, both.second - both.first);
+        }
+    }
+    return metal > 0.5 * (gap.to.z - gap.from.z);
+}
+
+// Across the gap between two rings, one within the other, on the length that they share; `share`
+// of it, so that one gap's arrows stand beside another's.
+std::optional<Dimension> across(const job::Job& job, const Faces& faces, job::FeatureRef one,
+                                job::FeatureRef other, double share) {
+    const job::Ring& first = ring_of(job, one);
+    const job::Ring& second = ring_of(job, other);
+    const auto both = in_common(span(faces, one.part, first), span(faces, other.part, second));
+    if (both.second <= both.first) return std::nullopt;
+    const bool outside = first.bore.size.nominal > second.bore.size.nominal;
+    const double z = both.first + share * (both.second - both.first);
+    return Dimension{.from = {z, band_of(outside ? second : first).outer},
+                     .to = {z, band_of(outside ? first : second).inner},
+                     .across = true};
+}
+
+// Air gaps that are asked for, radial gaps that do not hold, and the tightest that do.
+std::vector<Dimension> radial(const job::Job& job, const Faces& faces,
+                              const stack::CheckAnswer& answer) {
+    constexpr std::array kShares{0.5, 0.75, 0.25};
+    std::vector<Dimension> out;
+    const auto add = [&](DimensionKind kind, std::size_t index, job::FeatureRef one,
+                         job::FeatureRef other, double value, stack::Verdict verdict) {
+        auto made = across(job, faces, one, other, kShares.at(out.size() % kShares.size()));
+        if (!made) return;
+        made->kind = kind;
+        made->index = index;
+        made->value = value;
+        made->verdict = verdict;
+        out.push_back(*made);
+    };
+    for (std::size_t c = 0; c < job.air_gaps.size(); ++c) {
+        const job::AirGap& gap = job.air_gaps[c];
+        const std::size_t index = job.checks.size() + c;
+        const stack::CheckResult& found = answer.checks[index];
+        add(DimensionKind::check, index, gap.one, gap.other, found.value.nominal, found.verdict);
+    }
+    std::size_t tight = 0;
+    for (std::size_t i = 0; i < answer.radial.size(); ++i) {
+        const stack::RadialGap& pair = answer.radial[i];
+        const auto inner = job::ring_named(job, pair.inner_part, pair.inner);
+        const auto outer = job::ring_named(job, pair.outer_part, pair.outer);
+        if (!inner || !outer) continue;
+        const bool asked =
+            std::any_of(job.air_gaps.begin(), job.air_gaps.end(), [&](const job::AirGap& gap) {
+                return (gap.one == *inner && gap.other == *outer) ||
+                       (gap.one == *outer && gap.other == *inner);
+            });
+        const bool holds = pair.verdict == stack::Verdict::holds;
+        const bool wide = holds && pair.gap.nominal > kTight * length_of(faces);
+        if (asked || wide || (holds ? tight >= kTightest : out.size() >= kWorst)) continue;
+        if (holds) ++tight;
+        add(DimensionKind::radial, i, *inner, *outer, pair.gap.nominal, pair.verdict);
+    }
+    return out;
 }
 
 // Shown at the outermost face that moved with the part, as far out as its metal reaches.
@@ -203,9 +273,13 @@ std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
         const bool holds = pair.verdict == stack::Verdict::holds;
         if (holds && pair.gap.nominal > kTight * length_of(faces)) continue;
         if (asked || (holds ? tight >= kTightest : worst >= kWorst)) continue;
+        const Dimension made = of_clearance(job, faces, pair, i);
+        if (holds && filled(job, faces, pair, made)) continue;
         ++(holds ? tight : worst);
-        out.push_back(of_clearance(job, faces, pair, i));
+        out.push_back(made);
     }
+    for (const Dimension& each : radial(job, faces, answer))
+        out.push_back(each);
     if (answer.first_contact)
         if (const auto stands = proud(job, faces, off, answer.first_contact->part))
             out.push_back(*stands);

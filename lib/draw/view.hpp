@@ -24,8 +24,8 @@ struct Place {
     [[nodiscard]] std::vector<std::vector<Spot>> at(const std::vector<Loop>& loops) const;
 };
 
-/// How each part is hatched: unlike every part that comes near it.
-[[nodiscard]] std::vector<Hatch> hatches(const Section& section);
+/// How each part is hatched: unlike every part that comes near it in any view, and alike in all.
+[[nodiscard]] std::vector<Hatch> hatches(const std::vector<View>& views);
 
 /// What is drawn of the section itself, into `into`. `in_place`: every part where it should sit.
 /// `window`: only what lies in it, behind `clip`.
@@ -34,18 +34,31 @@ struct Look {
     const Box* window = nullptr;
     int clip = -1;
 };
-void draw_metal(const Section& section, const Place& place, const Look& look, Drawing& into);
+void draw_metal(const View& view, const Place& place, const Look& look, Drawing& into);
+
+/// Arrows from outside at both ends of a distance, tails `tail` long: along the axis, or across it.
+void arrows_inwards(const Spot& from, const Spot& to, bool across, double tail, int clip,
+                    Drawing& into);
+/// Length of the tails on the view itself.
+inline constexpr double kTailAcross = 4.0;
+/// The dimensions across the axis; their words stand among the side labels.
+void draw_across(const Section& section, const Place& place, Drawing& into);
 
 /// A label beside the view, its leader, and the point it names.
 struct SideLabel {
     Words words;
     Point anchor;
     bool right = true;
+    /// The leader ends where the outer arrow's tail does, and without a dot.
+    bool at_tail = false;
     double width = 0.0;
     double y = 0.0;  ///< of the baseline, once placed
 };
-/// Names and fouls, each on the side from which the fewest other parts stand in the way.
+/// Names, fouls and dimensions across, each on the side from which the fewest other parts stand in
+/// the way.
 [[nodiscard]] std::vector<SideLabel> side_labels(const Section& section, const SectionWords& words);
+/// What it takes of its side's height.
+[[nodiscard]] double height_of(const SideLabel& label);
 /// Gives every label its height between `top` and `bottom`, as near its anchor as may be; labels of
 /// one side keep their order and their distance.
 void spread(std::vector<SideLabel>& labels, const Place& place, double top, double bottom);

@@ -35,6 +35,22 @@ std::string ring_name(const Job& job, FeatureRef ring) {
     return dotted(part, part.rings, ring.index);
 }
 
+std::optional<FeatureRef> ring_named(const Job& job, int part, std::string_view name) {
+    const Part& of = part_at(job, part);
+    if (!name.starts_with(of.name + ".")) return std::nullopt;
+    const auto found = std::find_if(of.rings.begin(), of.rings.end(), [&](const Ring& ring) {
+        return name.substr(of.name.size() + 1) == ring.name;
+    });
+    if (found == of.rings.end()) return std::nullopt;
+    return FeatureRef{part, static_cast<int>(found - of.rings.begin())};
+}
+
+std::optional<FeatureRef> ring_named(const Job& job, std::string_view name) {
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
+        if (const auto found = ring_named(job, p, name)) return found;
+    return std::nullopt;
+}
+
 std::string thread_name(const Job& job, FeatureRef thread) {
     const Part& part = part_at(job, thread.part);
     return dotted(part, part.threads, thread.index);

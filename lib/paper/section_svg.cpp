@@ -20,7 +20,7 @@ std::size_t columns_in(double width, double size) {
 }
 
 std::string title_of(const draw::Section& section) {
-    return section.title.empty() ? section.file : section.title;
+    return section.title.empty() ? file_name(section.file) : section.title;
 }
 
 draw::PageWords common_words() {
@@ -29,6 +29,7 @@ draw::PageWords common_words() {
     out.fouls = "metal in the way";
     out.removals = "to be taken off";
     out.shims = "shims";
+    out.presumed = "goes on, size not given";
     out.detail = " ";
     return out;
 }
@@ -46,14 +47,19 @@ std::variant<std::string, draw::TooLarge> section_svg(const std::vector<draw::Se
     const draw::Section& section = states.front();
     const double width = page.width - 20.0;
     draw::PageWords words = common_words();
-    words.title = isolated(listed(title_of(section), columns_in(width, 6.0)));
+    words.title = isolated(listed(title_of(section), columns_in(width, 4.0)));
     if (states.size() == 1)
         words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
-    words.foot = {fmt::format("{}: lengths in {}, nominal sizes. Figures as if every part sat "
-                              "where it should.",
-                              isolated(listed(section.file, 40)), plural(section.units)),
-                  "Half section, axial and radial scale alike. For fit only: nothing here says "
-                  "that a part is safe to run."};
+    const std::string as_of =
+        section.later_entries == 0
+            ? std::string()
+            : fmt::format(", as it was (recorded later and left out: {})", section.later_entries);
+    words.foot = {
+        fmt::format("{}{}. Lengths in {}, nominal; figures as if every part sat where it "
+                    "should.",
+                    isolated(listed(file_name(section.file), 60)), as_of, plural(section.units)),
+        "Half section, scale alike both ways. For fit only: nothing here says that a part "
+        "is safe to run."};
     std::vector<std::string> foot;
     for (const std::string& line : words.foot)
         for (std::string& each : wrapped(line, columns_in(width, 2.8)))
@@ -63,9 +69,9 @@ std::variant<std::string, draw::TooLarge> section_svg(const std::vector<draw::Se
     for (const draw::Section& state : states) {
         views.push_back({&state, section_words(state, page.width > 250.0 ? 34 : 26)});
         if (states.size() == 1) continue;
-        const std::string says = headline(state.check);
-        views.back().words.heading = {views.size() == 1 ? "Before." : "After.",
-                                      " " + listed(says, columns_in(width - 20.0, 3.4))};
+        views.back().words.heading = views.size() == 1 ? "Before." : "After.";
+        views.back().words.heading_lines =
+            wrapped(harmless(headline(state.check)), columns_in(width - 20.0, 3.4));
     }
     const auto drawing = draw::laid_out(views, words, page, scale);
     if (const auto* large = std::get_if<draw::TooLarge>(&drawing)) return *large;

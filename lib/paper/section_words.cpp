@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/findings.hpp>
 #include <trialfit/paper/headline.hpp>
@@ -31,18 +32,31 @@ struct SectionWriter {
     [[nodiscard]] std::string name(const std::string& text) const {
         return isolated(listed(text, width));
     }
+    // Above the view there is more room than beside it.
+    [[nodiscard]] std::string long_name(const std::string& text) const {
+        constexpr std::size_t kMore = 12;
+        return isolated(listed(text, width + kMore));
+    }
 
     [[nodiscard]] const Finding& finding_of(const Dimension& dimension) const {
-        const std::size_t clearances = section.check.clearances.size();
-        return all[dimension.kind == DimensionKind::check ? clearances + dimension.index
-                                                          : dimension.index];
+        std::size_t first = 0;  // findings() has the clearances, the checks, the radial gaps
+        if (dimension.kind != DimensionKind::clearance) first += section.check.clearances.size();
+        if (dimension.kind == DimensionKind::radial) first += section.check.checks.size();
+        return all[first + dimension.index];
+    }
+
+    // What eccentricity takes is not in the drawing: there the parts lie about one axis.
+    [[nodiscard]] std::string_view where_round(const Dimension& dimension, const Finding& f) const {
+        const double drawn = dimension.to.r - dimension.from.r;
+        if (!dimension.across || length(drawn) == length(f.value.nominal)) return "";
+        return f.value.nominal < drawn ? ", at the narrowest" : ", at the widest";
     }
 
     [[nodiscard]] std::string limits(const Finding& f) const {
         std::string out;
         if (f.at_least && *f.at_least > 0.0) out += fmt::format(", {} needed", length(*f.at_least));
         if (f.at_most) out += fmt::format(", {} at most", length(*f.at_most));
-        return out;
+        return out + in_its_state(f.state);
     }
 
     [[nodiscard]] draw::Words words(const Dimension& dimension) const {
@@ -58,7 +72,9 @@ struct SectionWriter {
             strong = fmt::format("{} {}", loud_word(f.verdict), strong);
         if (f.about == Finding::About::clearance)
             return {strong, fmt::format(" {} to {}{}", name(f.first), name(f.second), limits(f))};
-        return {strong, " " + name(f.name) + limits(f)};
+        if (!dimension.across) return {strong, fmt::format(" {}{}", long_name(f.name), limits(f))};
+        const std::string about = fmt::format("{}{}", where_round(dimension, f), limits(f));
+        return {strong, " " + name(f.name), about.substr(std::min<std::size_t>(2, about.size()))};
     }
 };
 
@@ -72,10 +88,12 @@ draw::SectionWords section_words(const draw::Section& section, std::size_t width
     for (const draw::Foul& foul : section.fouls)
         out.fouls.push_back({"in the way: " + writer.length(foul.depth), ""});
     for (const draw::Removal& removal : section.removals)
-        out.removals.push_back({"take off " + writer.length(removal.amount), ""});
+        out.removals.push_back({"take off " + writer.length(removal.amount),
+                                removal.on_diameter ? " on diameter" : ""});
     for (const Dimension& dimension : section.dimensions) {
         out.dimensions.push_back(writer.words(dimension));
-        out.figures.push_back(writer.length(dimension.value));
+        out.figures.push_back(writer.length(
+            dimension.across ? writer.finding_of(dimension).value.nominal : dimension.value));
     }
     return out;
 }
@@ -98,8 +116,9 @@ std::string section_in_words(const draw::Section& section) {
     for (const Dimension& dimension : section.dimensions) {
         if (dimension.kind == DimensionKind::stands_proud) continue;
         const Finding& f = writer.finding_of(dimension);
-        out += fmt::format(" {}: {} {}{}, {}.", listed(f.name), writer.length(f.value.nominal),
-                           unit, writer.limits(f), word(f.verdict));
+        out +=
+            fmt::format(" {}: {} {}{}{}, {}.", listed(f.name), writer.length(f.value.nominal), unit,
+                        writer.where_round(dimension, f), writer.limits(f), word(f.verdict));
     }
     return out;
 }

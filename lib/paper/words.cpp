@@ -27,6 +27,11 @@ std::string spoken(std::string_view name) {
     return fmt::format("the {}{} {}", part, part.back() == 's' ? "'" : "'s", face);
 }
 
+std::string file_name(std::string_view path) {
+    const std::size_t slash = path.rfind('/');
+    return std::string(slash + 1 < path.size() ? path.substr(slash + 1) : path);
+}
+
 std::string counted(std::size_t count, std::string_view what) {
     return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
 }

@@ -16,6 +16,8 @@ namespace trialfit::paper {
 [[nodiscard]] std::string spoken(std::string_view name);
 /// A name for a list or a heading: harmless, at most `width` columns.
 [[nodiscard]] std::string listed(std::string_view name, std::size_t width = 60);
+/// The last part of a path: what a file is called, wherever it lies.
+[[nodiscard]] std::string file_name(std::string_view path);
 /// "1 check", "3 checks".
 [[nodiscard]] std::string counted(std::size_t count, std::string_view what);
 /// `text` as one word of a shell command: as it is where no shell minds it, else in double quotes.

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cstddef>
-#include <trialfit/plan/job_plan.hpp>
 #include <trialfit/seat/seat.hpp>
+#include <trialfit/sheet/before_after.hpp>
 #include <trialfit/sheet/checksum.hpp>
 #include <trialfit/sheet/sheet.hpp>
 #include <trialfit/survey/survey.hpp>
@@ -14,8 +14,6 @@ namespace trialfit::sheet {
 namespace {
 
 constexpr std::size_t kMostChains = 2;
-// A sheet is not worth waiting longer for; the plan then says that it is not proven.
-constexpr double kPlanSeconds = 20.0;
 
 // Checks worst first: by verdict, then by how far the judged case is from passing.
 std::vector<std::string> worst_checks(const stack::CheckAnswer& answer) {
@@ -83,8 +81,9 @@ std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& job, const stac
                                                  std::string_view text) {
     SheetAnswer out{.title = job.title.empty() ? job.file : job.title, .units = job.units};
     out.record = {.file = job.file, .sha256 = sha256(text)};
-    for (const job::RecordEntry& each : job.record)
-        out.history.push_back(entry(job, each));
+    for (std::size_t i = 0; i < job.in_force; ++i)
+        out.history.push_back(entry(job, job.record[i]));
+    out.later_entries = job.record.size() - job.in_force;
     const auto built = stack::model_for(job, options);
     if (const auto* complaints = std::get_if<job::Complaints>(&built)) return *complaints;
     job::Complaints wrong;
@@ -94,12 +93,11 @@ std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& job, const stac
     for (const std::string& name : worst_checks(out.check))
         if (auto why = taken(stack::why(job, name, options), wrong))
             out.whys.push_back(std::move(*why));
-    if (out.check.verdict != stack::Verdict::holds && may_change(job)) {
-        plan::JobOptions asked{.stack = options};
-        asked.top = 1;
-        asked.watch.seconds = kPlanSeconds;
-        out.plan = plan::plan(std::get<stack::Model>(built), asked);
-    }
+    if (out.check.verdict != stack::Verdict::holds || may_change(job))
+        out.plan = cheapest(std::get<stack::Model>(built), options);
+    if (out.section && out.plan && !out.plan->plans.empty())
+        draw::mark_removals(std::get<stack::Model>(built), out.plan->plans.front().changes,
+                            *out.section);
     add_sections(job, out, wrong);
     if (!wrong.empty()) return wrong;
     return out;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -40,13 +41,15 @@ struct SheetAnswer {
     std::optional<draw::Section> section;
     /// What stands behind the worst checks, or behind the tightest where all hold.
     std::vector<stack::WhyAnswer> whys;
-    /// Where something does not hold and the job allows cuts, laps or shims.
+    /// Where something does not hold, or the job allows cuts, laps or shims.
     std::optional<plan::PlanAnswer> plan;
     /// Where the job has these sections.
     std::optional<seat::SeatAnswer> seat;
     std::optional<timing::TimingAnswer> timing;
     std::optional<survey::SurveyAnswer> survey;
+    /// The entries in force, and how many came after the state that was asked for.
     std::vector<Entry> history;
+    std::size_t later_entries = 0;
     Record record;
 };
 
