@@ -21,8 +21,8 @@ using seat::SeatAnswer;
 std::string figure(double value) {
     if (!std::isfinite(value)) return "-";
     // Thousands of newtons to the last one say nothing more.
-    return std::abs(value) >= 10000.0 ? fmt::format("{:.0f}", std::round(value / 10.0) * 10.0)
-                                      : brief(value, 3);
+    return std::abs(value) >= 1000.0 ? fmt::format("{:.0f}", std::round(value / 10.0) * 10.0)
+                                     : brief(value, 3);
 }
 
 std::string span(const Estimate& value) {

@@ -5,9 +5,8 @@
 #include <trialfit/paper/advice.hpp>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/headline.hpp>
-#include <trialfit/paper/seat_text.hpp>
+#include <trialfit/paper/plan_words.hpp>
 #include <trialfit/paper/sheet_blocks.hpp>
-#include <trialfit/paper/timing_text.hpp>
 #include <trialfit/paper/words.hpp>
 
 namespace trialfit::paper {
@@ -15,6 +14,12 @@ namespace trialfit::paper {
 namespace {
 
 using Kind = SheetCell::Kind;
+
+constexpr int kInchDecimals = 4;
+
+double in_inches(double length, quantity::Unit units) {
+    return quantity::convert(length, units, quantity::Unit::inch);
+}
 
 // More of the clearances that hold than these would hide what matters.
 constexpr std::size_t kTightest = 3;
@@ -65,28 +70,27 @@ SheetBlock checks(const std::vector<Finding>& all, const Lengths& lengths) {
     return out;
 }
 
-std::vector<SheetBlock> chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
-    constexpr std::size_t kMost = 4;
-    std::vector<SheetBlock> out;
+SheetBlock chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
+    constexpr std::size_t kMost = 3;
+    SheetTable table{.caption = "What the checks that matter most hang on",
+                     .columns = {{.heading = "Check"},
+                                 {.heading = "Size"},
+                                 {.heading = "As written"},
+                                 {.heading = "Adds", .figures = true},
+                                 {.heading = "of worst case", .figures = true},
+                                 {.heading = "of variance", .figures = true}}};
     for (const stack::WhyAnswer& why : answer.whys) {
-        SheetTable table{.caption = "What '" + listed(why.name) + "' hangs on most",
-                         .columns = {{.heading = "Size"},
-                                     {.heading = "As written"},
-                                     {.heading = "Adds", .figures = true},
-                                     {.heading = "of worst case", .figures = true},
-                                     {.heading = "of variance", .figures = true}}};
         for (std::size_t i = 0; i < std::min(kMost, why.chain.size()); ++i) {
             const stack::Contribution& each = why.chain[i];
-            table.rows.push_back({{.text = each.size},
+            table.rows.push_back({{.text = listed(why.name)},
+                                  {.text = each.size},
                                   {.text = each.written},
                                   {.text = "±" + lengths(each.half_width)},
                                   {.text = percent(each.worst_share)},
                                   {.text = percent(each.variance_share)}});
         }
-        if (table.rows.empty()) continue;
-        out.push_back({.heading = out.empty() ? "Biggest contributors" : "", .table = table});
     }
-    return out;
+    return {.heading = "Biggest contributors", .table = std::move(table)};
 }
 
 SheetBlock first_contact(const sheet::SheetAnswer& answer, const Lengths& lengths) {
@@ -101,34 +105,6 @@ SheetBlock first_contact(const sheet::SheetAnswer& answer, const Lengths& length
             contact->inboard, contact->part, lengths.with_unit(contact->stands_proud.nominal),
             contact->seat, lengths.range(contact->stands_proud.worst),
             lengths.range(contact->stands_proud.rss))}};
-}
-
-std::string span(const seat::Estimate& value, const std::string& unit) {
-    const std::string middle = brief(value.middle, 3);
-    if (value.least == value.greatest) return middle + " " + unit;
-    return fmt::format("{} ({} to {}) {}", middle, brief(value.least, 3), brief(value.greatest, 3),
-                       unit);
-}
-
-SheetBlock seat_block(const seat::SeatAnswer& seat) {
-    SheetTable table{.caption = "The cone and its nut",
-                     .columns = {{.heading = "Figure"},
-                                 {.heading = "Value", .figures = true},
-                                 {.heading = "Limit", .figures = true},
-                                 {.heading = "Verdict"}}};
-    for (const seat::Finding& f : seat.findings) {
-        if (!f.verdict) continue;
-        std::string limit;
-        if (f.at_least) limit = "at least " + brief(*f.at_least, 3);
-        if (f.at_most) limit += (limit.empty() ? "at most " : ", at most ") + brief(*f.at_most, 3);
-        table.rows.push_back({{.text = f.what},
-                              {.text = span(f.value, f.unit)},
-                              {.text = limit},
-                              {.text = std::string(loud_word(*f.verdict))}});
-    }
-    SheetBlock out{.heading = "Seat and nut", .paragraphs = {seat_headline(seat)}};
-    if (!table.rows.empty()) out.table = std::move(table);
-    return out;
 }
 
 std::string judgement(const survey::SurveyAnswer& survey) {
@@ -151,7 +127,7 @@ std::string judgement(const survey::SurveyAnswer& survey) {
 }
 
 SheetBlock readings(const survey::SurveyAnswer& survey, const Lengths& lengths) {
-    SheetTable table{.caption = "Readings with the parts trial-fitted",
+    SheetTable table{.caption = "With the parts trial-fitted. " + judgement(survey),
                      .columns = {{.heading = "Reading"},
                                  {.heading = "Is", .figures = true},
                                  {.heading = "Should be", .figures = true},
@@ -161,7 +137,7 @@ SheetBlock readings(const survey::SurveyAnswer& survey, const Lengths& lengths) 
                               {.text = each.written},
                               {.text = lengths(each.should_be)},
                               {.text = lengths(each.off_by)}});
-    return {.heading = "Readings", .paragraphs = {judgement(survey)}, .table = std::move(table)};
+    return {.heading = "Readings", .table = std::move(table)};
 }
 
 SheetBlock history(const sheet::SheetAnswer& answer) {
@@ -189,29 +165,58 @@ SheetBlock record(const sheet::SheetAnswer& answer) {
     table.rows = {{{.text = "Engine"}, {.text = answer.title}},
                   {{.text = "Date"}, or_blank(answer.record.date)},
                   {{.text = "Who"}, or_blank(answer.record.who)},
-                  {{.text = "Job file"}, {.text = answer.record.file}},
+                  {{.text = "Job file"}, {.text = file_name(answer.record.file)}},
                   {{.text = "SHA-256 of the file"}, {.text = answer.record.sha256}},
                   {{.text = "Marks and timing set"}, {.kind = Kind::blank}}};
+    if (answer.later_entries > 0)
+        table.rows.insert(table.rows.begin() + 1,
+                          {{.text = "State"},
+                           {.text = fmt::format("as it was; recorded later and left out: {}",
+                                                answer.later_entries)}});
     return {.heading = "Record", .table = std::move(table)};
+}
+
+// Less what the sheet itself has further up.
+std::vector<std::string> not_assessed(const sheet::SheetAnswer& answer) {
+    std::vector<std::string> out;
+    for (const std::string& each : answer.check.not_assessed) {
+        const auto names = [&each](std::string_view command) {
+            return each.find(command) != std::string::npos;
+        };
+        if ((answer.seat && names("`trialfit seat`")) ||
+            (answer.timing && names("`trialfit timing`")))
+            continue;
+        out.push_back(each);
+    }
+    return out;
 }
 
 }  // namespace
 
+std::string Lengths::beside(std::string told, double length) const {
+    if (!inches || units == quantity::Unit::inch) return told;
+    return told + fmt::format(" ({} in)", fixed(in_inches(length, units), kInchDecimals));
+}
+
 std::string Lengths::operator()(double length) const {
-    std::string out = fixed(length, decimals);
-    if (inches && units != quantity::Unit::inch)
-        out += fmt::format(" ({} in)",
-                           fixed(quantity::convert(length, units, quantity::Unit::inch), 4));
-    return out;
+    return beside(fixed(length, decimals), length);
 }
 
 std::string Lengths::range(stack::Range range) const {
     std::string out = paper::range(range, decimals);
     if (inches && units != quantity::Unit::inch)
-        out += fmt::format(" ({} in)",
-                           paper::range({quantity::convert(range.lo, units, quantity::Unit::inch),
-                                         quantity::convert(range.hi, units, quantity::Unit::inch)},
-                                        4));
+        out += fmt::format(
+            " ({} in)",
+            paper::range({in_inches(range.lo, units), in_inches(range.hi, units)}, kInchDecimals));
+    return out;
+}
+
+std::string Lengths::window(stack::Range range) const {
+    std::string out = told_window(range, decimals);
+    if (inches && units != quantity::Unit::inch)
+        out += fmt::format(
+            " ({} in)",
+            told_window({in_inches(range.lo, units), in_inches(range.hi, units)}, kInchDecimals));
     return out;
 }
 
@@ -225,15 +230,17 @@ std::vector<SheetBlock> sheet_blocks(const sheet::SheetAnswer& answer,
     std::vector<SheetBlock> out = plan_blocks(answer, lengths);
     out.push_back(checks(all, lengths));
     out.push_back(first_contact(answer, lengths));
-    for (SheetBlock& block : chains(answer, lengths))
-        out.push_back(std::move(block));
-    if (answer.seat) out.push_back(seat_block(*answer.seat));
-    if (answer.timing)
-        out.push_back({.heading = "Timing", .paragraphs = {timing_headline(*answer.timing)}});
     if (answer.survey) out.push_back(readings(*answer.survey, lengths));
+    if (!answer.whys.empty()) out.push_back(chains(answer, lengths));
+    if (answer.seat)
+        for (SheetBlock& block : seat_blocks(*answer.seat))
+            out.push_back(std::move(block));
+    if (answer.timing)
+        for (SheetBlock& block : timing_blocks(*answer.timing, lengths))
+            out.push_back(std::move(block));
     if (!answer.history.empty()) out.push_back(history(answer));
     out.push_back(record(answer));
-    out.push_back({.heading = "Not assessed", .bullets = answer.check.not_assessed});
+    out.push_back({.heading = "Not assessed", .bullets = not_assessed(answer), .run_on = true});
     out.push_back({.heading = "Before metal comes off or the engine runs", .bullets = cautions()});
     return out;
 }

@@ -35,6 +35,10 @@ struct SheetBlock {
     std::vector<std::string> paragraphs;
     std::optional<SheetTable> table;
     std::vector<std::string> bullets;
+    /// The bullets are few words each and may run on one line.
+    bool run_on = false;
+    /// Small enough to stand beside the block before it where there is room.
+    bool beside = false;
 };
 
 /// Lengths as the sheet prints them.
@@ -45,6 +49,10 @@ struct Lengths {
 
     [[nodiscard]] std::string operator()(double length) const;
     [[nodiscard]] std::string range(stack::Range range) const;
+    /// Sizes that pass: its ends rounded inwards.
+    [[nodiscard]] std::string window(stack::Range range) const;
+    /// A length that was told otherwise, and its inches.
+    [[nodiscard]] std::string beside(std::string told, double length) const;
     [[nodiscard]] std::string with_unit(double length) const;
 };
 
@@ -53,8 +61,13 @@ struct Lengths {
                                                    const std::vector<Finding>& all,
                                                    const Lengths& lengths);
 
-/// The cut sheet; nothing where the answer has no plan.
+/// The cut sheet, or why there is none; nothing where the answer has no plan.
 [[nodiscard]] std::vector<SheetBlock> plan_blocks(const sheet::SheetAnswer& answer,
                                                   const Lengths& lengths);
+
+/// Tightening, and the timing.
+[[nodiscard]] std::vector<SheetBlock> seat_blocks(const seat::SeatAnswer& seat);
+[[nodiscard]] std::vector<SheetBlock> timing_blocks(const timing::TimingAnswer& answer,
+                                                    const Lengths& lengths);
 
 }  // namespace trialfit::paper

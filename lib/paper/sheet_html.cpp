@@ -17,18 +17,20 @@ using Kind = SheetCell::Kind;
 
 constexpr std::string_view kCss = R"(
 :root{color-scheme:light}
-body{margin:0 auto;padding:4mm;max-width:186mm;background:#fff;color:#111;font:9.5pt/1.35 sans-serif;overflow-wrap:anywhere}
+body{margin:0 auto;padding:4mm;max-width:202mm;background:#fff;color:#111;font:9.5pt/1.35 sans-serif;overflow-wrap:anywhere}
 h1{font-size:15pt;margin:0 0 1mm}
 h2{font-size:11pt;margin:4mm 0 1mm;border-bottom:.3mm solid #111;break-after:avoid}
 p{margin:1mm 0}
 .answer{font-size:11.5pt;font-weight:bold}
+.answer span{font-size:9.5pt;font-weight:normal}
 .wide{overflow-x:auto;break-inside:avoid;margin:1.5mm 0}
 .section svg{display:block;width:100%;height:auto}
 table{border-collapse:collapse;width:100%;overflow-wrap:normal}
 caption{text-align:left;overflow-wrap:anywhere;font-size:8.5pt;color:#333;padding:0 0 .7mm}
 th,td{border:.2mm solid #777;padding:.5mm 1.2mm;text-align:left;vertical-align:middle;font-size:8.5pt}
-th{background:#eee}
-td.name{overflow-wrap:anywhere}
+thead th{background:#eee}
+tbody th{background:#fff;font-weight:normal}
+.name{overflow-wrap:anywhere}
 .figure{text-align:right;font-variant-numeric:tabular-nums}
 tr{break-inside:avoid}
 .blank{min-width:20mm;height:5mm}
@@ -37,9 +39,14 @@ tr{break-inside:avoid}
 .bar svg{display:block;width:34mm;height:4.5mm}
 ul{margin:1mm 0;padding-left:5mm}
 li{font-size:8.5pt}
-footer{margin-top:3mm;font-size:8pt;color:#333}
-@media screen and (max-width:190mm){.section svg{min-width:170mm}.wide table{min-width:100%;width:max-content}td.name{max-width:45mm}}
-@media print{body{padding:0;max-width:none;line-height:1.2}.wide{overflow:visible;margin:1mm 0}h2{margin:2.5mm 0 .7mm}p{margin:.7mm 0}th,td{padding:.25mm 1.2mm}}
+.pair{display:flex;flex-wrap:wrap;column-gap:4mm}
+.pair .wide{flex:1 1 80mm;min-width:0}
+.run{padding:0}
+.run li{display:inline}
+.run li:not(:last-child)::after{content:"; "}
+footer{margin-top:3mm;font-size:8.5pt;color:#333}
+@media screen and (max-width:190mm){.section svg{min-width:210mm}.wide table{min-width:100%;width:max-content}caption{max-width:calc(100vw - 9mm)}.name{max-width:45mm}tbody th{position:sticky;left:0;max-width:30mm}}
+@media print{body{padding:0;max-width:none;line-height:1.15}.wide{overflow:visible;margin:.7mm 0}h2{margin:2mm 0 .5mm}p{margin:.5mm 0}th,td,li,caption{font-size:8pt}th,td{padding:.1mm 1.2mm}ul{margin:.5mm 0}footer{margin-top:1.5mm}.bar svg{height:3.6mm}}
 )";
 
 // A bar's scale: from just under the least to just over the greatest of what it shows.
@@ -87,8 +94,10 @@ std::string bar(const Finding& f) {
     return out + "</svg>";
 }
 
-std::string cell(const SheetCell& of, const SheetTable::Column& column) {
+// What the row is about heads it.
+std::string cell(const SheetCell& of, const SheetTable::Column& column, bool heads) {
     const std::string_view kind = column.figures ? " class=\"figure\"" : " class=\"name\"";
+    std::string text = "<bdi>" + escaped(listed(of.text, 200)) + "</bdi>";
     switch (of.kind) {
         case Kind::tick:
             return R"(<td><span class="box" role="img" aria-label="to tick"></span></td>)";
@@ -97,12 +106,13 @@ std::string cell(const SheetCell& of, const SheetTable::Column& column) {
         case Kind::bar:
             return "<td class=\"bar\">" + bar(*of.finding) + "</td>";
         case Kind::strong:
-            return fmt::format("<td{}><strong><bdi>{}</bdi></strong></td>", kind,
-                               escaped(listed(of.text, 200)));
+            text = "<strong>" + text + "</strong>";
+            break;
         case Kind::text:
             break;
     }
-    return fmt::format("<td{}><bdi>{}</bdi></td>", kind, escaped(listed(of.text, 200)));
+    return heads ? fmt::format("<th scope=\"row\"{}>{}</th>", kind, text)
+                 : fmt::format("<td{}>{}</td>", kind, text);
 }
 
 std::string html_table(const SheetTable& of) {
@@ -114,10 +124,12 @@ std::string html_table(const SheetTable& of) {
         out += fmt::format("<th scope=\"col\"{}>{}</th>", column.figures ? " class=\"figure\"" : "",
                            escaped(column.heading));
     out += "</tr></thead>\n<tbody>\n";
+    const auto head = std::find_if(of.columns.begin(), of.columns.end(),
+                                   [](const auto& column) { return !column.paper_only; });
     for (const auto& row : of.rows) {
         out += "<tr>";
         for (std::size_t i = 0; i < row.size(); ++i)
-            out += cell(row[i], of.columns[i]);
+            out += cell(row[i], of.columns[i], &of.columns[i] == &*head);
         out += "</tr>\n";
     }
     return out + "</tbody>\n</table>\n</div>\n";
@@ -130,7 +142,7 @@ std::string block(const SheetBlock& of) {
         out += "<p>" + escaped(text) + "</p>\n";
     if (of.table) out += html_table(*of.table);
     if (of.bullets.empty()) return out;
-    out += "<ul>\n";
+    out += of.run_on ? "<ul class=\"run\">\n" : "<ul>\n";
     for (const std::string& text : of.bullets)
         out += "<li>" + escaped(text) + "</li>\n";
     return out + "</ul>\n";
@@ -147,9 +159,9 @@ std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style
     std::string out = fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-        "<title>{}</title>\n<style>{}@page{{size:{} portrait;margin:11mm}}\n</style>\n</head>\n"
-        "<body>\n<main>\n<h1><bdi>{}</bdi></h1>\n<p class=\"answer\">{}</p>\n"
-        "<p>Lengths in {}{}.</p>\n",
+        "<title>{}</title>\n<style>{}@page{{size:{} portrait;margin:10mm}}\n</style>\n</head>\n"
+        "<body>\n<main>\n<h1><bdi>{}</bdi></h1>\n<p class=\"answer\">{} "
+        "<span>Lengths in {}{}.</span></p>\n",
         title, kCss, style.paper, title, escaped(headline(answer.check)), plural(answer.units),
         style.inches ? ", inches in brackets" : "");
     if (answer.section)
@@ -158,8 +170,14 @@ std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style
             "section\">\n" +
             section_figure(*answer.section, style.width - kMargins, kFigureShare * style.height) +
             "</div>\n";
-    for (const SheetBlock& each : sheet_blocks(answer, all, lengths))
-        out += block(each);
+    const std::vector<SheetBlock> blocks = sheet_blocks(answer, all, lengths);
+    for (std::size_t i = 0; i < blocks.size(); ++i) {
+        const bool pair = i + 1 < blocks.size() && blocks[i + 1].beside;
+        out += pair
+                   ? "<div class=\"pair\">\n" + block(blocks[i]) + block(blocks[i + 1]) + "</div>\n"
+                   : block(blocks[i]);
+        if (pair) ++i;
+    }
     return out + fmt::format("</main>\n<footer>trialfit {}</footer>\n</body>\n</html>\n", kVersion);
 }
 

@@ -34,8 +34,9 @@ std::string markdown_table(const SheetTable& of) {
         head += "| " + column.heading + " ";
         rule += column.figures ? "|---:" : "|---";
     }
-    std::string out = plain(of.caption.substr(0, of.caption.find("; bars"))) + ":\n\n" + head +
-                      "|\n" + rule + "|\n";
+    std::string caption = plain(of.caption.substr(0, of.caption.find("; bars")));
+    if (!caption.ends_with('.')) caption += ':';
+    std::string out = caption + "\n\n" + head + "|\n" + rule + "|\n";
     for (const auto& row : of.rows) {
         for (std::size_t i = 0; i < row.size(); ++i) {
             if (of.columns[i].paper_only) continue;

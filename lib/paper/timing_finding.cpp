@@ -31,21 +31,6 @@ Row top_row(std::string name, const timing::FoundTop& top) {
                       {.text = "±" + degrees(top.set_worst_deg)}}};
 }
 
-std::string readings(const TimingAnswer& answer, const Style& style) {
-    Table out;
-    out.columns = {{.heading = "found", .set = Column::Set::names},
-                   {.heading = "top, on", .below = "wheel"},
-                   {.heading = "worst", .below = "case"},
-                   {.heading = "standard", .below = "deviation"},
-                   {.heading = "a mark laid", .below = "off from it"}};
-    if (const auto& stops = answer.top.by_stops)
-        out.rows.push_back(top_row(fmt::format("against a stop, {} below the top",
-                                               fixed(*stops->height, length_decimals(answer))),
-                                   *stops));
-    if (answer.top.by_dwell) out.rows.push_back(top_row("by dwell", *answer.top.by_dwell));
-    return table(out, style);
-}
-
 std::string gauge_line(const TimingAnswer& answer, const timing::GaugeDwell& dwell) {
     const std::string name =
         dwell.gauge.empty()
@@ -55,12 +40,13 @@ std::string gauge_line(const TimingAnswer& answer, const timing::GaugeDwell& dwe
                        spoken(answer.units), degrees(dwell.before_deg), degrees(dwell.after_deg));
 }
 
-void add_offsets(Table& out, std::string_view name, const timing::Circle& circle, int decimals) {
+void add_offsets(Table& out, std::string_view name, const timing::Circle& circle,
+                 const LengthSetter& length) {
     const auto row = [&](const std::string& what, const timing::Offset& offset) {
         out.rows.push_back({.cells = {{.text = what},
                                       {.text = degrees(offset.degrees)},
-                                      {.text = fixed(offset.arc, decimals)},
-                                      {.text = fixed(offset.chord, decimals)}}});
+                                      {.text = length(offset.arc)},
+                                      {.text = length(offset.chord)}}});
     };
     const std::string where = fmt::format("{}, diameter {}", name, brief(circle.one_degree.dia, 6));
     row(where + ": one degree", circle.one_degree);
@@ -69,28 +55,56 @@ void add_offsets(Table& out, std::string_view name, const timing::Circle& circle
 }
 
 std::string offsets(const TimingAnswer& answer, const Style& style) {
+    const Table out = offset_table(answer, plain_lengths(answer));
+    if (out.rows.empty()) return {};
+    const std::string side = offset_side(answer);
+    return table(out, style) + (side.empty() ? side : paragraph(side, style.width));
+}
+
+std::string found_marks(const TimingAnswer& answer, const Style& style) {
+    if (answer.marks.found.empty()) return {};
+    return table(found_table(answer, plain_lengths(answer)), style) +
+           paragraph(found_verdict(answer.marks), style.width);
+}
+
+}  // namespace
+
+Table top_table(const TimingAnswer& answer, const LengthSetter& length) {
+    Table out;
+    out.columns = {{.heading = "found", .set = Column::Set::names},
+                   {.heading = "top, on", .below = "wheel"},
+                   {.heading = "worst", .below = "case"},
+                   {.heading = "standard", .below = "deviation"},
+                   {.heading = "a mark laid", .below = "off from it"}};
+    if (const auto& stops = answer.top.by_stops)
+        out.rows.push_back(top_row(
+            fmt::format("against a stop, {} below the top", length(*stops->height)), *stops));
+    if (answer.top.by_dwell) out.rows.push_back(top_row("by dwell", *answer.top.by_dwell));
+    return out;
+}
+
+Table offset_table(const TimingAnswer& answer, const LengthSetter& length) {
     Table out;
     out.columns = {{.heading = "mark", .set = Column::Set::names},
                    {.heading = "degrees"},
                    {.heading = "arc"},
                    {.heading = "chord"}};
-    const int decimals = length_decimals(answer);
-    if (answer.marks.rim) add_offsets(out, "rotor rim", *answer.marks.rim, decimals);
-    if (answer.marks.stator) add_offsets(out, "stator", *answer.marks.stator, decimals);
-    if (out.rows.empty()) return {};
-    std::string text = table(out, style);
-    if (answer.firing && answer.turns)
-        text += paragraph(
-            fmt::format("On the rotor the firing mark lies {} of the top mark, as the shaft turns; "
-                        "on the stator or the case {} of it.",
-                        word(*answer.turns),
-                        word(*answer.turns == job::Turning::clockwise ? job::Turning::anticlockwise
-                                                                      : job::Turning::clockwise)),
-            style.width);
-    return text;
+    if (answer.marks.rim) add_offsets(out, "rotor rim", *answer.marks.rim, length);
+    if (answer.marks.stator) add_offsets(out, "stator", *answer.marks.stator, length);
+    return out;
 }
 
-std::string verdict_on(const timing::Marks& marks) {
+std::string offset_side(const TimingAnswer& answer) {
+    if (!answer.firing || !answer.turns) return {};
+    return fmt::format(
+        "On the rotor the firing mark lies {} of the top mark, as the shaft turns; "
+        "on the stator or the case {} of it.",
+        word(*answer.turns),
+        word(*answer.turns == job::Turning::clockwise ? job::Turning::anticlockwise
+                                                      : job::Turning::clockwise));
+}
+
+std::string found_verdict(const timing::Marks& marks) {
     const auto fitting = std::count_if(marks.found.begin(), marks.found.end(),
                                        [](const timing::MarkFit& mark) { return mark.fits; });
     const timing::MarkFit& nearest = marks.found.at(static_cast<std::size_t>(marks.nearest));
@@ -111,8 +125,7 @@ std::string verdict_on(const timing::Marks& marks) {
     return out;
 }
 
-std::string found_marks(const TimingAnswer& answer, const Style& style) {
-    if (answer.marks.found.empty()) return {};
+Table found_table(const TimingAnswer& answer, const LengthSetter& length) {
     Table out;
     out.columns = {{.heading = "found on the rotor", .set = Column::Set::names},
                    {.heading = "degrees"},
@@ -126,16 +139,14 @@ std::string found_marks(const TimingAnswer& answer, const Style& style) {
                  {.text = listed(mark.name) + ": " + listed(mark.written)},
                  {.text = degrees(mark.degrees)},
                  {.text = range(mark.limits, 2)},
-                 {.text = mark.height ? fixed(*mark.height, length_decimals(answer)) : "-"},
+                 {.text = mark.height ? length(*mark.height) : "-"},
                  {.text = (mark.off_deg > 0.0 ? "+" : "") + degrees(mark.off_deg)},
                  {.text = mark.fits ? "fits" : "", .ink = mark.fits ? Ink::good : Ink::plain}}});
-    return table(out, style) + paragraph(verdict_on(answer.marks), style.width);
+    return out;
 }
 
-}  // namespace
-
 std::string top_text(const TimingAnswer& answer, const Style& style) {
-    std::string out = readings(answer, style);
+    std::string out = table(top_table(answer, plain_lengths(answer)), style);
     for (const timing::GaugeDwell& dwell : answer.top.gauges)
         out += paragraph(gauge_line(answer, dwell), style.width);
     if (!answer.top.by_stops)

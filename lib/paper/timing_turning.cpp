@@ -16,9 +16,9 @@ namespace {
 
 using timing::TimingAnswer;
 
-Row room_row(std::string name, const timing::Room& room, int decimals) {
+Row room_row(std::string name, const timing::Room& room, const LengthSetter& length) {
     return {.cells = {{.text = std::move(name)},
-                      {.text = fixed(room.arc, decimals)},
+                      {.text = length(room.arc)},
                       {.text = degrees(room.degrees)},
                       {.text = degrees(room.least_deg)}}};
 }
@@ -55,7 +55,7 @@ std::string turn_words(const TimingAnswer& answer, const timing::Turn& turn) {
     return out;
 }
 
-Table spark_table(const timing::Setting& setting, int decimals) {
+Table spark_table(const timing::Setting& setting, const LengthSetter& length) {
     Table out;
     std::string adds;
     for (const std::string& each : setting.adds_up)
@@ -69,7 +69,7 @@ Table spark_table(const timing::Setting& setting, int decimals) {
         out.rows.push_back(
             {.cells = {{.text = brief(spark.rpm, 7)},
                        {.text = degrees(spark.degrees)},
-                       {.text = fixed(spark.height, decimals)},
+                       {.text = length(spark.height)},
                        {.text = spark.milliseconds ? fixed(*spark.milliseconds, 3) : "-"},
                        {.text = spark.covered ? "" : "beyond its points"}}});
     return out;
@@ -102,19 +102,30 @@ Table comparison_table(const timing::Comparison& comparison) {
 
 }  // namespace
 
-std::string slot_text(const TimingAnswer& answer, const Style& style) {
+Table slot_table(const TimingAnswer& answer, const LengthSetter& length) {
     const timing::SlotTravel& slot = *answer.slot;
     Table out;
     out.columns = {{.heading = "the stator can turn", .set = Column::Set::names},
                    {.heading = "arc"},
                    {.heading = "degrees"},
                    {.heading = "at least"}};
-    const int decimals = length_decimals(answer);
-    out.rows = {room_row(side(answer, true), slot.earlier, decimals),
-                room_row(side(answer, false), slot.later, decimals)};
-    std::string text = table(out, style);
-    if (slot.turn) text += paragraph(turn_words(answer, *slot.turn), style.width);
+    out.rows = {room_row(side(answer, true), slot.earlier, length),
+                room_row(side(answer, false), slot.later, length)};
+    return out;
+}
+
+std::string slot_text(const TimingAnswer& answer, const Style& style) {
+    std::string text = table(slot_table(answer, plain_lengths(answer)), style);
+    if (answer.slot->turn) text += paragraph(turn_words(answer, *answer.slot->turn), style.width);
     return text;
+}
+
+std::vector<Table> spark_tables(const TimingAnswer& answer, const LengthSetter& length) {
+    std::vector<Table> out;
+    out.reserve(answer.settings.size());
+    for (const timing::Setting& setting : answer.settings)
+        out.push_back(spark_table(setting, length));
+    return out;
 }
 
 std::string advance_text(const TimingAnswer& answer, const Style& style) {
@@ -122,8 +133,8 @@ std::string advance_text(const TimingAnswer& answer, const Style& style) {
     const auto add = [&](const Table& each) {
         out += (out.empty() ? "" : "\n") + table(each, style);
     };
-    for (const timing::Setting& setting : answer.settings)
-        add(spark_table(setting, length_decimals(answer)));
+    for (const Table& each : spark_tables(answer, plain_lengths(answer)))
+        add(each);
     for (const timing::Comparison& comparison : answer.comparisons)
         add(comparison_table(comparison));
     return out;

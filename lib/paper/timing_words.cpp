@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/timing_parts.hpp>
 #include <trialfit/paper/timing_words.hpp>
 
 namespace trialfit::paper {
@@ -33,6 +34,10 @@ std::string stator_turn(const timing::TimingAnswer& answer, double earlier_deg) 
                            earlier ? "against" : "with");
     return fmt::format("{} degrees {}", figure,
                        word(earlier ? answer.stator_turns->earlier : answer.stator_turns->later));
+}
+
+LengthSetter plain_lengths(const timing::TimingAnswer& answer) {
+    return [decimals = length_decimals(answer)](double length) { return fixed(length, decimals); };
 }
 
 int length_decimals(const timing::TimingAnswer& answer) {
