@@ -37,8 +37,9 @@ public:
 
     [[nodiscard]] bool open() const { return number_ >= 0; }
 
-    // Down to the device, with the rights that a plainly created file would have.
-    [[nodiscard]] bool write_down(std::string_view text) const {
+    // Down to the device, with the rights of the file that it replaces, or those that a plainly
+    // created file would have.
+    [[nodiscard]] bool write_down(std::string_view text, const fs::file_status& replaces) const {
         while (!text.empty()) {
             const ssize_t done = ::write(number_, text.data(), text.size());
             if (done < 0 && errno == EINTR) continue;
@@ -47,7 +48,9 @@ public:
         }
         const mode_t mask = umask(0);
         umask(mask);
-        return fchmod(number_, 0666 & ~mask) == 0 && fsync(number_) == 0;
+        const mode_t rights =
+            fs::exists(replaces) ? static_cast<mode_t>(replaces.permissions()) : 0666 & ~mask;
+        return fchmod(number_, rights) == 0 && fsync(number_) == 0;
     }
 
     // A link, unlike a rename, does not replace a file that came to be in the meantime.
@@ -86,9 +89,11 @@ int write_whole(const std::string& name, std::string_view text, bool overwrite) 
     if (fs::exists(status) && !overwrite)
         return refuse(name, "is there already, and stays as it is",
                       "--force overwrites it, -o another name leaves it alone");
+    // Replacing it asks nothing of the file itself, only of its folder; its own rights count.
+    if (fs::exists(status) && access(target.c_str(), W_OK) != 0) return refuse_errno(name, kWrong);
     const Draft draft(target);
     if (!draft.open()) return refuse_errno(name, kWrong);
-    if (!draft.write_down(text) || !draft.take_name(target, overwrite))
+    if (!draft.write_down(text, status) || !draft.take_name(target, overwrite))
         return refuse_errno(name, kFault);
     return kHolds;
 }

@@ -37,6 +37,12 @@ readings:
     fitted: [{LONG}, upper]
 """
 
+# Title, job, paper: what the browser is shown.
+SHEETS = [*((each.stem, each, "A4") for each in EXAMPLES
+            if each.stem in ("pump-engine", "pump-engine-turned", "loose-rotor", "no-way-out",
+                             "off-centre-plate", "short-slot", "shims-by-trial")),
+          ("letter", root / "examples/pump-engine.yaml", "Letter"), ("hostile", HOSTILE, "A4")]
+
 
 def program():
     parser = argparse.ArgumentParser()
