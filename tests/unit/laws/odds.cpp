@@ -82,6 +82,9 @@ TEST_CASE("one, two and seven threads give the same bits") {
             REQUIRE(more.checks.size() == one.checks.size());
             for (std::size_t i = 0; i < one.checks.size(); ++i)
                 CHECK(more.checks[i].holds.value == one.checks[i].holds.value);
+            REQUIRE(more.radial.size() == one.radial.size());
+            for (std::size_t i = 0; i < one.radial.size(); ++i)
+                CHECK(more.radial[i].holds.value == one.radial[i].holds.value);
             REQUIRE(more.touches_first.size() == one.touches_first.size());
             for (std::size_t i = 0; i < one.touches_first.size(); ++i) {
                 CHECK(more.touches_first[i].chance.value == one.touches_first[i].chance.value);
@@ -97,7 +100,7 @@ TEST_CASE("all together is bounded by its parts, and something or nothing touche
         // All together is never likelier than the least likely of them, nor than their sum forbids.
         double least = 1.0;
         double sum_of_fails = 0.0;
-        for (const auto* list : {&answer.checks, &answer.clearances}) {
+        for (const auto* list : {&answer.checks, &answer.clearances, &answer.radial}) {
             for (const CheckOdds& each : *list) {
                 least = std::min(least, each.holds.upper);
                 sum_of_fails += each.fails;
