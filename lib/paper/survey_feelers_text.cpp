@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <cmath>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/survey_feelers.hpp>
@@ -38,7 +39,8 @@ std::string figures_table(const FeelersFound& found, int d, const Style& style) 
                    {.heading = "towards", .set = Column::Set::left}};
     const std::string still = listed(found.still_part);
     const std::string turning = listed(found.turning_part);
-    const std::string over = fmt::format(" over {}", fixed(found.span, d));
+    const std::string over = fmt::format(" over {}", brief(found.span));
+    const std::string lies = found.offset_mixed ? "as the rotor stood" : "as it lies";
     auto& rows = out.rows;
     rows.push_back(figure_row(found.mean_mixed ? "mean gap, with what is not told" : "mean gap",
                               found.mean, d));
@@ -60,8 +62,8 @@ std::string figures_table(const FeelersFound& found, int d, const Style& style) 
     if (found.turning_cocked)
         rows.push_back(vector_row(fmt::format("{} is cocked{}", turning, over),
                                   *found.turning_cocked, d, true));
-    if (found.least_now) rows.push_back(figure_row("least gap as it lies", *found.least_now, d));
-    if (found.most_now) rows.push_back(figure_row("greatest gap as it lies", *found.most_now, d));
+    if (found.least_now) rows.push_back(figure_row("least gap " + lies, *found.least_now, d));
+    if (found.most_now) rows.push_back(figure_row("greatest gap " + lies, *found.most_now, d));
     return table(out, style);
 }
 
@@ -101,7 +103,8 @@ std::string how_read(const FeelersFound& found, quantity::Unit units) {
         return words + "None to spare, so nothing checks the readings; chi-square 0 by necessity.";
     return words +
            fmt::format("{} to spare; chi-square {}, the odds of as much or more by chance {}.",
-                       found.freedom, brief(found.chi_square), chance(found.probability));
+                       found.freedom, brief(std::round(1000.0 * found.chi_square) / 1000.0),
+                       chance(found.probability));
 }
 
 std::string section(const FeelersFound& found, const FeelerWords& words, const Style& style) {

@@ -3,11 +3,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <string_view>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/survey_feelers.hpp>
 #include <trialfit/paper/words.hpp>
 #include <trialfit/survey/answers.hpp>
+#include <utility>
 
 namespace trialfit::paper {
 
@@ -57,11 +59,12 @@ std::string out_of_step(const FeelersFound& found, const FeelerWords& words) {
             break;
         case survey::Judgement::cannot_tell:
             return "The readings do not agree, and cannot tell which of them is wrong: any of "
-                   "those marked below could be. Read those again.";
+                   "those marked below could be. Read those again; the figures are of all, and "
+                   "advise nothing until then.";
         case survey::Judgement::contradict:
             return "The readings do not agree, and no single one of them explains it: more than "
                    "one is wrong, the feeler springs more than its half-width says, or a ring is "
-                   "not round.";
+                   "not round. The figures advise nothing until they do.";
         case survey::Judgement::nothing_to_compare:
         case survey::Judgement::agree:
             break;
@@ -128,13 +131,48 @@ std::string limit_words(const FeelersFound& found, const FeelerWords& words, boo
                                what, listed(limit.check), not_cured(found, words), found_best);
         case Setting::cannot_tell:
             return fmt::format(
-                "Whether any setting gives {} ('{}') these readings cannot tell: the best is {}.",
-                what, listed(limit.check), found_best);
+                "Whether any setting gives {} ('{}') these readings cannot tell: the best is {}{}.",
+                what, listed(limit.check), found_best,
+                found.offset_mixed ? ", before what the rotor's eccentricity takes off it" : "");
         case Setting::can:
             break;
     }
     return fmt::format("The best setting gives {} at the {} place, where '{}' asks for {}.",
                        found_best, least ? "tightest" : "widest", listed(limit.check), what);
+}
+
+double degrees_over(double rise, double span) {
+    return std::atan2(rise, span) * 180.0 / std::numbers::pi;
+}
+
+// What no move sideways cures.
+std::vector<std::string> out_of_true(const FeelersFound& found, const FeelerWords& words) {
+    std::vector<std::string> out;
+    const auto leaning = [&](const survey::FeelerVector& by) {
+        return fmt::format("by {} over {} ({:.2f} degrees), outboard towards {}",
+                           amount(by.amount.is, words.decimals), brief(found.span),
+                           degrees_over(by.amount.is, found.span), o_clock(by.towards_deg));
+    };
+    if (found.still_leans && found.still_leans->seen)
+        out.push_back(fmt::format(
+            "The {} leans {}. Moving it does not cure that: look for dirt or a burr under it, or "
+            "true the face that it sits on.",
+            listed(found.still_part), leaning(*found.still_leans)));
+    if (found.turning_cocked && found.turning_cocked->seen)
+        out.push_back(fmt::format(
+            "The {} is cocked {} of its own mark. Moving the {} does not cure that: look for dirt "
+            "or a burr in the seat of the {}, or a bent shaft.",
+            listed(found.turning_part), leaning(*found.turning_cocked),
+            listed(found.even_up ? found.even_up->part : found.still_part),
+            listed(found.turning_part)));
+    constexpr double kSure = 2.0;
+    if (found.taper && std::abs(found.taper->is) > kSure * found.taper->sd)
+        out.push_back(
+            fmt::format("The gap is {} wider all round at the {} end, over {}: a ring is "
+                        "tapered.",
+                        amount(std::abs(found.taper->is), words.decimals),
+                        found.taper->is > 0.0 ? "outboard" : "inboard", brief(found.span)));
+    return out;
 }
 
 std::string_view term_word(FeelerTerm term) {
@@ -208,14 +246,18 @@ std::string o_clock(double degrees) {
 
 std::vector<std::string> feeler_findings(const FeelersFound& found, const FeelerWords& words) {
     std::vector<std::string> out;
-    for (std::string each : {out_of_step(found, words), move_words(found, words)})
-        if (!each.empty()) out.push_back(std::move(each));
+    if (std::string wrong = out_of_step(found, words); !wrong.empty())
+        out.push_back(std::move(wrong));
+    if (!survey::figures_stand(found)) return out;
+    if (std::string move = move_words(found, words); !move.empty()) out.push_back(std::move(move));
     if (found.offset && !found.offset->seen && !found.mean_mixed)
         out.push_back(fmt::format(
             "It is even as far as the feeler can tell: {}",
             found.offset_mixed
                 ? "as the rotor stood, no side is wider than its opposite."
                 : fmt::format("no offset of the {} to be seen.", listed(found.still_part))));
+    for (std::string& each : out_of_true(found, words))
+        out.push_back(std::move(each));
     for (const survey::FeelerLimit& limit : found.limits) {
         if (limit.at_least) out.push_back(limit_words(found, words, true, limit));
         if (limit.at_most) out.push_back(limit_words(found, words, false, limit));

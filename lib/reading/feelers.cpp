@@ -127,7 +127,7 @@ private:
         std::vector<double> all;
         all.reserve(node.children.size());
         for (const Node& each : node.children)
-            if (const auto clock = clock_of(reader_, &each, fmt::format("a {}", what)))
+            if (const auto clock = clock_of(reader_, &each, fmt::format("a place in {}", what)))
                 all.push_back(*clock);
         if (all.size() != node.children.size()) return std::nullopt;
         return all;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <trialfit/job/check.hpp>
@@ -23,6 +24,14 @@ enum class Judgement {
 
 [[nodiscard]] constexpr bool disagrees(Judgement judgement) {
     return judgement != Judgement::agree && judgement != Judgement::nothing_to_compare;
+}
+
+/// Whether the figures are of readings that agree, one being left out perhaps; where they are not,
+/// they advise nothing.
+[[nodiscard]] inline bool figures_stand(const FeelersFound& found) {
+    return !disagrees(found.judgement) ||
+           std::any_of(found.readings.begin(), found.readings.end(),
+                       [](const FeelerReadingFound& each) { return each.left_out; });
 }
 
 /// One reading against all the rest.

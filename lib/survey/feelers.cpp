@@ -87,9 +87,9 @@ std::optional<std::size_t> judge_feelers(FeelersFound& found) {
                          });
     const double most = drop(*first);
     const double left = std::max(0.0, found.chi_square - most);
-    // With nothing left to spare, the rest agrees whatever it is.
+    // With nothing left to spare, the rest agrees whichever is left out.
     const bool explains =
-        found.freedom > 1 && chi_square_survival(left, found.freedom - 1) >= kByChance;
+        found.freedom == 1 || chi_square_survival(left, found.freedom - 1) >= kByChance;
     int like_it = 0;
     for (FeelerReadingFound& each : found.readings) {
         each.suspect = most - drop(each) < kTold && each.redundancy > 0.0;
@@ -194,6 +194,12 @@ std::optional<Figure> by_diameters(const job::Job& job, const job::Feelers& set)
                   .sd = std::hypot(outer.bore.size.sd(), inner.outside.size.sd()) / 2.0};
 }
 
+// Whether a part's clearance on what centres it goes round with the turning parts.
+bool goes_round(const job::Job& job, std::size_t index) {
+    const job::Part& part = job.parts[index];
+    return part.turns && part.centred && job.parts.at(at(part.centred->on)).turns;
+}
+
 // What the limits of the file let the two axes lie apart by, and the turning ring run out by.
 void as_stated(const stack::Model& model, const job::Feelers& set, FeelersFound& found) {
     if (!stack::asks_radial(model.job())) return;
@@ -209,7 +215,8 @@ void as_stated(const stack::Model& model, const job::Feelers& set, FeelersFound&
         double offset_here = 0.0;
         double runout_here = 0.0;
         for (std::size_t part = 0; part < model.job().parts.size(); ++part) {
-            offset_here += most(model.radial().centring[part]);
+            const double loose = most(model.radial().centring[part]);
+            (goes_round(model.job(), part) ? runout_here : offset_here) += loose;
             for (const int size : model.radial().runout[part])
                 runout_here += most(size);
         }
@@ -249,7 +256,14 @@ void tell(FeelersFound& found, const stack::Model& model, const job::Feelers& se
     found.best_least = best.least;
     found.best_most = best.most;
     found.eccentricity = eccentricity(fit.unknowns);
+    if (!figures_stand(found)) return;
     found.limits = limits_of(model.job(), set, best);
+    // What the turning part takes off the best setting is not known then.
+    for (FeelerLimit& limit : found.limits) {
+        if (!found.offset_mixed) break;
+        limit.can_reach = limit.can_reach == Setting::can ? Setting::cannot_tell : limit.can_reach;
+        limit.can_keep = limit.can_keep == Setting::can ? Setting::cannot_tell : limit.can_keep;
+    }
     if (found.offset->seen) found.even_up = even_up(model.job(), set, fit, *found.offset);
 }
 

@@ -124,6 +124,7 @@ struct FeelersFound {
     std::optional<Figure> best_least;
     std::optional<Figure> best_most;
     std::optional<Figure> eccentricity;
+    /// Neither where the readings do not agree and none could be left out.
     std::optional<EvenUp> even_up;
     std::vector<FeelerLimit> limits;
     /// What the file's own limits on centring, and on runout, allow at most; where it gives them.

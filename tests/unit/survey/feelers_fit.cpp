@@ -47,10 +47,10 @@ std::vector<FeelerObservation> made(const Unknowns& t, const Plan& plan, bool st
     for (const double height : plan.heights)
         for (const double rotor : plan.rotors)
             for (const double clock : plan.clocks)
-                all.push_back({clock, rotor, height,
-                               gap(t, clock, rotor, (height - (*low + *high) / 2.0) / half,
-                                   still_outside),
-                               sd});
+                all.push_back(
+                    {clock, rotor, height,
+                     gap(t, clock, rotor, (height - (*low + *high) / 2.0) / half, still_outside),
+                     sd});
     return all;
 }
 
@@ -94,10 +94,9 @@ TEST_CASE("the gap of two real circles, to first order in offset over radius") {
     std::vector<FeelerObservation> readings;
     for (const double rotor : {0.0, 90.0, 180.0})
         for (const double clock : {0.0, 60.0, 150.0, 240.0, 330.0})
-            readings.push_back({clock, rotor, 0.0,
-                                reach(0.06, -0.08, kBore, clock) -
-                                    reach(0.03, 0.04, kBody, clock - rotor),
-                                0.01});
+            readings.push_back(
+                {clock, rotor, 0.0,
+                 reach(0.06, -0.08, kBore, clock) - reach(0.03, 0.04, kBody, clock - rotor), 0.01});
     const FeelerFit fit = fit_feelers(readings, true);
     // What is left out is at most (0.1^2 + 0.05^2) / (2 * 37) = 0.00017.
     constexpr double kLeftOut = 0.00017;
@@ -194,7 +193,8 @@ TEST_CASE("two places that are not opposite tell no offset") {
     CHECK(fit.mixed(FeelerTerm::mean));
 }
 
-TEST_CASE("the standard uncertainties cover as often as they should, and chi-square keeps its mean") {
+TEST_CASE(
+    "the standard uncertainties cover as often as they should, and chi-square keeps its mean") {
     // Uniform errors of a gauge; 4,000 surveys, so that a share of 0.95 is good to +-0.0034 (1 sd).
     constexpr int kSurveys = 4000;
     constexpr double kHalf = 0.02;
@@ -213,8 +213,7 @@ TEST_CASE("the standard uncertainties cover as often as they should, and chi-squ
         for (Eigen::Index i = 0; i < kUnknowns; ++i) {
             const auto u = static_cast<std::size_t>(i);
             const double off = fit.unknowns.value[i] - kAll.at(u);
-            if (std::abs(off) < 1.95996 * std::sqrt(fit.unknowns.covariance(i, i)))
-                ++covered.at(u);
+            if (std::abs(off) < 1.95996 * std::sqrt(fit.unknowns.covariance(i, i))) ++covered.at(u);
         }
         sum_of_chi_square += fit.chi_square;
         freedom = fit.freedom;
