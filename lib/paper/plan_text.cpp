@@ -117,10 +117,11 @@ std::string plan_headline(const PlanAnswer& answer) {
     }
     if (!answer.proven) return "No plan was found, and none is proven not to exist.";
     if (answer.nothing_to_change)
-        return "It does not fit, and the job names no face to cut, no cone to lap and no shims in "
-               "stock.";
-    return "No plan: nothing that the job allows to be cut, lapped or shimmed makes everything "
-           "hold (proven).";
+        return fmt::format(
+            "It {}, and the job allows nothing to be changed.",
+            answer.before.verdict == stack::Verdict::fails ? "does not fit" : "is not sure to fit");
+    return "No plan: nothing that the job allows to be done to the parts makes everything hold "
+           "(proven).";
 }
 
 std::string plan_text(const PlanAnswer& answer, const Style& style) {

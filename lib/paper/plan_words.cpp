@@ -28,8 +28,13 @@ std::string shims_in_words(const plan::StackMade& stack) {
     const bool any_new = std::any_of(stack.stack.begin(), stack.stack.end(),
                                      [](const plan::Piece& piece) { return !piece.fitted; });
     if (!any_new) return fmt::format("leave only shims of {}{}", told_stack(stack.stack), under);
-    return fmt::format("fit {} of {}{}", stack.stack.size() == 1 ? "a shim" : "shims",
-                       told_stack(stack.stack), under);
+    std::vector<plan::Piece> added;
+    std::copy_if(stack.stack.begin(), stack.stack.end(), std::back_inserter(added),
+                 [](const plan::Piece& piece) { return !piece.fitted; });
+    const std::string how_many = added.size() == 1 ? "a shim" : "shims";
+    if (added.size() == stack.stack.size())
+        return fmt::format("fit {} of {}{}", how_many, told_stack(added), under);
+    return fmt::format("add {} of {} to what lies{}", how_many, told_stack(added), under);
 }
 
 std::string now_in_words(const plan::Stands& stands, const plan::PlanAnswer& answer, int decimals) {
@@ -188,10 +193,18 @@ ToldConflict told_conflict(const plan::NoPlan& why, const plan::PlanAnswer& answ
         out.meaning = why.irreducible
                           ? "These cannot all be had; without any one of them, the rest can."
                           : "These cannot all be had; perhaps not all of them matter.";
-    out.least = why.relaxed
-                    ? told_relaxation(*why.relaxed, why.relaxed_by, answer)
-                    : "No single limit is enough; more than one has to give, or something "
-                      "else must be allowed: another cut, another seat for shims, more stock.";
+    const std::string allow =
+        answer.nothing_to_change
+            ? "Say in the job what may be changed: faces to turn under 'cuts', cones under 'laps', "
+              "diameters under 'skims', shims with their 'stock', parts that can be shifted with "
+              "'centre_to'."
+            : "No single limit is enough; more than one has to give, or something else must be "
+              "allowed: another cut, another seat for shims, more stock.";
+    if (!why.relaxed)
+        out.least = allow;
+    else
+        out.least = told_relaxation(*why.relaxed, why.relaxed_by, answer) +
+                    (answer.nothing_to_change ? " " + allow : "");
     return out;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <limits>
 #include <trialfit/plan/decided.hpp>
@@ -61,6 +62,8 @@ private:
         demand.upper = kNoLimit;
         demand.more_than = pair.more_than;
         demand.now = stack::least_gap(states_[s], pair);
+        demand.drawn = !stack::tilt_of(states_[s], pair).none();
+        demand.leans = demand.drawn && skims_an_outside();
         marked_.read(
             marked_.states()[s].gap(marked_.station(pair.inboard_part, pair.inboard_end),
                                     marked_.station(pair.outboard_part, pair.outboard_end)),
@@ -81,6 +84,14 @@ private:
                 fmt::format("the aim of '{}' is not taken into account: only an at_least gives it "
                             "something to be measured by.",
                             check.name));
+    }
+
+    // The outer edge of what overlaps, where tilt takes most, comes in with it.
+    [[nodiscard]] bool skims_an_outside() const {
+        return std::any_of(into_.works.begin(), into_.works.end(), [](const Work& work) {
+            const auto* skim = std::get_if<RingSkim>(&work);
+            return skim != nullptr && !skim->skim->bore;
+        });
     }
 
     [[nodiscard]] Demand blank(int c, std::size_t s) const {

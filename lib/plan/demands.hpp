@@ -109,8 +109,11 @@ struct Demand {
     std::optional<double> aim;
     /// One of several that a single check or gap asks at once: by odds, each holding is not enough.
     bool together = false;
-    /// A tilted part leans over by a height that what is decided may change.
+    /// How far a tilted part leans over here hangs on what is decided, too.
     bool leans = false;
+    /// Eccentricities and tilts are in it, all in their worst directions. The odds draw directions,
+    /// so that by odds it asks for more than must hold.
+    bool drawn = false;
 };
 
 /// Ways to meet one thing asked: all demands of any one way are enough.

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 #include <trialfit/plan/rows.hpp>
 #include <trialfit/plan/tolerances.hpp>
@@ -26,6 +27,7 @@ public:
 
 private:
     void sift(Either& either, std::vector<Either>& kept) {
+        if (either.radial && pieces_.judging.loose) return;
         if (worst_ && std::any_of(either.ways.begin(), either.ways.end(), [this](const auto& way) {
                 return std::all_of(way.begin(), way.end(),
                                    [this](const Demand& each) { return always(each); });
@@ -62,11 +64,26 @@ private:
         const stack::Range all = reach(pieces_, problem_, demand);
         return all.lo > demand.lower + kSameLength && all.hi < demand.upper - kSameLength;
     }
-    // Adjusted sizes may lie beyond the limits that they were given.
+    // Adjusted sizes may lie beyond the limits that they were given; by odds so may any, but hardly
+    // by as much again.
     [[nodiscard]] bool never(const Demand& demand) const {
         if (!worst_ && pieces_.tied(demand)) return false;
         const stack::Range all = reach(pieces_, problem_, demand);
-        return all.hi < demand.lower - kSameLength || all.lo > demand.upper + kSameLength;
+        const double beyond = kSameLength + (pieces_.judging.by_odds ? half_width(demand) : 0.0);
+        return all.hi < demand.lower - beyond || all.lo > demand.upper + beyond;
+    }
+    [[nodiscard]] double half_width(const Demand& demand) const {
+        double all = half_width(demand.now);
+        for (std::size_t w = 0; w < demand.by_work.size(); ++w)
+            if (const NewLength* const length = new_length(pieces_.demands.works[w]))
+                all += std::abs(demand.by_work[w]) * (length->holds + half_width(length->old));
+        return all;
+    }
+    [[nodiscard]] double half_width(const stack::Form& form) const {
+        double all = 0.0;
+        for (Eigen::SparseVector<double>::InnerIterator it(form.sensitivities); it; ++it)
+            all += std::abs(it.value()) * pieces_.model->columns().half_width[it.index()];
+        return all;
     }
 
     Pieces& pieces_;

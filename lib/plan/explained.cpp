@@ -30,7 +30,7 @@ public:
         NoPlan why;
         why.irreducible = conflict.irreducible;
         for (const Limit& limit : conflict.members)
-            why.members.push_back(stands_of(limit));
+            add(stands_of(limit), why.members);
         if (conflict.relaxed) {
             why.relaxed = stands_of(*conflict.relaxed);
             why.relaxed_by = conflict.relaxed_by;
@@ -38,12 +38,40 @@ public:
         for (std::size_t row = 0; row < problem_.problem().rows.size(); ++row) {
             const Demand& demand = problem_.demand(row);
             if (immovable(demand) && !problem_.holds_now(demand))
-                why.immovable.push_back(demanded(demand, missed_below(demand)));
+                add(demanded(demand, missed_below(demand)), why.immovable);
+        }
+        return why;
+    }
+
+    [[nodiscard]] NoPlan stuck() const {
+        NoPlan why;
+        for (const Demand& demand : problem_.demands().all) {
+            const std::optional<double> odds = odds_of(demand);
+            if (demand.drawn && !demand.leans && immovable(demand) && odds &&
+                *odds < *before_.odds_level)
+                add(demanded(demand, missed_below(demand)), why.immovable);
         }
         return why;
     }
 
 private:
+    // Several demands may ask the same in the same words: the one furthest off is told.
+    static void add(Stands stands, std::vector<Stands>& all) {
+        for (Stands& each : all) {
+            if (each.kind != stands.kind || each.name != stands.name ||
+                each.difference != stands.difference || each.state != stands.state ||
+                each.limit != stands.limit)
+                continue;
+            const bool least =
+                stands.kind == Stands::Kind::clearance || stands.kind == Stands::Kind::least;
+            if (each.best && stands.best)
+                each.best =
+                    least ? std::min(*each.best, *stands.best) : std::max(*each.best, *stands.best);
+            return;
+        }
+        all.push_back(std::move(stands));
+    }
+
     [[nodiscard]] stack::Range now(const Demand& demand) const {
         const std::vector<double> depths(problem_.problem().cuts.size(), 0.0);
         return problem_.judged(demand, as_it_is(problem_), depths);
@@ -143,6 +171,11 @@ private:
 NoPlan explained(const JobProblem& problem, const std::vector<std::size_t>& which,
                  const Conflict& conflict, const stack::CheckAnswer& before) {
     return Explaining(problem, which, before).run(conflict);
+}
+
+NoPlan stuck_by_odds(const JobProblem& problem, const stack::CheckAnswer& before) {
+    if (!before.odds_level) return {};
+    return Explaining(problem, {}, before).stuck();
 }
 
 }  // namespace trialfit::plan

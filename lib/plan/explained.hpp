@@ -14,4 +14,8 @@ namespace trialfit::plan {
 [[nodiscard]] NoPlan explained(const JobProblem& problem, const std::vector<std::size_t>& which,
                                const Conflict& conflict, const stack::CheckAnswer& before);
 
+/// What leans on directions, fails by the odds of `before` and is moved by nothing that may be
+/// decided: as long as there is any, there is no plan.
+[[nodiscard]] NoPlan stuck_by_odds(const JobProblem& problem, const stack::CheckAnswer& before);
+
 }  // namespace trialfit::plan

@@ -197,6 +197,7 @@ void JobProblem::add_rows(bool worst, bool exact) {
     const bool open = exact && worst && !middle_is_possible(*pieces.model);
     for (std::size_t d = 0; d < pieces.demands.all.size(); ++d) {
         const Demand& demand = pieces.demands.all[d];
+        if (pieces.judging.loose && demand.drawn) continue;
         // What holds even if all that may be decided went against it needs no row. Odds look
         // beyond the limits, and so does RSS of adjusted sizes.
         const stack::Range all = reach(pieces, problem_, demand);
@@ -290,12 +291,6 @@ bool JobProblem::holds_now(const Demand& demand) const {
 }
 
 bool JobProblem::leans() const {
-    const auto& works = demands().works;
-    const bool axial =
-        !demands().seats.empty() || std::any_of(works.begin(), works.end(), [](const Work& work) {
-            return std::holds_alternative<FaceCut>(work) || std::holds_alternative<ConeLap>(work);
-        });
-    if (!axial) return false;
     for (const std::size_t d : demand_of_row_)
         if (demands().all[d].leans) return true;
     for (const Either& each : demands().either)

@@ -34,10 +34,13 @@ struct Judging {
     double inflate = 1.0;
     Shifts by_odds;  ///< in place of `judge`, where given
     double odds_level = 0.5;
-    /// By odds: what each of several demands that must hold together has of the chance to fail.
-    /// With 1 each may use it up alone, which no plan can do without; with one over their number
-    /// all together are sure to hold (Boole's inequality).
+    /// By odds: what each of several demands that must hold together has of the chance to fail,
+    /// those aside that nothing decided moves. With 1 each may use it up alone, which no plan can
+    /// do without; the less, the likelier they are to hold together.
+    /// What leans on directions (Demand::drawn) may have more than 1: up to a half in all.
     double share = 1.0;
+    /// By odds: leave out what leans on directions, so that less is asked than must hold.
+    bool loose = false;
 };
 
 /// One entry of Problem::stock: a fitted piece, or a thickness in a seat's stock.

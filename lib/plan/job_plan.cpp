@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <memory>
 #include <trialfit/plan/explained.hpp>
 #include <trialfit/plan/job_plan.hpp>
@@ -54,20 +55,15 @@ public:
 
 private:
     static constexpr double kAlone = 1.0;
-    static constexpr double kQuarter = 0.25;  // a grip and an overlap ask four at once
+    static constexpr double kLeastShare = 0.01;
+    static constexpr double kGreatestShare = 100.0;
 
     [[nodiscard]] bool by_odds() const { return static_cast<bool>(options_.by_odds); }
 
     // `loose`: less is asked than must hold, so that no plan is cheaper.
     [[nodiscard]] Attempt try_with(double share, bool loose) const {
         Attempt attempt;
-        attempt.problem = std::make_shared<const JobProblem>(
-            model_, demands(model_, nested_),
-            Judging{.judge = options_.stack.judge,
-                    .inflate = options_.stack.inflate,
-                    .by_odds = options_.by_odds,
-                    .odds_level = options_.odds_level.value_or(0.5),
-                    .share = share});
+        attempt.problem = problem_of(share, loose);
         if (loose)
             attempt.found.answer =
                 solve(attempt.problem->without_either(), options_.top, options_.watch);
@@ -102,25 +98,28 @@ private:
         return nested_.size() > before;
     }
 
-    // A grip or an overlap hangs on several differences at once, each likely enough alone. Sharing
-    // out the chance to fail makes them likely enough together; the larger the share that does, the
-    // cheaper the plan. No plan is cheaper than the loose search's, which need not be reached.
+    // By odds a grip or an overlap hangs on several differences at once, each likely enough alone;
+    // and what leans on directions is likelier than its worst directions make it. The less of the
+    // chance to fail each is given, the likelier they are together, and the dearer the plan: the
+    // largest share that does is looked for. No plan is cheaper than the loose search's, which need
+    // not be reached.
     [[nodiscard]] Attempt sharing(Attempt loose) const {
         const double bound = loose.found.answer.bound;
         const bool bound_proven = loose.found.answer.proven;
-        Attempt best = try_with(kQuarter, false);
-        double enough = kQuarter;
-        double too_much = kAlone;
-        constexpr int kHalvings = 5;
-        for (int i = 0; i < kHalvings && !best.plans.empty(); ++i) {
-            const double share = 0.5 * (enough + too_much);
+        Attempt best = std::move(loose);
+        double low = kLeastShare;
+        double high = kGreatestShare;
+        constexpr int kHalvings = 11;
+        for (int i = 0; i < kHalvings; ++i) {
+            const double share = std::sqrt(low * high);
             Attempt next = try_with(share, false);
-            const bool good = next.cheapest_holds() &&
-                              next.plans.front().cost <= best.plans.front().cost + kSameLength;
-            (good ? enough : too_much) = share;
-            if (good) best = std::move(next);
+            // With no plan at all the share is too small, with one that does not hold too large.
+            (next.cheapest_holds() || next.found.answer.plans.empty() ? low : high) = share;
+            if (next.cheapest_holds() &&
+                (best.plans.empty() ||
+                 next.plans.front().cost <= best.plans.front().cost + kSameLength))
+                best = std::move(next);
         }
-        if (best.plans.empty()) best = std::move(loose);
         Answer& answer = best.found.answer;
         answer.conflict.reset();
         answer.bound = bound;
@@ -129,7 +128,19 @@ private:
         for (PlanMade& plan : best.plans)
             plan.proven = reached && &plan == &best.plans.front();
         answer.proven = reached && best.plans.size() == 1 && options_.top == 1;
+        if (best.plans.empty()) best.problem = problem_of(kAlone, false);
         return best;
+    }
+
+    [[nodiscard]] std::shared_ptr<const JobProblem> problem_of(double share, bool loose) const {
+        return std::make_shared<const JobProblem>(
+            model_, demands(model_, nested_),
+            Judging{.judge = options_.stack.judge,
+                    .inflate = options_.stack.inflate,
+                    .by_odds = options_.by_odds,
+                    .odds_level = options_.odds_level.value_or(0.5),
+                    .share = share,
+                    .loose = loose});
     }
 
     const stack::Model& model_;
@@ -174,9 +185,9 @@ PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
     answer.bound = found.bound;
     answer.stopped = options.watch.stop != nullptr && options.watch.stop->load();
     answer.plans = std::move(attempt.plans);
-    if (!attempt.kept.empty())
-        for (std::string& note : centring_first(problem, attempt.kept.front()))
-            answer.notes.push_back(std::move(note));
+    for (std::string& note : attempt.kept.empty() ? centring_might_do(problem)
+                                                  : centring_first(problem, attempt.kept.front()))
+        answer.notes.push_back(std::move(note));
     for (const double cost : attempt.costs_refused) {
         answer.proven = false;
         answer.notes.push_back(fmt::format(
@@ -184,6 +195,11 @@ PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
             cost));
     }
     if (problem.leans()) tell_leaning(answer);
+    if (answer.plans.empty() && !found.conflict && options.by_odds) {
+        NoPlan stuck = stuck_by_odds(problem, answer.before);
+        answer.proven = !stuck.immovable.empty();
+        if (answer.proven) answer.conflict = std::move(stuck);
+    }
     if (answer.plans.empty() && found.conflict)
         answer.conflict = explained(problem, attempt.found.which, *found.conflict, answer.before);
     return answer;

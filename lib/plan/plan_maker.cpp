@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <memory>
 #include <trialfit/plan/plan_maker.hpp>
 #include <trialfit/plan/shims.hpp>
@@ -318,6 +319,30 @@ bool could_be_centred(const job::Part& part) {
            part.centred->clearance.size.upper > 0.0;
 }
 
+// A sentence for each part that could be centred and takes its share of a demand that matters.
+std::vector<std::string> lying_loose(const JobProblem& problem, double least_play,
+                                     const std::function<bool(const Demand&)>& matters) {
+    const stack::Model& model = problem.model();
+    const auto& demands = problem.demands().all;
+    std::vector<std::string> all;
+    if (model.radial().centring.empty()) return all;
+    for (std::size_t p = 0; p < model.job().parts.size(); ++p) {
+        const job::Part& part = model.job().parts[p];
+        const int size = model.radial().centring[p];
+        if (!could_be_centred(part) || part.centred->clearance.size.upper < least_play) continue;
+        if (std::none_of(demands.begin(), demands.end(), [&](const Demand& demand) {
+                return demand.now.sensitivities.coeff(size) != 0.0 && matters(demand);
+            }))
+            continue;
+        const double play = part.centred->clearance.size.upper;
+        all.push_back(fmt::format(
+            "{} lies anywhere within {:.4g} of {}, which takes up to {:.4g} of a radial gap: see "
+            "first whether it can be centred by hand, and write how near with 'centre_to'.",
+            part.name, play, part.centred->on_written, 0.5 * play));
+    }
+    return all;
+}
+
 }  // namespace
 
 MadePlan made(const stack::Model& model, const JobOptions& options, const JobProblem& problem,
@@ -326,30 +351,17 @@ MadePlan made(const stack::Model& model, const JobOptions& options, const JobPro
 }
 
 std::vector<std::string> centring_first(const JobProblem& problem, const Plan& found) {
-    const stack::Model& model = problem.model();
-    std::vector<std::string> all;
-    double skimmed = 0.0;
+    double most = 0.0;
     for (std::size_t w = 0; w < found.depths.size(); ++w)
         if (found.selection.cut[w] && std::holds_alternative<RingSkim>(problem.demands().works[w]))
-            skimmed = std::max(skimmed, found.depths[w]);
-    for (std::size_t p = 0; p < model.job().parts.size(); ++p) {
-        const job::Part& part = model.job().parts[p];
-        if (!could_be_centred(part) || model.radial().centring.empty()) continue;
-        const int size = model.radial().centring[p];
-        const auto& demands = problem.demands().all;
-        if (std::none_of(demands.begin(), demands.end(), [&](const Demand& demand) {
-                return demand.now.sensitivities.coeff(size) != 0.0 &&
-                       skimmed_for(problem, found, demand);
-            }))
-            continue;
-        const double play = part.centred->clearance.size.upper;
-        if (play < kWorthCentring * skimmed) continue;
-        all.push_back(fmt::format(
-            "{} lies anywhere within {:.4g} of {}, which takes up to {:.4g} of that gap: see first "
-            "whether it can be centred by hand, and write how near with 'centre_to'.",
-            part.name, play, part.centred->on_written, 0.5 * play));
-    }
-    return all;
+            most = std::max(most, found.depths[w]);
+    return lying_loose(problem, kWorthCentring * most,
+                       [&](const Demand& demand) { return skimmed_for(problem, found, demand); });
+}
+
+std::vector<std::string> centring_might_do(const JobProblem& problem) {
+    return lying_loose(problem, 0.0,
+                       [&](const Demand& demand) { return !problem.holds_now(demand); });
 }
 
 }  // namespace trialfit::plan

@@ -74,7 +74,8 @@ private:
         demand.lower = -kUnbounded;
         demand.upper = kUnbounded;
         demand.together = forms > 1;
-        demand.leans = forms > 1;
+        demand.leans = forms > 1 && moves_along_the_axis();
+        demand.drawn = true;
         demand.now = form;
         demand.by_work.assign(into_.works.size(), 0.0);
         demand.by_stack.assign(into_.seats.size(), 0.0);
@@ -85,6 +86,14 @@ private:
                 demand.by_work[w] = form.sensitivities.coeff(it.index());
         }
         return demand;
+    }
+
+    [[nodiscard]] bool moves_along_the_axis() const {
+        return !into_.seats.empty() ||
+               std::any_of(into_.works.begin(), into_.works.end(), [](const Work& work) {
+                   return std::holds_alternative<FaceCut>(work) ||
+                          std::holds_alternative<ConeLap>(work);
+               });
     }
 
     // One ring ends before the other begins.

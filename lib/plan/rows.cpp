@@ -230,8 +230,12 @@ Allowed Pieces::limits(const Demand& demand, const Selection& selection) const {
     const Spreading value = settled(demand, selection);
     const double centre = middle(value);
     if (judging.by_odds) {
-        // Several demands that must hold together share the chance to fail.
-        const double fails = (1.0 - judging.odds_level) * (demand.together ? judging.share : 1.0);
+        // Of several demands that must hold together, those that can be helped are to be likelier.
+        constexpr double kHalf = 0.5;
+        const bool sharing = demand.together && !immovable(demand);
+        const double share =
+            demand.drawn ? judging.share : (sharing ? std::min(judging.share, 1.0) : 1.0);
+        const double fails = std::min((1.0 - judging.odds_level) * share, kHalf);
         const stack::Range shifts =
             judging.by_odds(*model, value, {.lo = lower, .hi = demand.upper}, 1.0 - fails);
         return {.lower = centre + shifts.lo, .upper = centre + shifts.hi};

@@ -125,6 +125,13 @@ public:
         if (clearance == nullptr)
             stop({}, fmt::format("part {} has no clearance", quoted(change.part)), "");
         splice_.replace(*clearance, yaml_words(change.clearance), key_of(*centred, "clearance"));
+        // Better than was hoped for: that is then how near it comes.
+        const Node* const to = find(*centred, "centre_to");
+        const job::Part& part = job_.parts[at(part_named(change.part))];
+        const SizeOutcome now = read_size(change.clearance, job_);
+        if (to != nullptr && now.size && part.centred && part.centred->centre_to &&
+            now.size->upper < *part.centred->centre_to)
+            splice_.replace(*to, fmt::format("{}", now.size->upper), key_of(*centred, "centre_to"));
     }
 
     void operator()(const RecordedEntry& entry) {
