@@ -18,7 +18,7 @@ public:
     [[nodiscard]] double operator()(double x) const;
 
 private:
-    static constexpr std::size_t kCells = 512;
+    static constexpr std::size_t kCells = 256;
     Side side_;
     double from_ = 0.0;
     double step_ = 0.0;

@@ -14,7 +14,8 @@ namespace trialfit::odds {
 /// width - taken >= lower and width + taken <= upper, where `taken` is, at whichever end takes
 /// most, roams + |sum of the still vectors| + |sum of the turning vectors|. Each vector's length is
 /// drawn from its size's spread and its direction uniform on the circle, all independent; one size
-/// has one direction in all gaps. Lengths in the file's unit.
+/// has one direction in all gaps. A length that a normal spread lets fall below nothing is its
+/// amount the other way. Lengths in the file's unit.
 struct Leaning {
     stack::Form width;
     stack::Form roams;

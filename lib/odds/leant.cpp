@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <trialfit/odds/cdf_table.hpp>
 #include <trialfit/odds/drivers.hpp>
 #include <trialfit/odds/estimate.hpp>
@@ -17,22 +18,22 @@ using stack::Model;
 class Failing {
 public:
     Failing(const SumDistribution& width, const Leaning& leaning)
-        : lower_(leaning.lower),
-          upper_(leaning.upper),
-          below_(width, CdfTable::Side::below),
-          above_(width, CdfTable::Side::above) {}
+        : lower_(leaning.lower), upper_(leaning.upper) {
+        if (lower_ != -kInfinity) below_.emplace(width, CdfTable::Side::below);
+        if (upper_ != kInfinity) above_.emplace(width, CdfTable::Side::above);
+    }
 
     [[nodiscard]] double operator()(double taken) const {
-        const double low = lower_ == -kInfinity ? 0.0 : below_(lower_ + taken);
-        const double high = upper_ == kInfinity ? 0.0 : above_(upper_ - taken);
+        const double low = below_ ? (*below_)(lower_ + taken) : 0.0;
+        const double high = above_ ? (*above_)(upper_ - taken) : 0.0;
         return std::min(1.0, low + high);
     }
 
 private:
     double lower_;
     double upper_;
-    CdfTable below_;
-    CdfTable above_;
+    std::optional<CdfTable> below_;
+    std::optional<CdfTable> above_;
 };
 
 // The most that can be taken; infinite where a size has no ends.
@@ -158,19 +159,21 @@ public:
         const double all = width().variance() + roaming + turned;
         std::vector<RiskDriver> risks;
         if (all <= 0.0) return risks;
-        const double now = mean_of(taken_, Failing(width(), leaning_));
+        const Failing failing(width(), leaning_);
+        const double now = mean_of(taken_, failing);
         of_width(all, now, risks);
         double squares = 0.0;
         const auto vectors = all_vectors({leaning_.ends.front()});
         for (const stack::Vector& each : vectors)
             squares += square(each);
         for (const stack::Vector& each : vectors)
-            risks.push_back(of_taken(each.size, turned * square(each) / squares / all, now));
+            risks.push_back(
+                of_taken(each.size, turned * square(each) / squares / all, failing, now));
         for (Eigen::SparseVector<double>::InnerIterator it(leaning_.roams.sensitivities); it;
              ++it) {
             const auto size = static_cast<int>(it.index());
             const double own = it.value() * model_.columns().sd[it.index()];
-            risks.push_back(of_taken(size, own * own / all, now));
+            risks.push_back(of_taken(size, own * own / all, failing, now));
         }
         return risks;
     }
@@ -198,25 +201,30 @@ private:
         const std::vector<int> sizes = width_.sizes_of(leaning_.width);
         for (std::size_t i = 0; i < changed.size(); ++i) {
             const Contributor as_is = changed[i];
-            changed[i].law = with_half_the_spread(as_is.law);
-            const SumDistribution better(changed, leaning_.width.constant);
             const double own = as_is.sensitivity * as_is.sensitivity * moments(as_is.law).variance;
-            into.push_back(
-                {.size = sizes[i] < 0 ? "the sizes that the readings tie" : label(sizes[i]),
-                 .share_of_variance = own / all,
-                 .fails_if_halved = left(mean_of(taken_, Failing(better, leaning_)), now)});
+            RiskDriver risk{
+                .size = sizes[i] < 0 ? "the sizes that the readings tie" : label(sizes[i]),
+                .share_of_variance = own / all,
+                .fails_if_halved = fails_};
+            if (fails_ > 0.0) {
+                changed[i].law = with_half_the_spread(as_is.law);
+                const SumDistribution better(changed, leaning_.width.constant);
+                risk.fails_if_halved = left(mean_of(taken_, Failing(better, leaning_)), now);
+            }
+            into.push_back(std::move(risk));
             changed[i] = as_is;
         }
     }
 
-    [[nodiscard]] RiskDriver of_taken(int size, double share, double now) const {
+    [[nodiscard]] RiskDriver of_taken(int size, double share, const Failing& failing,
+                                      double now) const {
         RiskDriver risk{.size = label(size), .share_of_variance = share, .fails_if_halved = fails_};
-        Population better = lean_.population();
         const std::size_t column = lean_.column_of(size);
-        if (column >= better.sizes.size()) return risk;
+        Population better = lean_.population();
+        if (fails_ <= 0.0 || column >= better.sizes.size()) return risk;
         better.sizes[column] = with_half_the_spread(better.sizes[column]);
         const std::vector<double> then = drawn(better, lean_, leaning_, seed_);
-        risk.fails_if_halved = left(mean_of(then, Failing(width(), leaning_)), now);
+        risk.fails_if_halved = left(mean_of(then, failing), now);
         return risk;
     }
 

@@ -24,6 +24,7 @@ using stack::Model;
 
 constexpr std::size_t kMostDrivers = 12;
 constexpr int kCurvePoints = 61;
+constexpr std::uint64_t kDrawsWhereCertain = 100'000;
 // Upper limits of grips and overlaps that the chance of all together takes in.
 constexpr std::size_t kMostUpperLimits = 4;
 
@@ -144,8 +145,10 @@ private:
         for (const Demand& demand : asked.least)
             at_worst += spreads_.distribution(demand.form).outside(demand.lower, demand.upper);
         if (at_worst <= 0.0 && options_.chances_only) return false;
-        const Leant chance =
-            leant(model_, *asked.leaning, std::min(1.0, at_worst), options_.sampling);
+        // Where it is certain either way, only its distribution is asked after.
+        Sampling sampling = options_.sampling;
+        if (at_worst <= 0.0) sampling.samples = std::min(sampling.samples, kDrawsWhereCertain);
+        const Leant chance = leant(model_, *asked.leaning, std::min(1.0, at_worst), sampling);
         samples_ = std::max(samples_, chance.samples);
         found.holds = chance.holds;
         found.fails = chance.fails;
