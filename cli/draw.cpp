@@ -51,11 +51,16 @@ std::optional<Scale> scale_of(const std::string& text) {
 }
 
 int too_large(const DrawGiven& given, const draw::TooLarge& needs) {
-    return refuse_line(fmt::format("at {} the drawing needs {:.0f} x {:.0f} mm, more than {} has",
-                                   given.scale, needs.width, needs.height, given.paper),
-                       given.paper == "A3"
-                           ? "--scale fit takes the largest that goes on it"
-                           : "--paper A3 is larger, and --scale fit takes what goes on the page");
+    const std::string size = fmt::format("{:.0f} x {:.0f} mm", needs.width, needs.height);
+    const bool largest = given.paper == "A3";
+    if (given.scale == "fit")
+        return refuse_line(
+            fmt::format("names and figures alone need {}, more than {} has", size, given.paper),
+            largest ? "draw a job of fewer parts" : "--paper A3 is larger");
+    return refuse_line(
+        fmt::format("at {} the drawing needs {}, more than {} has", given.scale, size, given.paper),
+        largest ? "--scale fit takes the largest that goes on it"
+                : "--paper A3 is larger, and --scale fit takes what goes on the page");
 }
 
 using States = std::variant<std::vector<draw::Section>, job::Complaints>;

@@ -100,7 +100,11 @@ std::optional<reading::RecordedEntry> entry_of(const RecordGiven& given) {
     }
     for (const std::string& word : given.shims) {
         const auto shim = split(word, "=");
-        if (!shim)
+        // Points and commas: two shims in a row, and no decimal comma, which the reader tells of.
+        const auto has = [&shim](char mark) {
+            return shim && shim->second.find(mark) != std::string::npos;
+        };
+        if (!shim || (has('.') && has(',')))
             return refused("--shim '" + word + "' gives no part and shims",
                            "write it like 'stator=0.5+0.3', or 'stator=none'");
         entry.fitted.emplace_back(shim->first, pile(shim->second));

@@ -14,7 +14,7 @@ constexpr double kArrow = 2.2;    // length of an arrow head
 constexpr double kOutside = 4.0;  // line beyond arrows that point inwards from outside
 constexpr double kRoomForArrows = 6.0;
 constexpr double kPad = 1.6;
-constexpr int kMostRows = 60;
+constexpr int kMostRows = 30;
 
 struct Upright {
     double x = 0.0;

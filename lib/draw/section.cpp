@@ -188,6 +188,7 @@ std::variant<Section, job::Complaints> section(const stack::Model& model,
     out.shims = shims_of(job, faces, off);
     out.fouls = fouls_of(profiles, faces, stack::listed(pairs, false));
     out.dimensions = dimensions(job, faces, off, out.check);
+    out.checks_left_out = job.checks.size() - shown_checks(job, out.check).size();
     measure(out);
     return out;
 }

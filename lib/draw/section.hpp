@@ -80,6 +80,8 @@ struct Section {
     std::vector<Foul> fouls;
     std::vector<Removal> removals;
     std::vector<Dimension> dimensions;
+    /// Checks that there is no room for: those that hold most easily.
+    std::size_t checks_left_out = 0;
     /// Extent of all metal, drawn and in place.
     double z_min = 0.0;
     double z_max = 0.0;

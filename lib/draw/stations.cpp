@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <numeric>
 #include <optional>
 #include <trialfit/draw/stations.hpp>
 #include <utility>
@@ -13,6 +14,7 @@ namespace {
 // More than these of the clearances that hold, or that do not, crowd a drawing.
 constexpr std::size_t kTightest = 2;
 constexpr std::size_t kWorst = 5;
+constexpr std::size_t kMostChecks = 14;
 // A gap that holds and is more than this share of the whole length is seen without a figure.
 constexpr double kTight = 0.08;
 
@@ -248,22 +250,8 @@ std::optional<Dimension> proud(const job::Job& job, const Faces& faces,
     return std::nullopt;
 }
 
-}  // namespace
-
-std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
-                                  const std::vector<double>& off,
-                                  const stack::CheckAnswer& answer) {
-    std::vector<Dimension> out;
-    for (std::size_t c = 0; c < job.checks.size(); ++c) {
-        const Ends ends =
-            std::visit([&](const auto& of) { return ends_of(job, faces, of); }, job.checks[c].of);
-        out.push_back({.kind = DimensionKind::check,
-                       .index = c,
-                       .from = ends.from,
-                       .to = ends.to,
-                       .value = answer.checks[c].value.nominal,
-                       .verdict = answer.checks[c].verdict});
-    }
+void add_clearances(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
+                    std::vector<Dimension>& out) {
     std::size_t worst = 0;
     std::size_t tight = 0;
     for (std::size_t i = 0; i < answer.clearances.size(); ++i) {
@@ -278,6 +266,38 @@ std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
         ++(holds ? tight : worst);
         out.push_back(made);
     }
+}
+
+}  // namespace
+
+std::vector<std::size_t> shown_checks(const job::Job& job, const stack::CheckAnswer& answer) {
+    std::vector<std::size_t> order(job.checks.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    if (order.size() <= kMostChecks) return order;
+    std::stable_sort(order.begin(), order.end(), [&answer](std::size_t a, std::size_t b) {
+        return std::pair{answer.checks[b].verdict, answer.checks[a].judged_margin} <
+               std::pair{answer.checks[a].verdict, answer.checks[b].judged_margin};
+    });
+    order.resize(kMostChecks);
+    std::sort(order.begin(), order.end());
+    return order;
+}
+
+std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
+                                  const std::vector<double>& off,
+                                  const stack::CheckAnswer& answer) {
+    std::vector<Dimension> out;
+    for (const std::size_t c : shown_checks(job, answer)) {
+        const Ends ends =
+            std::visit([&](const auto& of) { return ends_of(job, faces, of); }, job.checks[c].of);
+        out.push_back({.kind = DimensionKind::check,
+                       .index = c,
+                       .from = ends.from,
+                       .to = ends.to,
+                       .value = answer.checks[c].value.nominal,
+                       .verdict = answer.checks[c].verdict});
+    }
+    add_clearances(job, faces, answer, out);
     for (const Dimension& each : radial(job, faces, answer))
         out.push_back(each);
     if (answer.first_contact)

@@ -60,6 +60,10 @@ std::variant<std::string, draw::TooLarge> section_svg(const std::vector<draw::Se
                     isolated(listed(file_name(section.file), 60)), as_of, plural(section.units)),
         "Half section, scale alike both ways. For fit only: nothing here says that a part "
         "is safe to run."};
+    if (section.checks_left_out > 0)
+        words.foot.push_back(
+            fmt::format("{} with more room than those here left out; the command check lists all.",
+                        counted(section.checks_left_out, "check")));
     std::vector<std::string> foot;
     for (const std::string& line : words.foot)
         for (std::string& each : wrapped(line, columns_in(width, 2.8)))

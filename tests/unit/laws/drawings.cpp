@@ -2,9 +2,12 @@
 // Laws of every example's drawing: texts apart and on the page, metal of parts at rest apart.
 #include <doctest/doctest.h>
 
+#include <algorithm>
+#include <iterator>
 #include <support/examples.hpp>
 #include <trialfit/draw/layout.hpp>
 #include <trialfit/paper/section_words.hpp>
+#include <trialfit/sheet/before_after.hpp>
 
 using namespace trialfit;
 
@@ -65,4 +68,64 @@ TEST_CASE("parts at rest do not lie in one another, threads in their nuts aside"
             }
         }
     }
+}
+
+TEST_CASE("before and after a plan, no two texts overlap, and metal to take off is marked") {
+    std::size_t planned = 0;
+    for (const job::Job& job : testing::every_example()) {
+        INFO(job.file);
+        const auto outcome = sheet::before_and_after(job, {});
+        const auto* both = std::get_if<sheet::BeforeAfter>(&outcome);
+        if (both == nullptr || !both->after) continue;
+        ++planned;
+        for (const draw::Removal& each : both->before.removals)
+            CHECK(draw::area(each.zone) > 0.0);
+        CHECK(both->after->check.verdict == stack::Verdict::holds);
+        draw::View before{&both->before, paper::section_words(both->before, 26)};
+        draw::View after{&*both->after, paper::section_words(*both->after, 26)};
+        before.words.heading = "Before.";
+        before.words.heading_lines = {"One line of what is said of it.", "And one more."};
+        after.words.heading = "After.";
+        after.words.heading_lines = {"It holds."};
+        const auto out = draw::laid_out({before, after}, {.title = "Title", .foot = {"Foot"}},
+                                        {210.0, 297.0, true}, std::nullopt);
+        REQUIRE(std::holds_alternative<draw::Drawing>(out));
+        hold_texts(std::get<draw::Drawing>(out));
+    }
+    CHECK(planned >= 5);
+}
+
+TEST_CASE("an air gap is dimensioned across, where it is") {
+    const job::Job job = testing::job_in(TRIALFIT_SOURCE_DIR "/examples/off-centre-plate.yaml");
+    const auto section = std::get<draw::Section>(draw::section(job, {}));
+    std::vector<draw::Dimension> across;
+    std::copy_if(section.dimensions.begin(), section.dimensions.end(), std::back_inserter(across),
+                 [](const draw::Dimension& each) { return each.across; });
+    REQUIRE(across.size() == 1);
+    // The file: poles bored 74.50, body turned to 73.99.
+    CHECK(across.front().from.r == doctest::Approx(73.99 / 2.0));
+    CHECK(across.front().to.r == doctest::Approx(74.50 / 2.0));
+    CHECK(across.front().from.z == across.front().to.z);
+    const auto metal_at = [&](const char* part, double r) {
+        return std::any_of(
+            section.parts.begin(), section.parts.end(), [&](const draw::PartShape& shape) {
+                return shape.name == part && std::any_of(shape.pieces.begin(), shape.pieces.end(),
+                                                         [&](const draw::Solid& s) {
+                                                             return s.z0 <= across.front().from.z &&
+                                                                    s.z1 >= across.front().from.z &&
+                                                                    s.inner0 <= r && s.outer0 >= r;
+                                                         });
+            });
+    };
+    CHECK(metal_at("rotor", 73.99 / 2.0 - 0.001));
+    CHECK(metal_at("stator", 74.50 / 2.0 + 0.001));
+    CHECK_FALSE(metal_at("rotor", 74.2 / 2.0));
+    // Its words stand beside the view, with what eccentricity takes off it said.
+    const draw::SectionWords words = paper::section_words(section, 26);
+    const auto at = static_cast<std::size_t>(
+        std::find_if(section.dimensions.begin(), section.dimensions.end(),
+                     [](const draw::Dimension& each) { return each.across; }) -
+        section.dimensions.begin());
+    CHECK(words.dimensions[at].rest == " air gap");
+    CHECK(words.dimensions[at].below == "at the narrowest, 0.15 needed");
 }
