@@ -85,10 +85,10 @@ int write_whole(const std::string& name, std::string_view text, bool overwrite) 
         return refuse(name.empty() ? "''" : name, "is no name for a file",
                       "name a file in that directory");
     if (fs::exists(status) && !fs::is_regular_file(status))
-        return refuse(name, "is not a plain file", "without -o the job goes to standard output");
+        return refuse(name, "is not a plain file", "name a plain file");
     if (fs::exists(status) && !overwrite)
         return refuse(name, "is there already, and stays as it is",
-                      "--force overwrites it, -o another name leaves it alone");
+                      "--force overwrites it, another name leaves it alone");
     // Replacing it asks nothing of the file itself, only of its folder; its own rights count.
     if (fs::exists(status) && access(target.c_str(), W_OK) != 0) return refuse_errno(name, kWrong);
     const Draft draft(target);

@@ -177,7 +177,7 @@ std::string plan_sheet(const PlanAnswer& answer, const plan::PlanMade& plan, con
         out += lap_lines(lap, ++number, decimals, style);
     for (const plan::SkimMade& skim : plan.skims)
         out += skim_lines(skim, ++number, decimals, style);
-    if (cuts.size() > 1)
+    if (cuts.size() + plan.skims.size() > 1)
         out += paragraph(
             "The dearest part comes last, so that it is only cut once the others are "
             "right. Any sizes inside their windows go together.",

@@ -31,9 +31,17 @@ struct JobOptions {
 ///
 /// Ties: nearest to the aims, then fewest shims, then file order; shims that do no harm stay.
 ///
+/// A skim costs as a cut does, per_mm going by the diameter; centring a part by hand costs what the
+/// job says, and is done before any skim.
+///
 /// Every plan is verified by doing its work on the job (stack::carried_out), assembling it anew and
 /// checking it; that is `after`. A plan that does not hold there is not shown, and the answer is
-/// then not proven.
+/// then not proven. Rings that a plan would bring into each other are minded from then on, and the
+/// search is made again.
+///
+/// Not proven, though found and checked: by odds, what hangs on several differences at once (grips,
+/// overlaps) or on directions (radial gaps, tilt), unless a search that asks for less finds the
+/// same; and radial gaps that a tilted part leans over, where something moves along the axis.
 [[nodiscard]] PlanAnswer plan(const stack::Model& model, const JobOptions& options);
 
 }  // namespace trialfit::plan

@@ -6,6 +6,7 @@
 
 namespace trialfit::plan {
 
+/// (stack::maximum is the plain one for a program solved once, see stack/linear_program.hpp.)
 /// A small dense linear program: minimise c.x with x_j in [l_j, u_j] and each row sum a_ij x_j in
 /// [l_i, u_i]. Every bound is finite, so that any basis can be made dual feasible by putting
 /// variables at their other bound: a solve may start from any earlier one, after any change of

@@ -15,6 +15,11 @@ struct LinearProgram {
     Eigen::VectorXd upper;
 };
 
+// The planner has a simplex of its own (plan/simplex.hpp), a floor up and for other work: thousands
+// of programs with inequality rows, each begun from the one before. Here a few programs are solved
+// once, from nothing, each row an equality; what counts is that they cannot cycle and that a pivot
+// is factored anew, so that no error adds up. Neither could do the other's work as it is.
+
 /// The greatest objective, or nothing where no x keeps every row and bound (to 1e-9 of the largest
 /// bound). Two-phase primal simplex for bounded variables with Bland's rule, which cannot cycle
 /// (V. Chvatal, Linear Programming, 1983, chapters 3 and 8). Meant for few rows: each step factors

@@ -75,8 +75,9 @@ int main(int argc, char** argv) try {
     if (argc > 1 && std::strcmp(argv[1], "--plain") == 0) return plain(argc - 2, argv + 2);
     for (int i = 0; i < 10; ++i)
         add("w3_8_4_0" + std::to_string(i));
-    for (int i = 0; i < 5; ++i)
-        add("w3_16_8_0" + std::to_string(i));
+    for (const std::string size : {"w3_12_6_0", "w3_16_8_0"})
+        for (int i = 0; i < 5; ++i)
+            add(size + std::to_string(i));
     benchmark::Initialize(&argc, argv);
     if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 1;
     benchmark::RunSpecifiedBenchmarks();

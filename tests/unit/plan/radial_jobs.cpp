@@ -219,7 +219,7 @@ TEST_CASE("rubbing rotors at random: as cheap as the best of all that can be don
         const job::Job job = RandomRub(seed).make();
         const auto built = stack::Model::of(job);
         const auto& model = std::get<stack::Model>(built);
-        const PlanAnswer answer = plan(model, {});
+        const PlanAnswer answer = trialfit::plan::plan(model, {});
         CHECK(answer.proven);
         const double best = RadialGrid(model).best();
         if (answer.plans.empty()) {

@@ -45,7 +45,7 @@ job::Job with_room(double room, job::RoundingWay way, double step) {
 
 PlanAnswer planned(const job::Job& job) {
     const auto built = stack::Model::of(job);
-    return plan(std::get<stack::Model>(built), {});
+    return trialfit::plan::plan(std::get<stack::Model>(built), {});
 }
 
 }  // namespace
