@@ -41,7 +41,9 @@ Command add_survey(CLI::App& program) {
     set_help(*line, "JOB [options]",
              "Examples:\n"
              "  trialfit survey engine.yaml\n\n"
-             "Ends with 0 where readings and sizes agree (or there is nothing to compare),\n"
+             "Gaps read by feeler round the clock tell the offset of what stands still from the\n"
+             "eccentricity of what turns.\n\n"
+             "Ends with 0 where all readings and sizes agree (or there is nothing to compare),\n"
              "1 where they do not.");
     return {.line = line, .run = [given] { return run(*given); }};
 }

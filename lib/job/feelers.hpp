@@ -37,7 +37,7 @@ struct Feelers {
     Place at;
     FeatureRef still;
     FeatureRef turning;
-    /// The gauge (index into Job::gauges); its half-width is above 0.
+    /// The gauge (index into Job::gauges); its half-width is at least 1e-9.
     int gauge = -1;
     std::vector<FeelerRound> rounds;
 };

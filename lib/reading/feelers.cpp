@@ -17,6 +17,8 @@ namespace {
 
 constexpr double kHours = 12.0;
 constexpr double kCircle_deg = 360.0;
+// Under this, in any unit, weights by its square leave no digits to compute with.
+constexpr double kLeastHalfWidth = 1e-9;
 constexpr std::string_view kInDegrees = "deg";
 constexpr std::string_view kClockMend =
     "write it in hours from 0 to 12, like 4.5, or from 12 clockwise in degrees, like '135 deg'";
@@ -112,7 +114,7 @@ private:
         feelers_.gauge = gauge_of(reader_, node);
         if (feelers_.gauge < 0) return;
         const job::Gauge& gauge = reader_.job.gauges[static_cast<std::size_t>(feelers_.gauge)];
-        if (gauge.half_width > 0.0) return;
+        if (gauge.half_width >= kLeastHalfWidth) return;
         reader_.error(*node,
                       fmt::format("{} was read by {}, a gauge that is said to be never wrong", who_,
                                   quoted(gauge.name)),

@@ -264,7 +264,9 @@ void tell(FeelersFound& found, const stack::Model& model, const job::Feelers& se
         limit.can_reach = limit.can_reach == Setting::can ? Setting::cannot_tell : limit.can_reach;
         limit.can_keep = limit.can_keep == Setting::can ? Setting::cannot_tell : limit.can_keep;
     }
-    if (found.offset->seen) found.even_up = even_up(model.job(), set, fit, *found.offset);
+    // What all else stands on is not moved.
+    const bool moves = !model.job().parts.at(at(set.still.part)).seats.empty();
+    if (found.offset->seen && moves) found.even_up = even_up(model.job(), set, fit, *found.offset);
 }
 
 FeelersFound found_by(const stack::Model& model, const job::Feelers& set) {

@@ -109,6 +109,16 @@ TEST_CASE("a rotor round its stator: the same offset, and the wide side lies opp
     CHECK(found.even_up->towards_deg == Approx(300.0).epsilon(1e-12));
 }
 
+TEST_CASE("what all else stands on is not asked to move") {
+    job::Job job = alternator(0.05, 0.01);
+    job.parts[0].rings = job.parts[2].rings;
+    job.parts[0].rings[0].outboard = {.face = 0, .beyond = 20.0};
+    job.feelers[0].still = {0, 0};
+    const FeelersFound found = feelers_of(job);
+    CHECK(found.offset->seen);
+    CHECK_FALSE(found.even_up);
+}
+
 TEST_CASE("limits that no setting can give, that any gives, and that the feeler cannot tell") {
     job::Job bent = alternator(0.05, 0.13);
     ask(bent, 0.25, 0.30);
