@@ -50,14 +50,16 @@ std::optional<std::pair<std::string, std::string>> split(std::string_view text,
     return sides;
 }
 
-// "0.5+0.3": a plus without blanks about it; the others are those of a tolerance.
+// "0.5+0.3", "0.5 + 0.3": a plus with blanks on both sides or on none; "0.5 +0.02 -0.01" is a
+// tolerance.
 std::vector<std::string> pile(const std::string& text) {
     std::vector<std::string> shims;
     if (text == "none") return shims;
     std::size_t from = 0;
     for (std::size_t at = text.find('+'); at != std::string::npos; at = text.find('+', at + 1)) {
-        const bool between = at > 0 && at + 1 < text.size() && text[at - 1] != ' ' &&
-                             text[at + 1] != ' ' && text[at + 1] != '/' && text[at + 1] != '-';
+        const bool inside = at > 0 && at + 1 < text.size();
+        const bool between = inside && (text[at - 1] == ' ') == (text[at + 1] == ' ') &&
+                             text[at + 1] != '/' && text[at + 1] != '-';
         if (!between) continue;
         shims.push_back(trimmed(text.substr(from, at - from)));
         from = at + 1;
@@ -82,6 +84,15 @@ std::optional<reading::MeasuredReading> measured_of(const std::string& text) {
         out.pushed = pushed->second;
     }
     return out;
+}
+
+// The first name that comes twice; empty where none does.
+template <typename Named>
+std::string doubled(const std::vector<Named>& all) {
+    for (std::size_t i = 0; i < all.size(); ++i)
+        for (std::size_t j = 0; j < i; ++j)
+            if (all[i].first == all[j].first) return all[i].first;
+    return {};
 }
 
 // The entry that the command line asks for; complains and returns nothing where it is wrong.
@@ -116,6 +127,10 @@ std::optional<reading::RecordedEntry> entry_of(const RecordGiven& given) {
                            "write it like 'rim gap: plate.front to rotor.rim = 0.85 by caliper'");
         entry.measured.push_back(std::move(*reading));
     }
+    if (const std::string twice = doubled(entry.as_cut) + doubled(entry.fitted); !twice.empty())
+        return refused("'" + twice + "' is given twice",
+                       "one entry has one size of a face, and "
+                       "one stack of shims of a part");
     if (entry.as_cut.empty() && entry.fitted.empty() && entry.measured.empty() &&
         entry.note.empty())
         return refused("there is nothing to record", "give --cut, --shim, --measured or --note");
@@ -147,7 +162,11 @@ int run(const RecordGiven& given) {
     if (!loaded) return kWrong;
     const reading::Edited after = reading::edited(loaded->text, {*entry});
     tell(paper::complaints_text(news(after, *loaded), given.job, after.about, error_style()));
-    if (!after.text) return kWrong;
+    if (!after.text) {
+        if (after.about != loaded->text)
+            tell("Nothing was written: the lines above are the entry as it would have stood.\n");
+        return kWrong;
+    }
     const std::string file = given.in_place ? given.job : given.file.value_or("-");
     if (file == "-") return deliver(*after.text, kHolds);
     const int code = write_whole(file, *after.text, given.in_place || given.force);
