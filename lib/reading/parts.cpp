@@ -82,10 +82,10 @@ void read_material(Reader& reader, job::Part& part, const Node* node) {
 
 void read_part(Reader& reader, int index, const Node& node) {
     const std::string& name = reader.parts.names()[static_cast<std::size_t>(index)];
-    const Fields fields(reader, node,
-                        name.empty() ? "this part" : fmt::format("part {}", quoted(name)),
-                        {"part", "turns", "material", "sits", "faces", "rings", "cone", "cones",
-                         "thread", "threads", "cuts", "laps", "skims", "centred", "runout", "face_runout"});
+    const Fields fields(
+        reader, node, name.empty() ? "this part" : fmt::format("part {}", quoted(name)),
+        {"part", "turns", "material", "sits", "faces", "rings", "cone", "cones", "thread",
+         "threads", "cuts", "laps", "skims", "centred", "runout", "face_runout"});
     job::Part& part = reader.job.parts[static_cast<std::size_t>(index)];
     if (!fields.ok()) {
         part.seats.emplace_back();  // its fault is told; it is not the part that all stands on
