@@ -14,15 +14,20 @@ namespace trialfit::draw {
 namespace {
 
 // Advance widths in em of the widest common fonts (DejaVu Sans, Verdana), rounded up by class.
+constexpr std::array<double, 0x80> ascii_widths() {
+    std::array<double, 0x80> widths{};
+    for (std::size_t c = 0; c < widths.size(); ++c)
+        widths.at(c) = c >= 'A' && c <= 'Z' ? 0.74 : 0.66;
+    for (const char narrow : std::string_view("iljI.,:;'|!()[]/- "))
+        widths.at(static_cast<std::size_t>(narrow)) = 0.4;
+    for (const char wide : std::string_view("mwMW@%"))
+        widths.at(static_cast<std::size_t>(wide)) = 1.0;
+    return widths;
+}
+
 double letter_width(char32_t letter) {
-    constexpr std::string_view kNarrow = "iljI.,:;'|!()[]/- ";
-    constexpr std::string_view kWide = "mwMW@%";
-    if (letter < 0x80) {
-        const char c = static_cast<char>(letter);
-        if (kNarrow.find(c) != std::string_view::npos) return 0.4;
-        if (kWide.find(c) != std::string_view::npos) return 1.0;
-        return c >= 'A' && c <= 'Z' ? 0.74 : 0.66;
-    }
+    constexpr std::array<double, 0x80> kAscii = ascii_widths();
+    if (letter < kAscii.size()) return kAscii.at(letter);
     const bool combining = letter >= 0x300 && letter <= 0x36F;
     const bool format = letter == 0x200B || (letter >= 0x2066 && letter <= 0x2069);
     if (combining || format) return 0.0;
