@@ -25,8 +25,9 @@ constexpr std::array<double, 0x80> ascii_widths() {
     return widths;
 }
 
+constexpr std::array<double, 0x80> kAscii = ascii_widths();
+
 double letter_width(char32_t letter) {
-    constexpr std::array<double, 0x80> kAscii = ascii_widths();
     if (letter < kAscii.size()) return kAscii.at(letter);
     const bool combining = letter >= 0x300 && letter <= 0x36F;
     const bool format = letter == 0x200B || (letter >= 0x2066 && letter <= 0x2069);
