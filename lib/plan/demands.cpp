@@ -196,7 +196,7 @@ quantity::Size held(const NewLength& length) {
     return quantity::toleranced(length.start, -length.holds, length.holds);
 }
 
-Demands demands(const stack::Model& model, const std::vector<stack::RadialGap>& nested) {
+Demands demands(const stack::Model& model, const std::vector<Nesting>& nested) {
     Demands all = decided(model);
     const Marked marked(model, all);
     Asking(model, marked, all).run();

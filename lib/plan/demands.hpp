@@ -134,9 +134,14 @@ struct Demands {
     std::vector<std::string> notes;  ///< what could not be taken into account
 };
 
-/// `nested`: the radial gaps to be minded, named in any state: those that are there as things
-/// stand, and any that a plan was found to bring about.
-[[nodiscard]] Demands demands(const stack::Model& model,
-                              const std::vector<stack::RadialGap>& nested = {});
+/// A radial gap to be minded.
+struct Nesting {
+    stack::RadialGap gap;  ///< in any state
+    bool wide = false;     ///< it must be wide enough; that the rings lie clear is not offered
+};
+
+/// `nested`: the radial gaps that are there as things stand, and any that a plan was found to bring
+/// about.
+[[nodiscard]] Demands demands(const stack::Model& model, const std::vector<Nesting>& nested = {});
 
 }  // namespace trialfit::plan

@@ -26,6 +26,7 @@ struct Attempt {
     std::vector<PlanMade> plans;
     std::vector<double> costs_refused;  // of plans that do not hold once their work is done
     std::vector<stack::RadialGap> too_narrow;
+    bool narrowed = false;  // a gap was asked to be wide that might have been parted
 
     [[nodiscard]] bool all_hold() const { return costs_refused.empty(); }
     [[nodiscard]] bool cheapest_holds() const {
@@ -38,9 +39,10 @@ class Planner {
 public:
     Planner(const stack::Model& model, const JobOptions& options)
         : model_(model), options_(options) {
-        if (stack::asks_radial(model.job()))
-            nested_ = stack::radial_gaps(stack::in_states(model), options.stack.judge,
-                                         options.stack.inflate);
+        if (!stack::asks_radial(model.job())) return;
+        for (stack::RadialGap& gap : stack::radial_gaps(stack::in_states(model),
+                                                        options.stack.judge, options.stack.inflate))
+            nested_.push_back({.gap = std::move(gap)});
     }
 
     // What a plan brings into each other that lay apart before is minded from then on.
@@ -50,6 +52,8 @@ public:
         for (int round = 0; round < kMostRounds && mind(attempt.too_narrow); ++round)
             attempt = by_odds() ? try_with(kAlone, true) : try_with(kAlone, false);
         if (by_odds() && !attempt.all_hold()) return sharing(std::move(attempt));
+        attempt.narrowed = std::any_of(nested_.begin(), nested_.end(),
+                                       [](const Nesting& each) { return each.wide; });
         return attempt;
     }
 
@@ -87,15 +91,25 @@ private:
                   std::back_inserter(attempt.too_narrow));
     }
 
-    // Whether any of these was not minded yet.
+    // Whether that changes what is minded. One that a plan meant to part, and did not surely part
+    // (rings are apart in the worst case or not at all), is asked to be wide from then on.
     bool mind(const std::vector<stack::RadialGap>& gaps) {
-        const std::size_t before = nested_.size();
-        for (const stack::RadialGap& gap : gaps)
-            if (std::none_of(nested_.begin(), nested_.end(), [&](const stack::RadialGap& each) {
-                    return each.inner == gap.inner && each.outer == gap.outer;
-                }))
-                nested_.push_back(gap);
-        return nested_.size() > before;
+        bool changed = false;
+        for (const stack::RadialGap& gap : gaps) {
+            const auto known =
+                std::find_if(nested_.begin(), nested_.end(), [&](const Nesting& each) {
+                    return each.gap.inner == gap.inner && each.gap.outer == gap.outer;
+                });
+            if (known == nested_.end()) {
+                nested_.push_back({.gap = gap});
+            } else if (known->wide) {
+                continue;
+            } else {
+                known->wide = true;
+            }
+            changed = true;
+        }
+        return changed;
     }
 
     // By odds a grip or an overlap hangs on several differences at once, each likely enough alone;
@@ -145,7 +159,7 @@ private:
 
     const stack::Model& model_;
     const JobOptions& options_;
-    std::vector<stack::RadialGap> nested_;
+    std::vector<Nesting> nested_;
 };
 
 PlanAnswer blank_answer(const stack::Model& model, const JobOptions& options) {
@@ -193,6 +207,11 @@ PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
         answer.notes.push_back(fmt::format(
             "a plan of cost {:.4g} is not shown: with its work done, not every check holds.",
             cost));
+    }
+    if (attempt.narrowed) {
+        answer.proven = false;
+        for (PlanMade& plan : answer.plans)
+            plan.proven = false;
     }
     if (problem.leans()) tell_leaning(answer);
     if (answer.plans.empty() && !found.conflict && options.by_odds) {

@@ -23,7 +23,8 @@ public:
     Nested(const stack::Model& model, const Marked& marked, Demands& into)
         : job_(model.job()), marked_(marked), states_(stack::in_states(model)), into_(into) {}
 
-    void gap(const stack::RadialGap& asked) {
+    void gap(const Nesting& nesting) {
+        const stack::RadialGap& asked = nesting.gap;
         const auto inner = job::ring_named(job_, asked.inner);
         const auto outer = job::ring_named(job_, asked.outer);
         if (!inner || !outer) return;
@@ -39,8 +40,10 @@ public:
                 demand.more_than = asked.more_than;
                 wide.push_back(std::move(demand));
             }
-            either.ways.push_back({apart(s, *inner, *outer)});
-            either.ways.push_back({apart(s, *outer, *inner)});
+            if (!nesting.wide) {
+                either.ways.push_back({apart(s, *inner, *outer)});
+                either.ways.push_back({apart(s, *outer, *inner)});
+            }
             into_.either.push_back(std::move(either));
         }
     }
@@ -128,11 +131,11 @@ private:
 
 }  // namespace
 
-void ask_radial(const stack::Model& model, const Marked& marked,
-                const std::vector<stack::RadialGap>& nested, Demands& into) {
+void ask_radial(const stack::Model& model, const Marked& marked, const std::vector<Nesting>& nested,
+                Demands& into) {
     if (!stack::asks_radial(model.job())) return;
     Nested asking(model, marked, into);
-    for (const stack::RadialGap& each : nested)
+    for (const Nesting& each : nested)
         asking.gap(each);
     for (std::size_t i = 0; i < model.job().air_gaps.size(); ++i)
         asking.air_gap(i);
