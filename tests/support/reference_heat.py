@@ -36,7 +36,8 @@ def deciding(in_each, key, worst_of):
     """Of each finding the state with the worst verdict and, among those, the least to spare."""
     def spare(found):
         sides = [found["worst"][0] - found["at_least"] if found["at_least"] is not None else 9e99,
-                 found["at_most"] - found["worst"][1] if found.get("at_most") is not None else 9e99]
+                 found["at_most"] - found.get("widest", found)["worst"][1]
+                 if found.get("at_most") is not None else 9e99]
         return min(sides)
 
     best = {}

@@ -160,10 +160,11 @@ def air_gap(job, given, inflate, limit_of, verdict, worst_of):
     found = gap.bounds(-1.0, inflate)
     limits = {side: limit_of(job, given[side], "air_gap", None)[0] if side in given else None
               for side in ("at_least", "at_most")}
+    widest = gap.bounds(1.0, inflate)
     verdicts = [verdict(found, limits["at_least"], None)]
     if limits["at_most"] is not None:
-        verdicts.append(verdict(gap.bounds(1.0, inflate), None, limits["at_most"]))
-    return {"check": given["check"], "kind": "air_gap", **found, **limits,
+        verdicts.append(verdict(widest, None, limits["at_most"]))
+    return {"check": given["check"], "kind": "air_gap", "widest": widest, **found, **limits,
             "verdict": worst_of(verdicts)}
 
 
