@@ -72,15 +72,16 @@ private:
     bool skimmed(const job::Job& job, const AsCut& cut) {
         const auto ring = job::ring_named(job, cut.what);
         if (!ring) return false;
-        for (const job::Skim& skim : job.parts.at(static_cast<std::size_t>(ring->part)).skims) {
-            if (skim.ring != ring->index) continue;
-            others.emplace_back(reading::RingDiameter{
-                .ring = cut.what,
-                .bore = skim.bore,
-                .dia = bare(cut.size) ? as_held(cut.size, skim.holds) : cut.size});
-            return true;
-        }
-        return false;
+        const auto& skims = job.parts.at(static_cast<std::size_t>(ring->part)).skims;
+        const auto skim = std::find_if(skims.begin(), skims.end(), [&](const job::Skim& each) {
+            return each.ring == ring->index;
+        });
+        if (skim == skims.end()) return false;
+        others.emplace_back(reading::RingDiameter{
+            .ring = cut.what,
+            .bore = skim->bore,
+            .dia = bare(cut.size) ? as_held(cut.size, skim->holds) : cut.size});
+        return true;
     }
 
     bool centred(const job::Job& job, const AsCut& cut) {

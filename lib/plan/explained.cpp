@@ -26,7 +26,7 @@ public:
                const stack::CheckAnswer& before)
         : problem_(problem), which_(which), before_(before) {}
 
-    NoPlan run(const Conflict& conflict) const {
+    [[nodiscard]] NoPlan run(const Conflict& conflict) const {
         NoPlan why;
         why.irreducible = conflict.irreducible;
         for (const Limit& limit : conflict.members)

@@ -57,7 +57,7 @@ struct WarmRegister {
     bool known = false;
     double adds = 0.0;
 };
-[[nodiscard]] WarmRegister warm_register(const Model& model, int part);
+[[nodiscard]] WarmRegister warm_register(const Model& model, int index);
 
 [[nodiscard]] const job::Ring& ring_of(const Model& model, job::FeatureRef ref);
 
