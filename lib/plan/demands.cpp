@@ -42,9 +42,10 @@ public:
           into_(into) {}
 
     void run() {
-        const auto pairs =
-            stack::clearances(model_, stack::Judge::worst, 1.0, std::numeric_limits<int>::max())
-                .pairs;
+        // Work may bring together what lies clear now because of what lies between.
+        const bool fixed = into_.works.empty() && into_.seats.empty();
+        const int all_up_to = fixed ? stack::kAllPairsUpTo : std::numeric_limits<int>::max();
+        const auto pairs = stack::clearances(model_, stack::Judge::worst, 1.0, all_up_to).pairs;
         for (const stack::Clearance& pair : pairs)
             for (std::size_t s = 0; s < states_.size(); ++s)
                 clear(pair, s);
