@@ -107,39 +107,6 @@ SheetBlock first_contact(const sheet::SheetAnswer& answer, const Lengths& length
             lengths.range(contact->stands_proud.rss))}};
 }
 
-std::string judgement(const survey::SurveyAnswer& survey) {
-    switch (survey.judgement) {
-        case survey::Judgement::agree:
-            return "The readings agree with the sizes.";
-        case survey::Judgement::suspect:
-            return survey.suspects.empty()
-                       ? "The readings do not agree with the sizes."
-                       : fmt::format("The readings do not agree with the sizes; most suspect: {}.",
-                                     survey.suspects.front().name);
-        case survey::Judgement::cannot_tell:
-            return "The readings do not agree with the sizes, and several explain it equally well.";
-        case survey::Judgement::contradict:
-            return "No sizes within their limits give these readings.";
-        case survey::Judgement::nothing_to_compare:
-            break;
-    }
-    return "Nothing is known in two ways, so nothing could be compared.";
-}
-
-SheetBlock readings(const survey::SurveyAnswer& survey, const Lengths& lengths) {
-    SheetTable table{.caption = "With the parts trial-fitted. " + judgement(survey),
-                     .columns = {{.heading = "Reading"},
-                                 {.heading = "Is", .figures = true},
-                                 {.heading = "Should be", .figures = true},
-                                 {.heading = "Off by", .figures = true}}};
-    for (const survey::ReadingFound& each : survey.readings)
-        table.rows.push_back({{.text = each.name},
-                              {.text = each.written},
-                              {.text = lengths(each.should_be)},
-                              {.text = lengths(each.off_by)}});
-    return {.heading = "Readings", .table = std::move(table)};
-}
-
 SheetBlock history(const sheet::SheetAnswer& answer) {
     SheetTable table{.caption = "As built, oldest first",
                      .columns = {{.heading = "Date"},
@@ -230,7 +197,9 @@ std::vector<SheetBlock> sheet_blocks(const sheet::SheetAnswer& answer,
     std::vector<SheetBlock> out = plan_blocks(answer, lengths);
     out.push_back(checks(all, lengths));
     out.push_back(first_contact(answer, lengths));
-    if (answer.survey) out.push_back(readings(*answer.survey, lengths));
+    if (answer.survey)
+        for (SheetBlock& block : survey_blocks(*answer.survey, lengths))
+            out.push_back(std::move(block));
     if (!answer.whys.empty()) out.push_back(chains(answer, lengths));
     if (answer.seat)
         for (SheetBlock& block : seat_blocks(*answer.seat))

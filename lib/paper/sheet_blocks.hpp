@@ -65,6 +65,10 @@ struct Lengths {
 [[nodiscard]] std::vector<SheetBlock> plan_blocks(const sheet::SheetAnswer& answer,
                                                   const Lengths& lengths);
 
+/// Trial-fit readings beside what they should be, and what the feelers tell.
+[[nodiscard]] std::vector<SheetBlock> survey_blocks(const survey::SurveyAnswer& survey,
+                                                    const Lengths& lengths);
+
 /// Tightening, and the timing.
 [[nodiscard]] std::vector<SheetBlock> seat_blocks(const seat::SeatAnswer& seat);
 [[nodiscard]] std::vector<SheetBlock> timing_blocks(const timing::TimingAnswer& answer,

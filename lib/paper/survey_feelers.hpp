@@ -18,6 +18,19 @@ struct FeelerWords {
     quantity::Unit units = quantity::Unit::mm;
     int decimals = 2;
 };
+[[nodiscard]] FeelerWords feeler_words(const survey::FeelersFound& found, quantity::Unit units);
+
+/// One figure that the readings tell, in words.
+struct FeelerFigure {
+    std::string what;
+    std::string is;
+    std::string sd;
+    std::string towards;
+};
+/// Mean, offset, eccentricity, ..., least and greatest gap, as far as they are told.
+[[nodiscard]] std::vector<FeelerFigure> feeler_figures(const survey::FeelersFound& found,
+                                                       const FeelerWords& words);
+
 /// What stands first: a reading out of step, how to even the gap up, whether any setting can do
 /// what is asked. One paragraph each.
 [[nodiscard]] std::vector<std::string> feeler_findings(const survey::FeelersFound& found,

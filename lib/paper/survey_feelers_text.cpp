@@ -15,55 +15,19 @@ namespace trialfit::paper {
 namespace {
 
 using survey::FeelersFound;
-using survey::FeelerVector;
 
-Row figure_row(std::string what, const survey::Figure& figure, int decimals,
-               std::string towards = {}) {
-    return {.cells = {{.text = std::move(what)},
-                      {.text = fixed(figure.is, decimals + 1)},
-                      {.text = fixed(figure.sd, decimals + 1)},
-                      {.text = std::move(towards)}}};
-}
-
-Row vector_row(std::string what, const FeelerVector& vector, int decimals, bool of_mark) {
-    std::string towards = vector.seen ? o_clock(vector.towards_deg) : "none seen";
-    if (vector.seen && of_mark) towards += " of its mark";
-    return figure_row(std::move(what), vector.amount, decimals, std::move(towards));
-}
-
-std::string figures_table(const FeelersFound& found, int d, const Style& style) {
+std::string figures_table(const FeelersFound& found, const FeelerWords& words, const Style& style) {
     Table out;
     out.columns = {{.heading = "figure", .set = Column::Set::names},
                    {.heading = "is"},
                    {.heading = "standard", .below = "uncertainty"},
                    {.heading = "towards", .set = Column::Set::left}};
-    const std::string still = listed(found.still_part);
-    const std::string turning = listed(found.turning_part);
-    const std::string over = fmt::format(" over {}", brief(found.span));
-    const std::string lies = found.offset_mixed ? "as the rotor stood" : "as it lies";
-    auto& rows = out.rows;
-    rows.push_back(figure_row(found.mean_mixed ? "mean gap, with what is not told" : "mean gap",
-                              found.mean, d));
-    if (found.by_diameters)
-        rows.push_back(figure_row("the same by the diameters", *found.by_diameters, d));
-    if (found.offset)
-        rows.push_back(vector_row(found.offset_mixed
-                                      ? fmt::format("offset of {} with that of {}", still, turning)
-                                      : fmt::format("offset of {}", still),
-                                  *found.offset, d, false));
-    if (found.runout)
-        rows.push_back(
-            vector_row(fmt::format("eccentricity of {}", turning), *found.runout, d, true));
-    if (found.taper)
-        rows.push_back(figure_row("taper, outboard end wider" + over, *found.taper, d));
-    if (found.still_leans)
-        rows.push_back(
-            vector_row(fmt::format("{} leans{}", still, over), *found.still_leans, d, false));
-    if (found.turning_cocked)
-        rows.push_back(vector_row(fmt::format("{} is cocked{}", turning, over),
-                                  *found.turning_cocked, d, true));
-    if (found.least_now) rows.push_back(figure_row("least gap " + lies, *found.least_now, d));
-    if (found.most_now) rows.push_back(figure_row("greatest gap " + lies, *found.most_now, d));
+    for (FeelerFigure& each : feeler_figures(found, words)) {
+        out.rows.push_back({.cells = {{.text = std::move(each.what)},
+                                      {.text = std::move(each.is)},
+                                      {.text = std::move(each.sd)},
+                                      {.text = std::move(each.towards)}}});
+    }
     return table(out, style);
 }
 
@@ -117,7 +81,7 @@ std::string section(const FeelersFound& found, const FeelerWords& words, const S
         for (const std::string& line : wrapped(findings[i], style.width))
             out += painted(style, bad && i == 0 ? Ink::bad : Ink::plain, line) + "\n";
     out += "\n" + paragraph(how_read(found, words.units), style.width) + "\n" +
-           figures_table(found, d, style) + "\n" + readings_table(found, d, style);
+           figures_table(found, words, style) + "\n" + readings_table(found, d, style);
     std::vector<std::string> not_told = feeler_not_told(found);
     not_told.emplace_back(
         "`check` goes on using the limits that the file states for centring, runout and face "
@@ -134,13 +98,7 @@ std::string feelers_text(const std::vector<FeelersFound>& all, quantity::Unit un
                          const Style& style) {
     std::string out;
     for (const FeelersFound& found : all) {
-        std::vector<double> written;
-        written.reserve(found.readings.size());
-        for (const survey::FeelerReadingFound& each : found.readings)
-            written.push_back(each.is);
-        const FeelerWords words{.units = units,
-                                .decimals = decimals_for(units, written, found.half_width)};
-        out += (out.empty() ? "" : "\n") + section(found, words, style);
+        out += (out.empty() ? "" : "\n") + section(found, feeler_words(found, units), style);
     }
     return out;
 }

@@ -302,4 +302,61 @@ std::vector<std::string> feeler_not_told(const FeelersFound& found) {
     return out;
 }
 
+FeelerWords feeler_words(const survey::FeelersFound& found, quantity::Unit units) {
+    std::vector<double> written;
+    written.reserve(found.readings.size());
+    for (const survey::FeelerReadingFound& each : found.readings)
+        written.push_back(each.is);
+    return {.units = units, .decimals = decimals_for(units, written, found.half_width)};
+}
+
+namespace {
+
+class FeelerFigures {
+public:
+    explicit FeelerFigures(int decimals) : decimals_(decimals) {}
+
+    void add(std::string what, const survey::Figure& figure, std::string towards = {}) {
+        rows.push_back({std::move(what), fixed(figure.is, decimals_), fixed(figure.sd, decimals_),
+                        std::move(towards)});
+    }
+    void add(std::string what, const std::optional<survey::Figure>& figure) {
+        if (figure) add(std::move(what), *figure);
+    }
+    void add(std::string what, const std::optional<survey::FeelerVector>& vector, bool of_mark) {
+        if (!vector) return;
+        std::string towards = vector->seen ? o_clock(vector->towards_deg) : "none seen";
+        if (vector->seen && of_mark) towards += " of its mark";
+        add(std::move(what), vector->amount, std::move(towards));
+    }
+
+    std::vector<FeelerFigure> rows;
+
+private:
+    int decimals_;
+};
+
+}  // namespace
+
+std::vector<FeelerFigure> feeler_figures(const survey::FeelersFound& found,
+                                         const FeelerWords& words) {
+    FeelerFigures out(words.decimals + 1);
+    const std::string still = listed(found.still_part);
+    const std::string turning = listed(found.turning_part);
+    const std::string over = fmt::format(" over {}", brief(found.span));
+    const std::string lies = found.offset_mixed ? "as the rotor stood" : "as it lies";
+    out.add(found.mean_mixed ? "mean gap, with what is not told" : "mean gap", found.mean);
+    out.add("the same by the diameters", found.by_diameters);
+    out.add(found.offset_mixed ? fmt::format("offset of {} with that of {}", still, turning)
+                               : fmt::format("offset of {}", still),
+            found.offset, false);
+    out.add(fmt::format("eccentricity of {}", turning), found.runout, true);
+    out.add("taper, outboard end wider" + over, found.taper);
+    out.add(fmt::format("{} leans{}", still, over), found.still_leans, false);
+    out.add(fmt::format("{} is cocked{}", turning, over), found.turning_cocked, true);
+    out.add("least gap " + lies, found.least_now);
+    out.add("greatest gap " + lies, found.most_now);
+    return std::move(out.rows);
+}
+
 }  // namespace trialfit::paper

@@ -72,7 +72,8 @@ std::optional<Answer> taken(std::variant<Answer, job::Complaints> outcome, job::
 void add_sections(const job::Job& job, SheetAnswer& out, job::Complaints& wrong) {
     if (job.seat) out.seat = taken(seat::seat(job), wrong);
     if (job.timing) out.timing = taken(timing::timing(job), wrong);
-    if (!job.readings.empty()) out.survey = taken(survey::survey(job), wrong);
+    if (!job.readings.empty() || !job.feelers.empty())
+        out.survey = taken(survey::survey(job), wrong);
 }
 
 }  // namespace

@@ -25,12 +25,12 @@ job::Job read(const reading::Edited& edited) {
 }
 
 void hold_alike(const stack::Bounds& one, const stack::Bounds& other) {
-    constexpr double kSame = 1e-9;  // both are sums of the same sizes, in another order
-    CHECK(std::abs(one.nominal - other.nominal) < kSame);
-    CHECK(std::abs(one.worst.lo - other.worst.lo) < kSame);
-    CHECK(std::abs(one.worst.hi - other.worst.hi) < kSame);
-    CHECK(std::abs(one.rss.lo - other.rss.lo) < kSame);
-    CHECK(std::abs(one.rss.hi - other.rss.hi) < kSame);
+    constexpr double kAlike = 1e-9;  // both are sums of the same sizes, in another order
+    CHECK(std::abs(one.nominal - other.nominal) < kAlike);
+    CHECK(std::abs(one.worst.lo - other.worst.lo) < kAlike);
+    CHECK(std::abs(one.worst.hi - other.worst.hi) < kAlike);
+    CHECK(std::abs(one.rss.lo - other.rss.lo) < kAlike);
+    CHECK(std::abs(one.rss.hi - other.rss.hi) < kAlike);
 }
 
 void hold_alike(const stack::CheckAnswer& one, const stack::CheckAnswer& other) {

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <trialfit/paper/sheet_blocks.hpp>
+#include <trialfit/paper/survey_feelers.hpp>
+#include <trialfit/paper/words.hpp>
+#include <trialfit/survey/answers.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+std::string judgement(const survey::SurveyAnswer& survey) {
+    switch (survey.judgement) {
+        case survey::Judgement::agree:
+            return "The readings agree with the sizes.";
+        case survey::Judgement::suspect:
+            return survey.suspects.empty()
+                       ? "The readings do not agree with the sizes."
+                       : fmt::format("The readings do not agree with the sizes; most suspect: {}.",
+                                     survey.suspects.front().name);
+        case survey::Judgement::cannot_tell:
+            return "The readings do not agree with the sizes, and several explain it equally well.";
+        case survey::Judgement::contradict:
+            return "No sizes within their limits give these readings.";
+        case survey::Judgement::nothing_to_compare:
+            break;
+    }
+    return "Nothing is known in two ways, so nothing could be compared.";
+}
+
+SheetBlock readings(const survey::SurveyAnswer& survey, const Lengths& lengths) {
+    SheetTable table{.caption = "With the parts trial-fitted. " + judgement(survey),
+                     .columns = {{.heading = "Reading"},
+                                 {.heading = "Is", .figures = true},
+                                 {.heading = "Should be", .figures = true},
+                                 {.heading = "Off by", .figures = true}}};
+    for (const survey::ReadingFound& each : survey.readings)
+        table.rows.push_back({{.text = each.name},
+                              {.text = each.written},
+                              {.text = lengths(each.should_be)},
+                              {.text = lengths(each.off_by)}});
+    return {.heading = "Readings", .table = std::move(table)};
+}
+
+SheetBlock feeler_block(const survey::FeelersFound& found, quantity::Unit units) {
+    const FeelerWords words = feeler_words(found, units);
+    SheetTable table{.caption = fmt::format("{} by {} between {} and {}, in {}; the clock as seen "
+                                            "from outboard",
+                                            counted(found.readings.size(), "reading"), found.gauge,
+                                            found.still, found.turning, quantity::name(units)),
+                     .columns = {{.heading = "Figure"},
+                                 {.heading = "Is", .figures = true},
+                                 {.heading = "Standard uncertainty", .figures = true},
+                                 {.heading = "Towards"}}};
+    for (const FeelerFigure& each : feeler_figures(found, words)) {
+        table.rows.push_back(
+            {{.text = each.what}, {.text = each.is}, {.text = each.sd}, {.text = each.towards}});
+    }
+    return {.heading = fmt::format("Gaps by feeler: {}", found.name),
+            .paragraphs = feeler_findings(found, words),
+            .table = std::move(table)};
+}
+
+}  // namespace
+
+std::vector<SheetBlock> survey_blocks(const survey::SurveyAnswer& survey, const Lengths& lengths) {
+    std::vector<SheetBlock> out;
+    if (!survey.readings.empty()) out.push_back(readings(survey, lengths));
+    for (const survey::FeelersFound& found : survey.feelers)
+        out.push_back(feeler_block(found, survey.units));
+    return out;
+}
+
+}  // namespace trialfit::paper
