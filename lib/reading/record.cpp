@@ -114,6 +114,13 @@ private:
         if (!expect_names(reader_, node, "'as_cut'", "'as_cut: {plate.front: 6.02 by caliper}'"))
             return;
         for (const Entry& each : entries(node)) {
+            if (names_ring(each.key.scalar)) {
+                reader_.error(each.key,
+                              fmt::format("the record names {}, which is a ring and not a face",
+                                          quoted(each.key.scalar)),
+                              "write a skimmed diameter with its ring, as its 'bore' or 'od'");
+                continue;
+            }
             job::RecordEntry::AsCut cut;
             cut.face = face_ref(reader_, &each.key, "the record names");
             if (each.value.is_empty())
@@ -132,6 +139,15 @@ private:
             entry_.as_cut.push_back(std::move(cut));
         }
     }
+    [[nodiscard]] bool names_ring(std::string_view text) const {
+        const std::size_t dot = text.find('.');
+        const int part = reader_.parts.find(text.substr(0, dot));
+        if (part < 0 || dot == std::string_view::npos) return false;
+        const PartNames& names = reader_.part_names[static_cast<std::size_t>(part)];
+        return names.faces.find(text.substr(dot + 1)) < 0 &&
+               names.rings.find(text.substr(dot + 1)) >= 0;
+    }
+
     [[nodiscard]] bool has_cut(job::FaceRef face) const {
         const auto& cuts = reader_.job.parts[static_cast<std::size_t>(face.part)].cuts;
         return std::any_of(cuts.begin(), cuts.end(),
