@@ -317,8 +317,8 @@ public:
     explicit FeelerFigures(int decimals) : decimals_(decimals) {}
 
     void add(std::string what, const survey::Figure& figure, std::string towards = {}) {
-        rows.push_back({std::move(what), fixed(figure.is, decimals_), fixed(figure.sd, decimals_),
-                        std::move(towards)});
+        rows_.push_back({std::move(what), fixed(figure.is, decimals_), fixed(figure.sd, decimals_),
+                         std::move(towards)});
     }
     void add(std::string what, const std::optional<survey::Figure>& figure) {
         if (figure) add(std::move(what), *figure);
@@ -329,11 +329,11 @@ public:
         if (vector->seen && of_mark) towards += " of its mark";
         add(std::move(what), vector->amount, std::move(towards));
     }
-
-    std::vector<FeelerFigure> rows;
+    [[nodiscard]] const std::vector<FeelerFigure>& rows() const { return rows_; }
 
 private:
     int decimals_;
+    std::vector<FeelerFigure> rows_;
 };
 
 }  // namespace
@@ -356,7 +356,7 @@ std::vector<FeelerFigure> feeler_figures(const survey::FeelersFound& found,
     out.add(fmt::format("{} is cocked{}", turning, over), found.turning_cocked, true);
     out.add("least gap " + lies, found.least_now);
     out.add("greatest gap " + lies, found.most_now);
-    return std::move(out.rows);
+    return out.rows();
 }
 
 }  // namespace trialfit::paper
