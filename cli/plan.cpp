@@ -7,12 +7,10 @@
 #include <memory>
 #include <optional>
 #include <string>
-#include <trialfit/odds/odds.hpp>
-#include <trialfit/odds/rows.hpp>
-#include <trialfit/odds/shift.hpp>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/plan_text.hpp>
 #include <trialfit/plan/job_plan.hpp>
+#include <trialfit/sheet/by_odds.hpp>
 #include <vector>
 
 #include "command.hpp"
@@ -65,27 +63,6 @@ private:
     double told_ = 0.0;
 };
 
-// Rooms of one floor do not know each other: what the planner asks of the odds is asked here.
-void judge_by(double level, const stack::Options& options, plan::JobOptions& asked) {
-    asked.odds_level = level;
-    asked.by_odds = [](const stack::Model& model, const plan::Spreading& value,
-                       const stack::Range& within, double chance) {
-        const odds::Spreads spreads(model, {value.form});
-        std::vector<odds::Contributor> all = spreads.contributors(value.form);
-        for (const plan::Spreading::Added& each : value.added)
-            all.push_back({.sensitivity = each.sensitivity, .law = odds::law_of(each.size)});
-        return odds::shifts(odds::SumDistribution(all, value.form.constant), within.lo, within.hi,
-                            chance);
-    };
-    asked.judge_after = [level, options](stack::CheckAnswer& answer, const job::Job& job) {
-        odds::Options how = odds::beside(options);
-        how.chances_only = true;
-        const auto outcome = odds::odds(job, how);
-        if (const auto* chances = std::get_if<odds::OddsAnswer>(&outcome))
-            odds::judge_by_odds(answer, *chances, level);
-    };
-}
-
 std::optional<plan::JobOptions> plan_options(const PlanGiven& given) {
     const auto options = stack_options(given.judge);
     if (!options) return std::nullopt;
@@ -125,7 +102,8 @@ int run(const PlanGiven& given) {
     if (loaded && !given.as_cut.empty()) loaded = with_as_cut(*loaded, given.as_cut);
     if (!loaded) return kWrong;
     if (!bind_readings(asked->stack, given.judge, *loaded)) return kWrong;
-    if (const auto level = odds_level(given.judge)) judge_by(*level, asked->stack, *asked);
+    if (const auto level = odds_level(given.judge))
+        sheet::judge_by_odds(*level, asked->stack, *asked);
     const auto built = stack::model_for(loaded->job, asked->stack);
     if (const auto* complaints = std::get_if<job::Complaints>(&built))
         return complain(*complaints, *loaded);

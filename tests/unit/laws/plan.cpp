@@ -10,11 +10,10 @@
 #include <random>
 #include <support/examples.hpp>
 #include <support/tried_plan.hpp>
-#include <trialfit/odds/odds.hpp>
-#include <trialfit/odds/rows.hpp>
-#include <trialfit/odds/shift.hpp>
+
 #include <trialfit/plan/from_job.hpp>
 #include <trialfit/plan/job_plan.hpp>
+#include <trialfit/sheet/by_odds.hpp>
 #include <trialfit/stack/as_built.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check.hpp>
@@ -136,23 +135,7 @@ namespace {
 // As the command line has the planner judge by odds.
 plan::JobOptions by_odds(double level) {
     plan::JobOptions asked{.top = 1};
-    asked.odds_level = level;
-    asked.by_odds = [](const stack::Model& model, const plan::Spreading& value,
-                       const stack::Range& within, double chance) {
-        const odds::Spreads spreads(model, {value.form});
-        std::vector<odds::Contributor> all = spreads.contributors(value.form);
-        for (const plan::Spreading::Added& each : value.added)
-            all.push_back({.sensitivity = each.sensitivity, .law = odds::law_of(each.size)});
-        return odds::shifts(odds::SumDistribution(all, value.form.constant), within.lo, within.hi,
-                            chance);
-    };
-    asked.judge_after = [level](stack::CheckAnswer& answer, const job::Job& job) {
-        odds::Options how = odds::beside({});
-        how.chances_only = true;
-        const auto outcome = odds::odds(job, how);
-        if (const auto* chances = std::get_if<odds::OddsAnswer>(&outcome))
-            odds::judge_by_odds(answer, *chances, level);
-    };
+    sheet::judge_by_odds(level, {}, asked);
     return asked;
 }
 
