@@ -106,7 +106,7 @@ Command add_odds(CLI::App& program) {
              "Examples:\n"
              "  trialfit odds engine.yaml\n"
              "  trialfit odds engine.yaml --samples 100000000 --precision 0.0001\n\n"
-             "Chances of gaps are exact; grips, overlaps, what touches first and all\n"
+             "Chances of gaps are exact; engagements, overlaps, what touches first and all\n"
              "together are sampled. Ends with 0 where all holds in the worst case, 1 where\n"
              "something may fail.");
     return {.line = line, .run = [given] { return run(*given); }};

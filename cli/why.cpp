@@ -80,7 +80,7 @@ Command add_why(CLI::App& program) {
     line->group("Commands");
     set_help(*line, "JOB CHECK [options]\n  trialfit why JOB FACE FACE [options]",
              "Examples:\n"
-             "  trialfit why engine.yaml \"nut grip\"\n"
+             "  trialfit why engine.yaml \"nut engagement\"\n"
              "  trialfit why engine.yaml plate.front rotor.rim\n\n"
              "Ends with 0 where the check holds, 1 where it fails or is doubtful.");
     return {.line = line, .run = [given] { return run(*given); }};

@@ -99,11 +99,11 @@ Ends ends_of(const job::Job& job, const Faces& faces, const job::GapOf& gap) {
     return {{position(faces, gap.inboard), r}, {position(faces, gap.outboard), r}};
 }
 
-Ends ends_of(const job::Job& job, const Faces& faces, const job::GripOf& grip) {
-    const auto both =
-        in_common(whole_thread(job, faces, grip.one), whole_thread(job, faces, grip.other));
-    const job::Thread& thread = job.parts[static_cast<std::size_t>(grip.one.part)]
-                                    .threads[static_cast<std::size_t>(grip.one.index)];
+Ends ends_of(const job::Job& job, const Faces& faces, const job::EngagementOf& engagement) {
+    const auto both = in_common(whole_thread(job, faces, engagement.one),
+                                whole_thread(job, faces, engagement.other));
+    const job::Thread& thread = job.parts[static_cast<std::size_t>(engagement.one.part)]
+                                    .threads[static_cast<std::size_t>(engagement.one.index)];
     const double r = thread.form.d_mm / 2.0 / quantity::mm_per(job.units);
     return {{both.first, r}, {both.second, r}};
 }

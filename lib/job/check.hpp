@@ -18,7 +18,7 @@ struct GapOf {
 };
 
 /// The axial length over which two threads engage.
-struct GripOf {
+struct EngagementOf {
     FeatureRef one;
     FeatureRef other;
 };
@@ -41,11 +41,11 @@ struct Limit {
     Place at;
 };
 
-/// A requirement on a gap, a grip or an overlap. At least one of the two limits is given.
+/// A requirement on a gap, an engagement or an overlap. At least one of the two limits is given.
 struct Check {
     std::string name;
     Place at;
-    std::variant<GapOf, GripOf, OverlapOf> of;
+    std::variant<GapOf, EngagementOf, OverlapOf> of;
     std::optional<Limit> at_least;
     std::optional<Limit> at_most;
     /// The value that a plan should come nearest to, among plans of equal cost.

@@ -87,7 +87,7 @@ struct Cone {
 };
 
 /// A thread between two faces. The thread near `to` is incomplete over `lead_in`, near `from` over
-/// `run_out`; incomplete thread does not count as grip. `from` may lie outboard of `to`.
+/// `run_out`; incomplete thread does not count as engagement. `from` may lie outboard of `to`.
 struct Thread {
     std::string name;
     Place at;

@@ -36,7 +36,7 @@ struct CheckOdds {
     bool exact = true;
     /// The chance that it fails, with its own digits where it is tiny.
     double fails = 0.0;
-    /// The distribution of a gap, or of the difference that decides a grip or an overlap.
+    /// The distribution of a gap, or of the difference that decides an engagement or an overlap.
     double mean = 0.0;
     double sd = 0.0;
     double skewness = 0.0;

@@ -18,8 +18,8 @@ struct Demand {
     double upper = kInfinity;
 };
 
-/// What is asked, as demands that must all be met; `most` where a grip or an overlap has an upper
-/// limit, which is not one of these: the least of four is at most b where any of the four is.
+/// What is asked, as demands that must all be met; `most` where an engagement or an overlap has an
+/// upper limit, which is not one of these: the least of four is at most b where any of the four is.
 struct Asked {
     CheckOdds head;
     std::vector<Demand> least;

@@ -75,7 +75,7 @@ void give_drivers(stack::WhyAnswer& answer, const OddsAnswer& odds) {
         if (found == list->end()) continue;
         answer.odds = found->holds.value;
         answer.fails = found->fails;
-        // A grip's or an overlap's drivers are those of the one difference that decides.
+        // An engagement's or an overlap's drivers are those of the one difference that decides.
         if (answer.kind != stack::CheckKind::gap) return;
         for (stack::Contribution& each : answer.chain) {
             const auto driver = std::find_if(

@@ -25,7 +25,7 @@ using stack::Model;
 constexpr std::size_t kMostDrivers = 12;
 constexpr int kCurvePoints = 61;
 constexpr std::uint64_t kDrawsWhereCertain = 100'000;
-// Upper limits of grips and overlaps that the chance of all together takes in.
+// Upper limits of engagements and overlaps that the chance of all together takes in.
 constexpr std::size_t kMostUpperLimits = 4;
 
 void describe(CheckOdds& found, const Asked& asked, const Model& model, const Spreads& spreads) {
@@ -95,9 +95,9 @@ public:
         return found;
     }
 
-    // That a grip's or an overlap's upper limit `most` is passed takes all of its differences, so
-    // that the chance of all together is, by inclusion and exclusion over these limits, a sum of
-    // chances that demands are met together.
+    // That an engagement's or an overlap's upper limit `most` is passed takes all of its
+    // differences, so that the chance of all together is, by inclusion and exclusion over these
+    // limits, a sum of chances that demands are met together.
     Probability find_all(const std::vector<Asked>& all) {
         std::vector<Demand> demands;
         std::vector<LeaningDemand> leaning;
@@ -226,9 +226,10 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
         std::count_if(asked.together.begin(), asked.together.end(),
                       [](const Asked& each) { return !each.most.empty(); }));
     if (upper_limits > kMostUpperLimits) {
-        answer.notes.push_back(fmt::format(
-            "The chance of all together leaves out the upper limits of {} grips and overlaps.",
-            upper_limits - kMostUpperLimits));
+        answer.notes.push_back(
+            fmt::format("The chance of all together leaves out the upper limits of {} engagements "
+                        "and overlaps.",
+                        upper_limits - kMostUpperLimits));
     }
     answer.all_exact = answer.all.lower == answer.all.upper;
     const auto contact = stack::first_contact(states.front(), search.pairs);

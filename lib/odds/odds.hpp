@@ -28,8 +28,8 @@ struct Options {
 [[nodiscard]] Options beside(const stack::Options& options);
 
 /// The odds of every check and automatic clearance, and of all together (design 3, "Odds"). A check
-/// on one difference is exact; grips, overlaps, first contact and the chance of all together are
-/// sampled, with the exact chances as control variates. Sizes that closures or readings tie are
+/// on one difference is exact; engagements, overlaps, first contact and the chance of all together
+/// are sampled, with the exact chances as control variates. Sizes that closures or readings tie are
 /// jointly normal with their adjusted covariance; all others keep their own spreads.
 [[nodiscard]] std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job,
                                                              const Options& options);

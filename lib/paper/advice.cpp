@@ -81,7 +81,7 @@ std::string mend(const Context& context, const Finding& f) {
                "can mend it before they are known better";
     const std::string by = context.enough_with_unit(at->miss);
     switch (f.about) {
-        case Finding::About::grip:
+        case Finding::About::engagement:
             if (!at->low) return by + " less thread would have to engage";
             return by +
                    " more thread would have to engage (a thinner washer, a longer thread, a "

@@ -121,8 +121,8 @@ std::string remark(const stack::CheckResult& check) {
         case stack::CheckKind::gap:
             out = fmt::format("gap, {} to {}", listed(check.first), listed(check.second));
             break;
-        case stack::CheckKind::grip:
-            out = fmt::format("grip, {} on {}", listed(check.first), listed(check.second));
+        case stack::CheckKind::engagement:
+            out = fmt::format("engagement, {} on {}", listed(check.first), listed(check.second));
             break;
         case stack::CheckKind::air_gap:
             out = fmt::format("{} gap all round, {} and {}",

@@ -14,8 +14,8 @@ namespace {
 
 Finding::About about(stack::CheckKind kind) {
     switch (kind) {
-        case stack::CheckKind::grip:
-            return Finding::About::grip;
+        case stack::CheckKind::engagement:
+            return Finding::About::engagement;
         case stack::CheckKind::overlap:
             return Finding::About::overlap;
         case stack::CheckKind::air_gap:

@@ -182,10 +182,7 @@ std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& a
                              needed(tightest, measure));
 }
 
-}  // namespace
-
-std::string headline(const stack::CheckAnswer& answer) {
-    const std::vector<Finding> all = distinct_findings(answer);
+std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Finding>& all) {
     const Measure measure{.unit = std::string(spoken(answer.units)),
                           .decimals = decimals_for(answer.units, findings(answer))};
     switch (answer.verdict) {
@@ -193,10 +190,27 @@ std::string headline(const stack::CheckAnswer& answer) {
             return does_not_fit(answer, all, measure);
         case Verdict::doubtful:
             return doubtful(answer, all, measure);
+        case Verdict::not_judged:
+            return {};
         case Verdict::holds:
             break;
     }
     return fits(answer, all, measure);
+}
+
+}  // namespace
+
+std::string headline(const stack::CheckAnswer& answer) {
+    const std::vector<Finding> all = distinct_findings(answer);
+    std::string out;
+    for (const std::string& warning : answer.warnings)
+        out += warning + " ";
+    out += verdict_line(answer, all);
+    if (answer.not_judged.empty()) return out;
+    const std::size_t more = answer.not_judged.size() - 1;
+    return out + fmt::format("{}NOT JUDGED: {}.{}", out.empty() || out.back() == ' ' ? "" : " ",
+                             answer.not_judged.front(),
+                             more == 0 ? "" : fmt::format(" {} more are not judged.", more));
 }
 
 }  // namespace trialfit::paper

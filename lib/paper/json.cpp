@@ -157,6 +157,8 @@ std::string check_json(const stack::CheckAnswer& answer) {
     }
     out["title"] = answer.title;
     out["verdict"] = word(answer.verdict);
+    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
+    if (!answer.not_judged.empty()) out["not_judged"] = answer.not_judged;
     if (!answer.states.empty()) out["states"] = states_json(answer.states);
     out["clearances"] = Json::array();
     for (const stack::Clearance& each : answer.clearances)

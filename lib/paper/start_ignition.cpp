@@ -112,8 +112,8 @@ checks:
   - check: magnets over poles
     overlap: {of: stator.poles, by: rotor.magnets}
     at_least: 75 %
-  - check: nut grip
-    grip: [nut.thread, crank.thread]
+  - check: nut engagement
+    engagement: [nut.thread, crank.thread]
     at_least: 0.7 d                             # of the thread's diameter
 )";
 }

@@ -93,6 +93,7 @@ std::string kept(const TimingAnswer& answer, const Style& style) {
                                                 "even in the worst case.",
                                                 gauge),
                                     style.width);
+        case stack::Verdict::not_judged:
         case stack::Verdict::doubtful:
             return "\n" + paragraph(fmt::format("Gauge '{}' may leave the limits asked for in the "
                                                 "worst case.",

@@ -41,6 +41,7 @@ std::string of_slot(const TimingAnswer& answer, const timing::Turn& turn) {
                 needed, length(answer, turn.free_arc),
                 enough(turn.short_arc, length_decimals(answer)), spoken(answer.units),
                 crank_place(turn.furthest_deg));
+        case stack::Verdict::not_judged:
         case stack::Verdict::doubtful:
             return fmt::format(
                 "The slot may be too short: {} and the slot lets it {}, but in the worst case {} "

@@ -40,6 +40,8 @@ std::string headline(const WhyAnswer& answer, int decimals) {
     switch (answer.verdict) {
         case Verdict::fails:
             return out + "it FAILS.";
+        case Verdict::not_judged:
+            return out + "NOT JUDGED.";
         case Verdict::doubtful:
             return out + fmt::format("doubtful, since {} it is {}.", phrase(answer.judge),
                                      range(shown_range(answer.value, answer.judge), decimals));
@@ -54,7 +56,7 @@ std::string headline(const WhyAnswer& answer, int decimals) {
 
 std::string what_it_is(const WhyAnswer& answer) {
     std::string_view of = "The gap from {} to {}";
-    if (answer.kind == stack::CheckKind::grip) of = "The grip of {} on {}";
+    if (answer.kind == stack::CheckKind::engagement) of = "The engagement of {} on {}";
     if (answer.kind == stack::CheckKind::overlap) of = "The overlap of {} by {}";
     if (answer.kind == stack::CheckKind::air_gap) of = "The least radial gap between {} and {}";
     std::string out = fmt::format(fmt::runtime(of), listed(answer.first), listed(answer.second));

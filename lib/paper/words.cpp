@@ -61,6 +61,8 @@ std::string_view word(stack::Verdict verdict) {
             return "fails";
         case stack::Verdict::doubtful:
             return "doubtful";
+        case stack::Verdict::not_judged:
+            return "not judged";
         case stack::Verdict::holds:
             break;
     }
@@ -68,7 +70,8 @@ std::string_view word(stack::Verdict verdict) {
 }
 
 std::string_view loud_word(stack::Verdict verdict) {
-    return verdict == stack::Verdict::fails ? "FAILS" : word(verdict);
+    if (verdict == stack::Verdict::fails) return "FAILS";
+    return verdict == stack::Verdict::not_judged ? "NOT JUDGED" : word(verdict);
 }
 
 Ink ink(stack::Verdict verdict) {
@@ -76,6 +79,7 @@ Ink ink(stack::Verdict verdict) {
         case stack::Verdict::fails:
             return Ink::bad;
         case stack::Verdict::doubtful:
+        case stack::Verdict::not_judged:
             return Ink::warn;
         case stack::Verdict::holds:
             break;
@@ -93,8 +97,8 @@ std::string_view phrase(stack::Judge judge) {
 
 std::string_view word(stack::CheckKind kind) {
     switch (kind) {
-        case stack::CheckKind::grip:
-            return "grip";
+        case stack::CheckKind::engagement:
+            return "engagement";
         case stack::CheckKind::overlap:
             return "overlap";
         case stack::CheckKind::air_gap:

@@ -36,7 +36,7 @@ namespace trialfit::paper {
 [[nodiscard]] std::string_view word(stack::Judge judge);
 /// "in the worst case", "by RSS".
 [[nodiscard]] std::string_view phrase(stack::Judge judge);
-/// "gap", "grip", "overlap", "air_gap".
+/// "gap", "engagement", "overlap", "air_gap".
 [[nodiscard]] std::string_view word(stack::CheckKind kind);
 
 }  // namespace trialfit::paper

@@ -131,9 +131,10 @@ struct Stands {
         rounding,   ///< a seat's rule of rounding
     };
     Kind kind = Kind::clearance;
-    std::string name;        ///< the check, "plate.front to rotor.rim", the face, cone, ring, part
-    std::string difference;  ///< of a grip or overlap: the one of its four that stands in the way
-    std::string state;       ///< of a job with states
+    std::string name;  ///< the check, "plate.front to rotor.rim", the face, cone, ring, part
+    std::string
+        difference;     ///< of an engagement or overlap: the one of its four that stands in the way
+    std::string state;  ///< of a job with states
     double limit = 0.0;
     std::string written;         ///< of a limit in other words: "75 %"
     std::optional<double> best;  ///< what it comes to as things stand, judged; none by odds

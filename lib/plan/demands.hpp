@@ -98,7 +98,7 @@ struct Demand {
     int check = -1;          ///< index into Job::checks; -1 for an automatic clearance
     int air_gap = -1;        ///< index into Job::air_gaps, likewise
     int rounded_seat = -1;   ///< index into Demands::seats: a rule of rounding, on the middle alone
-    std::string difference;  ///< of a grip or an overlap
+    std::string difference;  ///< of an engagement or an overlap
     std::string state;
     stack::Form now;               ///< as things stand, in the model's sizes
     std::vector<double> by_work;   ///< k of each work; of a lap, gap gained per unit lapped
@@ -129,7 +129,7 @@ struct Demands {
     /// Every automatic clearance of every pair, every check and every rounding rule, in every
     /// state.
     std::vector<Demand> all;
-    /// Every at_most on a grip or an overlap, and every radial gap, in each state.
+    /// Every at_most on an engagement or an overlap, and every radial gap, in each state.
     std::vector<Either> either;
     std::vector<std::string> notes;  ///< what could not be taken into account
 };

@@ -112,11 +112,11 @@ private:
         return changed;
     }
 
-    // By odds a grip or an overlap hangs on several differences at once, each likely enough alone;
-    // and what leans on directions is likelier than its worst directions make it. The less of the
-    // chance to fail each is given, the likelier they are together, and the dearer the plan: the
-    // largest share that does is looked for. No plan is cheaper than the loose search's, which need
-    // not be reached.
+    // By odds an engagement or an overlap hangs on several differences at once, each likely enough
+    // alone; and what leans on directions is likelier than its worst directions make it. The less
+    // of the chance to fail each is given, the likelier they are together, and the dearer the plan:
+    // the largest share that does is looked for. No plan is cheaper than the loose search's, which
+    // need not be reached.
     [[nodiscard]] Attempt sharing(Attempt loose) const {
         const double bound = loose.found.answer.bound;
         const bool bound_proven = loose.found.answer.proven;

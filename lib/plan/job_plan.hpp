@@ -17,7 +17,8 @@ struct JobOptions {
     /// How many plans at most, >= 1.
     std::size_t top = 3;
     /// Judges by odds in place of the stack's judge; `judge_after` then judges the findings of a
-    /// whole check anew (grips and overlaps, whose chance hangs on several differences at once).
+    /// whole check anew (engagements and overlaps, whose chance hangs on several differences at
+    /// once).
     Shifts by_odds;
     std::optional<double> odds_level;
     std::function<void(stack::CheckAnswer& answer, const job::Job& job)> judge_after;
@@ -39,9 +40,10 @@ struct JobOptions {
 /// then not proven. Rings that a plan would bring into each other are minded from then on, and the
 /// search is made again.
 ///
-/// Not proven, though found and checked: by odds, what hangs on several differences at once (grips,
-/// overlaps) or on directions (radial gaps, tilt), unless a search that asks for less finds the
-/// same; and radial gaps that a tilted part leans over, where something moves along the axis.
+/// Not proven, though found and checked: by odds, what hangs on several differences at once
+/// (engagements, overlaps) or on directions (radial gaps, tilt), unless a search that asks for less
+/// finds the same; and radial gaps that a tilted part leans over, where something moves along the
+/// axis.
 [[nodiscard]] PlanAnswer plan(const stack::Model& model, const JobOptions& options);
 
 }  // namespace trialfit::plan

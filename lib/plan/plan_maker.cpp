@@ -90,7 +90,7 @@ public:
     }
 
 private:
-    // A grip by strength that nobody knows the strength for stays doubtful whatever is cut.
+    // An engagement by strength that nobody knows the strength for stays doubtful whatever is cut.
     [[nodiscard]] bool fits(const stack::CheckAnswer& answer) const {
         if (answer.verdict == stack::Verdict::holds) return true;
         const auto holds = [](const auto& each) { return each.verdict == stack::Verdict::holds; };

@@ -14,7 +14,7 @@ namespace trialfit::reading {
 
 namespace {
 
-enum class Asked { nothing, gap, grip, overlap, air_gap };
+enum class Asked { nothing, gap, engagement, overlap, air_gap };
 
 class CheckReader {
 public:
@@ -23,7 +23,7 @@ public:
     void read(const Node& node) {
         const Fields fields(
             reader_, node, "this check",
-            {"check", "gap", "grip", "overlap", "air_gap", "at_least", "at_most", "aim"});
+            {"check", "gap", "engagement", "overlap", "air_gap", "at_least", "at_most", "aim"});
         if (!fields.ok()) return;
         check_.at = reader_.place(node);
         check_.name = names_.take(fields);
@@ -59,18 +59,18 @@ private:
 
     void asked(const Fields& fields) {
         int kinds = 0;
-        for (const std::string_view key : {"gap", "grip", "overlap", "air_gap"})
+        for (const std::string_view key : {"gap", "engagement", "overlap", "air_gap"})
             kinds += fields.written(key) ? 1 : 0;
         if (kinds != 1)
             reader_.error(
                 fields.node(),
                 fmt::format("{} asks for {}", who_, kinds == 0 ? "nothing" : "more than one thing"),
-                "give it one of 'gap: [part.face, part.face]', 'grip: [part.thread, "
+                "give it one of 'gap: [part.face, part.face]', 'engagement: [part.thread, "
                 "part.thread]', 'overlap: {of: part.ring, by: part.ring}' and 'air_gap: "
                 "[part.ring, "
                 "part.ring]'");
         if (const Node* node = fields.find("gap")) gap(*node);
-        if (const Node* node = fields.find("grip")) grip(*node);
+        if (const Node* node = fields.find("engagement")) engagement(*node);
         if (const Node* node = fields.find("overlap")) overlap(*node);
         if (const Node* node = fields.find("air_gap")) air_gap(*node, fields);
     }
@@ -91,13 +91,13 @@ private:
         check_.of = of;
     }
 
-    void grip(const Node& node) {
-        asked_ = Asked::grip;
-        if (!is_pair(reader_, node, fmt::format("the grip of {}", who_),
-                     "grip: [nut.thread, shaft.thread]"))
+    void engagement(const Node& node) {
+        asked_ = Asked::engagement;
+        if (!is_pair(reader_, node, fmt::format("the engagement of {}", who_),
+                     "engagement: [nut.thread, shaft.thread]"))
             return;
         const std::string who = fmt::format("{} names", who_);
-        const job::GripOf of{
+        const job::EngagementOf of{
             .one = feature_ref(reader_, &node.children.front(), Feature::thread, who),
             .other = feature_ref(reader_, &node.children[1], Feature::thread, who)};
         check_.of = of;
@@ -111,8 +111,8 @@ private:
         matched(node, of);
     }
 
-    // Threads that do not screw together have no grip.
-    void matched(const Node& node, const job::GripOf& of) {
+    // Threads that do not screw together have no engagement.
+    void matched(const Node& node, const job::EngagementOf& of) {
         const auto form = [&](job::FeatureRef ref) -> const trade::ThreadForm* {
             const auto& threads = reader_.job.parts[static_cast<std::size_t>(ref.part)].threads;
             const auto index = static_cast<std::size_t>(ref.index);
@@ -132,8 +132,8 @@ private:
                                                                             : "hands differ";
         reader_.error(
             node,
-            fmt::format("{} asks for the grip of {} and {}, which do not screw together{}", who_,
-                        quoted(one->written), quoted(other->written),
+            fmt::format("{} asks for the engagement of {} and {}, which do not screw together{}",
+                        who_, quoted(one->written), quoted(other->written),
                         alike ? "" : fmt::format(": their {}", differs)),
             alike ? "one of them must be a nut's thread, as in 6H, the other a shaft's, as in 6g"
                   : "mend the form of one of them");
@@ -215,9 +215,9 @@ private:
         };
         constexpr std::array<Ending, 4> kEndings{
             {{"%", job::LimitIn::share, Asked::overlap, "an overlap"},
-             {"d", job::LimitIn::diameters, Asked::grip, "a grip"},
-             {"pitches", job::LimitIn::pitches, Asked::grip, "a grip"},
-             {"strength", job::LimitIn::strength, Asked::grip, "a grip"}}};
+             {"d", job::LimitIn::diameters, Asked::engagement, "an engagement"},
+             {"pitches", job::LimitIn::pitches, Asked::engagement, "an engagement"},
+             {"strength", job::LimitIn::strength, Asked::engagement, "an engagement"}}};
         for (const Ending& ending : kEndings) {
             const std::string_view text = trimmed(node.scalar);
             if (!text.ends_with(ending.word)) continue;

@@ -4,7 +4,7 @@
 #include <trialfit/job/job.hpp>
 
 // Copies of a job in which something has moved, so that the stack itself says what that does to
-// every gap, grip and overlap.
+// every gap, engagement and overlap.
 namespace trialfit::seat {
 
 /// The job with part `hub` sitting `draw_up` (file's unit, > 0) further inboard than its sizes say,

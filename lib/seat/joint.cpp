@@ -146,7 +146,8 @@ private:
     }
 
     void threads() {
-        const job::GripOf grip{.one = joint_.who.threads.nut, .other = joint_.who.threads.bolt};
+        const job::EngagementOf engagement{.one = joint_.who.threads.nut,
+                                           .other = joint_.who.threads.bolt};
         joint_.form = stack::thread_of(job_, joint_.who.threads.bolt).form;
         const auto areas = stack::strip_areas(job_, joint_.who.threads);
         if (!areas)
@@ -162,15 +163,16 @@ private:
                 stack::Figure{*load, fmt::format("ISO 898-2, class {} of line {}",
                                                  nut.property_class, nut.property_class_at.line)};
         job::Check check;
-        check.of = grip;
+        check.of = engagement;
         joint_.engaged = in_mm(stack::value_of(model_, stack::question(model_, check), 1.0));
         joint_.thread_left = in_mm(thread_left());
         if (joint_.engaged.greatest > 0.0) return;
-        complain(stack::thread_of(job_, joint_.who.own).at,
-                 fmt::format("'{}' does not reach any whole thread of '{}'",
-                             job::thread_name(job_, joint_.who.own),
-                             job::thread_name(job_, joint_.who.shafts)),
-                 "'trialfit check' shows the grip; mend the faces that the threads run between");
+        complain(
+            stack::thread_of(job_, joint_.who.own).at,
+            fmt::format("'{}' does not reach any whole thread of '{}'",
+                        job::thread_name(job_, joint_.who.own),
+                        job::thread_name(job_, joint_.who.shafts)),
+            "'trialfit check' shows the engagement; mend the faces that the threads run between");
     }
 
     [[nodiscard]] Estimate in_mm(const stack::Bounds& value) const {

@@ -109,12 +109,13 @@ private:
                         stack::thread_of(job_, pair.second).form);
     }
 
-    // A grip that the job asks for says which threads belong together.
+    // An engagement that the job asks for says which threads belong together.
     [[nodiscard]] bool asked_for(const Pair& pair) const {
         return std::any_of(job_.checks.begin(), job_.checks.end(), [&](const job::Check& check) {
-            const auto* grip = std::get_if<job::GripOf>(&check.of);
-            return grip != nullptr && ((grip->one == pair.first && grip->other == pair.second) ||
-                                       (grip->one == pair.second && grip->other == pair.first));
+            const auto* engagement = std::get_if<job::EngagementOf>(&check.of);
+            return engagement != nullptr &&
+                   ((engagement->one == pair.first && engagement->other == pair.second) ||
+                    (engagement->one == pair.second && engagement->other == pair.first));
         });
     }
 
@@ -130,12 +131,12 @@ private:
         }
         if (fit.size() == 1) return take(fit.front());
         if (fit.size() > 1) {
-            complaints_.push_back(
-                complaint(service_.at,
-                          fmt::format("'{}' and '{}' could both draw '{}' home",
-                                      job::thread_name(job_, fit[0].first),
-                                      job::thread_name(job_, fit[1].first), part(found_.hub).name),
-                          "say which with 'nut: part.thread', or ask for its grip in a check"));
+            complaints_.push_back(complaint(
+                service_.at,
+                fmt::format("'{}' and '{}' could both draw '{}' home",
+                            job::thread_name(job_, fit[0].first),
+                            job::thread_name(job_, fit[1].first), part(found_.hub).name),
+                "say which with 'nut: part.thread', or ask for its engagement in a check"));
             return;
         }
         complain_none(all);

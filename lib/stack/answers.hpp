@@ -19,7 +19,7 @@ struct Range {
     [[nodiscard]] bool operator==(const Range&) const = default;
 };
 
-/// The value of a gap, grip or overlap as far as the sizes' limits fix it.
+/// The value of a gap, engagement or overlap as far as the sizes' limits fix it.
 struct Bounds {
     /// At the written nominals.
     double nominal = 0.0;
@@ -31,7 +31,8 @@ struct Bounds {
     Range rss;
 };
 
-enum class Verdict { holds, doubtful, fails };
+/// `not_judged`: something that the figure stands on is not given. From best to worst.
+enum class Verdict { holds, not_judged, doubtful, fails };
 
 /// A state of the job: temperatures in degrees Celsius, of all parts and of those that differ.
 struct StateTold {
@@ -82,7 +83,7 @@ struct Clearance {
     std::vector<InState> in_states{};
 };
 
-enum class CheckKind { gap, grip, overlap, air_gap };
+enum class CheckKind { gap, engagement, overlap, air_gap };
 
 /// The least radial gap round the turn between two nested rings, one turning and one still.
 struct RadialGap {
@@ -113,7 +114,7 @@ struct CheckResult {
     /// The two faces, threads or rings it is about, as the check names them.
     std::string first;
     std::string second;
-    /// A gap, a grip or an overlap, in the file's unit.
+    /// A gap, an engagement or an overlap, in the file's unit.
     Bounds value;
     /// Limits in the file's unit (a share's: of the nominal length of the ring).
     std::optional<double> at_least;
@@ -130,6 +131,8 @@ struct CheckResult {
     double judged_margin = 0.0;
     double nominal_margin = 0.0;
     Verdict verdict = Verdict::holds;
+    /// Where it is not judged: what it stands on and the job does not give.
+    std::string not_judged_for{};
     /// The chance that it holds, and that it fails (with digits of its own where that is tiny),
     /// where a later floor has worked them out.
     std::optional<double> odds;
@@ -178,6 +181,10 @@ struct CheckAnswer {
     /// Radial gaps, listed as the clearances are; none where the job says nothing of them.
     std::vector<RadialGap> radial;
     std::optional<FirstContact> first_contact;
+    /// What changes the answer and so stands before it, the gravest first: "the tapers differ".
+    std::vector<std::string> warnings;
+    /// What was asked and could not be judged, and why: the answer then never holds.
+    std::vector<std::string> not_judged;
     /// Facts found on the way that the person should know: unequal tapers, a key too tall,
     /// redundant sizes reconciled, readings set aside.
     std::vector<std::string> notes;
@@ -211,7 +218,7 @@ struct WhyAnswer {
     std::string first;
     std::string second;
     CheckKind kind = CheckKind::gap;
-    /// Grip and overlap are the least of four differences: the one that decides, in words.
+    /// Engagement and overlap are the least of four differences: the one that decides, in words.
     std::string deciding;
     Bounds value;
     std::optional<double> at_least;

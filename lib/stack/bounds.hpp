@@ -37,7 +37,7 @@ struct Demand {
 /// range does. doubtful: the rest (design 2).
 [[nodiscard]] Verdict verdict(const Bounds& value, const Demand& demand, Judge judge);
 
-/// The worse of two verdicts: fails, then doubtful, then holds.
+/// The worse of two verdicts: fails, then doubtful, then not judged, then holds.
 [[nodiscard]] constexpr Verdict worse(Verdict a, Verdict b) {
     return a > b ? a : b;
 }

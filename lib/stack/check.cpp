@@ -23,14 +23,15 @@ std::string plural(std::size_t n, const std::string& one, const std::string& man
     return fmt::format("{} {}", n, n == 1 ? one : many);
 }
 
-// Why the grip that a check asks for by strength is not known; nothing where it is, or none is.
+// Why the engagement that a check asks for by strength is not known; nothing where it is, or none
+// is.
 std::optional<std::string> strength_unknown(const job::Job& job, const job::Check& check) {
-    const auto* grip = std::get_if<job::GripOf>(&check.of);
-    if (grip == nullptr || !check.at_least || check.at_least->in != job::LimitIn::strength)
+    const auto* engagement = std::get_if<job::EngagementOf>(&check.of);
+    if (engagement == nullptr || !check.at_least || check.at_least->in != job::LimitIn::strength)
         return std::nullopt;
-    const auto needed = engagement_for_strength(job, *grip);
+    const auto needed = engagement_for_strength(job, *engagement);
     if (needed) return std::nullopt;
-    return fmt::format("'{}', a grip by strength: {}", check.name, needed.reason());
+    return fmt::format("'{}', an engagement by strength: {}", check.name, needed.reason());
 }
 
 // Which state of the parts the figures are about.

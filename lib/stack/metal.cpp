@@ -100,14 +100,14 @@ const job::Thread& thread_of(const job::Job& job, job::FeatureRef thread) {
         .threads.at(static_cast<std::size_t>(thread.index));
 }
 
-ThreadPair thread_pair(const job::Job& job, const job::GripOf& grip) {
-    const auto& one = thread_of(job, grip.one).form.tolerance;
-    const auto& other = thread_of(job, grip.other).form.tolerance;
-    bool one_is_nut = grip.one.part > grip.other.part;
+ThreadPair thread_pair(const job::Job& job, const job::EngagementOf& engagement) {
+    const auto& one = thread_of(job, engagement.one).form.tolerance;
+    const auto& other = thread_of(job, engagement.other).form.tolerance;
+    bool one_is_nut = engagement.one.part > engagement.other.part;
     if (other) one_is_nut = !other->internal;
     if (one) one_is_nut = one->internal;
-    return one_is_nut ? ThreadPair{.bolt = grip.other, .nut = grip.one}
-                      : ThreadPair{.bolt = grip.one, .nut = grip.other};
+    return one_is_nut ? ThreadPair{.bolt = engagement.other, .nut = engagement.one}
+                      : ThreadPair{.bolt = engagement.one, .nut = engagement.other};
 }
 
 trade::Result<trade::StripAreas> strip_areas(const job::Job& job, const ThreadPair& pair) {
@@ -149,9 +149,9 @@ trade::Result<PairStrength> pair_strength(const job::Job& job, const ThreadPair&
         job::thread_name(job, bolt_lacks ? pair.bolt : pair.nut))};
 }
 
-trade::Result<trade::EngagementNeeded> engagement_for_strength(const job::Job& job,
-                                                               const job::GripOf& grip) {
-    const ThreadPair pair = thread_pair(job, grip);
+trade::Result<trade::EngagementNeeded> engagement_for_strength(
+    const job::Job& job, const job::EngagementOf& engagement) {
+    const ThreadPair pair = thread_pair(job, engagement);
     const auto strength = pair_strength(job, pair);
     if (!strength) return strength.why();
     const auto areas = strip_areas(job, pair);

@@ -39,7 +39,7 @@ struct ThreadPair {
     job::FeatureRef bolt;
     job::FeatureRef nut;
 };
-[[nodiscard]] ThreadPair thread_pair(const job::Job& job, const job::GripOf& grip);
+[[nodiscard]] ThreadPair thread_pair(const job::Job& job, const job::EngagementOf& engagement);
 [[nodiscard]] const job::Thread& thread_of(const job::Job& job, job::FeatureRef thread);
 
 /// Areas that the engaged threads shear off by; a thread without a class has the usual one.
@@ -65,9 +65,9 @@ struct PairStrength {
 [[nodiscard]] trade::Result<PairStrength> pair_strength(const job::Job& job,
                                                         const ThreadPair& pair);
 
-/// Engagement that develops the full strength of a grip's external thread (engagement_needed of
-/// trade/thread_strength.hpp, FED-STD-H28/2B). A reason where a strength is not known.
+/// Engagement that develops the full strength of an engagement's external thread (engagement_needed
+/// of trade/thread_strength.hpp, FED-STD-H28/2B). A reason where a strength is not known.
 [[nodiscard]] trade::Result<trade::EngagementNeeded> engagement_for_strength(
-    const job::Job& job, const job::GripOf& grip);
+    const job::Job& job, const job::EngagementOf& engagement);
 
 }  // namespace trialfit::stack

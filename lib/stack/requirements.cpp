@@ -87,8 +87,8 @@ struct Asker {
     Question operator()(const job::GapOf& of) const {
         return question_of_gap(model, of.inboard, of.outboard);
     }
-    Question operator()(const job::GripOf& of) const {
-        Question question{.kind = CheckKind::grip,
+    Question operator()(const job::EngagementOf& of) const {
+        Question question{.kind = CheckKind::engagement,
                           .first = job::thread_name(model.job(), of.one),
                           .second = job::thread_name(model.job(), of.other)};
         question.differences =
@@ -172,13 +172,15 @@ Question question_of_gap(const Model& model, job::FaceRef inboard, job::FaceRef 
 
 std::optional<Threshold> threshold(const Model& model, const job::Check& check,
                                    const job::Limit& limit) {
-    const auto* grip = std::get_if<job::GripOf>(&check.of);
+    const auto* engagement = std::get_if<job::EngagementOf>(&check.of);
     const auto form_length = [&](double mm) {
         return Threshold{.length = limit.value *
                                    quantity::convert(mm, quantity::Unit::mm, model.job().units)};
     };
     const auto form = [&]() -> const trade::ThreadForm& {
-        return part_of(model, grip->one).threads.at(static_cast<std::size_t>(grip->one.index)).form;
+        return part_of(model, engagement->one)
+            .threads.at(static_cast<std::size_t>(engagement->one.index))
+            .form;
     };
     switch (limit.in) {
         case job::LimitIn::length:
@@ -192,7 +194,7 @@ std::optional<Threshold> threshold(const Model& model, const job::Check& check,
         case job::LimitIn::strength:
             break;
     }
-    const auto needed = engagement_for_strength(model.job(), *grip);
+    const auto needed = engagement_for_strength(model.job(), *engagement);
     if (!needed) return std::nullopt;
     return Threshold{
         .length = quantity::convert(needed->needed_mm, quantity::Unit::mm, model.job().units)};

@@ -10,7 +10,8 @@
 namespace trialfit::stack {
 
 /// What a check asks about, as forms: the value is the least of the differences. One for a gap; for
-/// a grip and an overlap the four of min(ends) - max(starts) (design 3, "Grip, overlap").
+/// an engagement and an overlap the four of min(ends) - max(starts) (design 3, "Engagement,
+/// overlap").
 struct Question {
     CheckKind kind = CheckKind::gap;
     std::string first;

@@ -38,7 +38,7 @@ def main():
     parser.add_argument("--program", required=True)
     program = parser.parse_args().program
     demo = str(root / "examples" / "pump-engine.yaml")
-    for command in ([program, "check", demo], [program, "why", demo, "nut grip"],
+    for command in ([program, "check", demo], [program, "why", demo, "nut engagement"],
                     [program, "check", demo + ".not"]):
         line = " ".join(command[1:])
         plain = subprocess.run(command, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,

@@ -10,8 +10,8 @@ sys.path.insert(0, str(here.parent / "support"))
 from program import Findings, arguments, run  # noqa: E402
 
 DEMO = str(root / "examples" / "pump-engine.yaml")
-COMMANDS = (["check", DEMO], ["check", DEMO, "--json"], ["why", DEMO, "nut grip"],
-            ["why", DEMO, "nut grip", "--json"], ["start"], ["--help"], ["--version"])
+COMMANDS = (["check", DEMO], ["check", DEMO, "--json"], ["why", DEMO, "nut engagement"],
+            ["why", DEMO, "nut engagement", "--json"], ["start"], ["--help"], ["--version"])
 
 
 def main():

@@ -76,6 +76,8 @@ const char* word(stack::Verdict verdict) {
             return "holds";
         case stack::Verdict::doubtful:
             return "doubtful";
+        case stack::Verdict::not_judged:
+            return "not judged";
         case stack::Verdict::fails:
             break;
     }

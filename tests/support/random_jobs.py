@@ -278,7 +278,7 @@ class Maker:
             kind = r.random()
             if kind < 0.3 and bolts and nuts:
                 one, two = r.sample([r.choice(bolts), r.choice(nuts)], 2)
-                check = {"grip": [f"{one['part']}.thread", f"{two['part']}.thread"]}
+                check = {"engagement": [f"{one['part']}.thread", f"{two['part']}.thread"]}
             elif kind < 0.5:
                 check = {"overlap": {key: f"{p['part']}.{r.choice(list(p['rings']))}"
                                      for key, p in (("of", one), ("by", two))}}
@@ -298,7 +298,7 @@ class Maker:
             if found["kind"] == "overlap" and r.random() < 0.5:
                 check["at_least"] = f"{r.choice([20, 50, 75, 90])} %"
                 continue
-            if found["kind"] == "grip" and r.random() < 0.5:
+            if found["kind"] == "engagement" and r.random() < 0.5:
                 check["at_least"] = r.choice(["0.7 d", "6 pitches", "1 d"])
                 continue
             scale = UNIT_MM[self.units]

@@ -93,7 +93,7 @@ def ring_ends(job, name):
 def limit(job, written, kind, features):
     """(value in the file's unit or None, share or None) of a check's at_least or at_most."""
     words = str(written).split()
-    if kind == "grip" and words[-1] in ("d", "pitches", "pitch"):
+    if kind == "engagement" and words[-1] in ("d", "pitches", "pitch"):
         part, name = features[0].split(".")
         thread = job.by_name[part].threads[name]
         return float(words[0]) * thread["d" if words[-1] == "d" else "pitch"], None
@@ -109,14 +109,14 @@ def limit(job, written, kind, features):
 def check(job, given, inflate):
     if "air_gap" in given:
         return reference_radial.air_gap(job, given, inflate, limit, verdict, worst_of)
-    kind = next(k for k in ("gap", "grip", "overlap") if k in given)
+    kind = next(k for k in ("gap", "engagement", "overlap") if k in given)
     features = list(given[kind].values()) if kind == "overlap" else given[kind]
     if kind == "gap":
         inboard, outboard = (tuple(f.split(".")) for f in features)
         bounds = job.bounds(lambda x, z: z[outboard] - z[inboard], inflate)
         differences = None
     else:
-        ends = thread_ends if kind == "grip" else ring_ends
+        ends = thread_ends if kind == "engagement" else ring_ends
         both = [ends(job, f) for f in features]
         differences = [lambda x, z, a=a, b=b: b[1](x, z) - a[0](x, z) for a in both for b in both]
         bounds = least([job.bounds(d, inflate) for d in differences])

@@ -134,7 +134,7 @@ TEST_CASE("mirroring the axis negates every gap") {
     }
 }
 
-TEST_CASE("mirroring the axis leaves grips and overlaps as they are") {
+TEST_CASE("mirroring the axis leaves engagements and overlaps as they are") {
     for (const job::Job& job : every_example()) {
         CAPTURE(job.file);
         const job::Job other = mirrored(job);

@@ -88,15 +88,16 @@ TEST_CASE("a clearance and a check about the same gap are advised on once") {
           std::string::npos);
 }
 
-TEST_CASE("a grip and an overlap are mended in their own ways") {
+TEST_CASE("an engagement and an overlap are mended in their own ways") {
     stack::CheckAnswer a = testing::fouling_rotor();
     a.checks[0].verdict = Verdict::fails;
     a.checks[0].value = {5.0, 5.0, {4.5, 5.5}, {4.7, 5.3}};
     const std::string text = all_of(a);
     CHECK(text.find("For 'magnets over poles' to hold in the worst case, the rotor's magnets would "
                     "have to span 1.50 mm more of the stator's poles.\n") != std::string::npos);
-    CHECK(text.find("For 'nut grip' to hold in the worst case, 0.80 mm more thread would have to "
-                    "engage (a thinner washer, a longer thread, a nut that goes further on).\n") !=
+    CHECK(text.find(
+              "For 'nut engagement' to hold in the worst case, 0.80 mm more thread would have to "
+              "engage (a thinner washer, a longer thread, a nut that goes further on).\n") !=
           std::string::npos);
 }
 

@@ -48,8 +48,8 @@ Only the tightest pair of each two parts; --all lists the rest.
 Checks              needed  nominal  worst case         RSS
 magnets over poles   ≥6.00     7.90  7.10..8.40  7.50..8.30  holds
     overlap, stator.poles by rotor.magnets: 99 % of the length, 75 % needed
-nut grip             ≥7.00     6.75  6.20..7.30  6.40..7.10  FAILS
-    grip, nut.thread on crank.thread, 0.7 d needed
+nut engagement             ≥7.00     6.75  6.20..7.30  6.40..7.10  FAILS
+    engagement, nut.thread on crank.thread, 0.7 d needed
 
 Doubtful, and why
   - stator.coil_out to rotor.cup_floor: 0.90 as written, but its sizes' limits
@@ -66,7 +66,7 @@ What to do next
   3. For 'plate.front to rotor.rim' to hold in the worst case, the plate's front
      would have to come 4.81 mm inboard, or the rotor's rim as far outboard, or
      the two share it.
-  4. For 'nut grip' to hold in the worst case, 0.80 mm more thread would have to
+  4. For 'nut engagement' to hold in the worst case, 0.80 mm more thread would have to
      engage (a thinner washer, a longer thread, a nut that goes further on).
   5. A face that moves takes along all that sits on it, and a cut or a shim
      brings in a spread of its own: write the new size into the job and check

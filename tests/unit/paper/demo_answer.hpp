@@ -47,7 +47,7 @@ inline stack::FirstContact rim_on_plate() {
     return out;
 }
 
-/// A rotor that fouls its plate, with a doubtful pair, a share and a grip that fails.
+/// A rotor that fouls its plate, with a doubtful pair, a share and an engagement that fails.
 inline stack::CheckAnswer fouling_rotor() {
     using stack::CheckKind;
     using stack::Verdict;
@@ -63,7 +63,7 @@ inline stack::CheckAnswer fouling_rotor() {
                               {6.0, 6.0, {5.1, 6.9}, {5.5, 6.5}}, Verdict::holds)};
     a.checks = {check("magnets over poles", CheckKind::overlap, "stator.poles", "rotor.magnets",
                       {7.9, 7.9, {7.1, 8.4}, {7.5, 8.3}}, Verdict::holds),
-                check("nut grip", CheckKind::grip, "nut.thread", "crank.thread",
+                check("nut engagement", CheckKind::engagement, "nut.thread", "crank.thread",
                       {6.75, 6.75, {6.2, 7.3}, {6.4, 7.1}}, Verdict::fails)};
     a.checks[0].at_least = 6.0;
     a.checks[0].at_least_written = "75 %";

@@ -26,9 +26,9 @@ stack::Bounds about(double middle, double worst, double rss) {
     return {middle, middle, {middle - worst, middle + worst}, {middle - rss, middle + rss}};
 }
 
-stack::CheckResult grip(double least, double value, Verdict verdict) {
-    stack::CheckResult out = check("nut grip", CheckKind::grip, "nut.thread", "crank.thread",
-                                   about(value, 0.5, 0.2), verdict);
+stack::CheckResult engagement(double least, double value, Verdict verdict) {
+    stack::CheckResult out = check("nut engagement", CheckKind::engagement, "nut.thread",
+                                   "crank.thread", about(value, 0.5, 0.2), verdict);
     out.at_least = least;
     return out;
 }
@@ -78,8 +78,8 @@ TEST_CASE("a clearance that fails without touching") {
 }
 
 TEST_CASE("a check that fails") {
-    CHECK(paper::headline(answer_of(Verdict::fails, {}, {grip(7.0, 6.75, Verdict::fails)})) ==
-          "Does not fit: 'nut grip' is 6.75 mm; at least 7.00 mm is needed.");
+    CHECK(paper::headline(answer_of(Verdict::fails, {}, {engagement(7.0, 6.75, Verdict::fails)})) ==
+          "Does not fit: 'nut engagement' is 6.75 mm; at least 7.00 mm is needed.");
     stack::CheckResult most = check("end float", CheckKind::gap, "washer.top", "cover.thrust",
                                     about(0.78, 0.1, 0.04), Verdict::fails);
     most.at_least = 0.05;
@@ -108,36 +108,41 @@ TEST_CASE("doubtful") {
         clearance("plate.front", "rotor.rim", 0.5, about(0.7, 0.9, 0.1), Verdict::doubtful);
     CHECK(
         paper::headline(
-            answer_of(Verdict::doubtful, {fouls}, {grip(7.0, 7.25, Verdict::doubtful)})) ==
+            answer_of(Verdict::doubtful, {fouls}, {engagement(7.0, 7.25, Verdict::doubtful)})) ==
         "Doubtful: the rotor's rim clears the plate's front by 0.70 mm as written but fouls it by "
         "0.20 mm in the worst case. 1 more is doubtful.");
-    CHECK(paper::headline(answer_of(Verdict::doubtful, {}, {grip(7.0, 7.25, Verdict::doubtful)})) ==
-          "Doubtful: 'nut grip' is 7.25 mm as written but 6.75 mm in the worst case; at least 7.00 "
+    CHECK(paper::headline(
+              answer_of(Verdict::doubtful, {}, {engagement(7.0, 7.25, Verdict::doubtful)})) ==
+          "Doubtful: 'nut engagement' is 7.25 mm as written but 6.75 mm in the worst case; at "
+          "least 7.00 "
           "mm is needed.");
     stack::CheckAnswer by_rss =
-        answer_of(Verdict::doubtful, {}, {grip(7.0, 7.1, Verdict::doubtful)});
+        answer_of(Verdict::doubtful, {}, {engagement(7.0, 7.1, Verdict::doubtful)});
     by_rss.judge = stack::Judge::rss;
-    CHECK(paper::headline(by_rss) ==
-          "Doubtful: 'nut grip' is 7.10 mm as written but 6.90 mm by RSS; at least 7.00 mm is "
-          "needed.");
+    CHECK(
+        paper::headline(by_rss) ==
+        "Doubtful: 'nut engagement' is 7.10 mm as written but 6.90 mm by RSS; at least 7.00 mm is "
+        "needed.");
 }
 
 TEST_CASE("it fits") {
     const stack::Clearance clear =
         clearance("plate.front", "rotor.rim", 0.5, about(1.5, 0.3, 0.1), Verdict::holds);
-    CHECK(
-        paper::headline(
-            answer_of(Verdict::holds, {clear},
-                      {grip(7.0, 9.0, Verdict::holds), grip(7.0, 8.0, Verdict::holds)})) ==
-        "Fits: nothing touches and all 2 checks hold, even in the worst case. Tightest: nut grip, "
-        "7.50 mm in the worst case where at least 7.00 mm is needed.");
+    CHECK(paper::headline(answer_of(
+              Verdict::holds, {clear},
+              {engagement(7.0, 9.0, Verdict::holds), engagement(7.0, 8.0, Verdict::holds)})) ==
+          "Fits: nothing touches and all 2 checks hold, even in the worst case. Tightest: nut "
+          "engagement, "
+          "7.50 mm in the worst case where at least 7.00 mm is needed.");
     CHECK(paper::headline(answer_of(Verdict::holds, {clear})) ==
           "Fits: nothing touches, even in the worst case. Tightest: plate.front to rotor.rim, "
           "1.20 mm in the worst case where at least 0.50 mm is needed.");
-    stack::CheckAnswer by_rss = answer_of(Verdict::holds, {}, {grip(7.0, 8.0, Verdict::holds)});
+    stack::CheckAnswer by_rss =
+        answer_of(Verdict::holds, {}, {engagement(7.0, 8.0, Verdict::holds)});
     by_rss.judge = stack::Judge::rss;
     CHECK(paper::headline(by_rss) ==
-          "Fits: the one check holds, judged by RSS. Tightest: nut grip, 7.80 mm by RSS where at "
+          "Fits: the one check holds, judged by RSS. Tightest: nut engagement, 7.80 mm by RSS "
+          "where at "
           "least 7.00 mm is needed.");
     CHECK(paper::headline(answer_of(Verdict::holds, {})) ==
           "Nothing to judge: no two rings of this job can meet, and it asks for no check.");

@@ -68,14 +68,15 @@ TEST_CASE("the first line of a chain is its verdict") {
     CHECK(first_line() == "rotor clear of coils: 1.00 mm as written; nothing is asked of it.");
 }
 
-TEST_CASE("a grip says which of its ends decides") {
+TEST_CASE("an engagement says which of its ends decides") {
     stack::WhyAnswer a = testing::doubtful_gap();
-    a.kind = stack::CheckKind::grip;
+    a.kind = stack::CheckKind::engagement;
     a.first = "nut.thread";
     a.second = "crank.thread";
     a.deciding = "nut.top minus nut.seat";
     CHECK(paper::why_text(a, {.width = 200})
-              .find("The grip of nut.thread on crank.thread in pump.yaml, lengths in mm. It is the "
+              .find("The engagement of nut.thread on crank.thread in pump.yaml, lengths in mm. It "
+                    "is the "
                     "least of four distances; here nut.top minus nut.seat decides.\n") !=
           std::string::npos);
 }

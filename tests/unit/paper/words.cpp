@@ -18,7 +18,7 @@ TEST_CASE("names in sentences") {
 
 TEST_CASE("words of a shell command") {
     CHECK(paper::shell_word("plate.front") == "plate.front");
-    CHECK(paper::shell_word("nut grip") == "\"nut grip\"");
+    CHECK(paper::shell_word("nut engagement") == "\"nut engagement\"");
     CHECK(paper::shell_word("races' gap") == "\"races' gap\"");
     CHECK(paper::shell_word("5\" `rm` $x \\") == "\"5\\\" \\`rm\\` \\$x \\\\\"");
     CHECK(paper::shell_word("") == "\"\"");

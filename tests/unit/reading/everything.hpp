@@ -62,9 +62,9 @@ parts:
 checks:
   - {check: "coils, clear", gap: [stator.top, hub.back], at_least: -20, at_most: 30, aim: 1}
   - {check: span, overlap: {of: stator.coils, by: hub.body}, at_least: 75 %}
-  - {check: grip, grip: [nut.thread, shaft.thread], at_least: 0.7 d}
-  - {check: turns, grip: [nut.thread, shaft.thread], at_least: 5 pitches, at_most: 20}
-  - {check: full, grip: [nut.thread, shaft.thread], at_least: strength}
+  - {check: engagement, engagement: [nut.thread, shaft.thread], at_least: 0.7 d}
+  - {check: turns, engagement: [nut.thread, shaft.thread], at_least: 5 pitches, at_most: 20}
+  - {check: full, engagement: [nut.thread, shaft.thread], at_least: strength}
 readings:
   - {reading: proud, from: hub.front, to: shaft.end, is: 13.97 by caliper, fitted: [hub, shaft, case], pushed: out, touching: [case.floor, hub.back]}
 seat: {nut_torque: 30..40 N m, thread_friction: 0.10..0.16, under_nut_friction: 0.12, cone_friction: 0.1, engine_torque: 5 N m, crank_acceleration: 2000 rad/s2, speed: 9000 rpm}

@@ -110,7 +110,7 @@ TEST_CASE("references: what is near, what there is, what kind it is") {
         changed("against: case.floor, shims", "against: shaft.thread, shims") ==
         "12:33: error: part 'plate' sits against 'shaft.thread', which is a thread and not a face; "
         "the faces of 'shaft' are 'base', 'big' and 'end'\n");
-    CHECK(added("checks: [{check: c, grip: [shaft.thread, plate.thread], at_least: 5}]\n") ==
+    CHECK(added("checks: [{check: c, engagement: [shaft.thread, plate.thread], at_least: 5}]\n") ==
           "15:42: error: check 'c' names 'plate.thread', which is not a thread; did you mean "
           "'shaft.thread'?\n");
 }
@@ -196,13 +196,15 @@ TEST_CASE("checks and their limits") {
     };
     CHECK(limit("at_least: -1, at_most: 0.5 in, aim: 0").empty());
     CHECK(limit("at_least: 0.7 d") ==
-          "15:61: error: 'at_least' of check 'c' is '0.7 d'; only a grip is counted so; write a "
+          "15:61: error: 'at_least' of check 'c' is '0.7 d'; only an engagement is counted so; "
+          "write a "
           "length\n");
     CHECK(limit("at_least: ±1") ==
           "15:61: error: '±1' has no size before its tolerance; write it like '12.5 ±1'\n");
     CHECK(limit("at_least: 1 ±0.1") ==
           "15:63: error: '1 ±0.1' is not one plain length here; write '1'\n");
-    CHECK(added("checks: [{check: c, grip: [shaft.thread, shaft.thread], at_most: strength}]\n") ==
+    CHECK(added("checks: [{check: c, engagement: [shaft.thread, shaft.thread], at_most: "
+                "strength}]\n") ==
           "15:42: error: both threads of check 'c' are on part 'shaft'; name the nut's thread and "
           "the "
           "shaft's\n"

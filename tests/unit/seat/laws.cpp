@@ -35,7 +35,7 @@ TEST_CASE("draw-up and the torque held rise with the nut's torque") {
     }
 }
 
-TEST_CASE("the grip needed grows as the nut gets weaker") {
+TEST_CASE("the engagement needed grows as the nut gets weaker") {
     double needed = 0.0;
     double first = 0.0;
     for (const double tensile : {1200.0, 900.0, 700.0, 500.0, 300.0, 150.0}) {

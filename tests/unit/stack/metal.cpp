@@ -24,7 +24,7 @@ job::Thread thread(const std::string& form) {
     return thread;
 }
 
-// A shaft and a nut screwed 8 on to it; the check asks for grip by strength.
+// A shaft and a nut screwed 8 on to it; the check asks for engagement by strength.
 job::Job screwed() {
     PartOf shaft("shaft", "from");
     shaft.face("to", given(20.0), "from");
@@ -35,8 +35,8 @@ job::Job screwed() {
     job.parts[0].threads = {thread("M10x1.25-6g")};
     job.parts[1].threads = {thread("M10x1.25-6H")};
     job::Check check;
-    check.name = "grip";
-    check.of = job::GripOf{{1, 0}, {0, 0}};
+    check.name = "engagement";
+    check.of = job::EngagementOf{{1, 0}, {0, 0}};
     check.at_least = job::Limit{.in = job::LimitIn::strength, .written = "strength"};
     job.checks = {check};
     return job;
@@ -48,7 +48,7 @@ stack::CheckAnswer checked(const job::Job& job) {
 
 }  // namespace
 
-TEST_CASE("grip by strength is the length that develops the bolt") {
+TEST_CASE("engagement by strength is the length that develops the bolt") {
     auto job = screwed();
     job.parts[0].threads[0].property_class = "8.8";
     job.parts[1].threads[0].property_class = "10";
@@ -64,7 +64,7 @@ TEST_CASE("grip by strength is the length that develops the bolt") {
     CHECK(*checked(job).checks.at(0).at_least > 1.5 * *result.at_least);
 }
 
-TEST_CASE("grip by strength is in the file's unit") {
+TEST_CASE("engagement by strength is in the file's unit") {
     auto job = screwed();
     job.parts[0].threads[0].property_class = "8.8";
     job.parts[1].threads[0].property_class = "8";
@@ -73,12 +73,13 @@ TEST_CASE("grip by strength is in the file's unit") {
     CHECK(*checked(job).checks.at(0).at_least == doctest::Approx(mm / 25.4));
 }
 
-TEST_CASE("where nothing says how strong the threads are, grip by strength stays in doubt") {
+TEST_CASE("where nothing says how strong the threads are, engagement by strength stays in doubt") {
     const auto answer = checked(screwed());
     CHECK(answer.checks.at(0).verdict == stack::Verdict::doubtful);
     CHECK_FALSE(answer.checks.at(0).at_least.has_value());
     CHECK(answer.not_assessed.back() ==
-          "'grip', a grip by strength: nothing says how strong shaft.thread is; give the thread a "
+          "'engagement', an engagement by strength: nothing says how strong shaft.thread is; give "
+          "the thread a "
           "'class', or its part a 'material' whose tensile strength is known");
 }
 
