@@ -5,18 +5,14 @@
 #include <string>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
+#include <trialfit/stack/tightened_joint.hpp>
 #include <vector>
 
 // What `seat` answers: plain data, ready for any printer. Each figure says its unit and where it
 // comes from: a line of the job file, a cited formula or table, or what was assumed and why.
 namespace trialfit::seat {
 
-/// A figure with its extremes over every stated range at once, and at the middles of all ranges.
-struct Estimate {
-    double least = 0.0;
-    double middle = 0.0;
-    double greatest = 0.0;
-};
+using stack::Estimate;
 
 /// Something that the answer is reckoned from.
 struct Input {

@@ -67,7 +67,7 @@ void take(const job::Job& then, const State& now, const Tightening& tightening,
     };
     const auto built = stack::Model::of(then);
     if (const auto* none = std::get_if<job::Complaints>(&built)) return fault(*none);
-    const auto made = joint(std::get<stack::Model>(built));
+    const auto made = stack::joint_of(std::get<stack::Model>(built));
     if (const auto* none = std::get_if<job::Complaints>(&made)) return fault(*none);
     const State after = state_of(then, std::get<Joint>(made), tightening, needed, turning);
     cost.changed = changed(now, after);

@@ -1,11 +1,16 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <trialfit/seat/load.hpp>
 #include <trialfit/seat/needed.hpp>
+#include <trialfit/stack/tightened_load.hpp>
 #include <vector>
 
 namespace trialfit::seat {
+
+using stack::Contact;
+using stack::Joint;
+using stack::Load;
+using stack::Tightening;
 
 /// Share of the yield strength that a thread may be tightened to; VDI 2230:2001, sheet 1 (from
 /// memory).

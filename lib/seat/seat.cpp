@@ -15,16 +15,8 @@ namespace trialfit::seat {
 
 namespace {
 
-// Assumed where a job states no friction. No source: ranges that workshop tables of dry to lightly
-// oiled steel commonly span; an answer by them says so.
-constexpr Estimate kAssumedThread{0.10, 0.15, 0.20};
-constexpr Estimate kAssumedCone{0.10, 0.125, 0.15};
 constexpr std::string_view kAssumed =
     "assumed: steel, dry to lightly oiled; common practice, no source";
-
-Estimate estimate_of(const job::Span& span) {
-    return {span.least, (span.least + span.greatest) / 2.0, span.greatest};
-}
 
 class Seating {
 public:
@@ -39,7 +31,7 @@ public:
         auto built = stack::Model::of(job_);
         if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
         const auto& model = std::get<stack::Model>(built);
-        auto made = joint(model);
+        auto made = stack::joint_of(model);
         if (auto* complaints = std::get_if<job::Complaints>(&made)) return std::move(*complaints);
         joint_ = std::get<Joint>(std::move(made));
         frictions();
@@ -60,24 +52,21 @@ private:
         return job_.parts.at(static_cast<std::size_t>(index));
     }
 
-    Estimate range(const std::optional<job::Span>& given, const Estimate& assumed,
-                   std::string_view what) {
+    void friction(const std::optional<job::Span>& given, const Estimate& taken,
+                  std::string_view what) {
         answer_.inputs.push_back(
             {.what = std::string(what),
-             .value = given ? estimate_of(*given) : assumed,
+             .value = taken,
              .unit = "",
              .source = given ? fmt::format("line {}", given->at.line) : std::string(kAssumed)});
-        return answer_.inputs.back().value;
     }
 
     void frictions() {
         const job::SeatService& given = *job_.seat;
-        tightening_.thread_friction =
-            range(given.thread_friction, kAssumedThread, "friction in the thread");
-        tightening_.face_friction =
-            range(given.under_nut_friction, kAssumedThread, "friction under the nut");
-        tightening_.cone_friction =
-            range(given.cone_friction, kAssumedCone, "friction on the cone");
+        tightening_ = stack::tightening_of(given);
+        friction(given.thread_friction, tightening_.thread_friction, "friction in the thread");
+        friction(given.under_nut_friction, tightening_.face_friction, "friction under the nut");
+        friction(given.cone_friction, tightening_.cone_friction, "friction on the cone");
     }
 
     [[nodiscard]] job::Complaints self_releasing() const {
@@ -108,9 +97,7 @@ private:
     void torque() {
         answer_.torque_range = torque_range(joint_, tightening_, needed_);
         answer_.torque_stated = job_.seat->nut_torque_nm.has_value();
-        if (answer_.torque_stated) {
-            tightening_.torque_nm = estimate_of(*job_.seat->nut_torque_nm);
-        } else {
+        if (!answer_.torque_stated) {
             const TorqueRange& holds = answer_.torque_range;
             const double top = holds.unbounded ? holds.least : holds.greatest;
             const double bottom = holds.none ? top : holds.least;

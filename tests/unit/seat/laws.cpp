@@ -4,9 +4,8 @@
 #include <array>
 #include <cstdint>
 #include <random>
-#include <trialfit/seat/joint.hpp>
-#include <trialfit/seat/load.hpp>
 #include <trialfit/stack/metal.hpp>
+#include <trialfit/stack/tightened_load.hpp>
 #include <unit/seat/tight_job.hpp>
 
 using namespace trialfit;
@@ -62,26 +61,26 @@ TEST_CASE("no point within the ranges is worse than the corners say") {
     job.parts[1].cones[0].dia.size = quantity::toleranced(16.4, -0.05, 0.05);
     job.parts[1].faces[1].dimensions[0].distance.size = quantity::toleranced(25.0, -0.3, 0.3);
     const auto built = stack::Model::of(job);
-    const auto made = seat::joint(std::get<stack::Model>(built));
-    const auto& joint = std::get<seat::Joint>(made);
-    const seat::Tightening tightening{.torque_nm = estimate(with.torque),
-                                      .thread_friction = estimate(with.thread_friction),
-                                      .face_friction = estimate(with.face_friction),
-                                      .cone_friction = estimate(with.cone_friction)};
+    const auto made = stack::joint_of(std::get<stack::Model>(built));
+    const auto& joint = std::get<stack::Joint>(made);
+    const stack::Tightening tightening{.torque_nm = estimate(with.torque),
+                                       .thread_friction = estimate(with.thread_friction),
+                                       .face_friction = estimate(with.face_friction),
+                                       .cone_friction = estimate(with.cone_friction)};
     // Held to a greatest, but for the cone's torque, which is held to a least.
-    constexpr std::array kFigures{&seat::Load::cone_torque_nm,   &seat::Load::thread_stress_mpa,
-                                  &seat::Load::root_stress_mpa,  &seat::Load::bolt_strip_share,
-                                  &seat::Load::nut_strip_share,  &seat::Load::nut_proof_share,
-                                  &seat::Load::hub_stress_mpa,   &seat::Load::draw_up_mm,
-                                  &seat::Load::cone_pressure_mpa};
+    constexpr std::array kFigures{&stack::Load::cone_torque_nm,   &stack::Load::thread_stress_mpa,
+                                  &stack::Load::root_stress_mpa,  &stack::Load::bolt_strip_share,
+                                  &stack::Load::nut_strip_share,  &stack::Load::nut_proof_share,
+                                  &stack::Load::hub_stress_mpa,   &stack::Load::draw_up_mm,
+                                  &stack::Load::cone_pressure_mpa};
     std::mt19937_64 random(20261125);
     const auto within = [&](const seat::Estimate& range) {
         return std::uniform_real_distribution<double>(range.least, range.greatest)(random);
     };
     for (const auto figure : kFigures) {
-        const seat::Estimate all = seat::over_all(joint, tightening, figure);
+        const seat::Estimate all = stack::over_all(joint, tightening, figure);
         for (int i = 0; i < 2000; ++i) {
-            const seat::Corner at{
+            const stack::Corner at{
                 .torque_nm = within(tightening.torque_nm),
                 .thread_friction = within(tightening.thread_friction),
                 .face_friction = within(tightening.face_friction),
@@ -89,9 +88,9 @@ TEST_CASE("no point within the ranges is worse than the corners say") {
                 .face_mean_mm = within(joint.face_mean),
                 .engaged_mm = within(joint.engaged),
                 .contact = joint.contacts.at(static_cast<std::size_t>(i) % joint.contacts.size())};
-            const double value = seat::load_at(joint, at).*figure;
+            const double value = stack::load_at(joint, at).*figure;
             REQUIRE(value <= all.greatest * (1.0 + 1e-12));
-            if (figure == &seat::Load::cone_torque_nm) REQUIRE(value >= all.least * (1.0 - 1e-12));
+            if (figure == &stack::Load::cone_torque_nm) REQUIRE(value >= all.least * (1.0 - 1e-12));
         }
     }
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <support/givens.hpp>
 #include <trialfit/stack/metal.hpp>
+#include <trialfit/stack/tightened_load.hpp>
 #include <unit/seat/tight_job.hpp>
 #include <utility>
 
@@ -215,4 +216,36 @@ TEST_CASE("what cannot be a seat is refused, with the place and the mend") {
     job = job_of({});
     job.seat->hub = 2;
     CHECK(complaint_of(job).find("the hub 'nut' does not sit on a cone") == 0);
+}
+
+TEST_CASE("the stack knows how far the nut draws the hub home, as seat tells it") {
+    const auto job = job_of({});
+    const auto built = stack::Model::of(job);
+    const auto found = stack::draw_up(std::get<stack::Model>(built));
+    REQUIRE(found.ok());
+    const auto answer = answer_of(job);
+    CHECK(found->hub == 1);
+    CHECK(found->travel.least == answer.draw_up.least);
+    CHECK(found->travel.middle == answer.draw_up.middle);
+    CHECK(found->travel.greatest == answer.draw_up.greatest);
+    CHECK(found->travel.least > 0.0);
+}
+
+TEST_CASE("a draw-up that stands on what the job does not give is not told") {
+    const auto reason = [](const job::Job& job) {
+        const auto built = stack::Model::of(job);
+        const auto found = stack::draw_up(std::get<stack::Model>(built));
+        return found ? std::string("known") : std::string(found.reason());
+    };
+    auto job = job_of({});
+    job.seat->nut_torque_nm.reset();
+    CHECK(reason(job) == "'seat' states no nut_torque");
+    job = job_of({});
+    job.parts[1].material.clear();
+    CHECK(reason(job) == "the draw-up needs the materials of hub and shaft");
+    job = job_of({});
+    job.parts[1].rings.clear();
+    CHECK(reason(job) == "no ring of the hub lies round the cone");
+    job.seat.reset();
+    CHECK(reason(job) == "the file has no 'seat' section");
 }

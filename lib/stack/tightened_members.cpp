@@ -3,14 +3,14 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <trialfit/seat/joint.hpp>
+#include <trialfit/stack/tightened_joint.hpp>
 #include <vector>
 
-namespace trialfit::seat {
+namespace trialfit::stack {
 
 namespace {
 
-using Pair = std::pair<job::FeatureRef, job::FeatureRef>;  // the nut's thread, the shaft's
+using NutPair = std::pair<job::FeatureRef, job::FeatureRef>;  // the nut's thread, the shaft's
 
 const job::Seat* cone_seat(const job::Part& part) {
     const auto found = std::find_if(part.seats.begin(), part.seats.end(), [](const job::Seat& s) {
@@ -35,9 +35,9 @@ std::string mismatch(const trade::ThreadForm& one, const trade::ThreadForm& othe
     return {};
 }
 
-class Finder {
+class MemberFinder {
 public:
-    explicit Finder(const job::Job& job) : job_(job), service_(*job.seat) {}
+    explicit MemberFinder(const job::Job& job) : job_(job), service_(*job.seat) {}
 
     std::variant<Members, job::Complaints> run() {
         find_hub();
@@ -90,8 +90,8 @@ private:
         return index > found_.hub && index != found_.shaft;
     }
 
-    [[nodiscard]] std::vector<Pair> pairs() const {
-        std::vector<Pair> all;
+    [[nodiscard]] std::vector<NutPair> pairs() const {
+        std::vector<NutPair> all;
         for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
             if (!may_be_nut(p)) continue;
             for (int t = 0; t < static_cast<int>(part(p).threads.size()); ++t) {
@@ -104,13 +104,12 @@ private:
         return all;
     }
 
-    [[nodiscard]] std::string mismatch_of(const Pair& pair) const {
-        return mismatch(stack::thread_of(job_, pair.first).form,
-                        stack::thread_of(job_, pair.second).form);
+    [[nodiscard]] std::string mismatch_of(const NutPair& pair) const {
+        return mismatch(thread_of(job_, pair.first).form, thread_of(job_, pair.second).form);
     }
 
     // An engagement that the job asks for says which threads belong together.
-    [[nodiscard]] bool asked_for(const Pair& pair) const {
+    [[nodiscard]] bool asked_for(const NutPair& pair) const {
         return std::any_of(job_.checks.begin(), job_.checks.end(), [&](const job::Check& check) {
             const auto* engagement = std::get_if<job::EngagementOf>(&check.of);
             return engagement != nullptr &&
@@ -120,13 +119,13 @@ private:
     }
 
     void find_threads() {
-        const std::vector<Pair> all = pairs();
-        std::vector<Pair> fit;
+        const std::vector<NutPair> all = pairs();
+        std::vector<NutPair> fit;
         std::copy_if(all.begin(), all.end(), std::back_inserter(fit),
-                     [&](const Pair& pair) { return mismatch_of(pair).empty(); });
+                     [&](const NutPair& pair) { return mismatch_of(pair).empty(); });
         if (fit.size() > 1) {
             const auto asked = std::find_if(fit.begin(), fit.end(),
-                                            [&](const Pair& pair) { return asked_for(pair); });
+                                            [&](const NutPair& pair) { return asked_for(pair); });
             if (asked != fit.end()) fit = {*asked};
         }
         if (fit.size() == 1) return take(fit.front());
@@ -142,17 +141,17 @@ private:
         complain_none(all);
     }
 
-    void complain_none(const std::vector<Pair>& all) {
+    void complain_none(const std::vector<NutPair>& all) {
         if (!all.empty()) {
-            const Pair& pair = all.front();
-            complaints_.push_back(complaint(
-                stack::thread_of(job_, pair.first).at,
-                fmt::format("'{}' ({}) does not screw on to '{}' ({}): {}",
-                            job::thread_name(job_, pair.first),
-                            stack::thread_of(job_, pair.first).form.written,
-                            job::thread_name(job_, pair.second),
-                            stack::thread_of(job_, pair.second).form.written, mismatch_of(pair)),
-                "mend the form of one of them"));
+            const NutPair& pair = all.front();
+            complaints_.push_back(
+                complaint(thread_of(job_, pair.first).at,
+                          fmt::format("'{}' ({}) does not screw on to '{}' ({}): {}",
+                                      job::thread_name(job_, pair.first),
+                                      thread_of(job_, pair.first).form.written,
+                                      job::thread_name(job_, pair.second),
+                                      thread_of(job_, pair.second).form.written, mismatch_of(pair)),
+                          "mend the form of one of them"));
             return;
         }
         const bool shaft_has = !part(found_.shaft).threads.empty();
@@ -165,11 +164,11 @@ private:
             "write 'thread: {form: M10x1.25, from: FACE, to: FACE}' for nut and shaft"));
     }
 
-    void take(const Pair& pair) {
+    void take(const NutPair& pair) {
         found_.own = pair.first;
         found_.shafts = pair.second;
         found_.nut = pair.first.part;
-        found_.threads = stack::thread_pair(job_, {.one = pair.first, .other = pair.second});
+        found_.threads = thread_pair(job_, {.one = pair.first, .other = pair.second});
     }
 
     const job::Job& job_;
@@ -180,8 +179,8 @@ private:
 
 }  // namespace
 
-std::variant<Members, job::Complaints> members(const job::Job& job) {
-    return Finder(job).run();
+std::variant<Members, job::Complaints> members_of(const job::Job& job) {
+    return MemberFinder(job).run();
 }
 
-}  // namespace trialfit::seat
+}  // namespace trialfit::stack

@@ -4,17 +4,20 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
-#include <trialfit/seat/load.hpp>
+#include <trialfit/stack/tightened_load.hpp>
 #include <trialfit/trade/cone_joint.hpp>
 #include <trialfit/trade/thread_profile.hpp>
 #include <trialfit/trade/thread_strength.hpp>
 #include <trialfit/trade/thread_torque.hpp>
 
-namespace trialfit::seat {
+namespace trialfit::stack {
 
 namespace {
 
 constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
+// No source: what workshop tables of dry to lightly oiled steel commonly span.
+constexpr Estimate kUsualThread{0.10, 0.15, 0.20};
+constexpr Estimate kUsualCone{0.10, 0.125, 0.15};
 constexpr double kShearShare = 0.5;  // of the tensile strength, FED-STD-H28/2B
 
 void load_thread(const Joint& joint, const Corner& at, Load& load) {
@@ -108,4 +111,36 @@ Estimate over_all(const Joint& joint, const Tightening& tightening, double Load:
     return found;
 }
 
-}  // namespace trialfit::seat
+Tightening tightening_of(const job::SeatService& service) {
+    const auto range = [](const std::optional<job::Span>& given, const Estimate& otherwise) {
+        if (!given) return otherwise;
+        return Estimate{given->least, (given->least + given->greatest) / 2.0, given->greatest};
+    };
+    return {.torque_nm = range(service.nut_torque_nm, {}),
+            .thread_friction = range(service.thread_friction, kUsualThread),
+            .face_friction = range(service.under_nut_friction, kUsualThread),
+            .cone_friction = range(service.cone_friction, kUsualCone)};
+}
+
+trade::Result<DrawUp> draw_up(const Model& model) {
+    const job::Job& job = model.job();
+    if (!job.seat) return trade::Reason{"the file has no 'seat' section"};
+    if (!job.seat->nut_torque_nm) return trade::Reason{"'seat' states no nut_torque"};
+    const auto made = joint_of(model);
+    if (const auto* none = std::get_if<job::Complaints>(&made))
+        return trade::Reason{none->front().fault};
+    const auto& joint = std::get<Joint>(made);
+    const Tightening tightening = tightening_of(*job.seat);
+    const Estimate travel = over_all(joint, tightening, &Load::draw_up_mm);
+    const bool known = std::isfinite(travel.least) && std::isfinite(travel.middle) &&
+                       std::isfinite(travel.greatest) && travel.least >= 0.0;
+    if (!known)
+        return trade::Reason{joint.hub_od <= 0.0
+                                 ? "no ring of the hub lies round the cone"
+                                 : "the draw-up needs the materials of hub and shaft"};
+    const double mm = quantity::mm_per(job.units);
+    return DrawUp{.hub = joint.who.hub,
+                  .travel = {travel.least / mm, travel.middle / mm, travel.greatest / mm}};
+}
+
+}  // namespace trialfit::stack

@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <trialfit/seat/answers.hpp>
-#include <trialfit/seat/joint.hpp>
+#include <trialfit/stack/tightened_joint.hpp>
 
-namespace trialfit::seat {
+namespace trialfit::stack {
 
 /// The stated (or assumed) ranges of a tightening.
 struct Tightening {
@@ -13,6 +12,11 @@ struct Tightening {
     Estimate face_friction;
     Estimate cone_friction;
 };
+
+/// What a seat section states, and where it states no friction what workshop tables of dry to
+/// lightly oiled steel commonly span (common practice, no source): thread and face 0.10 to 0.20,
+/// cone 0.10 to 0.15. Without a torque the torque is 0.
+[[nodiscard]] Tightening tightening_of(const job::SeatService& service);
 
 /// One point of all those ranges and of the joint's own.
 struct Corner {
@@ -55,4 +59,18 @@ struct Load {
 [[nodiscard]] Estimate over_all(const Joint& joint, const Tightening& tightening,
                                 double Load::*figure);
 
-}  // namespace trialfit::seat
+/// How far a nut draws a hub home.
+struct DrawUp {
+    int hub = -1;     ///< index into Job::parts
+    Estimate travel;  ///< along the axis, towards the inboard end, >= 0, in the file's unit
+};
+
+/// How far the stated nut torque draws the hub of the job's seat section from where it first
+/// touches its cone all over, over every stated range at once: preload of the torque, cone pressure
+/// of the preload, Lame interference of the pressure, over the taper (load_at). Give it the cold
+/// model. A reason, ready for a list of what was not judged, where the job has no seat section or
+/// states no nut torque, where the section cannot be worked out, or where the materials of hub and
+/// shaft or the ring round the cone are not given.
+[[nodiscard]] trade::Result<DrawUp> draw_up(const Model& model);
+
+}  // namespace trialfit::stack

@@ -6,15 +6,15 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
-#include <trialfit/seat/joint.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/cone_seat.hpp>
 #include <trialfit/stack/requirements.hpp>
+#include <trialfit/stack/tightened_joint.hpp>
 #include <trialfit/trade/thread_property.hpp>
 #include <trialfit/trade/thread_torque.hpp>
 #include <utility>
 
-namespace trialfit::seat {
+namespace trialfit::stack {
 
 namespace {
 
@@ -22,9 +22,9 @@ namespace {
 // drawn with one bore, the cone has two diameters.
 constexpr double kBoreOverCone = 1.25;
 
-class Builder {
+class JointBuilder {
 public:
-    Builder(const stack::Model& model, const Members& who)
+    JointBuilder(const Model& model, const Members& who)
         : model_(model), job_(model.job()), mm_(quantity::mm_per(job_.units)) {
         joint_.who = who;
     }
@@ -52,9 +52,9 @@ private:
     }
 
     // From the shaft's gauge plane, mm.
-    [[nodiscard]] stack::Bounds from_gauge(const stack::Station& station) const {
+    [[nodiscard]] Bounds from_gauge(const Station& station) const {
         const job::FaceRef gauge{joint_.who.shaft, shaft_cone().at_face};
-        stack::Bounds at = stack::bounds(model_, model_.gap({.face = gauge}, station), 1.0);
+        Bounds at = bounds(model_, model_.gap({.face = gauge}, station), 1.0);
         at.middle *= mm_;
         at.worst = {.lo = at.worst.lo * mm_, .hi = at.worst.hi * mm_};
         return at;
@@ -73,14 +73,13 @@ private:
                             shaft().name, on.name),
                 "mend the sign of its taper");
         const auto shape = [](const job::Cone& cone) {
-            return stack::ConeShape{.dia = cone.dia.size.nominal,
-                                    .taper = cone.taper,
-                                    .length = cone.length.size.nominal};
+            return ConeShape{.dia = cone.dia.size.nominal,
+                             .taper = cone.taper,
+                             .length = cone.length.size.nominal};
         };
         joint_.taper = on.taper;
-        joint_.even =
-            stack::seat_on_cone(shape(on), shape(hub_cone())).bearing == stack::Bearing::whole;
-        const stack::Bounds gauge = from_gauge({.face = {joint_.who.hub, hub_cone().at_face}});
+        joint_.even = seat_on_cone(shape(on), shape(hub_cone())).bearing == Bearing::whole;
+        const Bounds gauge = from_gauge({.face = {joint_.who.hub, hub_cone().at_face}});
         joint_.contact = contact(gauge.middle, on.length.size.middle(),
                                  hub_cone().length.size.middle(), on.dia.size.middle());
         for (const double z : {gauge.worst.lo, gauge.worst.hi})
@@ -121,7 +120,7 @@ private:
         return from_gauge({.face = {joint_.who.hub, hub_cone().at_face}}).middle;
     }
 
-    [[nodiscard]] static stack::Station station(int part, const job::RingEnd& end) {
+    [[nodiscard]] static Station station(int part, const job::RingEnd& end) {
         return {.face = {part, end.face}, .beyond = end.beyond};
     }
 
@@ -133,14 +132,14 @@ private:
     }
 
     // Where they begin and end; nothing where there are none.
-    [[nodiscard]] std::optional<stack::Range> hub_metal() const {
-        std::optional<stack::Range> metal;
+    [[nodiscard]] std::optional<Range> hub_metal() const {
+        std::optional<Range> metal;
         for (const job::Ring& ring : hub().rings) {
             if (!round_cone(ring)) continue;
             const double from = from_gauge(station(joint_.who.hub, ring.inboard)).middle;
             const double to = from_gauge(station(joint_.who.hub, ring.outboard)).middle;
-            metal = metal ? stack::Range{std::min(metal->lo, from), std::max(metal->hi, to)}
-                          : stack::Range{from, to};
+            metal =
+                metal ? Range{std::min(metal->lo, from), std::max(metal->hi, to)} : Range{from, to};
         }
         return metal;
     }
@@ -148,34 +147,34 @@ private:
     void threads() {
         const job::EngagementOf engagement{.one = joint_.who.threads.nut,
                                            .other = joint_.who.threads.bolt};
-        joint_.form = stack::thread_of(job_, joint_.who.threads.bolt).form;
-        const auto areas = stack::strip_areas(job_, joint_.who.threads);
+        joint_.form = thread_of(job_, joint_.who.threads.bolt).form;
+        const auto areas = strip_areas(job_, joint_.who.threads);
         if (!areas)
-            return complain(stack::thread_of(job_, joint_.who.threads.bolt).at, areas.reason(), "");
+            return complain(thread_of(job_, joint_.who.threads.bolt).at, areas.reason(), "");
         joint_.strip_areas = *areas;
-        const auto strength = stack::pair_strength(job_, joint_.who.threads);
+        const auto strength = pair_strength(job_, joint_.who.threads);
         if (strength) joint_.strength = *strength;
         joint_.strength_unknown = strength.reason();
-        joint_.bolt_yield = stack::thread_metal(job_, joint_.who.threads.bolt, false).yield_mpa;
-        const job::Thread& nut = stack::thread_of(job_, joint_.who.threads.nut);
+        joint_.bolt_yield = thread_metal(job_, joint_.who.threads.bolt, false).yield_mpa;
+        const job::Thread& nut = thread_of(job_, joint_.who.threads.nut);
         if (const auto load = trade::nut_proof_load_N(nut.form, nut.property_class))
             joint_.nut_proof_load =
-                stack::Figure{*load, fmt::format("ISO 898-2, class {} of line {}",
-                                                 nut.property_class, nut.property_class_at.line)};
+                Figure{*load, fmt::format("ISO 898-2, class {} of line {}", nut.property_class,
+                                          nut.property_class_at.line)};
         job::Check check;
         check.of = engagement;
-        joint_.engaged = in_mm(stack::value_of(model_, stack::question(model_, check), 1.0));
+        joint_.engaged = in_mm(value_of(model_, question(model_, check), 1.0));
         joint_.thread_left = in_mm(thread_left());
         if (joint_.engaged.greatest > 0.0) return;
         complain(
-            stack::thread_of(job_, joint_.who.own).at,
+            thread_of(job_, joint_.who.own).at,
             fmt::format("'{}' does not reach any whole thread of '{}'",
                         job::thread_name(job_, joint_.who.own),
                         job::thread_name(job_, joint_.who.shafts)),
             "'trialfit check' shows the engagement; mend the faces that the threads run between");
     }
 
-    [[nodiscard]] Estimate in_mm(const stack::Bounds& value) const {
+    [[nodiscard]] Estimate in_mm(const Bounds& value) const {
         return {.least = value.worst.lo * mm_,
                 .middle = value.middle * mm_,
                 .greatest = value.worst.hi * mm_};
@@ -187,21 +186,21 @@ private:
         const job::Given* incomplete = nullptr;
     };
     [[nodiscard]] Inboard inboard(job::FeatureRef ref) const {
-        const job::Thread& thread = stack::thread_of(job_, ref);
+        const job::Thread& thread = thread_of(job_, ref);
         const job::FaceRef from{ref.part, thread.from};
         const job::FaceRef to{ref.part, thread.to};
-        const stack::Form along = model_.gap({.face = from}, {.face = to});
-        const bool outwards = stack::bounds(model_, along, 1.0).nominal >= 0.0;
+        const Form along = model_.gap({.face = from}, {.face = to});
+        const bool outwards = bounds(model_, along, 1.0).nominal >= 0.0;
         return outwards ? Inboard{from, &thread.run_out} : Inboard{to, &thread.lead_in};
     }
 
     // From the last whole thread inboard on the shaft to the nut's inboard end: how far the nut may
     // still advance. Same for a bolt's tip and the bottom of its thread.
-    [[nodiscard]] stack::Bounds thread_left() const {
+    [[nodiscard]] Bounds thread_left() const {
         const Inboard on_shaft = inboard(joint_.who.shafts);
         const Inboard on_nut = inboard(joint_.who.own);
-        stack::Bounds left =
-            stack::bounds(model_, model_.gap({.face = on_shaft.face}, {.face = on_nut.face}), 1.0);
+        Bounds left =
+            bounds(model_, model_.gap({.face = on_shaft.face}, {.face = on_nut.face}), 1.0);
         const quantity::Size& less = on_shaft.incomplete->size;
         left.middle -= less.middle();
         left.worst.lo -= less.upper;
@@ -210,8 +209,8 @@ private:
     }
 
     void bodies() {
-        const stack::Metal of_shaft = stack::metal(job_, joint_.who.shaft);
-        const stack::Metal of_hub = stack::metal(job_, joint_.who.hub);
+        const Metal of_shaft = metal(job_, joint_.who.shaft);
+        const Metal of_hub = metal(job_, joint_.who.hub);
         joint_.shaft_elastic = of_shaft.elastic();
         joint_.hub_elastic = of_hub.elastic();
         joint_.hub_yield = of_hub.yield_mpa;
@@ -285,7 +284,7 @@ private:
                             .greatest = (greatest + bore) / 2.0};
     }
 
-    const stack::Model& model_;
+    const Model& model_;
     const job::Job& job_;
     double mm_;
     Joint joint_;
@@ -294,10 +293,10 @@ private:
 
 }  // namespace
 
-std::variant<Joint, job::Complaints> joint(const stack::Model& model) {
-    const auto who = members(model.job());
+std::variant<Joint, job::Complaints> joint_of(const Model& model) {
+    const auto who = members_of(model.job());
     if (const auto* complaints = std::get_if<job::Complaints>(&who)) return *complaints;
-    return Builder(model, std::get<Members>(who)).run();
+    return JointBuilder(model, std::get<Members>(who)).run();
 }
 
-}  // namespace trialfit::seat
+}  // namespace trialfit::stack
