@@ -32,6 +32,7 @@ struct Command {
 [[nodiscard]] Command add_record(CLI::App& program);
 [[nodiscard]] Command add_sheet(CLI::App& program);
 [[nodiscard]] Command add_table(CLI::App& program);
+[[nodiscard]] Command add_cautions(CLI::App& program);
 
 /// What `check` and `why` share.
 struct JudgeOptions {

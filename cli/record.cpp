@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <memory>
 #include <optional>
+#include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/complaints.hpp>
 #include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/words.hpp>
@@ -151,6 +152,13 @@ job::Complaints news(const reading::Edited& after, const Loaded& loaded) {
     return fresh;
 }
 
+// What the work that the changed file tells of calls for.
+std::string cautions_of(const reading::Edited& after, const Loaded& loaded) {
+    const auto read = reading::read_job(*after.text, loaded.job.file);
+    if (!read.job) return {};
+    return paper::cautions_block(error_style(), stack::cautions(*read.job), paper::Work::record);
+}
+
 int run(const RecordGiven& given) {
     if (given.in_place && (given.file || given.job == "-"))
         return refuse_line(given.file ? "--in-place and -o say two things"
@@ -168,13 +176,18 @@ int run(const RecordGiven& given) {
         return kWrong;
     }
     const std::string file = given.in_place ? given.job : given.file.value_or("-");
-    if (file == "-") return deliver(*after.text, kHolds);
+    if (file == "-") {
+        const int code = deliver(*after.text, kHolds);
+        if (code == kHolds) tell(cautions_of(after, *loaded));
+        return code;
+    }
     const int code = write_whole(file, *after.text, given.in_place || given.force);
     if (code != kHolds) return code;
     const std::string word = paper::shell_word(file);
     return deliver(fmt::format("Recorded in {}: entry {} of its record, {}. Now: trialfit check "
                                "{}\n",
-                               word, loaded->job.record.size() + 1, given.date, word),
+                               word, loaded->job.record.size() + 1, given.date, word) +
+                       cautions_of(after, *loaded),
                    kHolds);
 }
 

@@ -208,17 +208,4 @@ std::vector<Step> advice(const stack::CheckAnswer& answer) {
     return out;
 }
 
-std::vector<std::string> cautions() {
-    return {
-        "Figures for fit only. They do not make a part safe: a flywheel or rotor that has been "
-        "turned, drilled, cracked or knocked can burst, and nothing here says that one may be "
-        "run, or how fast.",
-        "A nut that works loose shears the key and throws the rotor: tapers clean and dry, the "
-        "engine maker's torque, and look again when the engine has cooled.",
-        "Magnets snap a rotor home: keep fingers out of the gap. A thin plate bows in the chuck "
-        "and a rotor is no easy thing to hold: clamp, guard, and measure before each last cut.",
-        "Where the engine maker's figures differ from these, the maker's hold.",
-    };
-}
-
 }  // namespace trialfit::paper

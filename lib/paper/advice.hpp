@@ -21,7 +21,4 @@ struct Step {
 /// behind it, what to read back at the trial fit.
 [[nodiscard]] std::vector<Step> advice(const stack::CheckAnswer& answer);
 
-/// What no figure here can promise: said every time.
-[[nodiscard]] std::vector<std::string> cautions();
-
 }  // namespace trialfit::paper

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <trialfit/paper/advice.hpp>
+#include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/check_text.hpp>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/findings.hpp>
@@ -218,7 +219,8 @@ std::string check_text(const CheckAnswer& answer, const Style& style) {
     out += next_steps(style, advice(answer));
     out += bullets(style, "Notes", answer.notes);
     out += bullets(style, "Not assessed", answer.not_assessed);
-    out += bullets(style, "Before metal comes off or the engine runs", cautions());
+    if (!answer.cautions.empty())
+        out += "\n" + paragraph(cautions_line(answer.cautions), style.width);
     return out;
 }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/json.hpp>
 #include <trialfit/paper/json_parts.hpp>
 #include <trialfit/paper/words.hpp>
@@ -174,6 +175,7 @@ std::string check_json(const stack::CheckAnswer& answer) {
         answer.first_contact ? first_contact_json(*answer.first_contact) : Json();
     out["notes"] = answer.notes;
     out["not_assessed"] = answer.not_assessed;
+    out["cautions"] = cautions_json(answer.cautions, Work::judge);
     return text_of(out);
 }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/json_parts.hpp>
 #include <trialfit/paper/plan_text.hpp>
 #include <trialfit/paper/words.hpp>
@@ -166,6 +167,7 @@ std::string plan_json(const plan::PlanAnswer& answer) {
     out["conflict"] = or_null(answer.conflict, conflict_json);
     out["notes"] = answer.notes;
     out["not_assessed"] = answer.not_assessed;
+    out["cautions"] = cautions_json(answer.before.cautions, Work::cut);
     // A file's name need not be UTF-8; the answer must.
     return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <trialfit/paper/advice.hpp>
+#include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/plan_sheet.hpp>
@@ -63,16 +63,6 @@ std::string no_plan(const PlanAnswer& answer, const Style& style) {
     if (!told.meaning.empty()) out += paragraph(told.meaning, style.width);
     out += heading(style, "The least that would make a plan");
     return out + paragraph(told.least, style.width, "  ");
-}
-
-std::vector<std::string> plan_cautions() {
-    std::vector<std::string> all{
-        "A cut rotor is not a safe rotor: no figure here says that it may be run, or how fast. "
-        "Whether it may be cut at all, the engine maker and licensed practice say.",
-        "Whatever turns and was cut is to be balanced anew before it runs."};
-    for (std::string& each : cautions())
-        all.push_back(std::move(each));
-    return all;
 }
 
 // What is measured next, and the name that --as-cut knows it by.
@@ -142,7 +132,7 @@ std::string plan_text(const PlanAnswer& answer, const Style& style) {
     }
     out += bullets(style, "Notes", answer.notes);
     out += bullets(style, "Not assessed", answer.not_assessed);
-    out += bullets(style, "Before metal comes off or the engine runs", plan_cautions());
+    out += cautions_block(style, answer.before.cautions, Work::cut);
     return out;
 }
 

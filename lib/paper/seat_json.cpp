@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/json_parts.hpp>
 #include <trialfit/paper/seat_text.hpp>
 #include <trialfit/paper/words.hpp>
@@ -104,7 +105,7 @@ std::string seat_json(const seat::SeatAnswer& answer) {
     out["inputs"] = items_json(answer.inputs, input);
     out["notes"] = answer.notes;
     out["not_assessed"] = answer.not_assessed;
-    out["cautions"] = answer.cautions;
+    out["cautions"] = cautions_json(answer.cautions, Work::tighten);
     return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

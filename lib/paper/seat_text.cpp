@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string_view>
+#include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/seat_text.hpp>
@@ -191,7 +192,7 @@ std::string seat_text(const SeatAnswer& answer, const Style& style) {
     out += inputs(answer, style);
     out += bullets(style, "Notes", answer.notes);
     out += bullets(style, "Not assessed", answer.not_assessed);
-    out += bullets(style, "Before the engine runs", answer.cautions);
+    out += cautions_block(style, answer.cautions, Work::tighten);
     return out;
 }
 

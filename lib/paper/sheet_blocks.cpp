@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <trialfit/paper/advice.hpp>
+#include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/headline.hpp>
 #include <trialfit/paper/plan_words.hpp>
@@ -194,7 +195,11 @@ std::string Lengths::with_unit(double length) const {
 
 std::vector<SheetBlock> sheet_blocks(const sheet::SheetAnswer& answer,
                                      const std::vector<Finding>& all, const Lengths& lengths) {
-    std::vector<SheetBlock> out = plan_blocks(answer, lengths);
+    std::vector<SheetBlock> out;
+    out.push_back({.heading = std::string(kCautionsHeading),
+                   .bullets = whole_cautions(answer.check.cautions, Work::sheet)});
+    for (SheetBlock& block : plan_blocks(answer, lengths))
+        out.push_back(std::move(block));
     out.push_back(checks(all, lengths));
     out.push_back(first_contact(answer, lengths));
     if (answer.survey)
@@ -210,7 +215,6 @@ std::vector<SheetBlock> sheet_blocks(const sheet::SheetAnswer& answer,
     if (!answer.history.empty()) out.push_back(history(answer));
     out.push_back(record(answer));
     out.push_back({.heading = "Not assessed", .bullets = not_assessed(answer), .run_on = true});
-    out.push_back({.heading = "Before metal comes off or the engine runs", .bullets = cautions()});
     return out;
 }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/json_parts.hpp>
 #include <trialfit/paper/timing_json.hpp>
 #include <trialfit/paper/timing_words.hpp>
@@ -180,6 +181,7 @@ std::string timing_json(const TimingAnswer& answer) {
     out["settings"] = list_json(answer.settings, setting_json);
     out["comparisons"] = list_json(answer.comparisons, comparison_json);
     out["notes"] = answer.notes;
+    out["cautions"] = cautions_json(answer.cautions, Work::time);
     // A file's name need not be UTF-8; the answer must.
     return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

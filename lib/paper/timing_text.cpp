@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/table.hpp>
@@ -36,7 +37,7 @@ std::string about(const TimingAnswer& answer, const Style& style) {
     return "\n" + paragraph(text, style.width);
 }
 
-std::vector<std::string> cautions(const TimingAnswer& answer) {
+std::vector<std::string> setting_rules(const TimingAnswer& answer) {
     std::vector<std::string> out{
         "Come to every setting from the running direction; if it was passed, go back a quarter "
         "turn and come again.",
@@ -70,7 +71,8 @@ std::string timing_text(const TimingAnswer& answer, const Style& style) {
     if (!answer.settings.empty())
         out += heading(style, "Advance with speed") + advance_text(answer, style);
     out += bullets(style, "Notes", answer.notes);
-    out += bullets(style, "Before the engine runs", cautions(answer));
+    out += bullets(style, "When you set it", setting_rules(answer));
+    out += cautions_block(style, answer.cautions, Work::time);
     return out;
 }
 

@@ -110,7 +110,7 @@ struct SeatAnswer {
     std::vector<Moved> moved;
     std::vector<CutCost> cuts;
     std::vector<std::string> notes;
-    std::vector<std::string> cautions;
+    std::vector<stack::Caution> cautions;
     std::vector<std::string> not_assessed;
 };
 

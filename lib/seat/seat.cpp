@@ -280,15 +280,10 @@ private:
         if (!answer_.draw_up_known)
             not_assessed.emplace_back(
                 "draw-up along the axis: it needs the materials of hub and shaft");
-        answer_.cautions = {
-            "The key locates the hub. It is not counted here and must not be relied on: a hub that "
-            "slips shears it.",
-            "Cone and bore clean and dry. Oil halves the friction, and the hub then climbs and may "
-            "split.",
-            "Where the engine maker gives a torque, it holds over these figures. Tighten, slacken, "
-            "tighten again; read the stand-off again, and once more after the first heat.",
-            "Nothing here says that a rotor may be run, or how fast; one that has been turned, "
-            "drilled, cracked or knocked can burst."};
+        answer_.notes.emplace_back(
+            "Tighten, slacken and tighten again; read the stand-off again, and once more after the "
+            "first heat.");
+        answer_.cautions = stack::cautions(job_);
     }
 
     const job::Job& job_;

@@ -5,6 +5,7 @@
 #include <string>
 #include <trialfit/job/check.hpp>
 #include <trialfit/quantity/units.hpp>
+#include <trialfit/stack/cautions.hpp>
 #include <utility>
 #include <vector>
 
@@ -189,6 +190,7 @@ struct CheckAnswer {
     /// redundant sizes reconciled, readings set aside.
     std::vector<std::string> notes;
     std::vector<std::string> not_assessed;
+    std::vector<Caution> cautions;
 };
 
 /// One size's part in a check.

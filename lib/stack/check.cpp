@@ -200,6 +200,7 @@ CheckAnswer check(const Model& cold, const Options& options) {
         answer.verdict = worse(answer.verdict, answer.checks.back().verdict);
     }
     answer.not_assessed = not_assessed(model, options, radial);
+    answer.cautions = cautions(job);
     answer.radial = listed(std::move(radial), options.all_pairs);
     return answer;
 }

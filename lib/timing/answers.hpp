@@ -209,6 +209,7 @@ struct TimingAnswer {
     /// Of the slot: whether it reaches. Holds where the file asks nothing of it.
     Verdict verdict = Verdict::holds;
     std::vector<std::string> notes;
+    std::vector<stack::Caution> cautions;
 };
 
 }  // namespace trialfit::timing

@@ -130,6 +130,7 @@ std::variant<TimingAnswer, job::Complaints> timing(const job::Job& job) {
     if (out.slot && out.slot->turn) out.verdict = out.slot->turn->verdict;
     out.comparisons = comparisons(out.settings);
     out.notes = notes(*engine, out);
+    out.cautions = stack::cautions(job);
     return out;
 }
 

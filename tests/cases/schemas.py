@@ -31,9 +31,9 @@ def answer_of(program, words):
 
 def commands_of(name, program, example):
     """The command lines to try a command with on one example."""
-    if name not in ("why", "table"):
+    if name not in ("why", "table", "cautions"):
         yield [name, example]
-    if name == "table":
+    if name in ("table", "cautions"):
         yield [name, *example.split()]
     if name == "check":
         yield [name, example, "--all"]
@@ -77,7 +77,7 @@ def main():
         jsonschema.Draft7Validator.check_schema(meaning)
         validator = jsonschema.Draft7Validator(meaning)
         answers = refusals = 0
-        asked = TABLES if name == "table" else examples
+        asked = {"table": TABLES, "cautions": ("",)}.get(name, examples)
         for words in (words for file in asked for words in commands_of(name, program, file)):
             code, answer = answer_of(program, words)
             answers += answer is not None

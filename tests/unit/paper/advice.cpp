@@ -148,13 +148,3 @@ TEST_CASE("doubts say how far it can go and what RSS says") {
                                  "it up to 0.40, 0.05 over the 0.35 needed."});
     CHECK(paper::doubts(answer(Verdict::holds, {}, {})).empty());
 }
-
-TEST_CASE("no answer calls a cut rotor safe") {
-    std::string text;
-    for (const std::string& caution : paper::cautions())
-        text += caution + "\n";
-    CHECK(text.find("can burst, and nothing here says that one may be run") != std::string::npos);
-    CHECK(text.find("nut that works loose") != std::string::npos);
-    CHECK(text.find("fingers") != std::string::npos);
-    CHECK(text.find("the maker's hold") != std::string::npos);
-}

@@ -25,10 +25,10 @@ std::vector<std::string> keys(const Json& object) {
 
 TEST_CASE("check's keys, in their order") {
     const Json json = Json::parse(paper::check_json(testing::fouling_rotor()));
-    CHECK(keys(json) == std::vector<std::string>{"trialfit", "command", "file", "units", "judge",
-                                                 "inflate", "title", "verdict", "clearances",
-                                                 "implied_left_out", "checks", "radial",
-                                                 "first_contact", "notes", "not_assessed"});
+    CHECK(keys(json) ==
+          std::vector<std::string>{"trialfit", "command", "file", "units", "judge", "inflate",
+                                   "title", "verdict", "clearances", "implied_left_out", "checks",
+                                   "radial", "first_contact", "notes", "not_assessed", "cautions"});
     CHECK(keys(json["clearances"][0]) ==
           std::vector<std::string>{"between", "rings", "at_least", "more_than", "nominal", "middle",
                                    "worst", "rss", "verdict", "tightest"});

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
+#include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/seat_text.hpp>
 #include <unit/seat/tight_job.hpp>
 
@@ -39,7 +40,7 @@ seat::SeatAnswer answer() {
                    .at_most = 210.0,
                    .limit_source = "line 9",
                    .verdict = stack::Verdict::holds}};
-    a.cautions = {"a caution"};
+    a.cautions = {stack::Caution::maker};
     a.not_assessed = {"balance"};
     return a;
 }
@@ -108,7 +109,8 @@ TEST_CASE("the text carries every source, the cautions and what was not assessed
         CHECK_MESSAGE(text.find(each.source) != std::string::npos, each.id);
     for (const auto& each : made.inputs)
         CHECK_MESSAGE(text.find(each.source) != std::string::npos, each.what);
-    for (const auto& each : made.cautions)
+    CHECK_FALSE(made.cautions.empty());
+    for (const auto& each : paper::whole_cautions(made.cautions, paper::Work::tighten))
         CHECK(text.find(each) != std::string::npos);
     for (const auto& each : made.not_assessed)
         CHECK(text.find(each) != std::string::npos);

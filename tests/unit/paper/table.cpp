@@ -21,10 +21,10 @@ paper::Table two_columns(const std::string& name, const std::string& figure) {
 
 TEST_CASE("names to the left, figures to the right") {
     CHECK(paper::table(two_columns("nut engagement", "1.00"), {}) ==
-          "Checks     nominal\n"
-          "          (middle)\n"
+          "Checks           nominal\n"
+          "                (middle)\n"
           "nut engagement      1.00\n"
-          "            (1.10)\n");
+          "                  (1.10)\n");
 }
 
 TEST_CASE("long names wrap, and a word that cannot is shortened") {
@@ -61,10 +61,10 @@ TEST_CASE("a remark runs under its row") {
     paper::Table table = two_columns("nut engagement", "1.00");
     table.rows[0].remark = "engagement, nut.thread on crank.thread";
     CHECK(paper::table(table, {.width = 30}) ==
-          "Checks     nominal\n"
-          "          (middle)\n"
+          "Checks           nominal\n"
+          "                (middle)\n"
           "nut engagement      1.00\n"
-          "            (1.10)\n"
+          "                  (1.10)\n"
           "    engagement, nut.thread on\n"
           "    crank.thread\n");
 }
@@ -79,8 +79,8 @@ TEST_CASE("colour does not move a column") {
     paper::Table table = two_columns("nut engagement", "1.00");
     table.rows[0].cells[1].ink = paper::Ink::bad;
     CHECK(paper::table(table, {.colour = true}) ==
-          "\x1b[2mChecks\x1b[0m     \x1b[2mnominal\x1b[0m\n"
-          "          \x1b[2m(middle)\x1b[0m\n"
+          "\x1b[2mChecks\x1b[0m           \x1b[2mnominal\x1b[0m\n"
+          "                \x1b[2m(middle)\x1b[0m\n"
           "nut engagement      \x1b[1;31m1.00\x1b[0m\n"
-          "            \x1b[1;31m(1.10)\x1b[0m\n");
+          "                  \x1b[1;31m(1.10)\x1b[0m\n");
 }
