@@ -76,6 +76,9 @@ std::optional<double> odds_level(const JudgeOptions& given) {
     return level;
 }
 
+// Beyond it an RSS half-width says nothing any more.
+constexpr double kMostInflated = 100.0;
+
 std::optional<stack::Options> stack_options(const JudgeOptions& given) {
     stack::Options out;
     if (given.judge == "rss") {
@@ -94,8 +97,9 @@ std::optional<stack::Options> stack_options(const JudgeOptions& given) {
     const char* end = given.inflate.data() + given.inflate.size();
     const auto read = std::from_chars(given.inflate.data(), end, out.inflate);
     if (read.ec != std::errc() || read.ptr != end || !std::isfinite(out.inflate) ||
-        out.inflate <= 0.0) {
-        refuse_line("--inflate '" + given.inflate + "' is no number over 0", "1.5 is a usual one");
+        out.inflate <= 0.0 || out.inflate > kMostInflated) {
+        refuse_line("--inflate '" + given.inflate + "' is no number over 0 and up to 100",
+                    "1.5 is a usual one");
         return std::nullopt;
     }
     return out;

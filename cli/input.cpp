@@ -11,6 +11,7 @@
 #include <cstring>
 #include <string_view>
 #include <trialfit/paper/complaints.hpp>
+#include <trialfit/reading/dates.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/stack/as_built.hpp>
 #include <utility>
@@ -80,7 +81,7 @@ std::string_view mend_for(int why) {
 std::optional<std::size_t> in_force(const job::Job& job, const std::string& as_of) {
     const std::size_t most = job.record.size();
     if (as_of.empty()) return most;
-    if (as_of.size() == std::string_view("2026-11-25").size()) {
+    if (reading::is_date(as_of)) {
         std::size_t count = 0;
         while (count < most && job.record[count].date <= as_of)
             ++count;

@@ -63,8 +63,6 @@ struct AirGap {
     std::optional<Limit> at_most;
 };
 
-enum class Pushed { not_stated, in, out };
-
 /// A distance measured with some of the parts trial-fitted: `to` minus `from`.
 struct Reading {
     std::string name;

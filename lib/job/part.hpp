@@ -136,6 +136,10 @@ struct Key {
     Place at;
 };
 
+/// Which way a part that floats was held while something was measured: in (towards the crankcase)
+/// or out.
+enum class Pushed { not_stated, in, out };
+
 enum class SeatKind { face_on_face, cone_on_cone, face_at_offset };
 
 /// One way in which a part is held. A part with two seats is over-determined; they are reconciled.
@@ -148,8 +152,12 @@ struct Seat {
     FaceRef against;
     /// face_at_offset: how far outboard of `against` the own face lies.
     std::optional<Given> offset;
-    /// The part floats by this much in all: least and greatest play, >= 0.
+    /// The part floats by this much in all: least and greatest play, >= 0. Face on face it moves
+    /// one way, outboard from the contact; at an offset to both sides of it, unless `pushed` says
+    /// where in its play the part was when the offset was measured.
     std::optional<Given> play;
+    /// Stated only where there are an offset and a play.
+    Pushed pushed = Pushed::not_stated;
     std::optional<Shims> shims;
     std::optional<Key> key;
 };

@@ -48,7 +48,14 @@ public:
         for (const Node& each : node.children)
             one_runout(each);
         const auto& all = part_.runout;
-        if (all.size() == 2 && (all[0].face < 0 || all[0].face == all[1].face))
+        if (all.size() != 2) return;
+        const auto nowhere = [](const job::Runout& each) { return each.face < 0; };
+        if (std::any_of(all.begin(), all.end(), nowhere))
+            reader_.error(
+                node,
+                fmt::format("the two runouts of {} do not both say where they were read", who_),
+                "name a face of the part with 'at' in each of the two");
+        else if (all[0].face == all[1].face)
             reader_.error(node, fmt::format("the two runouts of {} are at one height", who_),
                           "name another face of the part with 'at'");
     }

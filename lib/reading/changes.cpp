@@ -98,8 +98,11 @@ private:
                           fmt::format("ring {} is solid and has no bore", quoted(ring.name)),
                           "write 'turn: od', or give the ring its bore");
         const double wall = (outside - bore) / 2.0;
-        if (skim.keep > wall)
-            reader_.error(*fields.find("keep"),
+        // Swapped diameters have their complaint, and leave no wall to compare with.
+        if (wall <= 0.0) return;
+        const Node* const keep = fields.find("keep");
+        if (keep != nullptr && skim.keep > wall)
+            reader_.error(*keep,
                           fmt::format("{} is to keep a wall of {:.6g}, but it is {:.6g} now",
                                       fields.what(), skim.keep, wall),
                           "mend 'keep', or a diameter of the ring");

@@ -313,6 +313,40 @@ private:
         const std::string who = fmt::format("{} has touching", who_);
         reading.touching = job::GapOf{.inboard = face_ref(reader_, &node.children.front(), who),
                                       .outboard = face_ref(reader_, &node.children[1], who)};
+        const int held = reading.touching->outboard.part;
+        const int on = reading.touching->inboard.part;
+        if (held < 0 || on < 0) return;
+        const auto& names = reader_.parts.names();
+        const std::string& held_name = names[static_cast<std::size_t>(held)];
+        const std::string& on_name = names[static_cast<std::size_t>(on)];
+        if (held == on)
+            reader_.error(
+                node, fmt::format("{} says that part {} touched itself", who_, quoted(held_name)),
+                "name a face of each of the two parts that touched");
+        else if (sits_on(on, held))
+            reader_.error(
+                node,
+                fmt::format("{} says that part {} was held off by part {}, which sits on it "
+                            "and comes along with it",
+                            who_, quoted(held_name), quoted(on_name)),
+                "the inboard face comes first, then the face that was held off by it");
+    }
+
+    // Whether `part` sits on `other`, perhaps by way of more parts.
+    [[nodiscard]] bool sits_on(int part, int other) const {
+        const auto& parts = reader_.job.parts;
+        std::vector<bool> seen(parts.size(), false);
+        std::vector<int> open{part};
+        while (!open.empty()) {
+            const int here = open.back();
+            open.pop_back();
+            if (here < 0 || seen[static_cast<std::size_t>(here)]) continue;
+            if (here == other) return true;
+            seen[static_cast<std::size_t>(here)] = true;
+            for (const job::Seat& seat : parts[static_cast<std::size_t>(here)].seats)
+                open.push_back(seat.against.part);
+        }
+        return false;
     }
 
     // A face can be read, and can touch, only on a part that was there.

@@ -23,8 +23,9 @@ public:
           who_(fmt::format("part {} sits", quoted(part_.name))) {}
 
     void read(const Node& node) {
-        const Fields fields(reader_, node, fmt::format("the seat of part {}", quoted(part_.name)),
-                            {"face", "cone", "against", "offset", "play", "shims", "key"});
+        const Fields fields(
+            reader_, node, fmt::format("the seat of part {}", quoted(part_.name)),
+            {"face", "cone", "against", "offset", "play", "pushed", "shims", "key"});
         job::Seat seat;
         seat.at = reader_.place(node);
         if (!fields.ok()) return keep(seat);
@@ -58,7 +59,7 @@ private:
             feature_ref(reader_, fields.need("against", "against: part.cone"), Feature::cone,
                         fmt::format("{} against", who_));
         seat.against = {.part = against.part, .face = against.index};
-        for (const std::string_view key : {"offset", "play", "shims"})
+        for (const std::string_view key : {"offset", "play", "pushed", "shims"})
             if (const Node* node = fields.find(key))
                 reader_.error(*node,
                               fmt::format("'{}' belongs to a seat on a face, not on a cone", key),
@@ -79,10 +80,28 @@ private:
             seat.play = size_at_least(reader_, node, Bare::exact,
                                       fmt::format("the play of part {}", quoted(part_.name)),
                                       Least::zero_allowed);
+        if (const Node* node = fields.find("pushed")) pushed(*node, seat);
         if (const Node* node = fields.find("shims")) shims(*node, seat);
         if (const Node* node = fields.find("key"))
             reader_.error(*node, "'key' belongs to a seat on a cone, not on a face",
                           "take it away");
+    }
+
+    void pushed(const Node& node, job::Seat& seat) {
+        const auto way = choice_of(
+            reader_, &node, fmt::format("'pushed' of the seat of part {}", quoted(part_.name)),
+            {"in", "out"});
+        if (!seat.play || !seat.offset) {
+            reader_.error(node,
+                          fmt::format("'pushed' says where part {} lay in its play when its offset "
+                                      "was measured, and the seat has no '{}'",
+                                      quoted(part_.name), seat.offset ? "play" : "offset"),
+                          seat.offset ? "add 'play: 0.05..0.15', or take 'pushed' away"
+                                      : "take 'pushed' away: a part on a face floats outboard from "
+                                        "the contact");
+            return;
+        }
+        if (way) seat.pushed = *way == 0 ? job::Pushed::in : job::Pushed::out;
     }
 
     void key(const Node& node, job::Seat& seat) {

@@ -45,6 +45,7 @@ public:
             check_tip(cone);
         for (const job::Cut& cut : part_.cuts)
             check_cut(cut);
+        check_runouts();
     }
 
 private:
@@ -179,6 +180,21 @@ private:
             "mend its diameter, taper or length");
     }
 
+    // Two runouts tell a tilt by the distance between them.
+    void check_runouts() {
+        if (part_.runout.size() != 2) return;
+        const int one = part_.runout.front().face;
+        const int other = part_.runout.back().face;
+        if (one < 0 || other < 0 || one == other) return;
+        constexpr double kLeastApart = 1e-3;
+        const double apart = std::abs(position({.face = one}) - position({.face = other}));
+        if (!(apart < kLeastApart)) return;
+        reader_.faults.error(
+            part_.runout.back().at,
+            fmt::format("the two runouts of part {} are at one height", quoted(part_.name)),
+            "name another face of the part with 'at'");
+    }
+
     // A finish size means something only from a face that stays, and only metal that is there can
     // be kept.
     void check_cut(const job::Cut& cut) {
@@ -295,12 +311,20 @@ private:
     void later(std::size_t part, const job::Seat& seat) {
         if (seat.against.part <= static_cast<int>(part)) return;
         const std::string& below = parts_[static_cast<std::size_t>(seat.against.part)].name;
-        reader_.faults.warning(seat.at,
-                               fmt::format("part {} sits against part {}, which is listed after it",
-                                           quoted(parts_[part].name), quoted(below)),
-                               fmt::format("parts are listed in the order in which they go on; put "
-                                           "{} first",
-                                           quoted(below)));
+        std::string fault = fmt::format("part {} sits against part {}, which is listed after it",
+                                        quoted(parts_[part].name), quoted(below));
+        std::string mend = fmt::format(
+            "parts are listed in the order in which they go on; put {} first", quoted(below));
+        // The order decides which faces have to clear which. A part that also sits on one before
+        // it can go on when it is listed.
+        const auto& seats = parts_[part].seats;
+        const bool held = std::any_of(seats.begin(), seats.end(), [&](const job::Seat& each) {
+            return each.against.part >= 0 && each.against.part < static_cast<int>(part);
+        });
+        if (held)
+            reader_.faults.warning(seat.at, std::move(fault), std::move(mend));
+        else
+            reader_.faults.error(seat.at, std::move(fault), std::move(mend));
     }
 
     void tapers(std::size_t part, const job::Seat& seat) {

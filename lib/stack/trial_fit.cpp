@@ -26,12 +26,17 @@ Model::Travel Model::travel(const TrialFit& fit, const Station& to) const {
     Travel journey;
     journey.position.add(to.beyond);
     int here = node(to.face);
+    // A part lies on one contact only: each jam is crossed once, so that the way has an end even
+    // where a part is said to rest on what it carries.
+    std::vector<bool> crossed(fit.jams.size(), false);
     while (true) {
         const int part = owner_[at(here)];
         journey.way.parts.push_back(part);
-        const auto jam = std::find_if(fit.jams.begin(), fit.jams.end(),
-                                      [&](const Jam& each) { return each.part == part; });
+        const auto jam = std::find_if(fit.jams.begin(), fit.jams.end(), [&](const Jam& each) {
+            return each.part == part && !crossed[static_cast<std::size_t>(&each - fit.jams.data())];
+        });
         if (jam != fit.jams.end()) {
+            crossed[static_cast<std::size_t>(jam - fit.jams.begin())] = true;
             journey.position.add(gap(jam->own, {.face = face_at(here)}), 1.0);
             journey.position.add(jam->against.beyond);
             journey.way.seats.push_back(part);

@@ -98,6 +98,8 @@ private:
         std::vector<Jam> jams;
         for (const Clearance& pair : pairs_) {
             if (pair.outboard_part != part || !fitted(reading, pair.inboard_part)) continue;
+            // What sits on the part comes along with it and cannot hold it off.
+            if (model_.carries(part, pair.inboard_part)) continue;
             // A part that clears for certain reaches its seat first.
             const Form gap = model_.gap(inboard_station(pair), outboard_station(pair));
             const double sd = gap.sensitivities.cwiseProduct(model_.columns().sd).norm();

@@ -111,7 +111,7 @@ TEST_CASE("references: what is near, what there is, what kind it is") {
         "12:33: error: part 'plate' sits against 'shaft.thread', which is a thread and not a face; "
         "the faces of 'shaft' are 'base', 'big' and 'end'\n");
     CHECK(added("checks: [{check: c, engagement: [shaft.thread, plate.thread], at_least: 5}]\n") ==
-          "15:42: error: check 'c' names 'plate.thread', which is not a thread; did you mean "
+          "15:48: error: check 'c' names 'plate.thread', which is not a thread; did you mean "
           "'shaft.thread'?\n");
 }
 
@@ -158,11 +158,11 @@ TEST_CASE("seats that hold too much or too little") {
         "'case' has no cones\n");
 }
 
-TEST_CASE("a part listed before the one it sits on is warned of, and read") {
+TEST_CASE("a part listed before the one it sits on is refused") {
     const std::string text =
         test::with(kJob, "face: base, against: case.floor", "face: base, against: plate.front");
     CHECK(complaints(text) ==
-          "7:11: warning: part 'shaft' sits against part 'plate', which is listed after it; parts "
+          "7:11: error: part 'shaft' sits against part 'plate', which is listed after it; parts "
           "are listed in the order in which they go on; put 'plate' first\n");
 }
 
@@ -205,10 +205,10 @@ TEST_CASE("checks and their limits") {
           "15:63: error: '1 ±0.1' is not one plain length here; write '1'\n");
     CHECK(added("checks: [{check: c, engagement: [shaft.thread, shaft.thread], at_most: "
                 "strength}]\n") ==
-          "15:42: error: both threads of check 'c' are on part 'shaft'; name the nut's thread and "
+          "15:48: error: both threads of check 'c' are on part 'shaft'; name the nut's thread and "
           "the "
           "shaft's\n"
-          "15:66: error: 'at_most' of check 'c' is 'strength'; strength is asked for with "
+          "15:72: error: 'at_most' of check 'c' is 'strength'; strength is asked for with "
           "'at_least'\n");
 }
 
