@@ -81,6 +81,8 @@ private:
         ring.length.start = ring.now;
         ring.length.by_depth = skim.bore ? 1.0 : -1.0;
         ring.length.holds = skim.holds;
+        const job::Ring& written = job_.parts[at(p)].rings[at(skim.ring)];
+        ring.length.written = (skim.bore ? written.bore : written.outside).size.nominal;
         ring.most = kUnlimited;
         const quantity::Size& other = model_.sizes()[at(skim.bore ? outside : bore)].size;
         if (skim.keep > 0.0)

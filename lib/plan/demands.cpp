@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <iterator>
 #include <limits>
 #include <trialfit/plan/decided.hpp>
 #include <trialfit/plan/demands.hpp>
@@ -47,15 +48,32 @@ public:
         const int all_up_to = fixed ? stack::kAllPairsUpTo : std::numeric_limits<int>::max();
         const auto pairs = stack::clearances(model_, stack::Judge::worst, 1.0, all_up_to).pairs;
         for (const stack::Clearance& pair : pairs)
-            for (std::size_t s = 0; s < states_.size(); ++s)
-                clear(pair, s);
+            clear(pair);
         for (std::size_t c = 0; c < job_.checks.size(); ++c)
             for (std::size_t s = 0; s < states_.size(); ++s)
                 ask(static_cast<int>(c), s);
     }
 
 private:
-    void clear(const stack::Clearance& pair, std::size_t s) {
+    // Skims may do away with what makes the two ends meet.
+    void clear(const stack::Clearance& pair) {
+        std::vector<Demand> clears;
+        for (std::size_t s = 0; s < states_.size(); ++s)
+            clears.push_back(clearance(pair, s));
+        Partings parted = partings(job_, into_, pair);
+        // Tilt takes most at the outer edge of what overlaps, which a skim moves.
+        for (Demand& each : clears)
+            each.leans = parted.left_out || (each.drawn && parted.skims_near);
+        if (parted.ways.empty()) {
+            std::move(clears.begin(), clears.end(), std::back_inserter(into_.all));
+            return;
+        }
+        Either either{.ways = {std::move(clears)}, .lapses = true};
+        std::move(parted.ways.begin(), parted.ways.end(), std::back_inserter(either.ways));
+        into_.either.push_back(std::move(either));
+    }
+
+    [[nodiscard]] Demand clearance(const stack::Clearance& pair, std::size_t s) const {
         Demand demand;
         demand.name = pair.inboard + " to " + pair.outboard;
         demand.state = states_[s].state();
@@ -64,12 +82,11 @@ private:
         demand.more_than = pair.more_than;
         demand.now = stack::least_gap(states_[s], pair);
         demand.drawn = !stack::tilt_of(states_[s], pair).none();
-        demand.leans = demand.drawn && skims_an_outside();
         marked_.read(
             marked_.states()[s].gap(marked_.station(pair.inboard_part, pair.inboard_end),
                                     marked_.station(pair.outboard_part, pair.outboard_end)),
             demand);
-        into_.all.push_back(std::move(demand));
+        return demand;
     }
 
     void ask(int c, std::size_t s) {
@@ -85,14 +102,6 @@ private:
                 fmt::format("the aim of '{}' is not taken into account: only an at_least gives it "
                             "something to be measured by.",
                             check.name));
-    }
-
-    // The outer edge of what overlaps, where tilt takes most, comes in with it.
-    [[nodiscard]] bool skims_an_outside() const {
-        return std::any_of(into_.works.begin(), into_.works.end(), [](const Work& work) {
-            const auto* skim = std::get_if<RingSkim>(&work);
-            return skim != nullptr && !skim->skim->bore;
-        });
     }
 
     [[nodiscard]] Demand blank(int c, std::size_t s) const {
@@ -202,6 +211,7 @@ Demands demands(const stack::Model& model, const std::vector<Nesting>& nested) {
     const Marked marked(model, all);
     Asking(model, marked, all).run();
     ask_radial(model, marked, nested, all);
+    ask_walls(model.job(), all);
     ask_rounding(model.job(), all);
     return all;
 }

@@ -45,6 +45,7 @@ struct NewLength {
     double start = 0.0;     ///< the new one's middle at depth 0
     double by_depth = 0.0;  ///< what a unit of depth adds to that
     double holds = 0.0;     ///< the new one's half-width
+    double written = 0.0;   ///< of a diameter: the old nominal as the job has it
 };
 
 /// A face that may be cut.
@@ -106,6 +107,9 @@ struct Demand {
     double lower = 0.0;
     double upper = 0.0;
     bool more_than = false;  ///< greater than `lower`, not merely as much
+    /// Of two rings' nominal diameters, as they decide whether the rings can meet along the axis:
+    /// no sizes are in it, and what is skimmed counts from the nominal that the job has.
+    bool diameters = false;
     std::optional<double> aim;
     /// One of several that a single check or gap asks at once: by odds, each holding is not enough.
     bool together = false;
@@ -121,7 +125,15 @@ struct Either {
     std::vector<std::vector<Demand>> ways;
     /// The first way is a radial gap, the others that the rings lie clear of each other.
     bool radial = false;
+    /// The first way is a clearance along the axis, in every state; the others that skims leave no
+    /// rings there which overlap in diameter, so that nothing is asked.
+    bool lapses = false;
 };
+
+/// Whether a demand's limits bind its middle alone: no limits or spreads count.
+[[nodiscard]] inline bool middle_alone(const Demand& demand) {
+    return demand.rounded_seat >= 0 || demand.diameters;
+}
 
 struct Demands {
     std::vector<Work> works;      ///< part by part: cuts, laps, skims, centring
@@ -129,7 +141,8 @@ struct Demands {
     /// Every automatic clearance of every pair, every check and every rounding rule, in every
     /// state.
     std::vector<Demand> all;
-    /// Every at_most on an engagement or an overlap, and every radial gap, in each state.
+    /// Every at_most on an engagement or an overlap, and every radial gap, in each state; and every
+    /// automatic clearance that skims may do away with.
     std::vector<Either> either;
     std::vector<std::string> notes;  ///< what could not be taken into account
 };

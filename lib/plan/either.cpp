@@ -22,6 +22,8 @@ public:
         std::vector<Either> kept;
         for (Either& either : pieces_.demands.either)
             sift(either, kept);
+        if (pieces_.judging.loose)
+            std::erase_if(kept, [](const Either& each) { return !each.lapses; });
         pieces_.demands.either = std::move(kept);
     }
 

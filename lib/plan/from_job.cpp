@@ -7,6 +7,7 @@
 #include <trialfit/plan/rows.hpp>
 #include <trialfit/plan/shims.hpp>
 #include <trialfit/plan/tolerances.hpp>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <utility>
 
@@ -18,21 +19,22 @@ struct JobProblem::Parts {
 
 namespace {
 
-constexpr double kLapPerLength = 0.1;  // as a cut's, where the job says nothing
+constexpr double kLapPer_mm = 0.1;  // as a cut's, where the job says nothing
 
 plan::Cut cut_of(const job::Job& job, const Work& work) {
+    const double mm = quantity::convert(1.0, job.units, quantity::Unit::mm);
     if (const auto* lap = std::get_if<ConeLap>(&work))
         return {.name = job::cone_name(job, {.part = lap->part, .index = lap->lap->cone}),
                 .at_least = 0.0,
                 .at_most = lap->lap->at_most_on_diameter,
                 .cost = lap->lap->cost,
-                .per_mm = kLapPerLength};
+                .per_mm = kLapPer_mm * mm};
     if (const auto* skim = std::get_if<RingSkim>(&work))
         return {.name = job::ring_name(job, {skim->part, skim->skim->ring}),
                 .at_least = 0.0,
                 .at_most = skim->most,
                 .cost = skim->skim->cost,
-                .per_mm = skim->skim->cost_per_mm};
+                .per_mm = skim->skim->cost_per_mm * mm};
     if (const auto* by_hand = std::get_if<HandCentring>(&work))
         return {.name = job.parts[static_cast<std::size_t>(by_hand->part)].name,
                 .at_least = 0.0,
@@ -44,7 +46,7 @@ plan::Cut cut_of(const job::Job& job, const Work& work) {
             .at_least = 0.0,
             .at_most = face.now - face.cut->keep - face.cut->holds,
             .cost = face.cut->cost,
-            .per_mm = face.cut->cost_per_mm};
+            .per_mm = face.cut->cost_per_mm * mm};
 }
 
 void stock_seats(const job::Job& job, Pieces& pieces, Problem& problem) {
@@ -148,14 +150,15 @@ double slack_of(const Pieces& pieces, const std::vector<Demand>& way, const Sele
     return least;
 }
 
-bool a_way_of_each(const Pieces& pieces, const Selection& selection,
-                   const std::vector<double>& depths) {
+std::size_t first_unmet(const Pieces& pieces, const Selection& selection,
+                        const std::vector<double>& depths) {
     const auto& either = pieces.demands.either;
-    return std::all_of(either.begin(), either.end(), [&](const Either& each) {
-        return std::any_of(each.ways.begin(), each.ways.end(), [&](const auto& way) {
+    const auto found = std::find_if(either.begin(), either.end(), [&](const Either& each) {
+        return std::none_of(each.ways.begin(), each.ways.end(), [&](const auto& way) {
             return slack_of(pieces, way, selection, depths) >= -kSameLength;
         });
     });
+    return static_cast<std::size_t>(found - either.begin());
 }
 
 }  // namespace
@@ -188,7 +191,7 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
     }
     if (!pieces.demands.either.empty())
         problem_.verdict = [shared](const Selection& selection, const std::vector<double>& depths) {
-            return a_way_of_each(*shared, selection, depths);
+            return first_unmet(*shared, selection, depths) == shared->demands.either.size();
         };
 }
 
@@ -237,11 +240,13 @@ Problem JobProblem::choosing(const std::vector<std::size_t>& which) const {
     const std::size_t rows = problem.rows.size();
     const bool exact = static_cast<bool>(problem.row_judge);
     std::vector<const Demand*> chosen;
-    for (std::size_t e = 0; e < which.size(); ++e)
+    for (std::size_t e = 0; e < which.size(); ++e) {
+        if (which[e] == kAnyWay) continue;
         for (const Demand& each : pieces->demands.either[e].ways[which[e]]) {
             chosen.push_back(&each);
             problem.rows.push_back(row_of(*pieces, each, exact, exact));
         }
+    }
     if (problem.row_judge)
         problem.row_judge = [old = problem.row_judge, rows, chosen, pieces](
                                 std::size_t row, const Selection& selection) {
@@ -255,6 +260,7 @@ const Demand& JobProblem::demand(std::size_t row, const std::vector<std::size_t>
     if (row < demand_of_row_.size()) return demand(row);
     std::size_t left = row - demand_of_row_.size();
     for (std::size_t e = 0; e < which.size(); ++e) {
+        if (which[e] == kAnyWay) continue;
         const std::vector<Demand>& way = parts_->pieces.demands.either[e].ways[which[e]];
         if (left < way.size()) return way[left];
         left -= way.size();
@@ -280,6 +286,10 @@ Problem JobProblem::held(const Selection& selection, const std::vector<double>& 
         which.push_back(best);
     }
     return choosing(which);
+}
+
+std::size_t JobProblem::unmet(const Selection& selection, const std::vector<double>& depths) const {
+    return first_unmet(parts_->pieces, selection, depths);
 }
 
 bool JobProblem::holds_now(const Demand& demand) const {

@@ -79,9 +79,12 @@ public:
     [[nodiscard]] stack::Range judged(const Demand& demand, const Selection& selection,
                                       const std::vector<double>& depths) const;
 
-    /// The problem with each of demands.either held in one of its ways, named by index: what any of
-    /// them finds is a plan, and the cheapest of them all is the cheapest. (By odds the chances of
-    /// the ways add up, so that a plan which none of them finds may still hold.)
+    /// In place of a way's index: nothing is asked of that one of demands.either.
+    static constexpr std::size_t kAnyWay = static_cast<std::size_t>(-1);
+    /// The problem with each of demands.either held in one of its ways, named by index (or in none:
+    /// kAnyWay): with a way for each, what any of them finds is a plan, and the cheapest of them
+    /// all is the cheapest. (By odds the chances of the ways add up, so that a plan which none of
+    /// them finds may still hold.)
     [[nodiscard]] Problem choosing(const std::vector<std::size_t>& which) const;
     /// The demand behind a row of choosing(which).
     [[nodiscard]] const Demand& demand(std::size_t row,
@@ -91,6 +94,9 @@ public:
     /// The problem with each of demands.either held in the way that meets it best in this plan:
     /// what windows are found in.
     [[nodiscard]] Problem held(const Selection& selection, const std::vector<double>& depths) const;
+    /// The first of demands.either that a plan meets in none of its ways, or their number.
+    [[nodiscard]] std::size_t unmet(const Selection& selection,
+                                    const std::vector<double>& depths) const;
     /// Whether a demand holds as things stand, as it is judged.
     [[nodiscard]] bool holds_now(const Demand& demand) const;
     /// Whether any row leans on where tilted parts come to lie, which what is decided may change:

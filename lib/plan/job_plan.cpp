@@ -68,11 +68,7 @@ private:
     [[nodiscard]] Attempt try_with(double share, bool loose) const {
         Attempt attempt;
         attempt.problem = problem_of(share, loose);
-        if (loose)
-            attempt.found.answer =
-                solve(attempt.problem->without_either(), options_.top, options_.watch);
-        else
-            attempt.found = solve_every_way(*attempt.problem, options_);
+        attempt.found = solve_every_way(*attempt.problem, options_);
         for (const Plan& each : attempt.found.answer.plans)
             make(each, attempt);
         return attempt;

@@ -29,7 +29,8 @@ void lay_out(Model& model) {
         }
         for (std::size_t q = 0; q < model.seats; ++q) {
             model.per_stack(r, q) = row.seats[q];
-            model.stack_weight(r, q) = to_units(problem, std::abs(row.seats[q]));
+            model.stack_weight(r, q) =
+                row.middle_alone ? 0.0 : to_units(problem, std::abs(row.seats[q]));
         }
         model.fixed.push_back(to_units(problem, row.fixed_half_width));
     }

@@ -16,4 +16,17 @@ void ask_radial(const stack::Model& model, const Marked& marked, const std::vect
 /// rule makes of it. A note where no aim is moved.
 void ask_rounding(const job::Job& job, Demands& into);
 
+/// How skims may leave no two rings that overlap in diameter at the two ends of an automatic
+/// clearance.
+struct Partings {
+    std::vector<std::vector<Demand>> ways;  ///< none where they cannot
+    bool left_out = false;                  ///< there are too many ways: none is given
+    bool skims_near = false;                ///< a ring at either end may be skimmed at all
+};
+[[nodiscard]] Partings partings(const job::Job& job, const Demands& decided,
+                                const stack::Clearance& pair);
+
+/// Adds that a ring whose bore and outside may both be skimmed keeps its wall.
+void ask_walls(const job::Job& job, Demands& into);
+
 }  // namespace trialfit::plan

@@ -35,7 +35,7 @@ public:
     Solver(const Problem& problem, const Watch& watch)
         : problem_(problem), clock_(watch), model_(problem) {}
 
-    Answer run(std::size_t top) {
+    Answer run(std::size_t top, bool why) {
         Answer answer;
         answer.proven = true;
         std::vector<std::vector<std::size_t>> shown;
@@ -54,7 +54,8 @@ public:
             shown.push_back(cuts_made(caught.best->selection));
             if (shown.back().empty()) break;
         }
-        if (answer.plans.empty() && answer.proven) answer.conflict = explain(problem_, clock_);
+        if (why && answer.plans.empty() && answer.proven)
+            answer.conflict = explain(problem_, clock_);
         answer.seconds = clock_.seconds();
         return answer;
     }
@@ -102,7 +103,17 @@ private:
 Answer solve(const Problem& problem, std::size_t top, const Watch& watch) {
     refuse_faults(problem);
     if (top == 0) throw std::invalid_argument("at least one plan must be asked for");
-    return Solver(problem, watch).run(top);
+    return Solver(problem, watch).run(top, true);
+}
+
+Answer solve_only(const Problem& problem, std::size_t top, const Watch& watch) {
+    refuse_faults(problem);
+    return Solver(problem, watch).run(top, false);
+}
+
+Conflict conflict_of(const Problem& problem, const Watch& watch) {
+    Clock clock(watch);
+    return explain(problem, clock);
 }
 
 std::vector<RowOutcome> outcomes(const Problem& problem, const Selection& selection,

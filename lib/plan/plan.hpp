@@ -101,6 +101,10 @@ struct Answer {
 /// stock in file order. Exact branch and bound; deterministic.
 /// Throws std::invalid_argument with faults(problem) where there are any, or if top is 0.
 [[nodiscard]] Answer solve(const Problem& problem, std::size_t top = 3, const Watch& watch = {});
+/// The same without looking for a conflict: why there is no plan stays open.
+[[nodiscard]] Answer solve_only(const Problem& problem, std::size_t top, const Watch& watch);
+/// Why a problem for which solve_only proved that there is no plan has none.
+[[nodiscard]] Conflict conflict_of(const Problem& problem, const Watch& watch);
 
 /// The outcome of every row for a selection and depths (one for each cut, used where it is cut).
 [[nodiscard]] std::vector<RowOutcome> outcomes(const Problem& problem, const Selection& selection,

@@ -121,17 +121,24 @@ private:
             if (!found.selection.cut[w]) continue;
             const Work& work = problem_.demands().works[w];
             if (const auto* cut = std::get_if<FaceCut>(&work))
-                add_cut(*cut, found.depths[w], all[w], plan);
+                add_cut(*cut, cost_of_work(found, w), found.depths[w], all[w], plan);
             else if (const auto* skim = std::get_if<RingSkim>(&work))
-                add_skim(*skim, found.depths[w], all[w], plan);
+                add_skim(*skim, cost_of_work(found, w), found.depths[w], all[w], plan);
             else if (const auto* by_hand = std::get_if<HandCentring>(&work))
                 add_centring(*by_hand, plan);
             else
-                add_lap(std::get<ConeLap>(work), found.depths[w], all[w], plan);
+                add_lap(std::get<ConeLap>(work), cost_of_work(found, w), found.depths[w], all[w],
+                        plan);
         }
     }
 
-    void add_cut(const FaceCut& work, double depth, const Window& window, PlanMade& plan) const {
+    [[nodiscard]] double cost_of_work(const Plan& found, std::size_t w) const {
+        const Cut& work = problem_.problem().cuts[w];
+        return work.cost + work.per_mm * found.depths[w];
+    }
+
+    void add_cut(const FaceCut& work, double cost, double depth, const Window& window,
+                 PlanMade& plan) const {
         const job::Cut& cut = *work.cut;
         const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
         const double finish = work.now - depth;
@@ -148,7 +155,7 @@ private:
                                         .hi = work.now - window.least_depth},
                              .passes = passes_of(depth, job_.units),
                              .thin = thin(part, cut, finish),
-                             .cost = cut.cost + cut.cost_per_mm * depth,
+                             .cost = cost,
                              .note = cut.note});
         plan.changes.cuts.push_back(
             {.part = work.part,
@@ -160,7 +167,8 @@ private:
                       .gauge = -1}});
     }
 
-    void add_lap(const ConeLap& work, double off, const Window& window, PlanMade& plan) const {
+    void add_lap(const ConeLap& work, double cost, double off, const Window& window,
+                 PlanMade& plan) const {
         const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
         const job::FeatureRef cone{.part = work.part, .index = work.lap->cone};
         const double taper = part.cones[static_cast<std::size_t>(cone.index)].taper;
@@ -171,13 +179,13 @@ private:
                              .window = {.lo = window.least_depth, .hi = window.greatest_depth},
                              .at_most = work.lap->at_most_on_diameter,
                              .dia_after = stack::lapped(job_, {.cone = cone, .off_diameter = off}),
-                             .cost = problem_.problem().cuts[index_of(work)].cost +
-                                     problem_.problem().cuts[index_of(work)].per_mm * off,
+                             .cost = cost,
                              .note = work.lap->note});
         plan.changes.laps.push_back({.cone = cone, .off_diameter = off});
     }
 
-    void add_skim(const RingSkim& work, double depth, const Window& window, PlanMade& plan) const {
+    void add_skim(const RingSkim& work, double cost, double depth, const Window& window,
+                  PlanMade& plan) const {
         const job::Skim& skim = *work.skim;
         const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
         const job::Ring& ring = part.rings[static_cast<std::size_t>(skim.ring)];
@@ -201,7 +209,7 @@ private:
              .wall = 0.5 * std::abs(finish - other),
              .window = {.lo = std::min(sizes.lo, sizes.hi), .hi = std::max(sizes.lo, sizes.hi)},
              .passes = passes,
-             .cost = skim.cost + skim.cost_per_mm * depth,
+             .cost = cost,
              .note = skim.note});
         plan.changes.skims.push_back(
             {.ring = {.part = work.part, .index = skim.ring},
@@ -228,15 +236,6 @@ private:
                            .written = fmt::format("0..{:.9g}", *centring.centre_to),
                            .at = centring.at,
                            .gauge = -1}});
-    }
-
-    [[nodiscard]] std::size_t index_of(const ConeLap& lap) const {
-        const auto& works = problem_.demands().works;
-        const auto found = std::find_if(works.begin(), works.end(), [&](const Work& work) {
-            const auto* other = std::get_if<ConeLap>(&work);
-            return other != nullptr && other->lap == lap.lap;
-        });
-        return static_cast<std::size_t>(found - works.begin());
     }
 
     void add_stack(const Plan& found, std::size_t q, PlanMade& plan) const {

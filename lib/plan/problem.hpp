@@ -24,7 +24,7 @@ struct Cut {
     double at_least = 0.0;  ///< least depth once the work is done at all, >= 0
     double at_most = 0.0;   ///< greatest depth: for a face, size now - keep - holds; >= at_least
     double cost = 0.0;      ///< of doing it at all, >= 0
-    double per_mm = 0.0;    ///< added cost per unit of depth, >= 0
+    double per_mm = 0.0;    ///< added cost per unit of depth (the problem's unit), >= 0
 };
 
 /// One kind of shim in stock, or one piece already fitted (then `pieces` 1 and price 0, named by
@@ -76,6 +76,8 @@ struct Row {
     std::vector<double> seats;  ///< one for each seat: gap gained per unit of stack
     std::vector<SharedSize> shared;
     std::optional<double> aim;  ///< among plans of equal cost, the gap's middle is to be near this
+    /// The limits bind the middle alone: no half-width is taken off them.
+    bool middle_alone = false;
 };
 
 /// A choice of what to cut and what to fit, the depths still open.

@@ -27,6 +27,14 @@ Form empty_seats(const Pieces& pieces, const Demand& demand) {
     return std::move(builder).build(demand.now.sensitivities.size());
 }
 
+// What drops out of a demand when a length is made anew.
+Form dropped(const Demand& demand, const NewLength& length) {
+    if (!demand.diameters) return length.old;
+    FormBuilder builder;
+    builder.add(length.written);
+    return std::move(builder).build(length.old.sensitivities.size());
+}
+
 // What a size does to a row: its sensitivity as things stand, and by how much each cut changes it.
 struct Says {
     double sensitivity = 0.0;
@@ -43,6 +51,7 @@ public:
         row_.lower = least(demand_);
         row_.upper = demand_.upper;
         row_.aim = demand_.aim;
+        row_.middle_alone = middle_alone(demand_);
         row_.cuts.resize(pieces_.demands.works.size());
         row_.seats = demand_.by_stack;
         const Form empty = model_.ties().adjusted(empty_seats(pieces_, demand_));
@@ -53,7 +62,7 @@ public:
             work(w);
         for (const auto& [size, says] : says_)
             weigh(size, says);
-        if (demand_.rounded_seat >= 0)
+        if (row_.middle_alone)
             for (Effect& effect : row_.cuts)
                 effect.cut = 0.0;
         if (rss()) finish_rss();
@@ -75,7 +84,7 @@ private:
             return;
         }
         if (times == 0.0) return;
-        const Form old = model_.ties().adjusted(length->old);
+        const Form old = model_.ties().adjusted(dropped(demand_, *length));
         effect.per_depth = times * length->by_depth;
         effect.when_cut = times * (length->start - stack::value(old, model_.columns().middle));
         effect.cut = unit(std::abs(times) * length->holds);
@@ -84,7 +93,7 @@ private:
     }
 
     void weigh(int size, const Says& says) {
-        if (demand_.rounded_seat >= 0) return;
+        if (row_.middle_alone) return;
         if (exact_ && model_.ties().tied(size)) return;
         const double half = model_.columns().half_width[size];
         if (half == 0.0) return;
@@ -144,7 +153,7 @@ Spreading Pieces::settled(const Demand& demand, const Selection& selection) cons
     for (std::size_t w = 0; w < demand.by_work.size(); ++w) {
         const NewLength* const length = new_length(demands.works[w]);
         if (length == nullptr || !selection.cut[w] || demand.by_work[w] == 0.0) continue;
-        builder.add(length->old, -demand.by_work[w]);
+        builder.add(dropped(demand, *length), -demand.by_work[w]);
         value.added.push_back({.sensitivity = demand.by_work[w], .size = held(*length)});
     }
     for (std::size_t q = 0; q < demand.by_stack.size(); ++q) {
@@ -215,7 +224,8 @@ bool Pieces::tied(const Demand& demand) const {
     if (any(demand.now)) return true;
     for (std::size_t w = 0; w < demand.by_work.size(); ++w) {
         const NewLength* const length = new_length(demands.works[w]);
-        if (length != nullptr && demand.by_work[w] != 0.0 && any(length->old)) return true;
+        if (length != nullptr && demand.by_work[w] != 0.0 && any(dropped(demand, *length)))
+            return true;
     }
     for (std::size_t q = 0; q < demand.by_stack.size(); ++q) {
         const auto& laid = demands.seats[q].pieces;
@@ -226,7 +236,7 @@ bool Pieces::tied(const Demand& demand) const {
 
 Allowed Pieces::limits(const Demand& demand, const Selection& selection) const {
     const double lower = least(demand);
-    if (demand.rounded_seat >= 0) return {.lower = lower, .upper = demand.upper};
+    if (middle_alone(demand)) return {.lower = lower, .upper = demand.upper};
     const Spreading value = settled(demand, selection);
     const double centre = middle(value);
     if (judging.by_odds) {
@@ -281,10 +291,11 @@ stack::Range reach(const Pieces& pieces, const Problem& problem, const Demand& d
             widen(std::min(0.0, times * most), std::max(0.0, times * most));
             continue;
         }
-        const stack::Range old = plain(*pieces.model, length->old);
+        const stack::Range old = plain(*pieces.model, dropped(demand, *length));
+        const double holds = demand.diameters ? 0.0 : length->holds;
         const double ends[] = {length->start, length->start + length->by_depth * most};
-        const double least = std::min(ends[0], ends[1]) - length->holds - old.hi;
-        const double greatest = std::max(ends[0], ends[1]) + length->holds - old.lo;
+        const double least = std::min(ends[0], ends[1]) - holds - old.hi;
+        const double greatest = std::max(ends[0], ends[1]) + holds - old.lo;
         widen(std::min(times * least, times * greatest), std::max(times * least, times * greatest));
     }
     for (std::size_t q = 0; q < demand.by_stack.size(); ++q) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <limits>
+#include <trialfit/plan/tolerances.hpp>
 #include <trialfit/plan/ways.hpp>
 #include <tuple>
 #include <utility>
@@ -15,64 +16,152 @@ bool cuts_all_of(const Plan& plan, const Plan& cheaper) {
     return true;
 }
 
-// Takes in the plans of one more way to meet the demands of which any one is enough.
-void take_in(Answer& all, Answer&& more, std::size_t top) {
-    all.proven = all.proven && more.proven;
-    all.bound = std::min(all.bound, more.bound);
-    all.nodes += more.nodes;
-    for (Plan& plan : more.plans)
-        all.plans.push_back(std::move(plan));
-    std::stable_sort(all.plans.begin(), all.plans.end(), [](const Plan& a, const Plan& b) {
-        return std::tuple(a.cost, a.aim_distance, a.shims) <
-               std::tuple(b.cost, b.aim_distance, b.shims);
-    });
-    std::vector<Plan> kept;
-    for (Plan& plan : all.plans) {
-        const bool adds_only = std::any_of(kept.begin(), kept.end(), [&](const Plan& cheaper) {
-            return cuts_all_of(plan, cheaper);
-        });
-        if (!adds_only && kept.size() < top) kept.push_back(std::move(plan));
+// How many problems are solved at most, and of how many without a plan the reason is looked for.
+constexpr std::size_t kMostProblems = 400;
+constexpr std::size_t kMostReasons = 16;
+
+// Branch and bound over the ways. A problem that asks less than must hold is solved first; where
+// its plans leave one of demands.either unmet, each of that one's ways is tried in turn. The
+// cheapest problem is taken up first.
+class WaySearch {
+public:
+    WaySearch(const JobProblem& problem, const JobOptions& options)
+        : problem_(problem), options_(options) {}
+
+    EveryWay run() {
+        put({.which = std::vector<std::size_t>(either().size(), JobProblem::kAnyWay)});
+        while (!open_.empty() && !done_) {
+            const auto least = std::min_element(
+                open_.begin(), open_.end(),
+                [](const Open& a, const Open& b) { return a.found.bound < b.found.bound; });
+            Open next = std::move(*least);
+            open_.erase(least);
+            if (too_dear(next.found.bound)) continue;
+            treat(std::move(next));
+        }
+        return result();
     }
-    all.plans = std::move(kept);
-}
 
-constexpr std::size_t kMostWays = 256;
+private:
+    struct Open {
+        std::vector<std::size_t> which;
+        Answer found{};
+    };
 
-std::size_t ways_of(const std::vector<Either>& either) {
-    std::size_t ways = 1;
-    for (const Either& each : either)
-        ways = std::min(ways * each.ways.size(), kMostWays + 1);
-    return ways;
-}
+    [[nodiscard]] const std::vector<Either>& either() const { return problem_.demands().either; }
 
-double gives(const std::optional<Conflict>& conflict) {
-    return conflict && conflict->relaxed ? conflict->relaxed_by
-                                         : std::numeric_limits<double>::infinity();
-}
+    // Nothing so dear would be shown.
+    [[nodiscard]] bool too_dear(double bound) const {
+        return kept_.size() == options_.top && bound >= kept_.back().cost - kSameLength;
+    }
+
+    void put(Open next) {
+        if (solved_ == kMostProblems || stopped()) {
+            done_ = true;
+            left_ = std::min(left_, parent_bound_);
+            return;
+        }
+        ++solved_;
+        next.found = solve_only(problem_.choosing(next.which), options_.top, options_.watch);
+        nodes_ += next.found.nodes;
+        if (!next.found.proven) left_ = std::min(left_, next.found.bound);
+        next.found.bound = std::max(next.found.bound, parent_bound_);
+        if (!next.found.plans.empty()) {
+            open_.push_back(std::move(next));
+        } else if (next.found.proven) {
+            without_.push_back(std::move(next.which));
+        }
+    }
+
+    [[nodiscard]] bool stopped() const {
+        return options_.watch.stop != nullptr && options_.watch.stop->load();
+    }
+
+    // Plans that meet everything are taken in; the first that does not says what to branch on.
+    void treat(Open node) {
+        for (Plan& plan : node.found.plans) {
+            const std::size_t unmet = problem_.unmet(plan.selection, plan.depths);
+            if (unmet == either().size()) {
+                take_in(std::move(plan));
+                continue;
+            }
+            parent_bound_ = node.found.bound;
+            for (std::size_t way = 0; way < either()[unmet].ways.size() && !done_; ++way) {
+                std::vector<std::size_t> which = node.which;
+                which[unmet] = way;
+                put({.which = std::move(which)});
+            }
+            parent_bound_ = 0.0;
+            return;
+        }
+    }
+
+    void take_in(Plan plan) {
+        kept_.push_back(std::move(plan));
+        std::stable_sort(kept_.begin(), kept_.end(), [](const Plan& a, const Plan& b) {
+            return std::tuple(a.cost, a.aim_distance, a.shims) <
+                   std::tuple(b.cost, b.aim_distance, b.shims);
+        });
+        std::vector<Plan> all = std::move(kept_);
+        kept_.clear();
+        for (Plan& each : all) {
+            const bool adds_only =
+                std::any_of(kept_.begin(), kept_.end(),
+                            [&](const Plan& cheaper) { return cuts_all_of(each, cheaper); });
+            if (!adds_only && kept_.size() < options_.top) kept_.push_back(std::move(each));
+        }
+    }
+
+    // Of the problems without a plan, the one whose limits have to give least.
+    void explain(EveryWay& all) const {
+        double least = std::numeric_limits<double>::infinity();
+        for (std::size_t i = 0; i < std::min(without_.size(), kMostReasons); ++i) {
+            if (i > 0 && stopped()) return;
+            Conflict why = conflict_of(problem_.choosing(without_[i]), options_.watch);
+            const double by =
+                why.relaxed ? why.relaxed_by : std::numeric_limits<double>::infinity();
+            if (all.answer.conflict && by >= least) continue;
+            least = by;
+            all.answer.conflict = std::move(why);
+            all.which = without_[i];
+        }
+    }
+
+    EveryWay result() {
+        for (const Open& each : open_)
+            if (!too_dear(each.found.bound)) left_ = std::min(left_, each.found.bound);
+        EveryWay all;
+        Answer& answer = all.answer;
+        answer.nodes = nodes_;
+        answer.bound = kept_.empty() ? left_ : std::min(left_, kept_.front().cost);
+        answer.proven = left_ == std::numeric_limits<double>::infinity() ||
+                        (kept_.size() == options_.top && too_dear(left_));
+        for (Plan& plan : kept_) {
+            plan.proven = plan.proven && plan.cost <= left_ + kSameLength;
+            answer.proven = answer.proven && plan.proven;
+        }
+        answer.plans = std::move(kept_);
+        if (answer.plans.empty() && answer.proven) explain(all);
+        return all;
+    }
+
+    const JobProblem& problem_;
+    const JobOptions& options_;
+    std::vector<Open> open_;
+    std::vector<Plan> kept_;
+    std::vector<std::vector<std::size_t>> without_;
+    std::size_t solved_ = 0;
+    std::size_t nodes_ = 0;
+    // No plan that was passed over is cheaper.
+    double left_ = std::numeric_limits<double>::infinity();
+    double parent_bound_ = 0.0;
+    bool done_ = false;
+};
 
 }  // namespace
 
 EveryWay solve_every_way(const JobProblem& problem, const JobOptions& options) {
-    const std::vector<Either>& either = problem.demands().either;
-    if (either.empty() || ways_of(either) > kMostWays)
-        return {.answer = solve(problem.problem(), options.top, options.watch), .which = {}};
-    EveryWay all;
-    all.answer.proven = true;
-    all.answer.bound = std::numeric_limits<double>::infinity();
-    std::vector<std::size_t> which(either.size(), 0);
-    for (std::size_t e = 0; e < either.size();) {
-        Answer one = solve(problem.choosing(which), options.top, options.watch);
-        const bool nearer = gives(one.conflict) < gives(all.answer.conflict);
-        if (one.conflict && (nearer || !all.answer.conflict)) {
-            all.answer.conflict = std::move(one.conflict);
-            all.which = which;
-        }
-        take_in(all.answer, std::move(one), options.top);
-        for (e = 0; e < either.size() && ++which[e] == either[e].ways.size(); ++e)
-            which[e] = 0;
-    }
-    if (!all.answer.plans.empty()) all.answer.conflict.reset();
-    return all;
+    return WaySearch(problem, options).run();
 }
 
 }  // namespace trialfit::plan

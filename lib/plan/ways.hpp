@@ -9,7 +9,8 @@
 
 namespace trialfit::plan {
 
-/// The plans of a job's problem, every way of demands.either searched.
+/// The plans of a job's problem, every way of demands.either searched (of very many, as far as a
+/// stated number of problems goes: what is left then is not proven).
 struct EveryWay {
     Answer answer;
     /// Where there is no plan: the ways of which answer.conflict speaks, those that have to give

@@ -13,6 +13,7 @@
 #include <trialfit/plan/job_plan.hpp>
 #include <trialfit/stack/carry_out.hpp>
 #include <trialfit/stack/check.hpp>
+#include <tuple>
 #include <variant>
 #include <vector>
 
@@ -268,4 +269,40 @@ TEST_CASE("a cut does not move what was dimensioned from the face") {
     CHECK(height(model, 2) - height(cut, 2) == doctest::Approx(1.0));
     CHECK(height(model, 1) - height(cut, 1) == doctest::Approx(1.0));
     CHECK(height(model, 0) == doctest::Approx(height(cut, 0)));
+}
+
+TEST_CASE("a millimetre taken off costs the same whatever unit the file is in") {
+    // By hand: 4.01 mm off the plate cost 1 + 0.5 * 4.01 = 3.005, off the ring 2 + 0.1 * 4.01 =
+    // 2.401; per inch the plate would be the cheaper with 1.079.
+    for (const double in_mm : {1.0, 25.4}) {
+        CAPTURE(in_mm);
+        const auto length = [&](double mm) { return mm / in_mm; };
+        job::Job job;
+        job.units = in_mm == 1.0 ? quantity::Unit::mm : quantity::Unit::in;
+        job.parts.push_back(PartOf("base", "floor"));
+        for (const auto& [name, cost, per_mm] :
+             {std::tuple("plate", 1.0, 0.5), std::tuple("ring", 2.0, 0.1)}) {
+            PartOf made(name, "back");
+            made.face("front", given(length(12.0)), "back");
+            const int below = static_cast<int>(job.parts.size()) - 1;
+            made.seat(on_face(0, {.part = below, .face = below == 0 ? 0 : 1}));
+            job::Part part = made;
+            part.cuts.push_back({.face = 1,
+                                 .measure = 0,
+                                 .keep = length(5.0),
+                                 .holds = length(0.01),
+                                 .cost = cost,
+                                 .cost_per_mm = per_mm});
+            job.parts.push_back(part);
+        }
+        job::Check low{.name = "low enough"};
+        low.of = job::GapOf{.inboard = {.part = 0, .face = 0}, .outboard = {.part = 2, .face = 1}};
+        low.at_most = job::Limit{.value = length(20.0), .written = "20"};
+        job.checks.push_back(low);
+        const PlanAnswer answer = trialfit::plan::plan(model_of(job), {});
+        REQUIRE(answer.plans.size() == 2);
+        CHECK(answer.plans[0].cost == doctest::Approx(2.401));
+        CHECK(answer.plans[0].cuts.at(0).cost == doctest::Approx(2.401));
+        CHECK(answer.plans[1].cost == doctest::Approx(3.005));
+    }
 }

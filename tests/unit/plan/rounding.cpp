@@ -19,7 +19,7 @@ namespace {
 
 // A shaft in a housing with `room` to spare; 0.30 of float is aimed at, anything from 0.1 to 0.6
 // will do. (E1 of the published shim sums: a crank shimmed to 0.30 of float.)
-job::Job with_room(double room, job::RoundingWay way, double step) {
+job::Job with_room(double room, job::RoundingWay way, double step, double holds = 0.0) {
     job::Job job;
     PartOf housing("housing", "left");
     job.parts.push_back(housing.face("right", given(60.0 + room), "left"));
@@ -28,7 +28,7 @@ job::Job with_room(double room, job::RoundingWay way, double step) {
     job::Seat seat = on_face(0, {.part = 0, .face = 0});
     job::Shims shims;
     for (const double size : {1.0, 2.0, 0.1, 0.15, 0.2, 0.25, 0.3, 0.5})
-        shims.stock.push_back({.thickness = given(size)});
+        shims.stock.push_back({.thickness = given(size, holds)});
     shims.at_most = 4;
     shims.round = job::Rounding{.way = way, .step = step};
     seat.shims = shims;
@@ -113,4 +113,23 @@ TEST_CASE("a rule with no aim to go by is left out, and said to be") {
     REQUIRE(!answer.plans.empty());
     REQUIRE(answer.notes.size() == 1);
     CHECK(answer.notes.front().find("not rounded") != std::string::npos);
+}
+
+TEST_CASE("the rule binds the nominal stack: what the shims hold is no part of it") {
+    // Every want from 1.14 to 2.00 by the hundredth: a shim that holds 0.005 is half the last
+    // digit.
+    using Way = job::RoundingWay;
+    for (const auto& [way, step] :
+         {std::pair(Way::down, 0.05), std::pair(Way::up, 0.05), std::pair(Way::nearest, 0.05),
+          std::pair(Way::last_digit, 0.01)})
+        for (int hundredths = 114; hundredths <= 200; ++hundredths) {
+            const double wanted = hundredths / 100.0;
+            CAPTURE(wanted);
+            CAPTURE(static_cast<int>(way));
+            const PlanAnswer answer = planned(with_room(wanted + 0.30, way, step, 0.005));
+            REQUIRE(!answer.plans.empty());
+            CHECK(answer.proven);
+            CHECK(answer.plans.front().shims.front().height ==
+                  doctest::Approx(rounded(wanted, rule_of(way), step)));
+        }
 }
