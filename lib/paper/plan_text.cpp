@@ -17,9 +17,9 @@ namespace {
 
 using plan::PlanAnswer;
 
-std::string told_cost(const PlanAnswer& answer, const plan::PlanMade& plan) {
+std::string told_cost(const plan::PlanMade& plan) {
     const std::string cost = fixed(plan.cost, 3);
-    if (plan.proven && answer.proven) return fmt::format("cost {}, proven cheapest", cost);
+    if (plan.proven) return fmt::format("cost {}, proven cheapest", cost);
     return fmt::format("cost {}, not proven cheapest", cost);
 }
 
@@ -103,7 +103,7 @@ std::string plan_headline(const PlanAnswer& answer) {
                        ? "Nothing to cut and nothing to shim: everything holds as it is."
                        : "Everything holds as it is; the search for better aims was cut short.";
         return fmt::format("It fits if you {} ({}).", told_works(best, plan_decimals(answer)),
-                           told_cost(answer, best));
+                           told_cost(best));
     }
     if (!answer.proven) return "No plan was found, and none is proven not to exist.";
     if (answer.nothing_to_change)

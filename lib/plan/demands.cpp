@@ -62,8 +62,10 @@ private:
             clears.push_back(clearance(pair, s));
         Partings parted = partings(job_, into_, pair);
         // Tilt takes most at the outer edge of what overlaps, which a skim moves.
-        for (Demand& each : clears)
-            each.leans = parted.left_out || (each.drawn && parted.skims_near);
+        for (Demand& each : clears) {
+            each.leans = each.drawn && parted.skims_near;
+            each.over_asks = parted.left_out;
+        }
         if (parted.ways.empty()) {
             std::move(clears.begin(), clears.end(), std::back_inserter(into_.all));
             return;

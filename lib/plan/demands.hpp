@@ -115,6 +115,8 @@ struct Demand {
     bool together = false;
     /// How far a tilted part leans over here hangs on what is decided, too.
     bool leans = false;
+    /// It may ask more than must hold (leans() aside): a way to do without was left out.
+    bool over_asks = false;
     /// Eccentricities and tilts are in it, all in their worst directions. The odds draw directions,
     /// so that by odds it asks for more than must hold.
     bool drawn = false;
@@ -133,6 +135,11 @@ struct Either {
 /// Whether a demand's limits bind its middle alone: no limits or spreads count.
 [[nodiscard]] inline bool middle_alone(const Demand& demand) {
     return demand.rounded_seat >= 0 || demand.diameters;
+}
+
+/// Whether a demand may ask more than must hold.
+[[nodiscard]] inline bool may_over_ask(const Demand& demand) {
+    return demand.leans || demand.over_asks;
 }
 
 struct Demands {

@@ -30,6 +30,7 @@ public:
 private:
     void sift(Either& either, std::vector<Either>& kept) {
         if (either.radial && pieces_.judging.loose) return;
+        if (pieces_.judging.surely && may_ask_less(either)) return;
         if (worst_ && std::any_of(either.ways.begin(), either.ways.end(), [this](const auto& way) {
                 return std::all_of(way.begin(), way.end(),
                                    [this](const Demand& each) { return always(each); });
@@ -37,7 +38,11 @@ private:
             return;
         if (either.radial && !worst_ && holds_now(either.ways.front())) {
             const std::vector<Demand>& wide = either.ways.front();
-            if (!std::all_of(wide.begin(), wide.end(), immovable)) ask(either.ways.front());
+            if (std::all_of(wide.begin(), wide.end(), immovable)) return;
+            // The rings might be parted instead.
+            for (Demand& each : either.ways.front())
+                each.over_asks = true;
+            if (!pieces_.judging.surely) ask(either.ways.front());
             return;
         }
         std::vector<std::vector<Demand>> open;
@@ -50,6 +55,12 @@ private:
         if (open.size() == 1) return ask(open.front());
         either.ways = std::move(open);
         kept.push_back(std::move(either));
+    }
+
+    [[nodiscard]] static bool may_ask_less(const Either& either) {
+        return std::any_of(either.ways.begin(), either.ways.end(), [](const auto& way) {
+            return std::any_of(way.begin(), way.end(), may_over_ask);
+        });
     }
 
     void ask(std::vector<Demand>& way) {

@@ -201,6 +201,7 @@ void JobProblem::add_rows(bool worst, bool exact) {
     for (std::size_t d = 0; d < pieces.demands.all.size(); ++d) {
         const Demand& demand = pieces.demands.all[d];
         if (pieces.judging.loose && demand.drawn) continue;
+        if (pieces.judging.surely && may_over_ask(demand)) continue;
         // What holds even if all that may be decided went against it needs no row. Odds look
         // beyond the limits, and so does RSS of adjusted sizes.
         const stack::Range all = reach(pieces, problem_, demand);
@@ -300,14 +301,22 @@ bool JobProblem::holds_now(const Demand& demand) const {
     return parts_->pieces.slack(demand, nothing_done, none) >= -kSameLength;
 }
 
-bool JobProblem::leans() const {
+template <typename Is>
+bool JobProblem::any_row(Is is) const {
     for (const std::size_t d : demand_of_row_)
-        if (demands().all[d].leans) return true;
+        if (is(demands().all[d])) return true;
     for (const Either& each : demands().either)
         for (const std::vector<Demand>& way : each.ways)
-            if (std::any_of(way.begin(), way.end(), [](const Demand& one) { return one.leans; }))
-                return true;
+            if (std::any_of(way.begin(), way.end(), is)) return true;
     return false;
+}
+
+bool JobProblem::leans() const {
+    return any_row([](const Demand& each) { return each.leans; });
+}
+
+bool JobProblem::over_asks() const {
+    return any_row([](const Demand& each) { return may_over_ask(each); });
 }
 
 }  // namespace trialfit::plan

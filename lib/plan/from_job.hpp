@@ -41,6 +41,8 @@ struct Judging {
     double share = 1.0;
     /// By odds: leave out what leans on directions, so that less is asked than must hold.
     bool loose = false;
+    /// Leave out every demand that may ask more than must hold: no plan is cheaper than here.
+    bool surely = false;
 };
 
 /// One entry of Problem::stock: a fitted piece, or a thickness in a seat's stock.
@@ -99,13 +101,17 @@ public:
                                     const std::vector<double>& depths) const;
     /// Whether a demand holds as things stand, as it is judged.
     [[nodiscard]] bool holds_now(const Demand& demand) const;
-    /// Whether any row leans on where tilted parts come to lie, which what is decided may change:
-    /// then no plan is proven.
+    /// Whether any row leans on where tilted parts come to lie, which what is decided may change.
     [[nodiscard]] bool leans() const;
+    /// Whether any row may ask more than must hold: then what is found here proves nothing, and the
+    /// problem made with Judging::surely bounds it.
+    [[nodiscard]] bool over_asks() const;
 
 private:
     struct Parts;
     void add_rows(bool worst, bool exact);
+    template <typename Is>
+    [[nodiscard]] bool any_row(Is is) const;
 
     std::shared_ptr<const Parts> parts_;
     std::vector<std::size_t> demand_of_row_;

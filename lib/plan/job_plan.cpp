@@ -26,7 +26,6 @@ struct Attempt {
     std::vector<PlanMade> plans;
     std::vector<double> costs_refused;  // of plans that do not hold once their work is done
     std::vector<stack::RadialGap> too_narrow;
-    bool narrowed = false;  // a gap was asked to be wide that might have been parted
 
     [[nodiscard]] bool all_hold() const { return costs_refused.empty(); }
     [[nodiscard]] bool cheapest_holds() const {
@@ -52,8 +51,7 @@ public:
         for (int round = 0; round < kMostRounds && mind(attempt.too_narrow); ++round)
             attempt = by_odds() ? try_with(kAlone, true) : try_with(kAlone, false);
         if (by_odds() && !attempt.all_hold()) return sharing(std::move(attempt));
-        attempt.narrowed = std::any_of(nested_.begin(), nested_.end(),
-                                       [](const Nesting& each) { return each.wide; });
+        if (attempt.problem->over_asks() || !attempt.all_hold()) bound(attempt);
         return attempt;
     }
 
@@ -142,7 +140,31 @@ private:
         return best;
     }
 
-    [[nodiscard]] std::shared_ptr<const JobProblem> problem_of(double share, bool loose) const {
+    // Where some demands may ask too much, and others too little: no plan is cheaper than one that
+    // leaves the former out, and what is shown holds the latter too.
+    void bound(Attempt& attempt) const {
+        auto sure = problem_of(kAlone, by_odds(), true);
+        JobOptions one = options_;
+        one.top = 1;
+        EveryWay least = solve_every_way(*sure, one);
+        if (attempt.plans.empty() && least.answer.plans.empty() && least.answer.proven) {
+            attempt.problem = std::move(sure);
+            attempt.found = std::move(least);
+            attempt.costs_refused.clear();
+            return;
+        }
+        Answer& answer = attempt.found.answer;
+        answer.bound = std::min(answer.bound, least.answer.bound);
+        for (PlanMade& plan : attempt.plans)
+            plan.proven = plan.proven && plan.cost <= answer.bound + kSameLength;
+        answer.proven =
+            !attempt.plans.empty() && std::all_of(attempt.plans.begin(), attempt.plans.end(),
+                                                  [](const PlanMade& plan) { return plan.proven; });
+        answer.conflict.reset();
+    }
+
+    [[nodiscard]] std::shared_ptr<const JobProblem> problem_of(double share, bool loose,
+                                                               bool surely = false) const {
         return std::make_shared<const JobProblem>(
             model_, demands(model_, nested_),
             Judging{.judge = options_.stack.judge,
@@ -150,7 +172,8 @@ private:
                     .by_odds = options_.by_odds,
                     .odds_level = options_.odds_level.value_or(0.5),
                     .share = share,
-                    .loose = loose});
+                    .loose = loose,
+                    .surely = surely});
     }
 
     const stack::Model& model_;
@@ -174,9 +197,6 @@ PlanAnswer blank_answer(const stack::Model& model, const JobOptions& options) {
 
 // How tilted parts lean is reckoned where they stand now.
 void tell_leaning(PlanAnswer& answer) {
-    answer.proven = false;
-    for (PlanMade& plan : answer.plans)
-        plan.proven = false;
     answer.notes.emplace_back(
         "How far a tilted part leans over at a gap was reckoned as things stand, and every plan "
         "was then checked as it will stand: a slightly cheaper one may have been passed over.");
@@ -204,12 +224,8 @@ PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
             "a plan of cost {:.4g} is not shown: with its work done, not every check holds.",
             cost));
     }
-    if (attempt.narrowed) {
-        answer.proven = false;
-        for (PlanMade& plan : answer.plans)
-            plan.proven = false;
-    }
-    if (problem.leans()) tell_leaning(answer);
+    if (problem.leans() && !(answer.plans.empty() ? answer.proven : answer.plans.front().proven))
+        tell_leaning(answer);
     if (answer.plans.empty() && !found.conflict && options.by_odds) {
         NoPlan stuck = stuck_by_odds(problem, answer.before);
         answer.proven = !stuck.immovable.empty();

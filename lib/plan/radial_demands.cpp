@@ -38,6 +38,7 @@ public:
                 demand.name = asked.inner + " to " + asked.outer;
                 demand.lower = asked.at_least;
                 demand.more_than = asked.more_than;
+                demand.over_asks = nesting.wide;
                 wide.push_back(std::move(demand));
             }
             if (!nesting.wide) {

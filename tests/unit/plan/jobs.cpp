@@ -278,7 +278,7 @@ TEST_CASE("a millimetre taken off costs the same whatever unit the file is in") 
         CAPTURE(in_mm);
         const auto length = [&](double mm) { return mm / in_mm; };
         job::Job job;
-        job.units = in_mm == 1.0 ? quantity::Unit::mm : quantity::Unit::in;
+        job.units = in_mm == 1.0 ? quantity::Unit::mm : quantity::Unit::inch;
         job.parts.push_back(PartOf("base", "floor"));
         for (const auto& [name, cost, per_mm] :
              {std::tuple("plate", 1.0, 0.5), std::tuple("ring", 2.0, 0.1)}) {

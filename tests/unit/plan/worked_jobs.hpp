@@ -66,7 +66,8 @@ private:
     // A post that stands higher than the plate's back; it may have a collar that ends there too.
     job::Part block() {
         PartOf made("block", "face");
-        made.face("top", given(5.0, 0.1), "face").face("nose", given(24.0, 0.1), "face");
+        made.face("top", given(5.0, 0.1), "face")
+            .face("nose", given(14.0 + tenths(-5, 25), 0.1), "face");
         post_ = 54.0 + tenths(0, 9);
         made.ring("post", "face", "top", 30, post_);
         if (perhaps(0.3)) made.ring("collar", "face", "top", 30, post_ + 1.0);
@@ -85,8 +86,8 @@ private:
         job::Part part = made;
         if (past) {
             ++works_;
-            part.skims.push_back(skim(0, true, post_ + tenths(-5, 40)));
-            if (part.rings.size() > 1) part.skims.push_back(skim(1, true, post_ + tenths(-5, 40)));
+            part.skims.push_back(skim(0, true, post_ + tenths(-3, 60)));
+            if (part.rings.size() > 1) part.skims.push_back(skim(1, true, post_ + tenths(-3, 60)));
         }
         if (may_work(0.6)) part.cuts.push_back(cut(1, 0, 8.0, tenths(3, 20)));
         if (perhaps(0.3)) part.face_runout = job::FaceRunout{.is = given(0.1, 0.05), .dia = 100.0};
@@ -131,7 +132,7 @@ private:
             made.seat({.kind = job::SeatKind::face_at_offset,
                        .own = 0,
                        .against = {.part = perhaps(0.5) ? 1 : 0, .face = 1},
-                       .offset = given(tenths(120, 200), 0.1)});
+                       .offset = given(tenths(130, 200), 0.1)});
         job::Part part = made;
         part.rings[0].bore = given(part.rings[0].bore.size.nominal, 0.04);
         part.rings.push_back({.name = "plate",
@@ -154,7 +155,7 @@ private:
     void add_checks(job::Job& job) {
         job::Check over{.name = "rim over plate"};
         over.of = job::GapOf{.inboard = {.part = 1, .face = 1}, .outboard = {.part = 3, .face = 2}};
-        over.at_least = limit(tenths(0, 10));
+        over.at_least = limit(tenths(0, 6));
         if (perhaps(0.3)) over.at_most = limit(over.at_least->value + tenths(10, 60));
         job.checks.push_back(over);
         if (perhaps(0.6)) {
