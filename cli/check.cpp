@@ -50,9 +50,9 @@ int run(const CheckGiven& given) {
         return complain(*complaints, *loaded);
     auto& answer = std::get<stack::CheckAnswer>(outcome);
     weigh_doubts(answer, loaded->job, *options, odds_level(given.judge));
-    return deliver(
-        given.judge.json ? paper::check_json(answer) : paper::check_text(answer, output_style()),
-        answer.verdict == stack::Verdict::holds ? kHolds : kFails);
+    return deliver(given.judge.json ? paper::check_json(answer)
+                                    : paper::check_text(answer, output_style(given.judge.brief)),
+                   answer.verdict == stack::Verdict::holds ? kHolds : kFails);
 }
 
 }  // namespace

@@ -47,8 +47,13 @@ void set_help(CLI::App& line, std::string_view usage, std::string_view examples)
     line.footer(std::string(examples));
 }
 
+void add_form_options(CLI::App& line, bool& json, bool& brief) {
+    line.add_flag("--json", json, "The answer as JSON, for programs");
+    line.add_flag("--brief", brief, "The answer, its table and nothing else");
+}
+
 void add_judge_options(CLI::App& line, JudgeOptions& options) {
-    line.add_flag("--json", options.json, "The answer as JSON, for programs");
+    add_form_options(line, options.json, options.brief);
     line.add_option("--judge", options.judge,
                     "What a verdict goes by: worst (case), rss, or odds=0.99")
         ->type_name("HOW");

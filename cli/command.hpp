@@ -39,10 +39,13 @@ struct JudgeOptions {
     std::string judge = "worst";
     std::string inflate = "1";
     bool json = false;
+    bool brief = false;
     bool as_written = false;
     std::string as_of;
 };
 void add_judge_options(CLI::App& line, JudgeOptions& options);
+/// The two forms of an answer other than the whole text.
+void add_form_options(CLI::App& line, bool& json, bool& brief);
 /// The state of the record that load() is to take.
 void add_as_of(CLI::App& line, std::string& when);
 /// The stack's options; complains on standard error and returns nothing where they are wrong.

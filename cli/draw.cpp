@@ -14,7 +14,6 @@
 #include "command.hpp"
 #include "exit_codes.hpp"
 #include "input.hpp"
-#include "output_file.hpp"
 #include "page.hpp"
 #include "terminal.hpp"
 
@@ -86,6 +85,7 @@ int run(const DrawGiven& given) {
         return refuse_line("--scale '" + given.scale + "' is neither fit nor a scale such as 2:1");
     const auto paper = paper_named(given.paper);
     if (!paper) return kWrong;
+    if (const int code = may_hand_over(given); code != kHolds) return code;
     const auto loaded = load(given.job, given.as_of);
     if (!loaded) return kWrong;
     stack::Options options;
@@ -100,7 +100,7 @@ int run(const DrawGiven& given) {
                                            .height = standing ? paper->height : paper->width},
                                           scale->paper_per_real);
     if (const auto* needs = std::get_if<draw::TooLarge>(&drawn)) return too_large(given, *needs);
-    return hand_over(std::get<std::string>(drawn), given.file, given.force);
+    return hand_over(std::get<std::string>(drawn), given);
 }
 
 }  // namespace

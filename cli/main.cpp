@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <CLI/CLI.hpp>
 #include <array>
+#include <csignal>
 #include <exception>
 #include <fstream>
 #include <new>
@@ -124,6 +125,8 @@ int run(int argc, char** argv) {
 
 int main(int argc, char** argv) {
     using namespace trialfit::cli;
+    // A file that grows beyond what is allowed is told of as a full disk is.
+    (void)std::signal(SIGXFSZ, SIG_IGN);
     try {
         return run(argc, argv);
     } catch (const std::bad_alloc&) {

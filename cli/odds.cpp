@@ -76,7 +76,7 @@ int run(const OddsGiven& given) {
     const auto checked = stack::check(loaded->job, options->stack);
     const auto& check = std::get<stack::CheckAnswer>(checked);
     return deliver(given.judge.json ? paper::odds_json(check, answer)
-                                    : paper::odds_text(answer, output_style()),
+                                    : paper::odds_text(answer, output_style(given.judge.brief)),
                    check.verdict == stack::Verdict::holds ? kHolds : kFails);
 }
 
@@ -86,7 +86,7 @@ Command add_odds(CLI::App& program) {
     auto given = std::make_shared<OddsGiven>();
     CLI::App* line = program.add_subcommand("odds", "The chance that it fits");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
-    line->add_flag("--json", given->judge.json, "The answer as JSON, for programs");
+    add_form_options(*line, given->judge.json, given->judge.brief);
     line->add_flag("--as-written", given->judge.as_written,
                    "Set the readings aside: the sizes as written");
     line->add_flag("--all", given->all,

@@ -2,7 +2,6 @@
 #include "page.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <trialfit/paper/words.hpp>
 
 #include "command.hpp"
@@ -12,10 +11,19 @@
 
 namespace trialfit::cli {
 
+namespace {
+
+Target page_target(const PageGiven& given) {
+    return {.name = *given.file, .overwrite = given.force, .job = given.job};
+}
+
+}  // namespace
+
 std::optional<Paper> paper_named(const std::string& name) {
     std::string plain = name;
-    std::transform(plain.begin(), plain.end(), plain.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    std::transform(plain.begin(), plain.end(), plain.begin(), [](char c) {
+        return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    });
     if (plain == "a4") return Paper{"A4", 210.0, 297.0};
     if (plain == "a3") return Paper{"A3", 297.0, 420.0};
     if (plain == "letter") return Paper{"Letter", 215.9, 279.4};
@@ -34,11 +42,15 @@ void add_page_options(CLI::App& line, PageGiven& given, const std::string& paper
     add_as_of(line, given.as_of);
 }
 
-int hand_over(std::string_view page, const std::optional<std::string>& file, bool overwrite) {
-    if (file.value_or("-") == "-") return deliver(page, kHolds);
-    const int code = write_whole(*file, page, overwrite);
+int may_hand_over(const PageGiven& given) {
+    return given.file.value_or("-") == "-" ? kHolds : may_write(page_target(given));
+}
+
+int hand_over(std::string_view page, const PageGiven& given) {
+    if (given.file.value_or("-") == "-") return deliver(page, kHolds);
+    const int code = write_whole(page_target(given), page);
     if (code != kHolds) return code;
-    return deliver("Wrote " + paper::shell_word(*file) + ".\n", kHolds);
+    return deliver("Wrote " + paper::shell_word(*given.file) + ".\n", kHolds);
 }
 
 }  // namespace trialfit::cli

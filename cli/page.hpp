@@ -30,9 +30,12 @@ struct PageGiven {
 /// `papers`: what is said of --paper.
 void add_page_options(CLI::App& line, PageGiven& given, const std::string& papers);
 
-/// Writes a page to `file` and says so, or to standard output where no file (or "-") was named.
+/// Whether the page could be written where it is to go, before the work that it takes; kHolds, or
+/// the code of what stands against it.
+[[nodiscard]] int may_hand_over(const PageGiven& given);
+
+/// Writes a page to the file named and says so, or to standard output where none (or "-") was.
 /// Returns kHolds, or the code of what went wrong.
-[[nodiscard]] int hand_over(std::string_view page, const std::optional<std::string>& file,
-                            bool overwrite);
+[[nodiscard]] int hand_over(std::string_view page, const PageGiven& given);
 
 }  // namespace trialfit::cli

@@ -33,6 +33,10 @@ struct PlanGiven {
     bool force = false;
 };
 
+Target written_to(const PlanGiven& given) {
+    return {.name = given.write, .overwrite = given.force, .job = given.job};
+}
+
 // NOLINTNEXTLINE(cppcoreguidelines-avoid-non-const-global-variables): all that a signal reaches
 std::atomic<bool> asked_to_stop{false};
 
@@ -101,6 +105,8 @@ int run(const PlanGiven& given) {
     auto loaded = load(given.job, given.judge.as_of);
     if (loaded && !given.as_cut.empty()) loaded = with_as_cut(*loaded, given.as_cut);
     if (!loaded) return kWrong;
+    if (!given.write.empty())
+        if (const int code = may_write(written_to(given)); code != kHolds) return code;
     if (!bind_readings(asked->stack, given.judge, *loaded)) return kWrong;
     if (const auto level = odds_level(given.judge))
         sheet::judge_by_odds(*level, asked->stack, *asked);
@@ -109,12 +115,12 @@ int run(const PlanGiven& given) {
         return complain(*complaints, *loaded);
     const plan::PlanAnswer answer = search(std::get<stack::Model>(built), *asked);
     if (!given.write.empty() && !answer.plans.empty()) {
-        const int code = write_plan(*loaded, answer.plans.front(), given.write, given.force);
+        const int code = write_plan(*loaded, answer.plans.front(), written_to(given));
         if (code != kHolds) return code;
     }
-    return deliver(
-        given.judge.json ? paper::plan_json(answer) : paper::plan_text(answer, output_style()),
-        answer.plans.empty() ? kFails : kHolds);
+    return deliver(given.judge.json ? paper::plan_json(answer)
+                                    : paper::plan_text(answer, output_style(given.judge.brief)),
+                   answer.plans.empty() ? kFails : kHolds);
 }
 
 }  // namespace

@@ -10,7 +10,6 @@
 
 #include "command.hpp"
 #include "exit_codes.hpp"
-#include "output_file.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {
@@ -40,8 +39,7 @@ std::string with_half_width(double length, double half_width) {
 
 }  // namespace
 
-int write_plan(const Loaded& loaded, const plan::PlanMade& plan, const std::string& name,
-               bool force) {
+int write_plan(const Loaded& loaded, const plan::PlanMade& plan, const Target& to) {
     reading::RecordedEntry entry;
     entry.date = next_day(loaded.job);
     entry.note = "planned by trialfit plan, not yet measured: put in each size as it came out";
@@ -70,8 +68,9 @@ int write_plan(const Loaded& loaded, const plan::PlanMade& plan, const std::stri
     if (!entry.as_cut.empty() || !entry.fitted.empty()) changes.emplace_back(entry);
     const auto text = changed_text(loaded, changes);
     if (!text) return kWrong;
-    const int code = write_whole(name, *text, force);
-    if (code == kHolds) tell("Wrote " + paper::shell_word(name) + ", with the plan carried out.\n");
+    const int code = write_whole(to, *text);
+    if (code == kHolds)
+        tell("Wrote " + paper::shell_word(to.name) + ", with the plan carried out.\n");
     return code;
 }
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "input.hpp"
+#include "output_file.hpp"
 
 namespace trialfit::cli {
 
@@ -18,10 +19,9 @@ namespace trialfit::cli {
 /// The date of a new entry of the record: today, but none before the last.
 [[nodiscard]] std::string next_day(const job::Job& job);
 
-/// Writes the job to the file `name` with the plan as an entry of its record (and lapped cones and
+/// Writes the job to the file `to` with the plan as an entry of its record (and lapped cones and
 /// skimmed rings at their new diameters, centred parts with what is left of their clearance); all
 /// else in the text stays as it is. Returns an exit code.
-[[nodiscard]] int write_plan(const Loaded& loaded, const plan::PlanMade& plan,
-                             const std::string& name, bool force);
+[[nodiscard]] int write_plan(const Loaded& loaded, const plan::PlanMade& plan, const Target& to);
 
 }  // namespace trialfit::cli

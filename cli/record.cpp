@@ -15,6 +15,7 @@
 #include "exit_codes.hpp"
 #include "input.hpp"
 #include "output_file.hpp"
+#include "read_back.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {
@@ -159,13 +160,51 @@ std::string cautions_of(const reading::Edited& after, const Loaded& loaded) {
     return paper::cautions_block(error_style(), stack::cautions(*read.job), paper::Work::record);
 }
 
+// Whether the changed file can be judged, or could not be as it was. What this entry makes
+// contradict itself is told and not written.
+bool stands(const std::string& text, const Loaded& loaded, const std::string& name) {
+    const job::Complaints now = against(text, loaded.job.file);
+    if (now.empty()) return true;
+    const bool as_before = !against(loaded.text, loaded.job.file).empty();
+    tell(paper::complaints_text(now, name, text, error_style()));
+    if (!as_before)
+        tell(
+            "Nothing was written: with this entry the file contradicts itself, as the lines "
+            "above say. Measure again, or first mend the size that is wrong.\n");
+    return as_before;
+}
+
+// The file that the entry is for; nothing for standard output.
+std::optional<Target> entry_target(const RecordGiven& given) {
+    if (given.in_place || given.file.value_or("-") == "-") return std::nullopt;
+    return Target{.name = *given.file,
+                  .overwrite = given.force,
+                  .job = given.job,
+                  .instead = "--in-place writes it back, another name leaves it alone"};
+}
+
+int wrong_pair(const RecordGiven& given) {
+    return refuse_line(given.file ? "--in-place and -o say two things"
+                                  : "standard input cannot be written in place",
+                       given.file ? "keep one of the two" : "write the job with -o FILE");
+}
+
+std::string written(const RecordGiven& given, const Loaded& loaded) {
+    const std::string word = paper::shell_word(given.in_place ? given.job : *given.file);
+    return fmt::format("Recorded in {}: entry {} of its record, {}. Now: trialfit check {}\n", word,
+                       loaded.job.record.size() + 1, given.date, word);
+}
+
 int run(const RecordGiven& given) {
-    if (given.in_place && (given.file || given.job == "-"))
-        return refuse_line(given.file ? "--in-place and -o say two things"
-                                      : "standard input cannot be written in place",
-                           given.file ? "keep one of the two" : "write the job with -o FILE");
+    if (given.in_place && (given.file || given.job == "-")) return wrong_pair(given);
     const auto entry = entry_of(given);
     if (!entry) return kWrong;
+    const std::optional<Target> target = entry_target(given);
+    if (target)
+        if (const int code = may_write(*target); code != kHolds) return code;
+    std::optional<Held> held;
+    if (given.in_place) held.emplace(given.job);
+    if (held && held->code() != kHolds) return held->code();
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
     const reading::Edited after = reading::edited(loaded->text, {*entry});
@@ -175,20 +214,16 @@ int run(const RecordGiven& given) {
             tell("Nothing was written: the lines above are the entry as it would have stood.\n");
         return kWrong;
     }
-    const std::string file = given.in_place ? given.job : given.file.value_or("-");
-    if (file == "-") {
+    if (!stands(*after.text, *loaded, given.job)) return kWrong;
+    if (!held && !target) {
         const int code = deliver(*after.text, kHolds);
         if (code == kHolds) tell(cautions_of(after, *loaded));
         return code;
     }
-    const int code = write_whole(file, *after.text, given.in_place || given.force);
+    const int code =
+        held ? held->write_back(*after.text, loaded->text) : write_whole(*target, *after.text);
     if (code != kHolds) return code;
-    const std::string word = paper::shell_word(file);
-    return deliver(fmt::format("Recorded in {}: entry {} of its record, {}. Now: trialfit check "
-                               "{}\n",
-                               word, loaded->job.record.size() + 1, given.date, word) +
-                       cautions_of(after, *loaded),
-                   kHolds);
+    return deliver(written(given, *loaded) + cautions_of(after, *loaded), kHolds);
 }
 
 }  // namespace

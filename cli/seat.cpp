@@ -15,6 +15,7 @@ namespace {
 struct SeatGiven {
     std::string job;
     bool json = false;
+    bool brief = false;
 };
 
 int run(const SeatGiven& given) {
@@ -24,8 +25,9 @@ int run(const SeatGiven& given) {
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     const auto& answer = std::get<seat::SeatAnswer>(outcome);
-    return deliver(given.json ? paper::seat_json(answer) : paper::seat_text(answer, output_style()),
-                   answer.verdict == stack::Verdict::holds ? kHolds : kFails);
+    return deliver(
+        given.json ? paper::seat_json(answer) : paper::seat_text(answer, output_style(given.brief)),
+        answer.verdict == stack::Verdict::holds ? kHolds : kFails);
 }
 
 }  // namespace
@@ -36,7 +38,7 @@ Command add_seat(CLI::App& program) {
         "seat", "Does the cone hold at this nut torque, and do thread and hub stand it");
     line->add_option("JOB", given->job, "The job file, with a 'seat' section; - for standard input")
         ->required();
-    line->add_flag("--json", given->json, "The answer as JSON, for programs");
+    add_form_options(*line, given->json, given->brief);
     line->group("Commands");
     set_help(*line, "JOB [options]",
              "Examples:\n"

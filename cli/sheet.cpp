@@ -31,6 +31,7 @@ int run(const SheetGiven& given) {
                            "write it like '2026-11-25'");
     const auto paper = paper_named(given.paper);
     if (!paper) return kWrong;
+    if (const int code = may_hand_over(given); code != kHolds) return code;
     const auto loaded = load(given.job, given.as_of);
     if (!loaded) return kWrong;
     stack::Options options;
@@ -47,7 +48,7 @@ int run(const SheetGiven& given) {
                                   .inches = given.inches};
     return hand_over(
         given.markdown ? paper::sheet_markdown(answer, style) : paper::sheet_html(answer, style),
-        given.file, given.force);
+        given);
 }
 
 }  // namespace

@@ -39,7 +39,8 @@ int run(const StartGiven& given) {
         return refuse_line("no kind of job is called '" + given.kind + "'",
                            did_you_mean(given.kind, names, "`trialfit start --help` lists them"));
     if (given.file.value_or("-") == "-") return deliver(kind->text, kHolds);
-    const int code = write_whole(*given.file, kind->text, given.force);
+    const int code =
+        write_whole({.name = *given.file, .overwrite = given.force, .job = {}}, kind->text);
     if (code != kHolds) return code;
     const std::string file = paper::shell_word(*given.file);
     return deliver(

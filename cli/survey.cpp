@@ -15,6 +15,7 @@ namespace {
 struct SurveyGiven {
     std::string job;
     bool json = false;
+    bool brief = false;
 };
 
 int run(const SurveyGiven& given) {
@@ -24,9 +25,9 @@ int run(const SurveyGiven& given) {
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     const auto& answer = std::get<survey::SurveyAnswer>(outcome);
-    return deliver(
-        given.json ? paper::survey_json(answer) : paper::survey_text(answer, output_style()),
-        survey::all_agree(answer) ? kHolds : kFails);
+    return deliver(given.json ? paper::survey_json(answer)
+                              : paper::survey_text(answer, output_style(given.brief)),
+                   survey::all_agree(answer) ? kHolds : kFails);
 }
 
 }  // namespace
@@ -36,7 +37,7 @@ Command add_survey(CLI::App& program) {
     CLI::App* line =
         program.add_subcommand("survey", "Do the readings agree, and which one is suspect");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
-    line->add_flag("--json", given->json, "The answer as JSON, for programs");
+    add_form_options(*line, given->json, given->brief);
     line->group("Commands");
     set_help(*line, "JOB [options]",
              "Examples:\n"

@@ -28,10 +28,19 @@ paper::Style style_of(int stream) {
     return {.colour = !is_set("NO_COLOR") && !dumb && isatty(stream) == 1};
 }
 
+void complain_of(job::Severity severity, std::string_view name, std::string_view fault,
+                 std::string_view mend) {
+    const job::Complaint complaint{
+        .severity = severity, .at = {}, .fault = std::string(fault), .mend = std::string(mend)};
+    tell(paper::complaints_text({complaint}, name, "", error_style()));
+}
+
 }  // namespace
 
-paper::Style output_style() {
-    return style_of(STDOUT_FILENO);
+paper::Style output_style(bool brief) {
+    paper::Style style = style_of(STDOUT_FILENO);
+    style.brief = brief;
+    return style;
 }
 
 paper::Style error_style() {
@@ -51,12 +60,12 @@ void tell(std::string_view text) {
 }
 
 int refuse(std::string_view name, std::string_view fault, std::string_view mend) {
-    const job::Complaint complaint{.severity = job::Severity::error,
-                                   .at = {},
-                                   .fault = std::string(fault),
-                                   .mend = std::string(mend)};
-    tell(paper::complaints_text({complaint}, name, "", error_style()));
+    complain_of(job::Severity::error, name, fault, mend);
     return kWrong;
+}
+
+void warn(std::string_view name, std::string_view fault, std::string_view mend) {
+    complain_of(job::Severity::warning, name, fault, mend);
 }
 
 }  // namespace trialfit::cli

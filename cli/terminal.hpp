@@ -10,7 +10,8 @@ namespace trialfit::cli {
 
 /// Colour only where the stream is a terminal that knows it and NO_COLOR is not set
 /// (https://no-color.org).
-[[nodiscard]] paper::Style output_style();
+/// `brief`: see paper::Style.
+[[nodiscard]] paper::Style output_style(bool brief = false);
 [[nodiscard]] paper::Style error_style();
 
 /// Writes an answer to standard output, down to the device. `code` where all of it got there; else
@@ -23,5 +24,8 @@ void tell(std::string_view text);
 
 /// "NAME: error: FAULT; MEND" on standard error (no mend: no semicolon); returns kWrong.
 int refuse(std::string_view name, std::string_view fault, std::string_view mend = "");
+
+/// "NAME: warning: FAULT; MEND" on standard error.
+void warn(std::string_view name, std::string_view fault, std::string_view mend = "");
 
 }  // namespace trialfit::cli

@@ -16,6 +16,7 @@ namespace {
 struct TimingGiven {
     std::string job;
     bool json = false;
+    bool brief = false;
 };
 
 int run(const TimingGiven& given) {
@@ -25,9 +26,9 @@ int run(const TimingGiven& given) {
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     const auto& answer = std::get<timing::TimingAnswer>(outcome);
-    return deliver(
-        given.json ? paper::timing_json(answer) : paper::timing_text(answer, output_style()),
-        answer.verdict == stack::Verdict::holds ? kHolds : kFails);
+    return deliver(given.json ? paper::timing_json(answer)
+                              : paper::timing_text(answer, output_style(given.brief)),
+                   answer.verdict == stack::Verdict::holds ? kHolds : kFails);
 }
 
 }  // namespace
@@ -36,7 +37,7 @@ Command add_timing(CLI::App& program) {
     auto given = std::make_shared<TimingGiven>();
     CLI::App* line = program.add_subcommand("timing", "When it fires, and how to set it");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
-    line->add_flag("--json", given->json, "The answer as JSON, for programs");
+    add_form_options(*line, given->json, given->brief);
     line->group("Commands");
     set_help(*line, "JOB [options]",
              "Examples:\n"

@@ -62,9 +62,9 @@ int run(const WhyGiven& given) {
         return complain(*complaints, *loaded);
     auto& answer = std::get<stack::WhyAnswer>(outcome);
     weigh(answer, loaded->job, *options);
-    return deliver(
-        given.judge.json ? paper::why_json(answer) : paper::why_text(answer, output_style()),
-        answer.verdict == stack::Verdict::holds ? kHolds : kFails);
+    return deliver(given.judge.json ? paper::why_json(answer)
+                                    : paper::why_text(answer, output_style(given.judge.brief)),
+                   answer.verdict == stack::Verdict::holds ? kHolds : kFails);
 }
 
 }  // namespace

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
 #include <trialfit/draw/view.hpp>
+#include <trialfit/quantity/characters.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <utility>
 
@@ -167,9 +169,7 @@ double scale_bar(double scale, quantity::Unit units, const Spot& at, Drawing& in
          .fill = Fill::paper,
          .closed = true,
          .runs = {{{half, at.y}, {x1, at.y}, {x1, at.y + 1.2}, {half, at.y + 1.2}}}});
-    std::string figure = std::to_string(length);
-    figure.erase(figure.find_last_not_of('0') + 1);
-    if (figure.back() == '.') figure.pop_back();
+    const std::string figure = quantity::six_digits(length);
     into.texts.push_back(text_at(
         {x1 + 1.5, at.y + 1.5}, kFigureSize, Anchor::start, "",
         figure + " " + std::string(quantity::name(units)) + ", scale " + scale_words(scale)));
@@ -293,10 +293,7 @@ Drawing settled(Fitted fitted, const std::vector<View>& views, const PageWords& 
 
 std::string scale_words(double scale) {
     const auto number = [](double value) {
-        std::string out = std::to_string(std::round(value * 1000.0) / 1000.0);
-        out.erase(out.find_last_not_of('0') + 1);
-        if (out.back() == '.') out.pop_back();
-        return out;
+        return fmt::format("{}", std::round(value * 1000.0) / 1000.0);
     };
     return scale >= 1.0 ? number(scale) + ":1" : "1:" + number(1.0 / scale);
 }

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cstddef>
-#include <sstream>
 #include <trialfit/job/complaint.hpp>
 #include <trialfit/job/job.hpp>
+#include <trialfit/quantity/characters.hpp>
 
 namespace trialfit::job {
 
@@ -64,9 +64,7 @@ std::string cone_name(const Job& job, FeatureRef cone) {
 std::string name(const Job& job, int part, RingEnd end) {
     std::string face = name(job, FaceRef{.part = part, .face = end.face});
     if (end.beyond == 0.0) return face;
-    std::ostringstream beyond;
-    beyond << face << (end.beyond > 0.0 ? " +" : " ") << end.beyond;
-    return beyond.str();
+    return face + (end.beyond > 0.0 ? " +" : " ") + quantity::six_digits(end.beyond);
 }
 
 }  // namespace trialfit::job

@@ -158,7 +158,7 @@ std::string clearances(const CheckAnswer& answer, const std::vector<Finding>& al
     std::string text = "\n" + table(out, style);
     const bool only_tightest = std::all_of(answer.clearances.begin(), answer.clearances.end(),
                                            [](const stack::Clearance& c) { return c.tightest; });
-    if (only_tightest)
+    if (only_tightest && !style.brief)
         text += paragraph("Only the tightest pair of each two parts; --all lists the rest.",
                           style.width);
     return text;
@@ -210,11 +210,11 @@ std::string check_text(const CheckAnswer& answer, const Style& style) {
     const std::vector<Finding> all = findings(answer);
     const int decimals = decimals_for(answer.units, all);
     std::string out = first_line(answer, style);
-    out += about(answer, style);
-    out += first_contact(answer, decimals, style);
+    if (!style.brief) out += about(answer, style) + first_contact(answer, decimals, style);
     out += clearances(answer, all, decimals, style);
     out += checks(answer, all, decimals, style);
     out += radial(answer, all, decimals, style);
+    if (style.brief) return out;
     out += bullets(style, "Doubtful, and why", doubts(answer));
     out += next_steps(style, advice(answer));
     out += bullets(style, "Notes", answer.notes);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <charconv>
 #include <cmath>
 #include <trialfit/paper/figures.hpp>
 
@@ -40,6 +41,12 @@ int decimals_for(quantity::Unit units, const std::vector<double>& written, doubl
     while (decimals < usual + 2 && narrowest < std::pow(10.0, -decimals) * (1.0 - 1e-9))
         ++decimals;
     return decimals;
+}
+
+double said_by(std::string_view figure) {
+    double value = 0.0;
+    std::from_chars(figure.data(), figure.data() + figure.size(), value);
+    return value;
 }
 
 std::string fixed(double length, int decimals) {

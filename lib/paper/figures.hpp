@@ -16,6 +16,9 @@ namespace trialfit::paper {
 [[nodiscard]] int decimals_for(quantity::Unit units, const std::vector<double>& written,
                                double narrowest);
 
+/// The number that a figure printed by fixed(), enough() or at_most() says.
+[[nodiscard]] double said_by(std::string_view figure);
+
 /// `length` with `decimals` figures after the point; never "-0.00".
 [[nodiscard]] std::string fixed(double length, int decimals);
 /// Rounded away from zero, for an amount that must suffice: 4.7049 -> "4.71".

@@ -193,14 +193,16 @@ std::string odds_text(const OddsAnswer& answer, const Style& style) {
     for (const std::string& line : wrapped(headline(answer), style.width)) {
         out += painted(style, ink_of(1.0 - answer.all.value), line) + "\n";
     }
-    out += "\n" +
-           paragraph(fmt::format("{} ({}). Lengths in {}, sizes {}.", listed(answer.title, 200),
-                                 listed(answer.file), quantity::name(answer.units),
-                                 answer.adjusted ? "as adjusted by the readings" : "as written"),
-                     style.width);
+    if (!style.brief)
+        out += "\n" + paragraph(fmt::format(
+                                    "{} ({}). Lengths in {}, sizes {}.", listed(answer.title, 200),
+                                    listed(answer.file), quantity::name(answer.units),
+                                    answer.adjusted ? "as adjusted by the readings" : "as written"),
+                                style.width);
     out += rows_of(answer.checks, "Checks", answer.checks.size(), decimals, style);
     out += rows_of(answer.clearances, "Clearances", kMostClearances, decimals, style);
     out += rows_of(answer.radial, "Radial gaps", kMostClearances, decimals, style);
+    if (style.brief) return out;
     out += touches(answer, style);
     if (const CheckOdds* found = riskiest(answer);
         found != nullptr && found->fails > kNever && found->fails < 1.0) {

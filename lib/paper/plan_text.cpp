@@ -119,6 +119,12 @@ std::string plan_text(const PlanAnswer& answer, const Style& style) {
     std::string out;
     for (const std::string& line : wrapped(plan_headline(answer), style.width))
         out += painted(style, how, line) + "\n";
+    if (style.brief) {
+        if (!answer.plans.empty()) out += plan_sheet(answer, answer.plans.front(), style);
+        return out + plan_findings(
+                         answer, answer.plans.empty() ? answer.before : answer.plans.front().after,
+                         style);
+    }
     out += about_plan(answer, style);
     if (answer.plans.empty()) {
         out += no_plan(answer, style);

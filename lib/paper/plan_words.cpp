@@ -55,7 +55,7 @@ std::string aimed_at(double finish, double holds, const stack::Range& window, in
     for (int d = decimals; d < decimals + kMore; ++d) {
         for (const std::string& told :
              {fixed(finish, d), enough(finish, d), paper::at_most(finish, d)}) {
-            const double size = std::stod(told);
+            const double size = said_by(told);
             if (size - holds >= window.lo - kSame && size + holds <= window.hi + kSame) return told;
         }
     }

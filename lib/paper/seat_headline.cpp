@@ -33,7 +33,7 @@ std::string held_and_needed(double held, double needed) {
         ++decimals;
     const bool enough_held = held >= needed;
     while (decimals < 3 && enough_held &&
-           std::stod(at_most(held, decimals)) < std::stod(enough(needed, decimals)))
+           said_by(at_most(held, decimals)) < said_by(enough(needed, decimals)))
         ++decimals;
     return fmt::format("The cone holds {} N m at worst where {} is needed", at_most(held, decimals),
                        enough(needed, decimals));

@@ -170,6 +170,7 @@ std::string seat_text(const SeatAnswer& answer, const Style& style) {
     std::string out;
     for (const std::string& line : wrapped(seat_headline(answer), style.width))
         out += painted(style, ink(answer.verdict), line) + "\n";
+    if (style.brief) return out + "\n" + table(seat_figures(answer), style);
     out +=
         "\n" + paragraph(fmt::format("{} ({}). '{}' on the cone of '{}', drawn home by '{}'. "
                                      "Worst case: every range at its worst at once; middle: "

@@ -12,6 +12,8 @@ namespace trialfit::paper {
 /// lost.
 struct Style {
     bool colour = false;
+    /// The answer, its table and nothing else.
+    bool brief = false;
     /// Columns to stay within.
     std::size_t width = 80;
 };

@@ -62,14 +62,15 @@ std::string timing_text(const TimingAnswer& answer, const Style& style) {
         out += painted(style, answer.slot && answer.slot->turn ? ink(answer.verdict) : Ink::strong,
                        line) +
                "\n";
-    out += about(answer, style);
+    if (!style.brief) out += about(answer, style);
     if (answer.firing) out += heading(style, "The firing point") + firing_text(answer, style);
-    out += heading(style, "Finding the top") + top_text(answer, style);
+    if (!style.brief) out += heading(style, "Finding the top") + top_text(answer, style);
     if (const std::string marks = marks_text(answer, style); !marks.empty())
         out += heading(style, "Marks") + marks;
     if (answer.slot) out += heading(style, "The slot") + slot_text(answer, style);
     if (!answer.settings.empty())
         out += heading(style, "Advance with speed") + advance_text(answer, style);
+    if (style.brief) return out;
     out += bullets(style, "Notes", answer.notes);
     out += bullets(style, "When you set it", setting_rules(answer));
     out += cautions_block(style, answer.cautions, Work::time);

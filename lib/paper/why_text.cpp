@@ -176,6 +176,7 @@ std::string why_text(const WhyAnswer& answer, const Style& style) {
         out += painted(style, limits(answer, decimals).empty() ? Ink::strong : ink(answer.verdict),
                        line) +
                "\n";
+    if (style.brief) return out + chain(answer, decimals, style);
     out += "\n" + paragraph(what_it_is(answer), style.width);
     out += values(answer, decimals);
     out += chain(answer, decimals, style);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <cctype>
 #include <cstddef>
+#include <trialfit/quantity/characters.hpp>
 #include <trialfit/quantity/nearest.hpp>
 
 namespace trialfit::quantity {
@@ -12,10 +12,7 @@ namespace {
 constexpr std::size_t kLongestWord = 200;
 
 std::string lowered(std::string_view word) {
-    std::string low(word);
-    std::transform(low.begin(), low.end(), low.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return low;
+    return small(word);
 }
 
 // Optimal string alignment distance (Damerau 1964, restricted): rows of the usual table.

@@ -2,9 +2,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <cstddef>
 #include <trialfit/job/former.hpp>
+#include <trialfit/reading/characters.hpp>
 #include <trialfit/reading/edit.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/reading/splice.hpp>
@@ -283,8 +283,8 @@ private:
     static std::vector<Pair> pairs_of(const RecordedEntry& entry) {
         const auto in_words = [](const std::string& text) {
             // A number or a day would be read as such by other programs.
-            const bool a_figure = std::none_of(text.begin(), text.end(), [](unsigned char c) {
-                return std::isalpha(c) != 0 || (c & 0x80U) != 0;
+            const bool a_figure = std::none_of(text.begin(), text.end(), [](char c) {
+                return letter(c) || (static_cast<unsigned char>(c) & 0x80U) != 0;
             });
             const std::string plain = yaml_words(text);
             return a_figure && plain == text ? "\"" + plain + "\"" : plain;

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <trialfit/quantity/nearest.hpp>
+#include <trialfit/reading/characters.hpp>
 #include <trialfit/reading/size_text.hpp>
 #include <trialfit/reading/source.hpp>
 #include <trialfit/trade/general.hpp>
@@ -106,9 +107,7 @@ private:
     }
 
     [[noreturn]] void no_number(const Token& token) const {
-        std::string low(token.text);
-        std::transform(low.begin(), low.end(), low.begin(),
-                       [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+        const std::string low = quantity::small(token.text);
         if (low == "nan" || low == "inf" || low == "infinity")
             stop(token.at, fmt::format("{} is not a length", whole()), "write a number");
         if (token.kind == Kind::plus_minus)

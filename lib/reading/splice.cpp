@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <string>
 #include <trialfit/reading/characters.hpp>
 #include <trialfit/reading/extent.hpp>
@@ -15,24 +14,22 @@ namespace {
 bool taken_for_another(std::string_view words) {
     constexpr std::array<std::string_view, 11> kTaken{"true", "false", "yes", "no", "on", "off",
                                                       "null", "nan",   "inf", "y",  "n"};
-    std::string low(words);
-    std::transform(low.begin(), low.end(), low.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    const std::string low = quantity::small(words);
     return std::find(kTaken.begin(), kTaken.end(), low) != kTaken.end();
 }
 
 bool plain_character(char c) {
     constexpr std::string_view kPlain = " ._+-/%()=;";
-    return std::isalnum(static_cast<unsigned char>(c)) != 0 ||
-           (static_cast<unsigned char>(c) & 0x80U) != 0 || kPlain.find(c) != std::string_view::npos;
+    return letter(c) || digit(c) || (static_cast<unsigned char>(c) & 0x80U) != 0 ||
+           kPlain.find(c) != std::string_view::npos;
 }
 
 bool plain(std::string_view words) {
     if (words.empty() || words.back() == ' ' || taken_for_another(words)) return false;
     const char first = words.front();
     const bool sign = (first == '-' || first == '+') && words.size() > 1 && digit(words[1]);
-    const bool letter = std::isalnum(static_cast<unsigned char>(first)) != 0 ||
-                        (static_cast<unsigned char>(first) & 0x80U) != 0;
+    const bool letter =
+        reading::letter(first) || digit(first) || (static_cast<unsigned char>(first) & 0x80U) != 0;
     return (sign || letter) && std::all_of(words.begin(), words.end(), plain_character);
 }
 

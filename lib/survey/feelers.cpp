@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <sstream>
+#include <trialfit/quantity/characters.hpp>
 #include <trialfit/stack/index.hpp>
 #include <trialfit/stack/radial.hpp>
 #include <trialfit/survey/answers.hpp>
@@ -29,10 +29,9 @@ bool still_is_outer(const job::Job& job, const job::Feelers& set) {
 
 std::string height_name(const job::Job& job, const job::FeelerRound& round) {
     if (round.height.part < 0) return {};
-    std::ostringstream name;
-    name << job::name(job, round.height);
-    if (round.below > 0.0) name << " -" << round.below;
-    return name.str();
+    std::string name = job::name(job, round.height);
+    if (round.below > 0.0) name += " -" + quantity::six_digits(round.below);
+    return name;
 }
 
 // The readings, heights counted from the face of the first round.

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <cmath>
 #include <optional>
+#include <trialfit/quantity/characters.hpp>
 #include <trialfit/trade/limits.hpp>
 #include <trialfit/trade/limits_tables.hpp>
 #include <trialfit/trade/written.hpp>
@@ -129,7 +129,7 @@ Result<ToleranceClass> tolerance_class(std::string_view written) {
     const Reason unreadable{"'" + text +
                             "' is no tolerance class; write a letter and a grade, h7 for a shaft "
                             "or H7 for a hole"};
-    const auto is_digit = [](unsigned char each) { return std::isdigit(each) != 0; };
+    const auto is_digit = [](char each) { return quantity::digit(each); };
     const auto first_digit = std::find_if(text.begin(), text.end(), is_digit);
     ToleranceClass answer;
     answer.letter.assign(text.begin(), first_digit);
@@ -138,18 +138,18 @@ Result<ToleranceClass> tolerance_class(std::string_view written) {
         !std::all_of(grade.begin(), grade.end(), is_digit))
         return unreadable;
     if (grade.size() == 2 && grade.front() == '0' && grade != "01") return unreadable;
-    answer.grade = grade == "01" ? -1 : std::stoi(grade);
+    answer.grade = grade == "01" ? -1 : static_cast<int>(*decimal(grade));
     if (answer.grade > 18)
         return Reason{"'" + text + "' asks for grade " + grade +
                       "; ISO 286 grades run from 01 and 0 to 18"};
     answer.hole = answer.letter == upper_case(answer.letter);
     for (char& each : answer.letter) {
-        const bool capital = std::isupper(static_cast<unsigned char>(each)) != 0;
+        const bool capital = quantity::capital(each);
         if (capital != answer.hole)
             return Reason{"'" + text +
                           "' mixes small letters and capitals; small ones are for a shaft, "
                           "capitals for a hole"};
-        each = static_cast<char>(std::tolower(static_cast<unsigned char>(each)));
+        each = quantity::small(each);
     }
     if (!is_letter(answer.letter))
         return Reason{"'" + text.substr(0, answer.letter.size()) +

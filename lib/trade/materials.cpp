@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <array>
-#include <cctype>
+#include <trialfit/quantity/characters.hpp>
 #include <trialfit/quantity/nearest.hpp>
 #include <trialfit/trade/materials.hpp>
 #include <utility>
@@ -117,7 +117,7 @@ std::string plain(std::string_view name) {
     std::string word(name);
     for (char& letter : word) {
         if (letter == '-' || letter == '_') letter = ' ';
-        letter = static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
+        letter = quantity::small(letter);
     }
     return word;
 }

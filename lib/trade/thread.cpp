@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <cmath>
 #include <regex>
+#include <trialfit/quantity/characters.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/trade/thread.hpp>
 #include <trialfit/trade/written.hpp>
@@ -252,9 +252,7 @@ Result<ThreadClass> metric_class(std::string_view written) {
 
 Result<ThreadClass> thread_class(std::string_view written) {
     const std::string_view text = trimmed(written);
-    const auto digit = [&](std::size_t at) {
-        return std::isdigit(static_cast<unsigned char>(text[at])) != 0;
-    };
+    const auto digit = [&](std::size_t at) { return quantity::digit(text[at]); };
     if (text.size() == 2 && digit(0) && (text[1] == 'A' || text[1] == 'B')) {
         if (text[0] < '1' || text[0] > '3') return unknown_class(text, false);
         return ThreadClass{text[1] == 'B', text[0] - '0', {}, {}};

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <array>
-#include <cctype>
 #include <charconv>
 #include <system_error>
+#include <trialfit/quantity/characters.hpp>
 #include <trialfit/trade/written.hpp>
 
 namespace trialfit::trade {
@@ -16,7 +16,7 @@ std::string_view trimmed(std::string_view text) {
 
 std::string upper_case(std::string text) {
     for (char& each : text)
-        each = static_cast<char>(std::toupper(static_cast<unsigned char>(each)));
+        each = quantity::large(each);
     return text;
 }
 

@@ -84,7 +84,7 @@ def hold_refusals(found, place):
 
     link = place.folder / "link.yaml"
     link.symlink_to("job.yaml")
-    hold(found, "a link to a file", place, place.record("-o", "link.yaml"), 2, b"is there already")
+    hold(found, "a link to a file", place, place.record("-o", "link.yaml"), 2, b"is the job itself")
     found.hold(link.is_symlink(), "the link is no link any more")
     link.unlink()
     found.hold(place.left() == ["job.yaml"], f"left over: {place.left()}")

@@ -1,0 +1,39 @@
+# SPDX-License-Identifier: MIT
+"""`--brief` says the answer and its table in the words of the whole text, and nothing else."""
+import pathlib
+import subprocess
+import sys
+
+here = pathlib.Path(__file__).resolve().parent
+root = here.parent.parent
+sys.path.insert(0, str(here.parent / "support"))
+from program import Findings, arguments  # noqa: E402
+
+RUNS = (["check", "pump-engine"], ["check", "gearbox-end-float"], ["why", "pump-engine", "nut engagement"],
+        ["odds", "doubtful-cover"], ["plan", "pump-engine"], ["plan", "no-way-out"],
+        ["survey", "misread-depth"], ["seat", "loose-rotor"], ["timing", "short-slot"])
+LEFT_OUT = ("Not assessed", "Notes", "Before the engine runs", "Before metal comes off",
+            "What to do next")
+
+
+def main():
+    given = arguments(__doc__)
+    found = Findings()
+    for command, example, *more in RUNS:
+        words = [given.program, command, root / "examples" / f"{example}.yaml", *more]
+        whole, short = (subprocess.run(words + flag, capture_output=True, check=False, timeout=60)
+                        for flag in ([], ["--brief"]))
+        name = f"{command} {example}"
+        lines = short.stdout.decode().splitlines()
+        all_lines = whole.stdout.decode().splitlines()
+        found.hold(short.returncode == whole.returncode and not short.stderr, f"{name}: {short}")
+        found.hold(lines and lines[0] == all_lines[0], f"{name}: the answer is not the first line")
+        found.hold(len(lines) < len(all_lines), f"{name}: nothing is left out")
+        others = [line for line in lines if line not in all_lines]
+        found.hold(not others, f"{name}: says what the whole text does not: {others}")
+        told = [line for line in lines if line.startswith(LEFT_OUT)]
+        found.hold(not told, f"{name}: still says {told}")
+    found.end()
+
+
+main()
