@@ -74,6 +74,8 @@ struct OddsAnswer {
     std::vector<CheckOdds> radial;      ///< the radial gaps that are listed
     /// The chance that every check and every clearance holds, in every state.
     Probability all;
+    /// The chance that not all do, with its own digits where it is tiny.
+    double all_fails = 0.0;
     bool all_exact = false;
     std::vector<TouchesFirst> touches_first;  ///< likeliest first; empty where nothing can touch
     double nothing_touches = 1.0;

@@ -23,9 +23,19 @@ bool wanted(const Options& options, stack::Verdict verdict, const Pair& pair) {
            (!options.only || *options.only == pair);
 }
 
-// A value on the limit itself is met; a clearance that must be more than nothing is not.
-double relaxed(double limit, bool more_than) {
-    return more_than ? limit + stack::kRounding : limit - stack::kRounding;
+// What is asked in every state, with the one named to decide.
+template <typename Ask>
+Finding in_all(const std::vector<Model>& states, const std::string& deciding, const Ask& ask) {
+    Finding finding;
+    for (const Model& model : states) {
+        if (model.state() == deciding) finding.deciding = finding.states.size();
+        finding.states.push_back(ask(model));
+    }
+    return finding;
+}
+
+void append(const Finding& finding, std::vector<Asked>& to) {
+    to.insert(to.end(), finding.states.begin(), finding.states.end());
 }
 
 Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
@@ -37,13 +47,13 @@ Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
     asked.head.at_least = pair.at_least;
     asked.head.state = model.state();
     asked.head.more_than = pair.more_than;
-    const double lower = relaxed(pair.at_least, pair.more_than);
     asked.shown = stack::least_gap(model, pair);
-    asked.least.push_back({.form = asked.shown, .lower = lower});
+    asked.least.push_back(
+        {.form = asked.shown, .lower = pair.at_least, .more_than = pair.more_than});
     if (pair.several_directions) {
         Leaning leaning{.width = stack::gap_at_axis(model, pair),
                         .ends = {stack::tilt_of(model, pair)},
-                        .lower = lower};
+                        .lower = pair.at_least};
         leaning.roams.sensitivities.resize(leaning.width.sensitivities.size());
         if (directions_matter(model, leaning.ends)) asked.leaning = std::move(leaning);
     }
@@ -77,13 +87,13 @@ Asked ask_check(const Model& model, const job::Check& check) {
     asked.shown = question.differences[asked.deciding].form;
     for (const stack::Question::Difference& difference : question.differences) {
         Demand demand{.form = over(question, difference.form, least.value_or(stack::Threshold{}))};
-        if (least) demand.lower = relaxed(least->length, false);
-        if (question.kind == stack::CheckKind::gap && most)
-            demand.upper = most->length + stack::kRounding;
+        if (least) demand.lower = least->length;
+        if (question.kind == stack::CheckKind::gap && most) demand.upper = most->length;
         asked.least.push_back(std::move(demand));
         if (question.kind == stack::CheckKind::gap || !most) continue;
         asked.most.push_back({.form = over(question, difference.form, *most),
-                              .lower = most->length + stack::kRounding});
+                              .lower = most->length,
+                              .more_than = true});
     }
     return asked;
 }
@@ -106,16 +116,16 @@ Asked ask_radial(const Model& model, const stack::RadialQuestion& question,
             least = nominal;
             asked.deciding = asked.least.size();
         }
-        asked.least.push_back({.form = form});
-        if (at_least) asked.least.back().lower = relaxed(*at_least, more_than);
+        asked.least.push_back(
+            {.form = form, .lower = at_least.value_or(-kInfinity), .more_than = more_than});
     }
     asked.shown = asked.least[asked.deciding].form;
     for (const Form& form : question.greatest)
-        if (at_most) asked.least.push_back({.form = form, .upper = *at_most + stack::kRounding});
+        if (at_most) asked.least.push_back({.form = form, .upper = *at_most});
     if (directions_matter(model, question.ends)) {
         asked.leaning = {.width = question.width, .roams = question.roams, .ends = question.ends};
-        if (at_least) asked.leaning->lower = relaxed(*at_least, more_than);
-        if (at_most) asked.leaning->upper = *at_most + stack::kRounding;
+        if (at_least) asked.leaning->lower = *at_least;
+        if (at_most) asked.leaning->upper = *at_most;
     }
     asked.nominal_margin = least - at_least.value_or(-kInfinity);
     return asked;
@@ -129,17 +139,19 @@ void ask_radial(const std::vector<Model>& states, const Options& options, AllAsk
         const auto ring = [&job](int part, const std::string& name) {
             return job::ring_named(job, part, name).value_or(job::FeatureRef{part, 0});
         };
-        return ask_radial(model,
-                          stack::radial_question(model, ring(pair.inner_part, pair.inner),
-                                                 ring(pair.outer_part, pair.outer)),
-                          pair.at_least, std::nullopt, pair.more_than);
+        Asked one = ask_radial(model,
+                               stack::radial_question(model, ring(pair.inner_part, pair.inner),
+                                                      ring(pair.outer_part, pair.outer)),
+                               pair.at_least, std::nullopt, pair.more_than);
+        one.head.name = pair.inner + " in " + pair.outer;
+        one.head.automatic = true;
+        return one;
     };
     for (const stack::RadialGap& pair :
          stack::listed(found, options.stack.all_pairs || options.only)) {
         if (!wanted(options, pair.verdict, {pair.inner, pair.outer})) continue;
-        asked.radial.push_back(ask(stack::in_state(states, pair.state), pair));
-        asked.radial.back().head.name = pair.inner + " in " + pair.outer;
-        asked.radial.back().head.automatic = true;
+        asked.radial.push_back(
+            in_all(states, pair.state, [&](const Model& model) { return ask(model, pair); }));
     }
     for (const stack::RadialGap& pair : found)
         for (const Model& model : states)
@@ -152,14 +164,13 @@ void ask_radial(const std::vector<Model>& states, const Options& options, AllAsk
         const stack::CheckResult result =
             stack::answer(states, check, options.stack.judge, options.stack.inflate);
         if (!wanted(options, result.verdict, {result.first, result.second})) continue;
-        const auto of = [&](const Model& model) {
-            return ask_radial(model, stack::radial_question(model, check.one, check.other),
-                              value(check.at_least), value(check.at_most), false);
-        };
-        asked.checks.push_back(of(stack::in_state(states, result.state)));
-        asked.checks.back().head.name = check.name;
-        for (const Model& model : states)
-            asked.together.push_back(of(model));
+        asked.checks.push_back(in_all(states, result.state, [&](const Model& model) {
+            Asked one = ask_radial(model, stack::radial_question(model, check.one, check.other),
+                                   value(check.at_least), value(check.at_most), false);
+            one.head.name = check.name;
+            return one;
+        }));
+        append(asked.checks.back(), asked.together);
     }
 }
 
@@ -170,8 +181,9 @@ AllAsked ask(const std::vector<Model>& states, const std::vector<stack::Clearanc
     AllAsked asked;
     for (const stack::Clearance& pair :
          stack::listed(pairs, options.stack.all_pairs || options.only)) {
-        if (wanted(options, pair.verdict, {pair.inboard, pair.outboard}))
-            asked.clearances.push_back(ask_clearance(stack::in_state(states, pair.state), pair));
+        if (!wanted(options, pair.verdict, {pair.inboard, pair.outboard})) continue;
+        asked.clearances.push_back(in_all(
+            states, pair.state, [&](const Model& model) { return ask_clearance(model, pair); }));
     }
     for (const stack::Clearance& pair : pairs) {
         if (!wanted(options, pair.verdict, {pair.inboard, pair.outboard})) continue;
@@ -182,9 +194,9 @@ AllAsked ask(const std::vector<Model>& states, const std::vector<stack::Clearanc
         const stack::CheckResult found =
             stack::answer(states, check, options.stack.judge, options.stack.inflate);
         if (!wanted(options, found.verdict, {found.first, found.second})) continue;
-        asked.checks.push_back(ask_check(stack::in_state(states, found.state), check));
-        for (const Model& model : states)
-            asked.together.push_back(ask_check(model, check));
+        asked.checks.push_back(in_all(states, found.state,
+                                      [&](const Model& model) { return ask_check(model, check); }));
+        append(asked.checks.back(), asked.together);
     }
     ask_radial(states, options, asked);
     return asked;

@@ -4,19 +4,13 @@
 
 #include <cstddef>
 #include <optional>
+#include <trialfit/odds/demand.hpp>
 #include <trialfit/odds/leaning.hpp>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/stack/model.hpp>
 #include <vector>
 
 namespace trialfit::odds {
-
-/// One demand on the sizes: a form between limits.
-struct Demand {
-    stack::Form form;
-    double lower = -kInfinity;
-    double upper = kInfinity;
-};
 
 /// What is asked, as demands that must all be met; `most` where an engagement or an overlap has an
 /// upper limit, which is not one of these: the least of four is at most b where any of the four is.
@@ -32,11 +26,20 @@ struct Asked {
     std::optional<Leaning> leaning;
 };
 
+/// One finding: what is asked of it in each of the job's states, and which of them decides. Its
+/// chance is that of holding in all of them, as its verdict is.
+struct Finding {
+    std::vector<Asked> states;
+    std::size_t deciding = 0;
+
+    [[nodiscard]] const Asked& in_deciding() const { return states[deciding]; }
+};
+
 /// Everything that `options` asks of a job.
 struct AllAsked {
-    std::vector<Asked> checks;
-    std::vector<Asked> clearances;  ///< those listed, each in the state that decides
-    std::vector<Asked> radial;
+    std::vector<Finding> checks;
+    std::vector<Finding> clearances;  ///< those listed
+    std::vector<Finding> radial;
     /// Every check and every pair in every state: what must hold for all together.
     std::vector<Asked> together;
 };

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <optional>
 #include <stdexcept>
 #include <trialfit/odds/gauss.hpp>
 #include <trialfit/odds/infinity.hpp>
@@ -17,7 +18,15 @@ namespace {
 static_assert(GaussLegendre::kOrder == Panel::kSize);
 constexpr int kWhole = -1;
 constexpr double kNegligible = 1e-16;
-constexpr int kMostPanels = 2'000'000;
+// Ten times what any sum of the tests takes; the straight line may take its time.
+constexpr int kMostPanels = 20'000;
+constexpr int kMostStraightPanels = 1'000'000;
+
+// A probability below this need not keep its digits.
+constexpr double kLeastKept = 1e-300;
+
+// The vertical line alone, or with its corners turned to where they decay.
+enum class Contour { turned, straight };
 
 struct Tilt {
     double value = 1.0;
@@ -75,14 +84,21 @@ struct Outlook {
 
 class Inversion {
 public:
-    Inversion(const Heap& heap, double reach, Take take)
-        : heap_(heap), reach_(reach), below_(take == Take::below) {}
+    Inversion(const Heap& heap, double reach, Take take, Contour contour)
+        : heap_(heap), reach_(reach), below_(take == Take::below), contour_(contour) {}
 
-    double value() {
+    // Nothing where the contour's own account of its error is not met.
+    std::optional<double> value() {
         find_saddle();
         Corner whole{.reach = reach_, .split = std::vector<int>(heap_.parts.size(), kWhole)};
         climb(whole, 0.0);
-        return std::exp(log_peak_) * sum_ / std::numbers::pi;
+        const double value = std::exp(log_peak_) * sum_ / std::numbers::pi;
+        if (given_up_ || !std::isfinite(value)) return std::nullopt;
+        // What was added up cancels to what is left: the rounding is that of what was added.
+        const double rounding = 1e-15 * std::exp(log_peak_) * added_ / std::numbers::pi;
+        if (rounding > 1e-12 * std::max(std::abs(value), kLeastKept)) return std::nullopt;
+        if (below_ && (value < -1e-12 || value > 1.0 + 1e-12)) return std::nullopt;
+        return value;
     }
 
 private:
@@ -93,7 +109,10 @@ private:
     double log_peak_ = 0.0;
     double breadth_ = 0.0;
     double sum_ = 0.0;
+    double added_ = 0.0;
     int panels_ = 0;
+    Contour contour_;
+    bool given_up_ = false;
     std::vector<Tilt> tilts_;
 
     void tilt_all();
@@ -230,8 +249,11 @@ Panel Inversion::integrand(const Corner& corner, const Path& path) const {
 
 // Adds one panel; returns the largest integrand seen in it.
 double Inversion::add_panel(const Corner& corner, Complex middle, Complex half) {
-    if (++panels_ > kMostPanels)
-        throw std::runtime_error("odds: the sum's scales lie too far apart");
+    const int most = contour_ == Contour::turned ? kMostPanels : kMostStraightPanels;
+    if (given_up_ || ++panels_ > most) {
+        given_up_ = true;
+        return 0.0;
+    }
     Path path{.t = {}, .vertical = half.real() == 0.0};
     const GaussLegendre& gauss = gauss_legendre();
     for (std::size_t k = 0; k < Panel::kSize; ++k) {
@@ -248,7 +270,10 @@ double Inversion::add_panel(const Corner& corner, Complex middle, Complex half) 
         largest = std::max(largest, std::norm(value));
     }
     sum_ += (total * half).imag();
-    return std::sqrt(largest);
+    added_ += std::abs(total * half);
+    // An integrand that is no number ends the path here.
+    given_up_ = given_up_ || !std::isfinite(added_) || !std::isfinite(largest);
+    return given_up_ ? 0.0 : std::sqrt(largest);
 }
 
 int Inversion::comparable(const Corner& corner, double width) const {
@@ -267,7 +292,7 @@ void Inversion::climb(const Corner& corner, double y) {
     const double smooth = 3.2 / std::max(heap_.sigma, 1e-300);
     const double negligible = (outlook.ruled ? 1e-13 : kNegligible) * breadth_;
     while (true) {
-        if (y >= 3.0 * tau_) {
+        if (contour_ == Contour::turned && y >= 3.0 * tau_) {
             const double turns = outlook.frequency * (end_of(corner, y) - y);
             if (turns > 60.0 && turn(corner, outlook, y)) return;
             if (y >= outlook.split_from &&
@@ -293,8 +318,9 @@ bool Inversion::turn(const Corner& corner, const Outlook& outlook, double y) {
     if (rate < 0.05 * outlook.width) return false;
     const double far = 40.0 / rate;
     // A normal decays only within an eighth of a turn of the vertical; a cut normal's corner grows
-    // beyond three eighths from the right. Level rays are shorter where neither is felt.
-    const bool steep = heap_.sigma * far > 1.0 || (outlook.has_cut_corner && 2.0 * far > y);
+    // beyond all bounds three eighths of a turn from the right, so that no level ray may run to the
+    // left. Level rays are shorter where neither is felt.
+    const bool steep = heap_.sigma * far > 1.0 || (outlook.has_cut_corner && !rightwards);
     const double lean = std::numbers::pi / 8.0;
     Complex along = steep ? Complex{std::sin(lean), std::cos(lean)} : Complex{1.0, 0.0};
     if (!rightwards) along = {-along.real(), along.imag()};
@@ -326,7 +352,17 @@ void Inversion::split(const Corner& corner, std::size_t which, double y) {
 }  // namespace
 
 double invert(const Heap& heap, double reach, Take take) {
-    return Inversion(heap, reach, take).value();
+    // Forty sd of the normal beyond the bounded parts, nothing is left that a double can tell.
+    const double beyond = 40.0 * heap.sigma;
+    double width = 0.0;
+    for (const Part& part : heap.parts)
+        width += part.width;
+    if (reach < -beyond) return 0.0;
+    if (reach > width + beyond) return take == Take::below ? 1.0 : 0.0;
+    if (const auto turned = Inversion(heap, reach, take, Contour::turned).value()) return *turned;
+    if (const auto straight = Inversion(heap, reach, take, Contour::straight).value())
+        return *straight;
+    throw std::runtime_error("odds: no path gives this sum's distribution");
 }
 
 }  // namespace trialfit::odds

@@ -27,8 +27,9 @@ enum class Take { density, below };
 /// 1954, where it is the start of a series; here the integral itself is done, by Gauss-Legendre
 /// panels), so that nothing cancels in the tails. Where the transform falls off slowly, the widest
 /// part is split at its corners and each corner's path turned to where it decays.
-/// std::runtime_error where the path grows beyond all bounds: only possible with `beta` parts a
-/// ten-thousandfold wider than all the rest.
+/// What a path adds up and how much of it cancels is its own account of its error: where that is
+/// not met, or anything is no number, the straight line is taken, on which nothing grows; where
+/// that fails too, std::runtime_error. No answer is ever anything but a finite number.
 [[nodiscard]] double invert(const Heap& heap, double reach, Take take);
 
 }  // namespace trialfit::odds

@@ -34,7 +34,7 @@ void describe(CheckOdds& found, const Asked& asked, const Model& model, const Sp
     found.skewness = sum.skewness();
     if (sum.sd() > 0.0) {
         for (const double p : {0.00135, 0.01, 0.05, 0.25, 0.5, 0.75, 0.95, 0.99, 0.99865}) {
-            found.quantiles.push_back({.p = p, .value = sum.quantile(p)});
+            found.quantiles.push_back({.p = p, .value = quantile(spreads, asked.shown, sum, p)});
         }
         const double from = sum.quantile(0.0005);
         found.curve = {.from = from, .step = (sum.quantile(0.9995) - from) / (kCurvePoints - 1)};
@@ -71,6 +71,57 @@ public:
           spreads_(model, forms_of(all), vectors_of(all)),
           sampler_(spreads_.population()) {}
 
+    // Figures of the state that decides; the chance is that of all states together.
+    CheckOdds find(const Finding& finding) {
+        CheckOdds found = find(finding.in_deciding());
+        if (finding.states.size() == 1) return found;
+        const Chance chance = find_all(finding.states);
+        found.holds = chance.holds;
+        found.fails = chance.fails;
+        found.exact = found.holds.lower == found.holds.upper;
+        return found;
+    }
+
+    // That an engagement's or an overlap's upper limit `most` is passed takes all of its
+    // differences, so that the chance of all together is, by inclusion and exclusion over these
+    // limits, a sum of chances that demands are met together.
+    Chance find_all(const std::vector<Asked>& all) {
+        std::vector<Demand> demands;
+        std::vector<LeaningDemand> leaning;
+        std::vector<const std::vector<Demand>*> over;
+        for (const Asked& asked : all) {
+            if (asked.leaning) {
+                leaning.push_back({.leaning = *asked.leaning, .at_worst = asked.least});
+            } else {
+                demands.insert(demands.end(), asked.least.begin(), asked.least.end());
+            }
+            if (!asked.most.empty() && over.size() < kMostUpperLimits) over.push_back(&asked.most);
+        }
+        if (over.empty()) return of(demands, leaning);
+        Probability together{.value = 0.0, .lower = 0.0, .upper = 0.0};
+        for (std::size_t chosen = 0; chosen < (std::size_t{1} << over.size()); ++chosen) {
+            std::vector<Demand> met = demands;
+            bool adds = true;
+            for (std::size_t k = 0; k < over.size(); ++k) {
+                if ((chosen >> k & 1U) == 0) continue;
+                met.insert(met.end(), over[k]->begin(), over[k]->end());
+                adds = !adds;
+            }
+            const Probability p = of(met, leaning).holds;
+            together.value += adds ? p.value : -p.value;
+            together.lower += adds ? p.lower : -p.upper;
+            together.upper += adds ? p.upper : -p.lower;
+        }
+        const auto kept = [](double p) { return std::clamp(p, 0.0, 1.0); };
+        return {.holds = {.value = kept(together.value),
+                          .lower = kept(together.lower),
+                          .upper = kept(together.upper)},
+                .fails = 1.0 - kept(together.value)};
+    }
+
+    [[nodiscard]] std::uint64_t samples() const { return samples_; }
+
+private:
     CheckOdds find(const Asked& asked) {
         CheckOdds found = asked.head;
         if (asked.leaning && find_leant(asked, found)) return found;
@@ -95,44 +146,6 @@ public:
         return found;
     }
 
-    // That an engagement's or an overlap's upper limit `most` is passed takes all of its
-    // differences, so that the chance of all together is, by inclusion and exclusion over these
-    // limits, a sum of chances that demands are met together.
-    Probability find_all(const std::vector<Asked>& all) {
-        std::vector<Demand> demands;
-        std::vector<LeaningDemand> leaning;
-        std::vector<const std::vector<Demand>*> over;
-        for (const Asked& asked : all) {
-            if (asked.leaning) {
-                leaning.push_back({.leaning = *asked.leaning, .at_worst = asked.least});
-            } else {
-                demands.insert(demands.end(), asked.least.begin(), asked.least.end());
-            }
-            if (!asked.most.empty() && over.size() < kMostUpperLimits) over.push_back(&asked.most);
-        }
-        Probability together{.value = 0.0, .lower = 0.0, .upper = 0.0};
-        for (std::size_t chosen = 0; chosen < (std::size_t{1} << over.size()); ++chosen) {
-            std::vector<Demand> met = demands;
-            bool adds = true;
-            for (std::size_t k = 0; k < over.size(); ++k) {
-                if ((chosen >> k & 1U) == 0) continue;
-                met.insert(met.end(), over[k]->begin(), over[k]->end());
-                adds = !adds;
-            }
-            const Probability p = of(met, leaning).holds;
-            together.value += adds ? p.value : -p.value;
-            together.lower += adds ? p.lower : -p.upper;
-            together.upper += adds ? p.upper : -p.lower;
-        }
-        const auto kept = [](double p) { return std::clamp(p, 0.0, 1.0); };
-        return {.value = kept(together.value),
-                .lower = kept(together.lower),
-                .upper = kept(together.upper)};
-    }
-
-    [[nodiscard]] std::uint64_t samples() const { return samples_; }
-
-private:
     Chance of(const std::vector<Demand>& demands, const std::vector<LeaningDemand>& leaning) {
         Chance chance = chance_of(demands, leaning, spreads_, sampler_, options_.sampling);
         samples_ = std::max(samples_, chance.samples);
@@ -143,7 +156,7 @@ private:
     bool find_leant(const Asked& asked, CheckOdds& found) {
         double at_worst = 0.0;
         for (const Demand& demand : asked.least)
-            at_worst += spreads_.distribution(demand.form).outside(demand.lower, demand.upper);
+            at_worst += failing(spreads_, demand);
         if (at_worst <= 0.0 && options_.chances_only) return false;
         // Where it is certain either way, only its distribution is asked after.
         Sampling sampling = options_.sampling;
@@ -207,11 +220,11 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
     answer.adjusted = !options.stack.readings.empty();
     answer.seed = options.sampling.seed;
     Finder finder(states.front(), options, asked.together);
-    for (const Asked& each : asked.checks)
+    for (const Finding& each : asked.checks)
         answer.checks.push_back(finder.find(each));
-    for (const Asked& each : asked.clearances)
+    for (const Finding& each : asked.clearances)
         answer.clearances.push_back(finder.find(each));
-    for (const Asked& each : asked.radial)
+    for (const Finding& each : asked.radial)
         answer.radial.push_back(finder.find(each));
     const auto leans = [](const Asked& each) { return each.leaning.has_value(); };
     if (std::any_of(asked.together.begin(), asked.together.end(), leans))
@@ -221,7 +234,9 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
             "over a turn is what both sums leave. Worst case and RSS take the worst directions.");
     answer.samples = finder.samples();
     if (options.chances_only) return answer;
-    answer.all = finder.find_all(asked.together);
+    const Chance all = finder.find_all(asked.together);
+    answer.all = all.holds;
+    answer.all_fails = all.fails;
     const auto upper_limits = static_cast<std::size_t>(
         std::count_if(asked.together.begin(), asked.together.end(),
                       [](const Asked& each) { return !each.most.empty(); }));

@@ -20,6 +20,7 @@ public:
             const std::vector<stack::Vector>& vectors = {});
 
     [[nodiscard]] const Population& population() const { return population_; }
+    [[nodiscard]] const stack::Model& model() const { return *model_; }
 
     /// `form` as independent contributors: one for each untied size, and one normal for all tied
     /// ones.

@@ -5,6 +5,7 @@
 #include <numbers>
 #include <trialfit/odds/infinity.hpp>
 #include <trialfit/odds/sum.hpp>
+#include <trialfit/odds/told.hpp>
 
 namespace trialfit::odds {
 
@@ -195,7 +196,7 @@ double SumDistribution::between(double lower, double upper) const {
 double SumDistribution::outside(double lower, double upper) const {
     const double under = lower == -kInfinity ? 0.0 : cdf(lower);
     const double over = upper == kInfinity ? 0.0 : survival(upper);
-    return std::min(1.0, under + over);
+    return std::min(1.0, told(under + over));
 }
 
 double SumDistribution::density(const Side& side, double x) const {
@@ -218,28 +219,25 @@ double SumDistribution::tail_quantile(const Side& side, double p) const {
     const double skew = side.sign * skewness();
     const double start =
         z + skew * (z * z - 1.0) / 6.0 + excess_kurtosis() * z * (z * z - 3.0) / 24.0;
-    const bool bounded = side.heap.sigma == 0.0;
-    const double span = bounded ? support_.upper - support_.lower : kInfinity;
-    double near = bounded ? 0.0 : -kInfinity;
-    double far = span;
+    // A normal's tails end, for all that doubles can tell, forty sd beyond the bounded parts.
+    const double beyond = 40.0 * side.heap.sigma;
+    double near = -beyond;
+    double far = std::abs(upper_.from - lower_.from) + beyond;
     const double middle = side.sign * (mean() - side.from);
     double reach = middle + sd() * start;
-    if (reach <= near || reach >= far) reach = middle / 2.0;
+    if (!(reach > near && reach < far)) reach = middle / 2.0;
     for (int step = 0; step < 100; ++step) {
         const double x = side.from + side.sign * reach;
         const double here = below(side, x);
         (here < p ? near : far) = reach;
         const double rise = density(side, x);
         double next = reach + std::log(p / here) * here / rise;
-        if (!(next > near && next < far))
-            next = near == -kInfinity ? reach - sd()
-                   : far == kInfinity ? reach + sd()
-                                      : (near + far) / 2.0;
+        if (!(next > near && next < far)) next = (near + far) / 2.0;
         const double moved = std::abs(next - reach);
         reach = next;
         if (moved <= 1e-14 * sd()) break;
     }
-    return side.from + side.sign * reach;
+    return told(side.from + side.sign * reach);
 }
 
 double SumDistribution::quantile(double p) const {

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
+#include <optional>
+#include <trialfit/odds/joint.hpp>
 #include <trialfit/odds/together.hpp>
 #include <utility>
 
@@ -20,22 +23,36 @@ Chance within_bounds(const Probability& sampled, double likeliest, double sum) {
             .fails = std::clamp(1.0 - sampled.value, likeliest, most)};
 }
 
-// The demands that may fail and may not, with their exact chances to.
-struct Rows {
-    std::vector<LinearCheck> rows;
-    std::vector<double> failing;
-    bool never = false;
+// A demand that may fail and may not, with its exact chance to.
+struct AtStake {
+    const Demand* demand = nullptr;
+    double fails = 0.0;
+    LinearCheck row;
 };
 
-Rows rows_of(const std::vector<Demand>& demands, const Spreads& spreads) {
-    Rows out;
+// Rows beyond this are not compared with each other.
+constexpr std::size_t kMostCompared = 64;
+
+// The demands that may fail, likeliest first, without those that others imply.
+std::vector<AtStake> rows_of(const std::vector<Demand>& demands, const Spreads& spreads) {
+    std::vector<AtStake> all;
     for (const Demand& demand : demands) {
-        const double fails = spreads.distribution(demand.form).outside(demand.lower, demand.upper);
+        if (demands.size() > 1 && never_fails(spreads, demand)) continue;
+        const double fails = failing(spreads, demand);
         // What cannot fail need not be sampled.
-        if (fails <= 0.0) continue;
-        if (fails >= 1.0) out.never = true;
-        out.rows.push_back(spreads.row(demand.form, demand.lower, demand.upper));
-        out.failing.push_back(fails);
+        if (fails > 0.0) all.push_back({.demand = &demand, .fails = fails});
+    }
+    std::stable_sort(all.begin(), all.end(),
+                     [](const AtStake& a, const AtStake& b) { return a.fails > b.fails; });
+    std::vector<AtStake> out;
+    for (AtStake& each : all) {
+        const auto follows = [&](const AtStake& surer) {
+            return implied(spreads, *each.demand, *surer.demand);
+        };
+        if (out.size() <= kMostCompared && std::any_of(out.begin(), out.end(), follows)) continue;
+        const Demand& demand = *each.demand;
+        each.row = spreads.row(demand.form, demand.lower, demand.upper);
+        out.push_back(std::move(each));
     }
     return out;
 }
@@ -65,12 +82,13 @@ struct Sparse {
 // fail, counting each leaning gap as it would be in the worst directions.
 class Mixed {
 public:
-    Mixed(const std::vector<LinearCheck>& linear, const std::vector<LinearCheck>& at_worst,
+    Mixed(const std::vector<AtStake>& linear, const std::vector<AtStake>& at_worst,
           const std::vector<Leaning>& leanings, const Spreads& spreads)
-        : linear_(linear.begin(), linear.end()),
-          at_worst_(at_worst.begin(), at_worst.end()),
-          leanings_(leanings),
-          taken_(spreads, leanings) {
+        : leanings_(leanings), taken_(spreads, leanings) {
+        for (const AtStake& each : linear)
+            linear_.emplace_back(each.row);
+        for (const AtStake& each : at_worst)
+            at_worst_.emplace_back(each.row);
         for (const Leaning& each : leanings)
             widths_.emplace_back(spreads.row(each.width, each.lower, each.upper));
     }
@@ -127,40 +145,152 @@ double greatest_of(const std::vector<double>& values) {
     return most;
 }
 
+Chance exact(double fails) {
+    const double holds = 1.0 - fails;
+    return {.holds = {.value = holds, .lower = holds, .upper = holds}, .fails = fails};
+}
+
+bool shares(const std::vector<bool>& a, const std::vector<bool>& b) {
+    for (std::size_t i = 0; i < a.size(); ++i)
+        if (a[i] && b[i]) return true;
+    return false;
+}
+
+// The rows in lots that share no size with each other; the tied sizes count as one.
+std::vector<std::vector<const AtStake*>> lots(const std::vector<AtStake>& rows,
+                                              const Spreads& spreads) {
+    const std::size_t untied = spreads.population().sizes.size();
+    std::vector<std::vector<const AtStake*>> out;
+    std::vector<std::vector<bool>> used;
+    for (const AtStake& row : rows) {
+        std::vector<bool> own(untied + 1, false);
+        for (std::size_t i = 0; i < row.row.coefficients.size(); ++i)
+            if (row.row.coefficients[i] != 0.0) own[std::min(i, untied)] = true;
+        std::vector<const AtStake*> lot = {&row};
+        for (std::size_t k = 0; k < out.size();) {
+            if (!shares(used[k], own)) {
+                ++k;
+                continue;
+            }
+            lot.insert(lot.begin(), out[k].begin(), out[k].end());
+            for (std::size_t i = 0; i < own.size(); ++i)
+                own[i] = own[i] || used[k][i];
+            out.erase(out.begin() + static_cast<std::ptrdiff_t>(k));
+            used.erase(used.begin() + static_cast<std::ptrdiff_t>(k));
+        }
+        out.push_back(std::move(lot));
+        used.push_back(std::move(own));
+    }
+    return out;
+}
+
+// The chance that two rows fail together where they are jointly normal; else nothing.
+std::optional<double> both_fail(const Spreads& spreads, const LinearCheck& a,
+                                const LinearCheck& b) {
+    const Population& all = spreads.population();
+    double aa = 0.0;
+    double bb = 0.0;
+    double ab = 0.0;
+    double mean_a = a.constant;
+    double mean_b = b.constant;
+    const std::size_t untied = all.sizes.size();
+    for (std::size_t i = 0; i < untied; ++i) {
+        if (a.coefficients[i] == 0.0 && b.coefficients[i] == 0.0) continue;
+        if (all.sizes[i].kind != Kind::normal && all.sizes[i].kind != Kind::exact)
+            return std::nullopt;
+        const Moments own = moments(all.sizes[i]);
+        mean_a += a.coefficients[i] * own.mean;
+        mean_b += b.coefficients[i] * own.mean;
+        aa += a.coefficients[i] * a.coefficients[i] * own.variance;
+        bb += b.coefficients[i] * b.coefficients[i] * own.variance;
+        ab += a.coefficients[i] * b.coefficients[i] * own.variance;
+    }
+    if (all.means.size() > 0) {
+        const Eigen::Map<const Eigen::VectorXd> tied_a(&a.coefficients[untied], all.means.size());
+        const Eigen::Map<const Eigen::VectorXd> tied_b(&b.coefficients[untied], all.means.size());
+        mean_a += tied_a.dot(all.means);
+        mean_b += tied_b.dot(all.means);
+        aa += tied_a.dot(all.covariance * tied_a);
+        bb += tied_b.dot(all.covariance * tied_b);
+        ab += tied_a.dot(all.covariance * tied_b);
+    }
+    if (aa <= 0.0 || bb <= 0.0) return std::nullopt;
+    const double r = std::clamp(ab / std::sqrt(aa * bb), -1.0, 1.0);
+    double both = 0.0;
+    // Each row fails under its lower limit or over its upper one: in four corners both do.
+    for (const double side_a : {1.0, -1.0}) {
+        for (const double side_b : {1.0, -1.0}) {
+            const double h = side_a * ((side_a > 0.0 ? a.lower : a.upper) - mean_a) / std::sqrt(aa);
+            const double k = side_b * ((side_b > 0.0 ? b.lower : b.upper) - mean_b) / std::sqrt(bb);
+            both += bivariate_normal(h, k, side_a * side_b * r);
+        }
+    }
+    return both;
+}
+
+// The rows' chance to hold all, of rows that share sizes with each other.
+Chance chance_of_lot(const std::vector<const AtStake*>& lot, const Spreads& spreads,
+                     const Sampler& sampler, const Sampling& sampling) {
+    if (lot.size() == 1) return exact(lot.front()->fails);
+    if (lot.size() == 2) {
+        const auto both = both_fail(spreads, lot[0]->row, lot[1]->row);
+        if (both)
+            return exact(
+                std::min(1.0, std::max(lot[0]->fails, lot[0]->fails + lot[1]->fails - *both)));
+    }
+    std::vector<LinearCheck> rows;
+    std::vector<double> fails;
+    for (const AtStake* each : lot) {
+        rows.push_back(each->row);
+        fails.push_back(each->fails);
+    }
+    const LinearSampled sampled = sample(sampler, rows, sampling);
+    Chance chance = within_bounds(all_hold(sampled, fails), greatest_of(fails), sum_of(fails));
+    chance.samples = sampled.samples;
+    return chance;
+}
+
+// What is independent multiplies.
+Chance product(const Chance& a, const Chance& b) {
+    return {.holds = {.value = a.holds.value * b.holds.value,
+                      .lower = a.holds.lower * b.holds.lower,
+                      .upper = a.holds.upper * b.holds.upper},
+            .fails = a.fails + b.fails * (1.0 - a.fails),
+            .samples = std::max(a.samples, b.samples)};
+}
+
 }  // namespace
 
 Chance chance_of(const std::vector<Demand>& demands, const std::vector<LeaningDemand>& leaning,
                  const Spreads& spreads, const Sampler& sampler, const Sampling& sampling) {
-    const Rows linear = rows_of(demands, spreads);
-    Rows at_worst;
+    const std::vector<AtStake> linear = rows_of(demands, spreads);
+    if (!linear.empty() && linear.front().fails >= 1.0) return exact(1.0);
+    std::vector<AtStake> at_worst;
     std::vector<Leaning> leanings;
-    double surely = greatest_of(linear.failing);
+    double surely = linear.empty() ? 0.0 : linear.front().fails;
     for (const LeaningDemand& each : leaning) {
-        const Rows rows = rows_of(each.at_worst, spreads);
-        if (rows.rows.empty()) continue;
+        const std::vector<AtStake> rows = rows_of(each.at_worst, spreads);
+        if (rows.empty()) continue;
         const Leaning& gap = each.leaning;
-        surely = std::max(surely, spreads.distribution(gap.width).outside(gap.lower, gap.upper));
-        at_worst.rows.insert(at_worst.rows.end(), rows.rows.begin(), rows.rows.end());
-        at_worst.failing.insert(at_worst.failing.end(), rows.failing.begin(), rows.failing.end());
+        surely = std::max(
+            surely, failing(spreads, {.form = gap.width, .lower = gap.lower, .upper = gap.upper}));
+        at_worst.insert(at_worst.end(), rows.begin(), rows.end());
         leanings.push_back(gap);
     }
-    if (linear.never || surely >= 1.0) return {.holds = {}, .fails = 1.0};
-    const double sum = sum_of(linear.failing) + sum_of(at_worst.failing);
-    if (!leanings.empty()) {
-        const Mixed mixed(linear.rows, at_worst.rows, leanings, spreads);
-        const Sampled sampled = sample(sampler, 2, mixed, sampling);
-        Chance chance = within_bounds(controlled(sampled, 0, sum), surely, sum);
-        chance.samples = sampled.samples;
-        return chance;
+    if (surely >= 1.0) return exact(1.0);
+    if (leanings.empty()) {
+        Chance all;
+        for (const auto& lot : lots(linear, spreads))
+            all = product(all, chance_of_lot(lot, spreads, sampler, sampling));
+        return all;
     }
-    if (linear.rows.empty()) return {};
-    if (linear.rows.size() == 1) {
-        const double holds = 1.0 - linear.failing[0];
-        return {.holds = {.value = holds, .lower = holds, .upper = holds},
-                .fails = linear.failing[0]};
-    }
-    const LinearSampled sampled = sample(sampler, linear.rows, sampling);
-    Chance chance = within_bounds(all_hold(sampled, linear.failing), surely, sum);
+    double sum = 0.0;
+    for (const std::vector<AtStake>* rows : {&linear, &std::as_const(at_worst)})
+        for (const AtStake& each : *rows)
+            sum += each.fails;
+    const Mixed mixed(linear, at_worst, leanings, spreads);
+    const Sampled sampled = sample(sampler, 2, mixed, sampling);
+    Chance chance = within_bounds(controlled(sampled, 0, sum), surely, sum);
     chance.samples = sampled.samples;
     return chance;
 }
