@@ -22,9 +22,6 @@ constexpr double kNegligible = 1e-16;
 constexpr int kMostPanels = 20'000;
 constexpr int kMostStraightPanels = 1'000'000;
 
-// A probability below this need not keep its digits.
-constexpr double kLeastKept = 1e-300;
-
 // The vertical line alone, or with its corners turned to where they decay.
 enum class Contour { turned, straight };
 
@@ -96,7 +93,9 @@ public:
         if (given_up_ || !std::isfinite(value)) return std::nullopt;
         // What was added up cancels to what is left: the rounding is that of what was added.
         const double rounding = 1e-15 * std::exp(log_peak_) * added_ / std::numbers::pi;
-        if (rounding > 1e-12 * std::max(std::abs(value), kLeastKept)) return std::nullopt;
+        // Beyond the mean, for which this is not meant, only so many digits are to be had.
+        const double scale = below_ ? 1.0 : 1.0 / heap_.sd;
+        if (rounding > 1e-12 * std::abs(value) + 1e-13 * scale) return std::nullopt;
         if (below_ && (value < -1e-12 || value > 1.0 + 1e-12)) return std::nullopt;
         return value;
     }
