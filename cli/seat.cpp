@@ -14,6 +14,7 @@ namespace {
 
 struct SeatGiven {
     std::string job;
+    bool as_written = false;
     bool json = false;
     bool brief = false;
 };
@@ -21,7 +22,9 @@ struct SeatGiven {
 int run(const SeatGiven& given) {
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
-    const auto outcome = seat::seat(loaded->job);
+    stack::Options options;
+    if (!bind_readings(options, {.as_written = given.as_written}, *loaded)) return kWrong;
+    const auto outcome = seat::seat(loaded->job, options);
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     const auto& answer = std::get<seat::SeatAnswer>(outcome);
@@ -35,9 +38,11 @@ int run(const SeatGiven& given) {
 Command add_seat(CLI::App& program) {
     auto given = std::make_shared<SeatGiven>();
     CLI::App* line = program.add_subcommand(
-        "seat", "Does the cone hold at this nut torque, and do thread and hub stand it");
+        "seat", "Does the cone hold at this nut torque, within the limits of thread and hub");
     line->add_option("JOB", given->job, "The job file, with a 'seat' section; - for standard input")
         ->required();
+    line->add_flag("--as-written", given->as_written,
+                   "Set the readings aside: the sizes as written");
     add_form_options(*line, given->json, given->brief);
     line->group("Commands");
     set_help(*line, "JOB [options]",
@@ -45,7 +50,8 @@ Command add_seat(CLI::App& program) {
              "  trialfit seat examples/loose-rotor.yaml\n\n"
              "Ends with 0 where the seat holds in the worst case of every stated range, 1 where\n"
              "it does not, or not everything could be judged, 2 where the job has no seat\n"
-             "section or is wrong.");
+             "section or is wrong. Strength is judged only where the file states a class, a\n"
+             "grade of material or a strength; 'material: steel' is none of them.");
     return {.line = line, .run = [given] { return run(*given); }};
 }
 

@@ -2,8 +2,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/seat_text.hpp>
 #include <trialfit/paper/words.hpp>
 
@@ -26,21 +28,20 @@ std::string up(double torque_nm) {
     return enough(torque_nm, decimals_of(torque_nm));
 }
 
-// With as many decimals as keep the two apart.
+// With as many decimals as keep the two apart, and in their order.
 std::string held_and_needed(double held, double needed) {
+    constexpr int kMost = 3;
     int decimals = 0;
-    while (decimals < 3 && at_most(held, decimals) == enough(needed, decimals))
-        ++decimals;
-    const bool enough_held = held >= needed;
-    while (decimals < 3 && enough_held &&
-           said_by(at_most(held, decimals)) < said_by(enough(needed, decimals)))
+    for (double scale = 1.0; decimals < kMost; ++decimals, scale *= 10.0)
+        if (std::floor(held * scale) > std::ceil(needed * scale) || held < needed) break;
+    while (decimals < kMost && at_most(held, decimals) == enough(needed, decimals))
         ++decimals;
     return fmt::format("The cone holds {} N m at worst where {} is needed", at_most(held, decimals),
                        enough(needed, decimals));
 }
 
 std::string at_torque(const SeatAnswer& answer) {
-    const auto& torque = answer.nut_torque_nm;
+    const seat::Estimate& torque = *answer.nut_torque_nm;
     return torque.least == torque.greatest
                ? fmt::format("{} N m on the nut", brief(torque.least))
                : fmt::format("{} to {} N m on the nut", brief(torque.least),
@@ -58,24 +59,26 @@ std::string words_of(const SeatAnswer& answer, const std::string& id) {
     return finding == nullptr ? "'" + listed(id) + "'" : finding->what;
 }
 
-std::string range_words(const SeatAnswer& answer) {
-    const seat::TorqueRange& range = answer.torque_range;
-    if (range.none)
+// What the cone would need, where that is not what it gets.
+std::string need_words(const SeatAnswer& answer) {
+    const seat::TorqueLimits& limits = answer.torque_limits;
+    if (limits.cross())
         return fmt::format(
-            "no nut torque does it: it needs {} N m, and above {} N m the limit is "
-            "passed for {}",
-            up(range.least), down(range.greatest), words_of(answer, range.above));
-    if (range.unbounded)
-        return fmt::format("from {} N m on the nut on it would hold", up(range.least));
-    return fmt::format("with {} to {} N m on the nut everything would hold", up(range.least),
-                       down(range.greatest));
+            "No nut torque does it: the cone needs {} N m, and {} N m is the most allowed for {}.",
+            up(*limits.cone_needs), down(*limits.most), words_of(answer, limits.most_by));
+    if (!limits.cone_needs) return "";
+    return fmt::format(
+        "By this reckoning the cone needs {} N m on the nut; the engine maker's "
+        "torque comes first.",
+        up(*limits.cone_needs));
 }
 
 // The first finding other than the cone's torque that is as bad as the worst.
 const seat::Finding* worst_other(const SeatAnswer& answer) {
     const seat::Finding* worst = nullptr;
     for (const seat::Finding& each : answer.findings) {
-        if (!each.verdict || *each.verdict == Verdict::holds || each.id == "cone_torque") continue;
+        if (!each.verdict || *each.verdict <= Verdict::not_judged || each.id == "cone_torque")
+            continue;
         if (worst == nullptr || *each.verdict > *worst->verdict) worst = &each;
     }
     return worst;
@@ -88,51 +91,77 @@ std::string other_words(const SeatAnswer& answer, const seat::Finding& other) {
                          : low                            ? other.value.least
                                                           : other.value.greatest;
     const std::string unit = other.unit.empty() ? "" : " " + other.unit;
-    return fmt::format("{} is {}{} where {} {} is allowed, at {}", other.what, brief(value, 3),
-                       unit, low ? "no less than" : "no more than", brief(limit, 3),
+    return fmt::format("{} is {}{}, {} is the {} allowed{}", other.what, brief(value, 3), unit,
+                       brief(limit, 3), low ? "least" : "most",
+                       answer.nut_torque_nm ? ", at " + at_torque(answer) : "");
+}
+
+std::string held_words(const SeatAnswer& answer) {
+    if (!answer.held_nm) return "";
+    if (!answer.needed_nm)
+        return fmt::format("The cone holds {} N m at worst", down(answer.held_nm->least));
+    return held_and_needed(answer.held_nm->least, *answer.needed_nm);
+}
+
+// What is wrong or in doubt among what was judged; empty where nothing is.
+std::string wrong_words(const SeatAnswer& answer) {
+    const std::string held = held_words(answer);
+    const seat::Finding* const cone = named(answer, "cone_torque");
+    if (cone != nullptr && cone->verdict && *cone->verdict > Verdict::not_judged)
+        return fmt::format("{}: the {} {} at {}. {}", held, listed(answer.hub),
+                           *cone->verdict == Verdict::fails ? "works loose" : "may work loose",
+                           at_torque(answer), need_words(answer));
+    if (const seat::Finding* const other = worst_other(answer)) {
+        const std::string_view how = *other->verdict == Verdict::fails ? "fails" : "is doubtful";
+        if (held.empty()) return fmt::format("It {}: {}.", how, other_words(answer, *other));
+        return fmt::format("{}, but it {}: {}.", held, how, other_words(answer, *other));
+    }
+    if (answer.seated.verdict == Verdict::doubtful)
+        return fmt::format("{}if it is seated, which is doubtful: {}.",
+                           held.empty() ? "It holds only " : held + ", ",
+                           listed(answer.seated.why, 200));
+    const auto lost =
+        std::find_if(answer.moved.begin(), answer.moved.end(),
+                     [](const seat::Moved& each) { return each.verdict > each.verdict_before; });
+    if (lost == answer.moved.end()) return "";
+    return fmt::format("{}, but drawing it up leaves '{}' {}.", held, listed(lost->name),
+                       word(lost->verdict));
+}
+
+std::string unjudged_words(const SeatAnswer& answer) {
+    if (answer.not_judged.empty()) return "";
+    const std::size_t more = answer.not_judged.size() - 1;
+    return fmt::format("NOT JUDGED: {}{}.", harmless(answer.not_judged.front()),
+                       more == 0 ? "" : fmt::format(", and {} more", more));
+}
+
+std::string joined(std::string text, const std::string& more) {
+    if (!text.empty() && !more.empty()) text += " ";
+    return text + more;
+}
+
+std::string after_warnings(const SeatAnswer& answer) {
+    if (answer.seated.verdict == Verdict::fails)
+        return fmt::format("The {} does not reach its cone, so the cone holds nothing: {}.",
+                           listed(answer.hub), listed(answer.seated.why, 200));
+    const std::string wrong = wrong_words(answer);
+    const std::string unjudged = unjudged_words(answer);
+    if (!wrong.empty()) return joined(wrong, unjudged);
+    const std::string held = held_words(answer);
+    if (!unjudged.empty())
+        return joined(unjudged, held.empty() ? held : held + ", at " + at_torque(answer) + ".");
+    if (answer.verdict != Verdict::holds) return held + ", were the tapers alike.";
+    return fmt::format("{}, and thread and hub keep within their limits, at {}.", held,
                        at_torque(answer));
 }
 
 }  // namespace
 
 std::string seat_headline(const SeatAnswer& answer) {
-    if (answer.seated.verdict == Verdict::fails)
-        return fmt::format("The {} does not reach its cone, so the cone holds nothing: {}.",
-                           listed(answer.hub), listed(answer.seated.why, 200));
-    const std::string holds =
-        fmt::format("The cone holds {} N m at worst", down(answer.held_nm.least));
-    if (!answer.needed_nm)
-        return fmt::format("{}, at {}; the file does not say what is needed.", holds,
-                           at_torque(answer));
-    const std::string held = held_and_needed(answer.held_nm.least, *answer.needed_nm);
-    if (!answer.torque_stated)
-        return answer.torque_range.none
-                   ? fmt::format("No nut torque is stated, and none will do: {}.",
-                                 range_words(answer))
-                   : fmt::format("No nut torque is stated: {}.", range_words(answer));
-    const seat::Finding* const cone = named(answer, "cone_torque");
-    if (cone != nullptr && cone->verdict && *cone->verdict != Verdict::holds)
-        return fmt::format("{}: the {} {} at {}; {}.", held, listed(answer.hub),
-                           *cone->verdict == Verdict::fails ? "works loose" : "may work loose",
-                           at_torque(answer), range_words(answer));
-    if (const seat::Finding* const other = worst_other(answer))
-        return fmt::format("{}, but {} {}; {}.", held,
-                           *other->verdict == Verdict::fails ? "it fails:" : "it is doubtful:",
-                           other_words(answer, *other), range_words(answer));
-    if (answer.seated.verdict == Verdict::doubtful)
-        return fmt::format("{}, if it is seated, which is doubtful: {}.", held,
-                           listed(answer.seated.why, 200));
-    const auto lost =
-        std::find_if(answer.moved.begin(), answer.moved.end(),
-                     [](const seat::Moved& each) { return each.verdict > each.verdict_before; });
-    if (lost != answer.moved.end())
-        return fmt::format("{}, but drawing it up leaves '{}' {}.", held, listed(lost->name),
-                           word(lost->verdict));
-    if (answer.verdict != Verdict::holds)
-        return fmt::format("{}, but not everything could be judged: see what was not assessed.",
-                           held);
-    return fmt::format("{}: it holds, and thread and hub stand it, at {}.", held,
-                       at_torque(answer));
+    std::string out;
+    for (const std::string& each : answer.warnings)
+        out = joined(std::move(out), harmless(each));
+    return joined(std::move(out), after_warnings(answer));
 }
 
 }  // namespace trialfit::paper

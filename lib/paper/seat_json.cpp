@@ -62,13 +62,10 @@ Json cut(const seat::CutCost& c) {
     return out;
 }
 
-Json torque_range(const seat::TorqueRange& r) {
-    const auto by = [](const std::string& id) { return id.empty() ? Json() : Json(id); };
-    return {{"any", !r.none},
-            {"least", r.least},
-            {"least_by", by(r.below)},
-            {"greatest", r.unbounded ? Json() : Json(r.greatest)},
-            {"greatest_by", by(r.above)}};
+Json torque_limits(const seat::TorqueLimits& limits) {
+    return {{"cone_needs", or_null(limits.cone_needs)},
+            {"most", or_null(limits.most)},
+            {"most_by", limits.most_by.empty() ? Json() : Json(limits.most_by)}};
 }
 
 template <typename Items, typename Print>
@@ -93,11 +90,12 @@ std::string seat_json(const seat::SeatAnswer& answer) {
     out["shaft"] = answer.shaft;
     out["nut"] = answer.nut;
     out["seated"] = {{"verdict", word(answer.seated.verdict)}, {"why", answer.seated.why}};
-    out["torque_stated"] = answer.torque_stated;
-    out["nut_torque"] = estimate(answer.nut_torque_nm);
-    out["holds"] = estimate(answer.held_nm);
+    out["warnings"] = answer.warnings;
+    out["not_judged"] = answer.not_judged;
+    out["nut_torque"] = or_null(answer.nut_torque_nm, estimate);
+    out["holds"] = or_null(answer.held_nm, estimate);
     out["needed"] = or_null(answer.needed_nm);
-    out["torque_range"] = torque_range(answer.torque_range);
+    out["torque_limits"] = torque_limits(answer.torque_limits);
     out["findings"] = items_json(answer.findings, finding_json);
     out["draw_up"] = answer.draw_up_known ? estimate(answer.draw_up) : Json();
     out["drawn_up"] = items_json(answer.moved, moved);

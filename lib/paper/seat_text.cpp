@@ -66,14 +66,6 @@ std::string name_of(const SeatAnswer& answer, const std::string& id) {
     return found == answer.findings.end() ? "'" + listed(id) + "' as drawn up" : found->what;
 }
 
-std::string torque_range(const SeatAnswer& answer, const Style& style) {
-    return heading(style, "Nut torque within which everything holds") +
-           paragraph(seat_torque(answer) +
-                         " Each end is a figure above, reckoned back to the torque that just meets "
-                         "its limit in the worst case of all other ranges.",
-                     style.width, "  ");
-}
-
 std::string moved(const SeatAnswer& answer, const Style& style) {
     if (answer.moved.empty()) return {};
     double narrowest = answer.draw_up.middle;
@@ -126,7 +118,24 @@ std::string cuts(const SeatAnswer& answer, const Style& style) {
 
 }  // namespace
 
+std::vector<std::string> seat_sources(const SeatAnswer& answer) {
+    std::vector<std::string> out;
+    const auto add = [&out](const std::string& source) {
+        if (!source.empty() && std::find(out.begin(), out.end(), source) == out.end())
+            out.push_back(source);
+    };
+    for (const seat::Finding& each : answer.findings) {
+        add(each.source);
+        add(each.limit_source);
+    }
+    return out;
+}
+
 Table seat_figures(const SeatAnswer& answer) {
+    const std::vector<std::string> sources = seat_sources(answer);
+    const auto number = [&sources](const std::string& source) {
+        return std::find(sources.begin(), sources.end(), source) - sources.begin() + 1;
+    };
     Table out;
     out.columns = {{.heading = "Found", .set = Column::Set::names},
                    {.heading = "needed"},
@@ -135,47 +144,46 @@ Table seat_figures(const SeatAnswer& answer) {
                    {.heading = "", .set = Column::Set::left},
                    {.heading = "", .set = Column::Set::left}};
     for (const seat::Finding& each : answer.findings) {
-        std::string remark = each.source;
-        if (!each.limit_source.empty()) remark += "; limit: " + each.limit_source;
+        std::string what = fmt::format("{} [{}", each.what, number(each.source));
+        if (!each.limit_source.empty()) what += fmt::format(", {}", number(each.limit_source));
         const auto verdict = each.verdict;
-        out.rows.push_back({.cells = {{.text = each.what},
+        out.rows.push_back({.cells = {{.text = what + "]"},
                                       {.text = limit(each)},
                                       {.text = of(each, each.value.middle)},
                                       {.text = span_of(each)},
                                       {.text = each.unit},
                                       {.text = verdict ? std::string(loud_word(*verdict)) : "",
-                                       .ink = verdict ? ink(*verdict) : Ink::plain}},
-                            .remark = harmless(remark)});
+                                       .ink = verdict ? ink(*verdict) : Ink::plain}}});
     }
     return out;
 }
 
 std::string seat_torque(const SeatAnswer& answer) {
-    const seat::TorqueRange& range = answer.torque_range;
-    if (range.none)
-        return fmt::format(
-            "None holds everything: {} asks for {} N m or more, {} for {} N m or less.",
-            name_of(answer, range.below), enough(range.least, 1), name_of(answer, range.above),
-            at_most(range.greatest, 1));
-    std::string text = range.below.empty()
-                           ? std::string("Nothing stated sets a least torque; ")
-                           : fmt::format("From {} N m ({}) ", enough(range.least, 1),
-                                         name_of(answer, range.below));
-    return text + (range.unbounded ? "and nothing known here sets a greatest."
-                                   : fmt::format("up to {} N m ({}).", at_most(range.greatest, 1),
-                                                 name_of(answer, range.above)));
+    const seat::TorqueLimits& limits = answer.torque_limits;
+    std::string text = limits.cone_needs
+                           ? fmt::format("The cone needs {} N m on the nut to hold {} N m",
+                                         enough(*limits.cone_needs, 1), brief(*answer.needed_nm, 3))
+                           : std::string("What the cone needs is not known");
+    text += limits.most ? fmt::format("; {} N m is the most allowed for {}.",
+                                      at_most(*limits.most, 1), name_of(answer, limits.most_by))
+                        : std::string(
+                              "; what is the most allowed is not known, since not all that "
+                              "could set it is judged.");
+    return text +
+           " These are limits of this reckoning and no setting: the engine maker's torque "
+           "comes first.";
 }
 
 std::string seat_text(const SeatAnswer& answer, const Style& style) {
     std::string out;
     for (const std::string& line : wrapped(seat_headline(answer), style.width))
         out += painted(style, ink(answer.verdict), line) + "\n";
+    out += "\n" + paragraph("The friction values are guesses; so are these results.", style.width);
     if (style.brief) return out + "\n" + table(seat_figures(answer), style);
     out +=
         "\n" + paragraph(fmt::format("{} ({}). '{}' on the cone of '{}', drawn home by '{}'. "
                                      "Worst case: every range at its worst at once; middle: "
-                                     "every range at its middle. Not one figure here is better "
-                                     "than the friction that it stands on.",
+                                     "every range at its middle.",
                                      listed(answer.title, 200), listed(answer.file),
                                      listed(answer.hub), listed(answer.shaft), listed(answer.nut)),
                          style.width);
@@ -186,11 +194,17 @@ std::string seat_text(const SeatAnswer& answer, const Style& style) {
         out +=
             "\n" + paragraph("It is not seated: every figure below is as it would be once it is.",
                              style.width);
+    out += bullets(style, "Not judged", answer.not_judged);
     out += "\n" + table(seat_figures(answer), style);
-    out += torque_range(answer, style);
+    out += heading(style, "Where the limits of the nut torque lie") +
+           paragraph(seat_torque(answer), style.width, "  ");
     out += moved(answer, style);
     out += cuts(answer, style);
     out += inputs(answer, style);
+    out += heading(style, "Sources");
+    int number = 0;
+    for (const std::string& each : seat_sources(answer))
+        out += paragraph(harmless(each), style.width, fmt::format("  [{}] ", ++number));
     out += bullets(style, "Notes", answer.notes);
     out += bullets(style, "Not assessed", answer.not_assessed);
     out += cautions_block(style, answer.cautions, Work::tighten);

@@ -12,11 +12,13 @@ namespace trialfit::paper {
 /// at worst where 40 is needed: ..."
 [[nodiscard]] std::string seat_headline(const seat::SeatAnswer& answer);
 
-/// Every finding, in the answer's order: what, needed, middle, worst case, unit, verdict; the row's
-/// remark says where it comes from.
+/// Every finding, in the answer's order: what, with the numbers of its sources, needed, middle,
+/// worst case, unit, verdict.
 [[nodiscard]] Table seat_figures(const seat::SeatAnswer& answer);
-/// Within which nut torques everything holds, and what ends the range: "From 14.4 N m (torque that
-/// the cone holds) up to 19.3 N m (...)."
+/// The sources of the findings and their limits, each once; the first is number 1.
+[[nodiscard]] std::vector<std::string> seat_sources(const seat::SeatAnswer& answer);
+/// Where the limits of the nut's torque lie, as limits and never as a setting: "The cone needs 14.4
+/// N m on the nut to hold 7 N m; 19.3 N m is the most allowed for ..."
 [[nodiscard]] std::string seat_torque(const seat::SeatAnswer& answer);
 
 /// The answer for people, headline first; every figure with where it comes from, the cautions and

@@ -38,8 +38,21 @@ SheetTable sheet_table(const Table& of, std::string caption) {
 bool of_use(const seat::Finding& finding) {
     constexpr std::array<std::string_view, 5> kUsed{"cone_torque", "preload", "draw_up", "pull_off",
                                                     "thread_left"};
-    return finding.verdict.value_or(stack::Verdict::holds) != stack::Verdict::holds ||
-           std::find(kUsed.begin(), kUsed.end(), finding.id) != kUsed.end();
+    constexpr std::array<std::string_view, 3> kNeverJudged{"spinning_hoop", "hub_hoop",
+                                                           "cone_pressure"};
+    const auto is_in = [&](const auto& ids) {
+        return std::find(ids.begin(), ids.end(), finding.id) != ids.end();
+    };
+    if (is_in(kUsed)) return true;
+    return finding.verdict.value_or(stack::Verdict::holds) != stack::Verdict::holds &&
+           !is_in(kNeverJudged);
+}
+
+// The sheet has no list of sources.
+Row without_numbers(Row row) {
+    std::string& what = row.cells.front().text;
+    what.erase(std::min(what.rfind(" ["), what.size()));
+    return row;
 }
 
 LengthSetter sheet_lengths(const timing::TimingAnswer& answer, const Lengths& lengths) {
@@ -54,7 +67,7 @@ std::string set_by_gauge(const timing::TimingAnswer& answer) {
     if (firing.allowed_deg)
         out += fmt::format(", which is {} degrees", range(*firing.allowed_deg, 2));
     out += fmt::format(". Set by {} it is {} in the worst case",
-                       answer.gauge.empty() ? "gauge" : "gauge '" + listed(answer.gauge) + "'",
+                       firing.gauge.empty() ? "gauge" : "gauge '" + listed(firing.gauge) + "'",
                        range(firing.set.worst, 2));
     if (const DialStep step = dial_step(answer); !step.length.empty())
         out += fmt::format("; {} is {} degrees there", step.length, step.degrees);
@@ -64,23 +77,25 @@ std::string set_by_gauge(const timing::TimingAnswer& answer) {
 }  // namespace
 
 std::vector<SheetBlock> seat_blocks(const seat::SeatAnswer& seat) {
-    SheetBlock out{
-        .heading = "Seat and nut",
-        .paragraphs = {seat_headline(seat),
-                       "Nut torque within which everything holds: " + seat_torque(seat)}};
+    SheetBlock out{.heading = "Seat and nut",
+                   .paragraphs = {seat_headline(seat),
+                                  seat_torque(seat) +
+                                      " The friction values are guesses; so are these results."}};
+    for (const std::string& each : seat.not_judged)
+        out.bullets.push_back("Not judged: " + each + ".");
     const Table all = seat_figures(seat);
     Table used{.columns = all.columns, .rows = {}};
     for (std::size_t i = 0; i < seat.findings.size(); ++i)
-        if (of_use(seat.findings[i])) used.rows.push_back(all.rows[i]);
+        if (of_use(seat.findings[i])) used.rows.push_back(without_numbers(all.rows[i]));
     if (used.rows.empty()) return {std::move(out)};
     const std::string left_out =
         used.rows.size() == all.rows.size()
             ? ""
             : "; what simply holds is left out, the command seat lists all";
     std::string caption = "The cone and its nut";
-    if (seat.torque_stated)
-        caption += fmt::format(" at {}..{} N m", brief(seat.nut_torque_nm.least, 3),
-                               brief(seat.nut_torque_nm.greatest, 3));
+    if (seat.nut_torque_nm)
+        caption += fmt::format(" at {}..{} N m", brief(seat.nut_torque_nm->least, 3),
+                               brief(seat.nut_torque_nm->greatest, 3));
     if (seat.seated.verdict == stack::Verdict::fails)
         caption += ", as it will be once the hub is home";
     out.table = sheet_table(used, caption + left_out);
@@ -95,6 +110,8 @@ std::vector<SheetBlock> timing_blocks(const timing::TimingAnswer& answer, const 
     std::vector<SheetBlock> out;
     out.push_back({.heading = "Timing", .paragraphs = {timing_headline(answer)}});
     if (answer.firing) out.back().paragraphs.push_back(set_by_gauge(answer));
+    for (const std::string& each : answer.not_judged)
+        out.back().bullets.push_back("Not judged: " + each + ".");
     const std::string unit(plural(answer.units));
     const auto add = [&](const Table& table, const std::string& caption) {
         if (!table.rows.empty()) out.push_back({.table = sheet_table(table, caption)});

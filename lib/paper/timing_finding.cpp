@@ -74,12 +74,13 @@ Table top_table(const TimingAnswer& answer, const LengthSetter& length) {
     out.columns = {{.heading = "found", .set = Column::Set::names},
                    {.heading = "top, on", .below = "wheel"},
                    {.heading = "worst", .below = "case"},
-                   {.heading = "standard", .below = "deviation"},
+                   {.heading = "usual", .below = "error"},
                    {.heading = "a mark laid", .below = "off from it"}};
     if (const auto& stops = answer.top.by_stops)
         out.rows.push_back(top_row(
             fmt::format("against a stop, {} below the top", length(*stops->height)), *stops));
-    if (answer.top.by_dwell) out.rows.push_back(top_row("by dwell", *answer.top.by_dwell));
+    if (answer.top.by_dwell)
+        out.rows.push_back(top_row("where the gauge stood still", *answer.top.by_dwell));
     return out;
 }
 
@@ -97,8 +98,8 @@ Table offset_table(const TimingAnswer& answer, const LengthSetter& length) {
 std::string offset_side(const TimingAnswer& answer) {
     if (!answer.firing || !answer.turns) return {};
     return fmt::format(
-        "On the rotor the firing mark lies {} of the top mark, as the shaft turns; "
-        "on the stator or the case {} of it.",
+        "Seen from outboard, the firing mark lies {} of the top mark on the rotor, and {} of it on "
+        "the stator or the case.",
         word(*answer.turns),
         word(*answer.turns == job::Turning::clockwise ? job::Turning::anticlockwise
                                                       : job::Turning::clockwise));

@@ -86,7 +86,7 @@ std::string shares(const timing::Point& set, const Style& style) {
 std::string kept(const TimingAnswer& answer, const Style& style) {
     const timing::Firing& firing = *answer.firing;
     if (!firing.gauge_keeps_it) return {};
-    const std::string gauge = listed(answer.gauge);
+    const std::string gauge = listed(firing.gauge);
     switch (*firing.gauge_keeps_it) {
         case stack::Verdict::holds:
             return "\n" + paragraph(fmt::format("Gauge '{}' keeps it within the limits asked for, "

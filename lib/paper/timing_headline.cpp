@@ -17,13 +17,13 @@ std::string length(const TimingAnswer& answer, double value) {
     return fixed(value, length_decimals(answer)) + " " + std::string(spoken(answer.units));
 }
 
-// "17.2 degrees before the top (piston 1.40 mm below it, gauge 1.45 mm)"
+// "17.2 degrees BTDC (before the top), where the piston stands 1.40 mm below its top"
 std::string where_to(const TimingAnswer& answer) {
     const timing::Point& set = answer.firing->set;
     const std::string height = length(answer, set.height);
     const std::string reading = length(answer, set.gauge_reading);
-    std::string out =
-        crank_place(set.degrees) + ", where the piston stands " + height + " below it";
+    std::string out = crank_place(set.degrees) + (set.degrees > 0.0 ? " (before the top)" : "") +
+                      ", where the piston stands " + height + " below its top";
     if (reading != height) out += " and a gauge in the plug hole reads " + reading;
     return out;
 }
@@ -56,9 +56,7 @@ std::string of_slot(const TimingAnswer& answer, const timing::Turn& turn) {
                        length(answer, turn.free_arc));
 }
 
-}  // namespace
-
-std::string timing_headline(const TimingAnswer& answer) {
+std::string answered(const TimingAnswer& answer) {
     if (answer.slot && answer.slot->turn) return of_slot(answer, *answer.slot->turn);
     if (answer.firing) return "Fire at " + where_to(answer) + ".";
     if (answer.top.by_stops)
@@ -66,6 +64,31 @@ std::string timing_headline(const TimingAnswer& answer) {
                            degrees(answer.top.by_stops->top_deg),
                            degrees(answer.top.by_stops->worst_deg));
     return "No firing point is asked for ('fire_at'): here is what the other figures tell.";
+}
+
+// Whether the gauge keeps it within its limits, where that changes the answer.
+std::string of_gauge(const timing::Firing& firing) {
+    switch (firing.gauge_keeps_it.value_or(stack::Verdict::holds)) {
+        case stack::Verdict::fails:
+            return " It lies outside of the limits asked for.";
+        case stack::Verdict::doubtful:
+            return fmt::format(" Gauge '{}' may leave the limits asked for.", listed(firing.gauge));
+        case stack::Verdict::holds:
+        case stack::Verdict::not_judged:
+            break;
+    }
+    return "";
+}
+
+}  // namespace
+
+std::string timing_headline(const TimingAnswer& answer) {
+    std::string out = answered(answer);
+    if (answer.firing) out += of_gauge(*answer.firing);
+    if (answer.not_judged.empty()) return out;
+    const std::size_t more = answer.not_judged.size() - 1;
+    return out + fmt::format(" NOT JUDGED: {}{}.", answer.not_judged.front(),
+                             more == 0 ? "" : fmt::format(", and {} more", more));
 }
 
 }  // namespace trialfit::paper

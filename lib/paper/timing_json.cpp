@@ -33,6 +33,8 @@ Json firing_json(const timing::Firing& firing) {
             {"sd_deg", set.sd_deg},
             {"allowed_deg", or_null(firing.allowed_deg, range_json)},
             {"allowed_height", or_null(firing.allowed_height, range_json)},
+            {"gauge", firing.gauge.empty() ? Json() : Json(firing.gauge)},
+            {"gauge_half_width", firing.gauge_half_width},
             {"gauge_keeps_it",
              or_null(firing.gauge_keeps_it, [](stack::Verdict verdict) { return word(verdict); })},
             {"shares", list_json(set.shares, share_json)}};
@@ -180,6 +182,7 @@ std::string timing_json(const TimingAnswer& answer) {
     out["slot"] = or_null(answer.slot, slot_json);
     out["settings"] = list_json(answer.settings, setting_json);
     out["comparisons"] = list_json(answer.comparisons, comparison_json);
+    out["not_judged"] = answer.not_judged;
     out["notes"] = answer.notes;
     out["cautions"] = cautions_json(answer.cautions, Work::time);
     // A file's name need not be UTF-8; the answer must.

@@ -31,7 +31,8 @@ std::string about(const TimingAnswer& answer, const Style& style) {
     if (!answer.gauge.empty())
         text += fmt::format(", gauge '{}' good to ±{}", listed(answer.gauge),
                             brief(answer.gauge_half_width));
-    if (answer.turns) text += fmt::format("; the shaft turns {}", word(*answer.turns));
+    if (answer.turns)
+        text += fmt::format("; the shaft turns {}, seen from outboard", word(*answer.turns));
     text +=
         fmt::format(". Lengths in {}, angles in degrees of crank.", quantity::name(answer.units));
     return "\n" + paragraph(text, style.width);
@@ -59,10 +60,13 @@ std::vector<std::string> setting_rules(const TimingAnswer& answer) {
 std::string timing_text(const TimingAnswer& answer, const Style& style) {
     std::string out;
     for (const std::string& line : wrapped(timing_headline(answer), style.width))
-        out += painted(style, answer.slot && answer.slot->turn ? ink(answer.verdict) : Ink::strong,
+        out += painted(style,
+                       answer.slot || answer.verdict != stack::Verdict::holds ? ink(answer.verdict)
+                                                                              : Ink::strong,
                        line) +
                "\n";
     if (!style.brief) out += about(answer, style);
+    out += bullets(style, "Not judged", answer.not_judged);
     if (answer.firing) out += heading(style, "The firing point") + firing_text(answer, style);
     if (!style.brief) out += heading(style, "Finding the top") + top_text(answer, style);
     if (const std::string marks = marks_text(answer, style); !marks.empty())

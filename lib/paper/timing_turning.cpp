@@ -24,7 +24,7 @@ Row room_row(std::string name, const timing::Room& room, const LengthSetter& len
 }
 
 std::string side(const TimingAnswer& answer, bool earlier) {
-    std::string out = earlier ? "for earlier" : "for later";
+    std::string out = earlier ? "to advance (earlier)" : "to retard (later)";
     if (answer.stator_turns)
         out += fmt::format(
             ", {}", word(earlier ? answer.stator_turns->earlier : answer.stator_turns->later));
@@ -44,7 +44,7 @@ std::string turn_words(const TimingAnswer& answer, const timing::Turn& turn) {
     if (turn.short_arc > 0.0)
         out += fmt::format(
             " The slot ends at {}, {} {} below the top. To get there, file {} {} more on that side "
-            "({} to be sure), or move what the slot is cut in.",
+            "({} in the worst case), or move what the slot is cut in.",
             crank_place(turn.furthest_deg), fixed(turn.furthest_height, decimals),
             spoken(answer.units), enough(turn.short_arc, decimals), spoken(answer.units),
             enough(turn.short_arc_worst, decimals));
@@ -61,9 +61,9 @@ Table spark_table(const timing::Setting& setting, const LengthSetter& length) {
     for (const std::string& each : setting.adds_up)
         adds += (adds.empty() ? "" : " + ") + listed(each);
     out.columns = {{.heading = "rpm"},
-                   {.heading = "degrees", .below = "before top"},
+                   {.heading = "degrees", .below = "BTDC"},
                    {.heading = "piston", .below = "below top"},
-                   {.heading = "ms", .below = "before top"},
+                   {.heading = "ms", .below = "BTDC"},
                    {.heading = adds, .set = Column::Set::names}};
     for (const timing::Spark& spark : setting.sparks)
         out.rows.push_back(
@@ -105,7 +105,9 @@ Table comparison_table(const timing::Comparison& comparison) {
 Table slot_table(const TimingAnswer& answer, const LengthSetter& length) {
     const timing::SlotTravel& slot = *answer.slot;
     Table out;
-    out.columns = {{.heading = "the stator can turn", .set = Column::Set::names},
+    out.columns = {{.heading = answer.stator_turns ? "the stator can turn, seen from outboard"
+                                                   : "the stator can turn",
+                    .set = Column::Set::names},
                    {.heading = "arc"},
                    {.heading = "degrees"},
                    {.heading = "at least"}};

@@ -23,7 +23,7 @@ std::string degrees(double degrees) {
 std::string crank_place(double before_top_deg) {
     const std::string figure = sentence_degrees(std::abs(before_top_deg));
     if (figure == "0.0") return "the top";
-    return fmt::format("{} degrees {} the top", figure, before_top_deg > 0.0 ? "before" : "after");
+    return fmt::format("{} degrees {}", figure, before_top_deg > 0.0 ? "BTDC" : "ATDC");
 }
 
 std::string stator_turn(const timing::TimingAnswer& answer, double earlier_deg) {
@@ -32,7 +32,7 @@ std::string stator_turn(const timing::TimingAnswer& answer, double earlier_deg) 
     if (!answer.stator_turns)
         return fmt::format("{} degrees {} the shaft's turning", figure,
                            earlier ? "against" : "with");
-    return fmt::format("{} degrees {}", figure,
+    return fmt::format("{} degrees {}, seen from outboard", figure,
                        word(earlier ? answer.stator_turns->earlier : answer.stator_turns->later));
 }
 

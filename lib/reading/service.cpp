@@ -19,6 +19,10 @@ constexpr Bounds kDensity{1.0, 1e5, "it is in kg/m3, as in 2700"};
 constexpr Bounds kModulus{1.0, 1e7, "it is in MPa, as in 71700"};
 constexpr Bounds kPoisson{-0.999, 0.4999, "it lies between -1 and 0.5, as in 0.33"};
 constexpr double kMostFriction = 1.5;
+constexpr double kLeastFriction = 0.01;
+constexpr double kMostTorque_nm = 1e5;
+constexpr double kMostAcceleration_rad_s2 = 1e8;
+constexpr double kMostSpeed_rpm = 1e6;
 constexpr Bounds kStrength{0.001, 1e6, "it is in MPa, as in 250"};
 
 void read_material(Reader& reader, const Node& node) {
@@ -132,8 +136,20 @@ void read_seat_service(Reader& reader, const Node& seat) {
     const auto span = [&](std::string_view key, std::string_view unit) {
         return span_of(reader, fields.find(key), fmt::format("'{}'", key), unit);
     };
+    const auto bounded = [&](std::string_view key, std::string_view unit, double most) {
+        const auto found = span(key, unit);
+        if (found && found->greatest > most)
+            reader.error(*fields.find(key),
+                         fmt::format("'{}' is {}", key, quoted(fields.find(key)->scalar)),
+                         fmt::format("{:.0f} {} is the most that makes sense here", most, unit));
+        return found;
+    };
     const auto friction = [&](std::string_view key) {
         const auto found = span(key, "");
+        if (found && found->greatest <= kMostFriction && found->least < kLeastFriction)
+            reader.error(*fields.find(key),
+                         fmt::format("'{}' is {}", key, quoted(fields.find(key)->scalar)),
+                         "nothing slides without friction; even oiled steel has more than 0.05");
         if (found && found->greatest > kMostFriction)
             reader.error(*fields.find(key),
                          fmt::format("'{}' is {}", key, quoted(fields.find(key)->scalar)),
@@ -142,13 +158,14 @@ void read_seat_service(Reader& reader, const Node& seat) {
     };
     service.hub = part_ref(reader, fields.find("hub"), "the hub of 'seat' is");
     service.nut = feature_ref(reader, fields.find("nut"), Feature::thread, "the nut of 'seat' is");
-    service.nut_torque_nm = span("nut_torque", "N m");
+    service.nut_torque_nm = bounded("nut_torque", "N m", kMostTorque_nm);
     service.thread_friction = friction("thread_friction");
     service.under_nut_friction = friction("under_nut_friction");
     service.cone_friction = friction("cone_friction");
-    service.engine_torque_nm = span("engine_torque", "N m");
-    service.crank_acceleration_rad_s2 = span("crank_acceleration", "rad/s2");
-    service.speed_rpm = span("speed", "rpm");
+    service.engine_torque_nm = bounded("engine_torque", "N m", kMostTorque_nm);
+    service.crank_acceleration_rad_s2 =
+        bounded("crank_acceleration", "rad/s2", kMostAcceleration_rad_s2);
+    service.speed_rpm = bounded("speed", "rpm", kMostSpeed_rpm);
     reader.job.seat = service;
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <numbers>
+
 #include <cmath>
 #include <string>
 #include <trialfit/reading/angles.hpp>
@@ -50,6 +52,13 @@ void read_slot(Reader& reader, const Node& node, job::Timing& timing) {
                              "the diameter that the slot lies on", Least::above_zero);
     slot.length = size_at_least(reader, fields.need("length", "length: 12"), Bare::exact,
                                 "the length of the slot", Least::above_zero);
+    if (slot.dia.size.nominal > 0.0 &&
+        slot.length.size.upper >= std::numbers::pi * slot.dia.size.lower)
+        reader.error(
+            *fields.find("length"),
+            fmt::format("the slot, {}, is as long as the whole circle that it lies on, {:.6g}",
+                        quoted(slot.length.written), std::numbers::pi * slot.dia.size.nominal),
+            "mend 'length' or 'dia': a slot is a part of its circle");
     double travel = slot.length.size.nominal;
     if (const Node* screw = fields.find("screw")) {
         slot.screw = size_at_least(reader, screw, Bare::exact, "the screw", Least::above_zero);

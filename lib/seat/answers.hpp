@@ -33,7 +33,8 @@ struct Finding {
     std::optional<double> at_least{};
     std::optional<double> at_most{};
     std::string limit_source{};
-    /// Nothing where the figure is for information only.
+    /// `not_judged` where nothing says what it may be, or the hub is not seated; nothing where the
+    /// figure is for information only.
     std::optional<stack::Verdict> verdict{};
 };
 
@@ -78,14 +79,17 @@ struct CutCost {
     std::string impossible;                          ///< why no seat is left, where none is
 };
 
-/// Nut torques, N m, at which every finding holds in the worst case of all other ranges.
-struct TorqueRange {
-    double least = 0.0;
-    double greatest = 0.0;
-    bool none = false;       ///< least > greatest: no nut torque will do
-    std::string below;       ///< id of the finding that fails below `least`; empty: none does
-    std::string above;       ///< id of the finding that fails above `greatest`
-    bool unbounded = false;  ///< nothing known to the job limits it from above
+/// Where the limits of the nut's torque lie, N m, in the worst case of all other ranges. Limits of
+/// the reckoning and no setting: the engine maker's torque comes first.
+struct TorqueLimits {
+    /// At which the cone holds what is asked of it; nothing where nothing is asked.
+    std::optional<double> cone_needs;
+    /// At which the first other limit is reached, and whose (id of a finding, or a check's name).
+    /// Nothing where something that could set a lower one is not judged.
+    std::optional<double> most;
+    std::string most_by;
+
+    [[nodiscard]] bool cross() const { return cone_needs && most && *cone_needs > *most; }
 };
 
 /// Everything `seat` finds.
@@ -97,12 +101,16 @@ struct SeatAnswer {
     std::string shaft;
     std::string nut;
     stack::Verdict verdict = stack::Verdict::holds;
-    bool torque_stated = true;  ///< else the figures are those of the torque range
+    /// What changes the answer and so stands before it: unequal tapers.
+    std::vector<std::string> warnings;
+    /// What was asked and could not be judged, and why: the answer then never holds.
+    std::vector<std::string> not_judged;
     Seated seated;
-    Estimate nut_torque_nm;
-    Estimate held_nm;
+    /// Nothing where the file states none: what the torque does is then left out.
+    std::optional<Estimate> nut_torque_nm;
+    std::optional<Estimate> held_nm;
     std::optional<double> needed_nm;
-    TorqueRange torque_range;
+    TorqueLimits torque_limits;
     Estimate draw_up;  ///< along the axis, in the file's unit
     bool draw_up_known = false;
     std::vector<Input> inputs;

@@ -29,6 +29,8 @@ double diameter_for_travel(const job::Cone& shaft, const job::Cone& hub) {
 job::Job drawn_up(const job::Job& job, int hub, double draw_up) {
     job::Job moved = job;
     moved.readings.clear();  // taken before the nut was tightened
+    moved.before.reset();
+    moved.seat.reset();  // so that nobody draws it up a second time
     job::Part& part = moved.parts.at(static_cast<std::size_t>(hub));
     for (job::Seat& seat : part.seats) {
         if (seat.offset) shift(*seat.offset, -draw_up);
@@ -44,6 +46,7 @@ job::Job drawn_up(const job::Job& job, int hub, double draw_up) {
 job::Job cut_to_keep(const job::Job& job, int part, const job::Cut& cut, double size_now) {
     job::Job changed = job;
     changed.readings.clear();
+    changed.before.reset();
     job::Part& of = changed.parts.at(static_cast<std::size_t>(part));
     const double inwards = size_now > 0.0 ? -1.0 : 1.0;  // towards the face it is measured from
     const double moves = inwards * std::max(std::abs(size_now) - cut.keep, 0.0);

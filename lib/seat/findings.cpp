@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -23,18 +24,16 @@ struct Row {
     double Load::*figure;
     std::string_view source;
 };
-constexpr std::string_view kTorque = "VDI 2230: torque = preload (0.159 P + 0.578 d2 mu + Dk/2 mu)";
+constexpr std::string_view kTorque = "VDI 2230: torque = preload (0.16 P + 0.58 d2 mu + Dk/2 mu)";
 constexpr std::string_view kCone =
     "mu F Dm / (2 (sin a + mu cos a)); Khurmi and Gupta, Theory of Machines, ch. 10";
 constexpr std::string_view kLame = "Lame, thick tube under the cone's pressure";
 constexpr std::string_view kStrip = "FED-STD-H28/2B, thread shears at half its strength";
-constexpr std::array<Row, 12> kRows{{
+constexpr std::array<Row, 11> kRows{{
     {"cone_torque", "torque that the cone holds", "N m", &Load::cone_torque_nm, kCone},
     {"preload", "preload, nut on hub", "N", &Load::preload_n, kTorque},
     {"thread_stress", "thread, tension and torsion", "MPa", &Load::thread_stress_mpa,
-     "VDI 2230, on the stress area"},
-    {"root_stress", "shaft end at the thread root", "MPa", &Load::root_stress_mpa,
-     "tension and elastic torsion on the core"},
+     "VDI 2230: plastic torsion on the stress area"},
     {"bolt_strip", "load on the external thread, of what strips it", "", &Load::bolt_strip_share,
      kStrip},
     {"nut_strip", "load on the internal thread, of what strips it", "", &Load::nut_strip_share,
@@ -51,6 +50,17 @@ constexpr std::array<Row, 12> kRows{{
      "N (mu cos a - sin a)"},
 }};
 
+// Without a limit these say nothing of whether it holds.
+constexpr std::array<std::string_view, 3> kNeedLimits{"cone_torque", "thread_stress", "hub_stress"};
+// These never have one, here or anywhere, and so do not make the answer.
+constexpr std::array<std::string_view, 3> kNeverLimited{"spinning_hoop", "cone_pressure",
+                                                        "hub_hoop"};
+
+template <std::size_t count>
+bool is_one_of(const std::array<std::string_view, count>& ids, std::string_view id) {
+    return std::find(ids.begin(), ids.end(), id) != ids.end();
+}
+
 struct Limit {
     std::optional<double> at_least{};
     std::optional<double> at_most{};
@@ -64,9 +74,6 @@ Limit limit_of(std::string_view id, const Joint& joint, const Needed& needed) {
         return {.at_most = kUtilisation * joint.bolt_yield->value,
                 .source = fmt::format("90 % (VDI 2230) of the yield strength, {}",
                                       joint.bolt_yield->source)};
-    if (id == "root_stress" && joint.bolt_yield)
-        return {.at_most = joint.bolt_yield->value,
-                .source = "yield strength, " + joint.bolt_yield->source};
     if (id == "bolt_strip" && joint.strength)
         return {.at_most = 1.0, .source = joint.strength->bolt_mpa.source};
     if (id == "nut_strip" && joint.strength)
@@ -83,6 +90,8 @@ Finding held(Finding finding, Limit limit) {
     finding.at_least = limit.at_least;
     finding.at_most = limit.at_most;
     finding.limit_source = std::move(limit.source);
+    if (is_one_of(kNeedLimits, finding.id) || is_one_of(kNeverLimited, finding.id))
+        finding.verdict = stack::Verdict::not_judged;
     if (finding.at_least || finding.at_most)
         finding.verdict = verdict(finding.value, finding.at_least, finding.at_most);
     return finding;
@@ -156,7 +165,7 @@ std::vector<Finding> other_findings(const job::Job& job, const Joint& joint,
             held(key_room(job, *key), {.at_least = 0.0, .source = "the key locates, no more"}));
     if (turning.spinning) {
         const double hoop = turning.spinning->hoop_bore_mpa;
-        findings.push_back(
+        findings.push_back(held(
             {.id = "spinning_hoop",
              .what =
                  fmt::format("'{}' spinning as a free ring, hoop stress", turning.spinning_ring),
@@ -164,7 +173,8 @@ std::vector<Finding> other_findings(const job::Job& job, const Joint& joint,
              .unit = "MPa",
              .source = fmt::format("Shigley, eq. 3-55, at {:.6g} rpm of line {}; "
                                    "says nothing of bursting",
-                                   job.seat->speed_rpm->greatest, job.seat->speed_rpm->at.line)});
+                                   job.seat->speed_rpm->greatest, job.seat->speed_rpm->at.line)},
+            {}));
     }
     return findings;
 }
@@ -172,27 +182,26 @@ std::vector<Finding> other_findings(const job::Job& job, const Joint& joint,
 stack::Verdict worst_of(const std::vector<Finding>& findings) {
     stack::Verdict worst = stack::Verdict::holds;
     for (const Finding& each : findings)
-        if (each.verdict) worst = stack::worse(worst, *each.verdict);
+        if (each.verdict && !is_one_of(kNeverLimited, each.id))
+            worst = stack::worse(worst, *each.verdict);
     return worst;
 }
 
-TorqueRange torque_range(const Joint& joint, Tightening tightening, const Needed& needed) {
+TorqueLimits torque_limits(const Joint& joint, Tightening tightening, const Needed& needed,
+                           bool all_judged) {
     tightening.torque_nm = {1.0, 1.0, 1.0};
-    TorqueRange range;
-    range.greatest = std::numeric_limits<double>::infinity();
+    TorqueLimits limits;
     for (const Finding& each : load_findings(joint, tightening, needed)) {
-        if (each.at_least && *each.at_least > range.least * each.value.least) {
-            range.least = *each.at_least / each.value.least;
-            range.below = each.id;
-        }
-        if (each.at_most && *each.at_most < range.greatest * each.value.greatest) {
-            range.greatest = *each.at_most / each.value.greatest;
-            range.above = each.id;
-        }
+        if (each.at_least && each.value.least > 0.0)
+            limits.cone_needs =
+                std::max(limits.cone_needs.value_or(0.0), *each.at_least / each.value.least);
+        if (!each.at_most || !all_judged || each.value.greatest <= 0.0) continue;
+        const double most = *each.at_most / each.value.greatest;
+        if (limits.most && *limits.most <= most) continue;
+        limits.most = most;
+        limits.most_by = each.id;
     }
-    range.unbounded = std::isinf(range.greatest);
-    range.none = range.least > range.greatest;
-    return range;
+    return limits;
 }
 
 }  // namespace trialfit::seat

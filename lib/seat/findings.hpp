@@ -32,9 +32,9 @@ inline constexpr double kUtilisation = 0.9;
 /// The worst verdict of all.
 [[nodiscard]] stack::Verdict worst_of(const std::vector<Finding>& findings);
 
-/// The torques at which every load finding holds at every corner of the other ranges. Loads are
-/// proportional to the torque, so each limit gives one end.
-[[nodiscard]] TorqueRange torque_range(const Joint& joint, Tightening tightening,
-                                       const Needed& needed);
+/// Where the limits of the torque lie. Loads are proportional to the torque, so each limit is the
+/// figure at 1 N m scaled. `all_judged`: whether every limit from above is known.
+[[nodiscard]] TorqueLimits torque_limits(const Joint& joint, Tightening tightening,
+                                         const Needed& needed, bool all_judged);
 
 }  // namespace trialfit::seat

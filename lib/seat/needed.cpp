@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <trialfit/seat/needed.hpp>
 #include <trialfit/stack/bounds.hpp>
@@ -10,12 +11,58 @@ namespace trialfit::seat {
 
 namespace {
 
-double length_mm(const stack::Model& model, int part, const job::Ring& ring) {
-    const auto station = [part](const job::RingEnd& end) {
-        return stack::Station{.face = {part, end.face}, .beyond = end.beyond};
-    };
-    const stack::Form along = model.gap(station(ring.inboard), station(ring.outboard));
-    return stack::bounds(model, along, 1.0).nominal * quantity::mm_per(model.job().units);
+// A ring's section, mm: along the axis from the part's first face, and across it as diameters.
+struct Section {
+    double from = 0.0;
+    double to = 0.0;
+    double bore = 0.0;
+    double od = 0.0;
+};
+
+std::vector<Section> sections(const stack::Model& model, int part) {
+    const double mm = quantity::mm_per(model.job().units);
+    std::vector<Section> found;
+    for (const job::Ring& ring : model.job().parts.at(static_cast<std::size_t>(part)).rings) {
+        const auto at = [&](const job::RingEnd& end) {
+            const stack::Form along =
+                model.gap({.face = {part, 0}},
+                          stack::Station{.face = {part, end.face}, .beyond = end.beyond});
+            return stack::bounds(model, along, 1.0).nominal * mm;
+        };
+        found.push_back({.from = at(ring.inboard),
+                         .to = at(ring.outboard),
+                         .bore = ring.bore.size.nominal * mm,
+                         .od = ring.outside.size.nominal * mm});
+    }
+    return found;
+}
+
+// The same metal cut into slices in which no two sections overlap.
+std::vector<Section> laid_apart(const std::vector<Section>& rings) {
+    std::vector<double> cuts;
+    for (const Section& each : rings) {
+        cuts.push_back(each.from);
+        cuts.push_back(each.to);
+    }
+    std::sort(cuts.begin(), cuts.end());
+    std::vector<Section> apart;
+    for (std::size_t i = 1; i < cuts.size(); ++i) {
+        if (!(cuts[i] > cuts[i - 1])) continue;
+        std::vector<Section> slice;
+        for (const Section& each : rings)
+            if (each.from <= cuts[i - 1] && each.to >= cuts[i])
+                slice.push_back({cuts[i - 1], cuts[i], each.bore, each.od});
+        std::sort(slice.begin(), slice.end(),
+                  [](const Section& a, const Section& b) { return a.bore < b.bore; });
+        double reached = 0.0;
+        for (Section each : slice) {
+            each.bore = std::max(each.bore, reached);
+            if (each.od <= each.bore) continue;
+            reached = each.od;
+            apart.push_back(each);
+        }
+    }
+    return apart;
 }
 
 void spin(const job::Job& job, const job::Part& part, const job::Ring& ring,
@@ -37,31 +84,33 @@ void spin(const job::Job& job, const job::Part& part, const job::Ring& ring,
 
 Turning turning(const stack::Model& model, int hub) {
     const job::Job& job = model.job();
-    const double mm = quantity::mm_per(job.units);
     Turning found;
     for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
         const job::Part& part = job.parts.at(static_cast<std::size_t>(p));
-        const bool with_hub = p == hub || (part.turns && model.carries(hub, p));
-        if (!with_hub || part.rings.empty()) continue;
+        if (p != hub && !(part.turns && model.carries(hub, p))) continue;
         const stack::Metal metal = stack::metal(job, p);
-        if (!metal.density_kg_m3) {
-            found.without_density.push_back(part.name);
+        if (part.rings.empty() || !metal.density_kg_m3) {
+            found.not_counted.push_back(
+                fmt::format("'{}' has no {}", part.name,
+                            part.rings.empty() ? "rings" : "material of known density"));
             continue;
         }
         found.counted.push_back(part.name);
-        for (const job::Ring& ring : part.rings) {
-            const auto body =
-                trade::ring_inertia(ring.bore.size.nominal * mm, ring.outside.size.nominal * mm,
-                                    length_mm(model, p, ring), metal.density_kg_m3->value);
+        for (const Section& each : laid_apart(sections(model, p))) {
+            const auto body = trade::ring_inertia(each.bore, each.od, each.to - each.from,
+                                                  metal.density_kg_m3->value);
             if (body) found.body = found.body + *body;
-            spin(job, part, ring, metal, found);
         }
+        for (const job::Ring& ring : part.rings)
+            spin(job, part, ring, metal, found);
     }
     return found;
 }
 
 Needed needed(const job::SeatService& service, const Turning& turning) {
     Needed found;
+    if (service.crank_acceleration_rad_s2 && !turning.not_counted.empty())
+        found.unknown = turning.not_counted.front();
     if (service.crank_acceleration_rad_s2 && !turning.counted.empty()) {
         const job::Span& given = *service.crank_acceleration_rad_s2;
         found.torque_nm = trade::torque_for_acceleration_n_mm(turning.body, given.greatest) / 1e3;

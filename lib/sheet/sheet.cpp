@@ -69,8 +69,9 @@ std::optional<Answer> taken(std::variant<Answer, job::Complaints> outcome, job::
     return std::move(std::get<Answer>(outcome));
 }
 
-void add_sections(const job::Job& job, SheetAnswer& out, job::Complaints& wrong) {
-    if (job.seat) out.seat = taken(seat::seat(job), wrong);
+void add_sections(const job::Job& job, const stack::Options& options, SheetAnswer& out,
+                  job::Complaints& wrong) {
+    if (job.seat) out.seat = taken(seat::seat(job, options), wrong);
     if (job.timing) out.timing = taken(timing::timing(job), wrong);
     if (!job.readings.empty() || !job.feelers.empty())
         out.survey = taken(survey::survey(job), wrong);
@@ -99,7 +100,7 @@ std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& job, const stac
     if (out.section && out.plan && !out.plan->plans.empty())
         draw::mark_removals(std::get<stack::Model>(built), out.plan->plans.front().changes,
                             *out.section);
-    add_sections(job, out, wrong);
+    add_sections(job, options, out, wrong);
     if (!wrong.empty()) return wrong;
     return out;
 }

@@ -3,10 +3,8 @@
 #include <array>
 #include <cmath>
 #include <limits>
-#include <numbers>
 #include <trialfit/stack/tightened_load.hpp>
 #include <trialfit/trade/cone_joint.hpp>
-#include <trialfit/trade/thread_profile.hpp>
 #include <trialfit/trade/thread_strength.hpp>
 #include <trialfit/trade/thread_torque.hpp>
 
@@ -27,12 +25,6 @@ void load_thread(const Joint& joint, const Corner& at, Load& load) {
         trade::preload_for_torque_N(form, at.torque_nm * 1e3, friction, at.face_mean_mm);
     load.thread_stress_mpa =
         load.preload_n / trade::allowed_preload_N(form, 1.0, at.thread_friction, 1.0);
-    const double core = trade::core_area_mm2(form);
-    const double root_dia = std::sqrt(4.0 * core / std::numbers::pi);
-    const double twist_nmm = trade::torque_for_preload_Nmm(
-        form, load.preload_n, {.thread = at.thread_friction, .face = 0.0}, 0.0);
-    const double shear = 16.0 * twist_nmm / (std::numbers::pi * std::pow(root_dia, 3));
-    load.root_stress_mpa = std::hypot(load.preload_n / core, std::numbers::sqrt3 * shear);
 }
 
 void load_flanks(const Joint& joint, const Corner& at, Load& load) {
@@ -111,6 +103,12 @@ Estimate over_all(const Joint& joint, const Tightening& tightening, double Load:
     return found;
 }
 
+std::string friction_missing(const job::SeatService& service) {
+    if (!service.thread_friction) return "thread_friction";
+    if (!service.under_nut_friction) return "under_nut_friction";
+    return service.cone_friction ? "" : "cone_friction";
+}
+
 Tightening tightening_of(const job::SeatService& service) {
     const auto range = [](const std::optional<job::Span>& given, const Estimate& otherwise) {
         if (!given) return otherwise;
@@ -126,6 +124,8 @@ trade::Result<DrawUp> draw_up(const Model& model) {
     const job::Job& job = model.job();
     if (!job.seat) return trade::Reason{"the file has no 'seat' section"};
     if (!job.seat->nut_torque_nm) return trade::Reason{"'seat' states no nut_torque"};
+    if (const std::string missing = friction_missing(*job.seat); !missing.empty())
+        return trade::Reason{"'seat' states no " + missing};
     const auto made = joint_of(model);
     if (const auto* none = std::get_if<job::Complaints>(&made))
         return trade::Reason{none->front().fault};

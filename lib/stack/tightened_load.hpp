@@ -18,6 +18,10 @@ struct Tightening {
 /// cone 0.10 to 0.15. Without a torque the torque is 0.
 [[nodiscard]] Tightening tightening_of(const job::SeatService& service);
 
+/// The first friction that a seat section does not state: "cone_friction"; empty where it states
+/// all.
+[[nodiscard]] std::string friction_missing(const job::SeatService& service);
+
 /// One point of all those ranges and of the joint's own.
 struct Corner {
     double torque_nm = 0.0;
@@ -34,7 +38,6 @@ struct Corner {
 struct Load {
     double preload_n = 0.0;
     double thread_stress_mpa = 0.0;  ///< tension and torsion on the stress area
-    double root_stress_mpa = 0.0;    ///< the same, elastic, on the core at the thread's root
     double cone_torque_nm = 0.0;
     double pull_off_n = 0.0;
     double cone_pressure_mpa = 0.0;
@@ -47,15 +50,14 @@ struct Load {
 };
 
 /// Preload by torque_for_preload_Nmm's inverse; thread stress preload / allowed_preload_N (both VDI
-/// 2230, trade/thread_torque.hpp); root stress sqrt((F/A3)^2 + 3 (16 M / (pi d3^3))^2) with the
-/// thread's share M of the torque; cone by cone_grip and press_from_force (trade/cone_joint.hpp);
+/// 2230, trade/thread_torque.hpp); cone by cone_grip and press_from_force (trade/cone_joint.hpp);
 /// hub by tube_stress (Lame); strip shares by FED-STD-H28/2B, shear at half the strength.
 [[nodiscard]] Load load_at(const Joint& joint, const Corner& corner);
 
 /// A figure of Load over every corner of all ranges, and at their middles. Each figure that is held
 /// to a limit has its extreme on that side at a corner: all are proportional to the torque; preload
 /// falls with both frictions; the cone's torque rises with its friction, pressure and draw-up fall
-/// with it; both thread stresses, over the thread's friction, fall and then rise, or only fall.
+/// with it; the thread's stress, over the thread's friction, falls and then rises, or only falls.
 [[nodiscard]] Estimate over_all(const Joint& joint, const Tightening& tightening,
                                 double Load::*figure);
 
@@ -69,8 +71,8 @@ struct DrawUp {
 /// touches its cone all over, over every stated range at once: preload of the torque, cone pressure
 /// of the preload, Lame interference of the pressure, over the taper (load_at). Give it the cold
 /// model. A reason, ready for a list of what was not judged, where the job has no seat section or
-/// states no nut torque, where the section cannot be worked out, or where the materials of hub and
-/// shaft or the ring round the cone are not given.
+/// states no nut torque or not every friction, where the section cannot be worked out, or where the
+/// materials of hub and shaft or the ring round the cone are not given.
 [[nodiscard]] trade::Result<DrawUp> draw_up(const Model& model);
 
 }  // namespace trialfit::stack

@@ -42,6 +42,9 @@ struct Firing {
     std::string written;
     job::AngleIn in = job::AngleIn::length;
     Point set;  ///< as the gauge sets it
+    /// The gauge that it is set by: the one that read it, else the section's; empty for none.
+    std::string gauge;
+    double gauge_half_width = 0.0;
     /// Limits written with it, in degrees and as heights; nothing where it was written without.
     std::optional<Range> allowed_deg;
     std::optional<Range> allowed_height;
@@ -206,7 +209,10 @@ struct TimingAnswer {
     std::optional<SlotTravel> slot;
     std::vector<Setting> settings;
     std::vector<Comparison> comparisons;
-    /// Of the slot: whether it reaches. Holds where the file asks nothing of it.
+    /// What was asked and could not be judged, and why: the answer then never holds.
+    std::vector<std::string> not_judged;
+    /// Whether the slot reaches and the gauge keeps the firing point within its limits. Holds where
+    /// the file asks neither.
     Verdict verdict = Verdict::holds;
     std::vector<std::string> notes;
     std::vector<stack::Caution> cautions;

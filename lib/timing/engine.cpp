@@ -3,6 +3,7 @@
 #include <cmath>
 #include <numbers>
 #include <trialfit/timing/engine.hpp>
+#include <utility>
 
 namespace trialfit::timing {
 
@@ -10,6 +11,14 @@ namespace {
 
 double cosine_of_deg(double degrees) {
     return std::cos(degrees * std::numbers::pi / 180.0);
+}
+
+Engine take_gauge(Engine engine, int which) {
+    if (which < 0) return engine;
+    const job::Gauge& gauge = engine.gauges.at(static_cast<std::size_t>(which));
+    engine.gauge = gauge.name;
+    engine.gauge_half_width = gauge.half_width;
+    return engine;
 }
 
 }  // namespace
@@ -26,17 +35,17 @@ trade::Result<Engine> engine_of(const job::Job& job, const job::Timing& timing) 
         trade::crank_of(sizes.stroke.nominal, sizes.rod.nominal, sizes.offset.nominal);
     if (!crank) return crank.why();
     Engine engine{.timing = timing,
+                  .gauges = job.gauges,
                   .sizes = sizes,
                   .crank = *crank,
                   .units = job.units,
                   .gauge = {},
                   .gauge_half_width = 0.0};
-    if (timing.gauge >= 0) {
-        const job::Gauge& gauge = job.gauges.at(static_cast<std::size_t>(timing.gauge));
-        engine.gauge = gauge.name;
-        engine.gauge_half_width = gauge.half_width;
-    }
-    return engine;
+    return take_gauge(std::move(engine), timing.gauge);
+}
+
+Engine read_by(Engine engine, const job::Given& given) {
+    return take_gauge(std::move(engine), given.gauge);
 }
 
 Cosines cosines_of_tilt(const Engine& engine) {

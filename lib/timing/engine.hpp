@@ -11,14 +11,18 @@ namespace trialfit::timing {
 /// the file's unit: nothing here depends on which it is.
 struct Engine {
     const job::Timing& timing;
+    const std::vector<job::Gauge>& gauges;
     trade::EngineSizes sizes;
     trade::Crank crank;  ///< at the sizes' nominals
     quantity::Unit units = quantity::Unit::mm;
     std::string gauge;  ///< empty where the section names none
     double gauge_half_width = 0.0;
 };
-/// A reason where the nominal sizes make no engine. `timing` must outlive the answer.
+/// A reason where the nominal sizes make no engine. `job` must outlive the answer.
 [[nodiscard]] trade::Result<Engine> engine_of(const job::Job& job, const job::Timing& timing);
+
+/// The same engine with the gauge that read `given`, where one did.
+[[nodiscard]] Engine read_by(Engine engine, const job::Given& given);
 
 /// Least and greatest cosine of the tilt's limits.
 struct Cosines {

@@ -108,13 +108,16 @@ void hold_to_limits(const Engine& engine, const quantity::Size& size, Firing& fi
 
 }  // namespace
 
-trade::Result<Firing> firing(const Engine& engine, const job::AngleGiven& fire_at) {
+trade::Result<Firing> firing(const Engine& of_section, const job::AngleGiven& fire_at) {
+    const Engine engine = read_by(of_section, fire_at.value);
     const auto point = set_by_gauge(engine, fire_at);
     if (!point) return point.why();
     Firing out;
     out.written = fire_at.value.written;
     out.in = fire_at.in;
     out.set = point_of(engine, *point);
+    out.gauge = engine.gauge;
+    out.gauge_half_width = engine.gauge_half_width;
     const quantity::Size& size = fire_at.value.size;
     if (fire_at.value.gauge < 0 && size.lower < size.upper) hold_to_limits(engine, size, out);
     return out;

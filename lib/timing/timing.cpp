@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <trialfit/stack/bounds.hpp>
 #include <trialfit/timing/advance.hpp>
 #include <trialfit/timing/engine.hpp>
 #include <trialfit/timing/firing.hpp>
@@ -77,14 +78,38 @@ void answer_points(const Engine& engine, TimingAnswer& out, job::Complaints& com
         out.settings = std::move(*all);
 }
 
+std::vector<std::string> not_judged(const job::Timing& timing, const TimingAnswer& answer) {
+    std::vector<std::string> out;
+    if (answer.slot && !answer.slot->turn)
+        out.push_back(std::string("whether the slot reaches: ") +
+                      (timing.fire_at ? "'fires_now' is not given" : "'fire_at' is not given"));
+    if (answer.slot && answer.slot->turn && answer.slot->from_middle)
+        out.emplace_back(
+            "how far the screw can go each way: 'free_earlier' is not given, the middle is taken");
+    if (answer.firing && answer.firing->allowed_deg && !answer.firing->gauge_keeps_it)
+        out.emplace_back("whether the limits of 'fire_at' are kept: no 'gauge' is given");
+    return out;
+}
+
+Verdict verdict_of(const TimingAnswer& answer) {
+    Verdict worst = answer.not_judged.empty() ? Verdict::holds : Verdict::not_judged;
+    if (answer.slot && answer.slot->turn) worst = stack::worse(worst, answer.slot->turn->verdict);
+    if (answer.firing)
+        worst = stack::worse(worst, answer.firing->gauge_keeps_it.value_or(Verdict::holds));
+    return worst;
+}
+
 std::vector<std::string> notes(const Engine& engine, const TimingAnswer& answer) {
     const job::Timing& timing = engine.timing;
     std::vector<std::string> out;
     const auto note = [&out](bool applies, std::string_view text) {
         if (applies) out.emplace_back(text);
     };
-    note(timing.gauge < 0,
+    note(timing.gauge < 0 && (!answer.firing || answer.firing->gauge.empty()),
          "The section names no 'gauge' for the piston height: its error is left out.");
+    note(answer.firing && answer.firing->gauge != answer.gauge && !answer.gauge.empty(),
+         "The firing point was read by '" + (answer.firing ? answer.firing->gauge : "") +
+             "', so its error counts and not that of the section's gauge.");
     note(!timing.plug_tilt, "No 'plug_tilt' is given: the gauge is taken to stand along the bore.");
     note(answer.top.by_stops && !timing.stops->holds && timing.gauge < 0,
          "The stop is taken to hold the piston at one height exactly: 'holds' is not given.");
@@ -94,12 +119,10 @@ std::vector<std::string> notes(const Engine& engine, const TimingAnswer& answer)
          "'turns' is not given, so no direction is named: earlier is the stator turned against the "
          "shaft.");
     if (answer.slot) {
-        note(answer.slot->from_middle,
+        note(answer.slot->from_middle && !answer.slot->turn,
              "The screw is taken to stand in the middle of its slot: 'free_earlier' is not given.");
         note(!answer.slot->screw_stated,
              "The slot's 'length' is taken as the screw's travel: 'screw' is not given.");
-        note(!answer.slot->turn,
-             "Whether the slot reaches is not known: that takes both 'fire_at' and 'fires_now'.");
     }
     const bool beyond =
         std::any_of(answer.settings.begin(), answer.settings.end(), [](const Setting& setting) {
@@ -127,7 +150,8 @@ std::variant<TimingAnswer, job::Complaints> timing(const job::Job& job) {
     if (firing != nullptr && now != nullptr) turn_deg = firing->set.degrees - now->degrees;
     out.marks = marks(*engine, firing, turn_deg);
     if (timing.slot) out.slot = slot_travel(*engine, *timing.slot, firing, now);
-    if (out.slot && out.slot->turn) out.verdict = out.slot->turn->verdict;
+    out.not_judged = not_judged(timing, out);
+    out.verdict = verdict_of(out);
     out.comparisons = comparisons(out.settings);
     out.notes = notes(*engine, out);
     out.cautions = stack::cautions(job);

@@ -67,10 +67,14 @@ Result<Reference> material_reference(const Words& words) {
     add_cited(out, "Young's modulus", found->modulus_mpa, "MPa");
     add_cited(out, "Poisson's ratio", found->poisson, "");
     add_cited(out, "expansion", found->expansion_per_k, "1/K");
-    add_cited(out, "yield strength", found->yield_mpa, "MPa");
-    out.notes = {
-        "Typical figures at room temperature; strengths swing with the grade and its heat "
-        "treatment. A job may state its own."};
+    const bool graded = found->yield_mpa || found->tensile_mpa;
+    if (found->yield_mpa) add_cited(out, "yield strength", found->yield_mpa, "MPa");
+    if (found->tensile_mpa) add_cited(out, "tensile strength", found->tensile_mpa, "MPa");
+    out.notes = {"Typical figures at room temperature. A job may state its own."};
+    out.notes.emplace_back(
+        graded ? "Strengths swing with heat treatment: these are of the state named."
+               : "How strong it is hangs on the grade: a plain name has no strength. Name the "
+                 "grade, or state 'strength' in the job.");
     return out;
 }
 

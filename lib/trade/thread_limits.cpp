@@ -51,7 +51,10 @@ ThreadLimits metric_bolt(const ThreadForm& form, const ThreadClass& of,
     limits.tolerance = of;
     limits.major = {to_micrometre(major_max - fields.crest_tolerance), major_max};
     limits.pitch = {pitch_min, pitch_max};
-    limits.minor = {to_micrometre(pitch_min - 0.616025 * form.pitch_mm),
+    // The root from the pitch diameter before it is rounded: M5-6g is 3.869, not 3.868.
+    const double root =
+        basic.pitch_mm + fields.pitch_deviation - fields.pitch_tolerance - 0.616025 * form.pitch_mm;
+    limits.minor = {to_micrometre(root),
                     to_micrometre(to_micrometre(basic.minor_mm) + fields.pitch_deviation)};
     return limits;
 }

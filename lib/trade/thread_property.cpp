@@ -61,6 +61,9 @@ constexpr std::array<NutRow, 30> kNuts{{
     {"10", true, 16, 1110},  {"12", true, 7.99, 0},   {"12", true, 16, 1200},
 }};
 
+// The one load that the standard prints to 10 N.
+constexpr double kM5Class8_N = 12140.0;
+
 double to_three_figures(double value) {
     const double scale = std::pow(10.0, 2.0 - std::floor(std::log10(value)));
     return std::round(value * scale) / scale;
@@ -107,7 +110,11 @@ Result<double> nut_proof_stress_MPa(const ThreadForm& form, std::string_view nut
 Result<double> nut_proof_load_N(const ThreadForm& form, std::string_view nut_class) {
     const auto stress = nut_proof_stress_MPa(form, nut_class);
     if (!stress) return stress.why();
-    return std::round(to_three_figures(stress_area_mm2(form)) * *stress / 100.0) * 100.0;
+    if (form.d_mm == 5.0 && trimmed(nut_class) == "8" && form.series == ThreadSeries::metric_coarse)
+        return kM5Class8_N;
+    const double load = to_three_figures(stress_area_mm2(form)) * *stress;
+    const double step = form.d_mm < 6.0 && load < 10000.0 ? 50.0 : 100.0;
+    return std::round(load / step) * step;
 }
 
 std::string_view nut_class_for(std::string_view bolt_class) {

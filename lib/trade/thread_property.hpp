@@ -37,7 +37,8 @@ struct BoltLoads {
                                                   std::string_view nut_class);
 
 /// Proof load, N, of such a nut: stress area to three figures times that stress, to the nearest
-/// 100 N, as ISO 898-2 prints it from M6 up.
+/// 100 N, as ISO 898-2 prints it from M6 up; below M6 and 10000 N to the nearest 50 N (from
+/// memory), and 12140 N for M5 of class 8, as printed.
 [[nodiscard]] Result<double> nut_proof_load_N(const ThreadForm& form, std::string_view nut_class);
 
 /// The property class a nut must have for a bolt of a class to break before its thread strips (ISO

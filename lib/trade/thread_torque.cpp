@@ -10,12 +10,11 @@ namespace trialfit::trade {
 
 namespace {
 
-// Torque for each newton of preload. The constants are 1/(2 pi) and 1/(2 cos 30) as VDI 2230 rounds
-// them, because its tables were worked with them.
+// Torque for each newton of preload. The constants are 1/(2 pi) = 0.1592 and 1/(2 cos 30) = 0.5774
+// rounded up, because the tables of VDI 2230 were worked with them.
 double lever_mm(const ThreadForm& form, Friction friction, double face_mean_mm) {
     const double d2 = basic_profile(form).pitch_mm;
-    return 0.159 * form.pitch_mm + 0.578 * d2 * friction.thread +
-           face_mean_mm / 2.0 * friction.face;
+    return 0.16 * form.pitch_mm + 0.58 * d2 * friction.thread + face_mean_mm / 2.0 * friction.face;
 }
 
 struct FaceRow {

@@ -13,9 +13,11 @@ struct Friction {
     double face = 0.0;
 };
 
-/// Tightening torque, N mm, for a preload: M = F (0.159 P + 0.578 d2 mu_thread + Dk/2 mu_face)
-/// (VDI 2230:2001, sheet 1, eq. for MA; from memory, its tables reproduced). `face_mean_mm` is Dk,
-/// the mean of the bearing face's outer and inner diameter.
+/// Tightening torque, N mm, for a preload: M = F (0.16 P + 0.58 d2 mu_thread + Dk/2 mu_face)
+/// (VDI 2230:2001, sheet 1, eq. for MA; from memory). The constants are those of its tables: of 45
+/// printed torques they give 39 to the last digit, rounded or cut off, where the geometry's own
+/// 1/(2 pi) and 1/(2 cos 30) give 30. `face_mean_mm` is Dk, the mean of the bearing face's outer
+/// and inner diameter.
 [[nodiscard]] double torque_for_preload_Nmm(const ThreadForm& form, double preload_N,
                                             Friction friction, double face_mean_mm);
 
@@ -26,7 +28,7 @@ struct Friction {
 /// Greatest preload, N, at tightening for a share `utilisation` (0.9 is usual) of the yield
 /// strength used up by tension and thread torsion together: F = A0 nu Rp / sqrt(1 + 3 (1.5 d2/d0
 /// (P/(pi d2) + 1.155 mu))^2), d0 = (d2 + d3)/2 (VDI 2230:2001, sheet 1; from memory, its tables
-/// reproduced). Metric threads; for unified ones d0 is taken from the tensile stress area.
+/// reproduced to 0.3 %). Metric threads; for unified ones d0 is taken from the tensile stress area.
 [[nodiscard]] double allowed_preload_N(const ThreadForm& form, double yield_MPa,
                                        double thread_friction, double utilisation);
 

@@ -43,6 +43,7 @@ Result<SlotReach> slot_reach(const Slot& slot, double degrees, double share) {
         Domain()
             .positive("the slot circle's diameter", slot.dia)
             .tube("screw diameter", slot.screw_dia, "length of the slot", slot.length)
+            .that(slot.length < std::numbers::pi * slot.dia, "the slot is longer than its circle")
             .within("share of the slot that is free", share, 0.0, 1.0);
     if (!domain) return domain.why();
     SlotReach reach;

@@ -48,7 +48,7 @@ struct SlotReach {
 
 /// Turning by |degrees| from where the screw stands at `share` of its free travel (0 = already at
 /// the end turned to, 0.5 = in the middle, 1 = all before it). A reason where the slot's sizes are
-/// not > 0, the screw does not go in, or the share is not 0..1.
+/// not > 0, the screw does not go in, the slot is longer than its circle, or the share is not 0..1.
 [[nodiscard]] Result<SlotReach> slot_reach(const Slot& slot, double degrees, double share);
 
 /// A mark out of several, and how far it is off.

@@ -65,8 +65,8 @@ seat::SeatAnswer seated_by(Given& given, TightJob with) {
 
 Figures grip(Given& given) {
     const auto answer = seated_by(given, {});
-    return {{"torque_nm", answer.held_nm.middle},
-            {"torque_least_nm", answer.held_nm.least},
+    return {{"torque_nm", answer.held_nm->middle},
+            {"torque_least_nm", answer.held_nm->least},
             {"pull_off_n", finding_of(answer, "pull_off").value.middle}};
 }
 
@@ -80,7 +80,7 @@ Figures draw_up(Given& given) {
     return {{"draw_up", answer.draw_up.middle},
             {"pressure_mpa", finding_of(answer, "cone_pressure").value.middle},
             {"hub_hoop_mpa", finding_of(answer, "hub_hoop").value.middle},
-            {"torque_nm", answer.held_nm.middle}};
+            {"torque_nm", answer.held_nm->middle}};
 }
 
 TEST_CASE("whole seats hold what the books say") {

@@ -40,20 +40,23 @@ timing::TimingAnswer with_turn(stack::Verdict verdict) {
 
 TEST_CASE("the first line is the answer in plain words") {
     CHECK(paper::timing_headline(with_turn(stack::Verdict::holds)) ==
-          "The slot reaches: to fire at 18.6 degrees before the top the stator must turn 5.5 "
-          "degrees anticlockwise (3.33 mm at the slot), and the slot lets it 3.50 mm.");
+          "The slot reaches: to fire at 18.6 degrees BTDC the stator must turn 5.5 degrees "
+          "anticlockwise, seen from outboard (3.33 mm at the slot), and the slot lets it 3.50 mm.");
     CHECK(paper::timing_headline(with_turn(stack::Verdict::doubtful)) ==
-          "The slot may be too short: to fire at 18.6 degrees before the top the stator must turn "
-          "5.5 degrees anticlockwise (3.33 mm at the slot) and the slot lets it 3.50 mm, but in "
+          "The slot may be too short: to fire at 18.6 degrees BTDC the stator must turn 5.5 "
+          "degrees anticlockwise, seen from outboard (3.33 mm at the slot) and the slot lets it "
+          "3.50 mm, but in "
           "the worst case 1.41 mm are missing.");
     CHECK(paper::timing_headline(with_turn(stack::Verdict::fails)) ==
-          "The slot is too short: to fire at 18.6 degrees before the top the stator must turn 5.5 "
-          "degrees anticlockwise (3.33 mm at the slot), the slot lets it 2.00 mm, and 1.34 mm are "
-          "missing. At its end it fires at 20.8 degrees before the top.");
+          "The slot is too short: to fire at 18.6 degrees BTDC the stator must turn 5.5 degrees "
+          "anticlockwise, seen from outboard (3.33 mm at the slot), the slot lets it 2.00 mm, and "
+          "1.34 mm are "
+          "missing. At its end it fires at 20.8 degrees BTDC.");
     timing::TimingAnswer answer = with_turn(stack::Verdict::holds);
     answer.slot.reset();
     CHECK(paper::timing_headline(answer) ==
-          "Fire at 18.6 degrees before the top, where the piston stands 1.40 mm below it and a "
+          "Fire at 18.6 degrees BTDC (before the top), where the piston stands 1.40 mm below its "
+          "top and a "
           "gauge in the plug hole reads 1.45 mm.");
     answer.firing.reset();
     CHECK(paper::timing_headline(answer) ==
@@ -64,7 +67,7 @@ TEST_CASE("where the shaft's turning is not known, the stator turns with or agai
     timing::TimingAnswer answer;
     CHECK(paper::stator_turn(answer, 2.0) == "2.0 degrees against the shaft's turning");
     CHECK(paper::stator_turn(answer, -2.0) == "2.0 degrees with the shaft's turning");
-    CHECK(paper::crank_place(-3.0) == "3.0 degrees after the top");
+    CHECK(paper::crank_place(-3.0) == "3.0 degrees ATDC");
     CHECK(paper::crank_place(0.01) == "the top");
 }
 

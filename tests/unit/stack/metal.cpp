@@ -59,7 +59,7 @@ TEST_CASE("engagement by strength is the length that develops the bolt") {
     // 2 x 61.2 / 16.6 = 7.4.
     CHECK(*result.at_least == doctest::Approx(7.4).epsilon(0.05));
     job.parts[1].threads[0].property_class.clear();
-    job.parts[1].material = "aluminium";
+    job.parts[1].material = "6061-T6";
     CHECK(checked(job).checks.at(0).verdict == stack::Verdict::fails);
     CHECK(*checked(job).checks.at(0).at_least > 1.5 * *result.at_least);
 }
@@ -85,9 +85,11 @@ TEST_CASE("where nothing says how strong the threads are, engagement by strength
 
 TEST_CASE("a job's own figures overrule the table, and never mix two metals' strengths") {
     auto job = screwed();
-    job.parts[0].material = "steel";
+    job.parts[0].material = "1020";
     CHECK(stack::metal(job, 0).yield_mpa->value == 210.0);
     CHECK(stack::metal(job, 0).tensile_mpa->value == 380.0);
+    job.parts[0].material = "steel";
+    CHECK_FALSE(stack::metal(job, 0).yield_mpa.has_value());
     job.materials = {{.name = "steel", .at = {.line = 7}, .strength_mpa = 500.0}};
     const auto own = stack::metal(job, 0);
     CHECK(own.yield_mpa->value == 500.0);

@@ -212,7 +212,51 @@ TEST_CASE("the screw fills its slot, and need not stand in the middle") {
     CHECK(slot.turn->verdict == Verdict::holds);
     job.timing->fires_now.reset();
     CHECK_FALSE(answer(job).slot->turn);
+    CHECK(answer(job).verdict == Verdict::not_judged);
+    CHECK(answer(job).not_judged ==
+          std::vector<std::string>{"whether the slot reaches: 'fires_now' is not given"});
+    job.timing->slot.reset();
     CHECK(answer(job).verdict == Verdict::holds);
+}
+
+TEST_CASE("a slot whose screw stands nobody knows where is not judged") {
+    job::Job job = with_slot(20.0, 19.0);
+    CHECK(answer(job).slot->turn->verdict == Verdict::holds);
+    CHECK(answer(job).verdict == Verdict::not_judged);
+    job.timing->slot->free_earlier = exactly(6.0);
+    CHECK(answer(job).verdict == Verdict::holds);
+}
+
+TEST_CASE("the doubt belongs to the gauge that read the firing point") {
+    job::Job job = engine();
+    job.gauges = {{.name = "dial", .half_width = 0.01},
+                  {.name = "depth_gauge", .half_width = 0.05}};
+    job.timing->gauge = 0;
+    job.timing->fire_at = job::AngleGiven{.value = about(1.4, 0.05)};
+    job.timing->fire_at->value.gauge = 1;
+    const timing::TimingAnswer read = answer(job);
+    CHECK(read.firing->gauge == "depth_gauge");
+    CHECK(read.firing->gauge_half_width == 0.05);
+    CHECK(read.firing->set.shares.at(0).of == "depth_gauge");
+    const double wide = read.firing->set.shares.at(0).half_width_deg;
+    job.timing->fire_at->value.gauge = 0;
+    job.timing->fire_at->value.size = about(1.4, 0.01).size;
+    const timing::TimingAnswer finer = answer(job);
+    CHECK(finer.firing->gauge == "dial");
+    CHECK(finer.firing->set.shares.at(0).half_width_deg ==
+          doctest::Approx(wide / 5.0).epsilon(0.01));
+}
+
+TEST_CASE("limits that the gauge may leave are in the verdict") {
+    job::Job job = engine();
+    job.gauges = {{.name = "dial", .half_width = 0.01}};
+    job.timing->gauge = -1;
+    job.timing->fire_at = job::AngleGiven{.value = about(1.4, 0.05)};
+    CHECK(answer(job).verdict == Verdict::not_judged);
+    job.timing->gauge = 0;
+    CHECK(answer(job).verdict == Verdict::holds);
+    job.gauges[0].half_width = 0.06;
+    CHECK(answer(job).verdict == Verdict::doubtful);
 }
 
 TEST_CASE("curves add up as they stand on each other, and settings are compared") {

@@ -37,9 +37,26 @@ TEST_CASE("names are taken as people write them") {
     CHECK(material("Cast Iron")->name == "cast iron");
     CHECK(material("cast_aluminum")->name == "cast aluminium");
     CHECK(material("alloy-steel")->name == "alloy steel");
-    CHECK(material("4140")->name == "alloy steel");
+    CHECK(material("AZ91D")->name == "az91d");
+    CHECK(material("6061-T6")->name == "6061 t6");
+    CHECK(material("grey iron G3000")->name == "g3000");
     CHECK(material("polyamide")->name == "nylon");
     CHECK_FALSE(material("epoxy")->elastic().has_value());
+}
+
+TEST_CASE("only a grade has strengths, and grey iron no yield") {
+    for (const char* plain : {"steel", "mild steel", "alloy steel", "stainless steel", "cast iron",
+                              "grey iron", "ductile iron", "aluminium", "6061", "cast aluminium",
+                              "356", "magnesium", "brass", "bronze", "copper"}) {
+        CAPTURE(plain);
+        CHECK_FALSE(material(plain)->yield_mpa.has_value());
+        CHECK_FALSE(material(plain)->tensile_mpa.has_value());
+        CHECK(material(plain)->density_kg_m3.has_value());
+    }
+    CHECK(material("1020")->yield_mpa->value == 210.0);
+    CHECK(material("4140")->yield_mpa->value == 417.0);
+    CHECK_FALSE(material("G3000")->yield_mpa.has_value());
+    CHECK(material("G3000")->tensile_mpa->value == 207.0);
 }
 
 TEST_CASE("an unknown name is answered with the nearest") {
