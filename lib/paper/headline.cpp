@@ -158,8 +158,8 @@ std::string doubtful(const stack::CheckAnswer& answer, const std::vector<Finding
     return "Doubtful: " + doubt(worst, answer.judge, measure) + "." + rest;
 }
 
-std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
-                 const Measure& measure) {
+std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
+                    const Measure& measure) {
     if (all.empty())
         return "Nothing to judge: no two rings of this job can meet, and it asks for no check.";
     std::string what;
@@ -180,6 +180,15 @@ std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& a
     return out + fmt::format(" Tightest: {}, {} {} where {}.", listed(tightest.finding->name),
                              measure(tightest.at.end), phrase(answer.judge),
                              needed(tightest, measure));
+}
+
+// That a rotor clears says nothing of whether it stays.
+std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
+                 const Measure& measure) {
+    const std::string out = fitting(answer, all, measure);
+    if (answer.held_by_cone.empty()) return out;
+    return out + fmt::format(" Whether the cone holds the {} is not judged here.",
+                             listed(answer.held_by_cone));
 }
 
 std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Finding>& all) {

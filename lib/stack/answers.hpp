@@ -186,6 +186,9 @@ struct CheckAnswer {
     std::vector<std::string> warnings;
     /// What was asked and could not be judged, and why: the answer then never holds.
     std::vector<std::string> not_judged;
+    /// The first turning part that sits on a cone: whether the nut's torque holds it there is for
+    /// the seat to judge, and not judged here. Empty where there is none.
+    std::string held_by_cone{};
     /// Facts found on the way that the person should know: unequal tapers, a key too tall,
     /// redundant sizes reconciled, readings set aside.
     std::vector<std::string> notes;

@@ -74,6 +74,15 @@ std::vector<std::string> notes(const Model& model, const Options& options) {
     return notes;
 }
 
+std::string held_by_cone(const job::Job& job) {
+    for (const job::Part& part : job.parts)
+        if (part.turns && std::any_of(part.seats.begin(), part.seats.end(), [](const auto& seat) {
+                return seat.kind == job::SeatKind::cone_on_cone;
+            }))
+            return part.name;
+    return {};
+}
+
 std::vector<std::string> not_assessed(const Model& model, const Options& options,
                                       const std::vector<RadialGap>& radial) {
     const job::Job& job = model.job();
@@ -199,6 +208,7 @@ CheckAnswer check(const Model& cold, const Options& options) {
         answer.checks.push_back(stack::answer(states, each, options.judge, options.inflate));
         answer.verdict = worse(answer.verdict, answer.checks.back().verdict);
     }
+    answer.held_by_cone = held_by_cone(job);
     answer.not_assessed = not_assessed(model, options, radial);
     answer.cautions = cautions(job);
     answer.radial = listed(std::move(radial), options.all_pairs);

@@ -36,8 +36,8 @@ ThreadMetal of_bolt_class(const job::Thread& thread) {
     const auto strength = trade::bolt_strength(thread.property_class, thread.form.d_mm);
     if (!strength) return {};
     const char first = thread.property_class.front();
-    const std::string_view standard = first == 'A'   ? "ISO 3506-1 (from memory)"
-                                      : first == 'g' ? "SAE J429 (from memory)"
+    const std::string_view standard = first == 'A' ? "ISO 3506-1 (not checked against the standard)"
+                                      : first == 'g' ? "SAE J429 (not checked against the standard)"
                                                      : "ISO 898-1";
     const std::string source = fmt::format("{}, class {} of line {}", standard,
                                            thread.property_class, thread.property_class_at.line);

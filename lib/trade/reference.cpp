@@ -31,7 +31,14 @@ const std::vector<Entry>& entries() {
         {{"piston", "piston 43 87 1.4mm", "stroke, rod and a height or an angle (17deg)"},
          piston_reference},
         {{"nut", "nut M10", "sizes of nuts and of the plain washer"}, nut_reference},
-        {{"key", "key 17", "parallel key and slots for a shaft"}, key_reference},
+        {{"key", "key 17", "parallel key for a shaft; Woodruff key (key 3x5)"}, key_reference},
+        {{"bolt", "bolt M10 8.8", "strength and loads of a bolt by its class"}, bolt_reference},
+        {{"engagement", "engagement M10 8.8", "least thread in steel, cast iron and aluminium"},
+         engagement_reference},
+        {{"shrink", "shrink 25 40 0.02", "stresses of a hub shrunk on a straight shaft"},
+         shrink_reference},
+        {{"end", "end 20", "conical shaft end 1:10 with its key and thread"}, end_reference},
+        {{"gauge", "gauge 50", "limits of error of calipers, micrometers, dials"}, gauge_reference},
     };
     return all;
 }
@@ -40,6 +47,14 @@ std::vector<std::string> names() {
     std::vector<std::string> out;
     for (const Entry& each : entries())
         out.emplace_back(each.kind.name);
+    return out;
+}
+
+std::string told(std::string_view source) {
+    constexpr std::string_view kRecalled = "from memory";
+    std::string out(source);
+    if (const std::size_t at = out.find(kRecalled); at != std::string::npos)
+        out.replace(at, kRecalled.size(), "not checked against the standard");
     return out;
 }
 
@@ -109,7 +124,7 @@ ReferenceRow figure(std::string what, double value, std::string unit, std::strin
             .upper = {},
             .words = {},
             .unit = std::move(unit),
-            .source = std::string(source)};
+            .source = told(source)};
 }
 
 ReferenceRow between(std::string what, double lower, double upper, std::string unit,
@@ -125,7 +140,7 @@ ReferenceRow saying(std::string what, std::string words, std::string_view source
             .upper = {},
             .words = std::move(words),
             .unit = {},
-            .source = std::string(source)};
+            .source = told(source)};
 }
 
 }  // namespace trialfit::trade

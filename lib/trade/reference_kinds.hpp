@@ -24,6 +24,11 @@ inline constexpr double kHundredth_mm = 0.01;
 [[nodiscard]] Result<Reference> piston_reference(const Words& words);
 [[nodiscard]] Result<Reference> nut_reference(const Words& words);
 [[nodiscard]] Result<Reference> key_reference(const Words& words);
+[[nodiscard]] Result<Reference> end_reference(const Words& words);
+[[nodiscard]] Result<Reference> gauge_reference(const Words& words);
+[[nodiscard]] Result<Reference> bolt_reference(const Words& words);
+[[nodiscard]] Result<Reference> engagement_reference(const Words& words);
+[[nodiscard]] Result<Reference> shrink_reference(const Words& words);
 
 /// The words with a blank between them.
 [[nodiscard]] std::string joined(const Words& words);
@@ -32,7 +37,8 @@ inline constexpr double kHundredth_mm = 0.01;
 /// "how to ask" as a reason: `what` is wrong, with the kind's own example.
 [[nodiscard]] Reason ask_like(std::string_view fault, std::string_view kind);
 
-/// Rows of each sort.
+/// Rows of each sort. What a source has "from memory" the row tells as "not checked against the
+/// standard".
 [[nodiscard]] ReferenceRow figure(std::string what, double value, std::string unit,
                                   std::string_view source);
 [[nodiscard]] ReferenceRow between(std::string what, double lower, double upper, std::string unit,

@@ -58,8 +58,7 @@ void add_profile(Reference& out, const ThreadFigures& found, const Sources& sour
         out.rows.push_back(figure("threads per inch", found.form.per_inch, "", sources.profile));
     out.rows.push_back(figure("pitch diameter d2", found.basic.pitch_mm, "mm", sources.profile));
     out.rows.push_back(figure("minor diameter D1", found.basic.minor_mm, "mm", sources.profile));
-    out.rows.push_back(
-        figure("root of the bolt, rounded, d3", found.basic.root_mm, "mm", sources.profile));
+    out.rows.push_back(figure("minor diameter d3", found.basic.root_mm, "mm", sources.profile));
     out.rows.push_back(
         figure("engaged depth H1", found.basic.engaged_depth_mm, "mm", sources.profile));
 }
@@ -68,10 +67,10 @@ void add_strength(Reference& out, const ThreadFigures& found, const Sources& sou
     constexpr std::string_view kStrip = "FED-STD-H28/2B, diameters at least material";
     out.rows.push_back(figure("stress area", found.stress_area_mm2, "mm2", sources.stress_area));
     out.rows.push_back(figure("core area", found.core_area_mm2, "mm2", sources.core_area));
+    out.rows.push_back(figure("thread shear area of the bolt, per mm", found.strip.bolt_mm2_per_mm,
+                              "mm2", kStrip));
     out.rows.push_back(
-        figure("strip area of the bolt, per mm", found.strip.bolt_mm2_per_mm, "mm2", kStrip));
-    out.rows.push_back(
-        figure("strip area of the nut, per mm", found.strip.nut_mm2_per_mm, "mm2", kStrip));
+        figure("thread shear area of the nut, per mm", found.strip.nut_mm2_per_mm, "mm2", kStrip));
     out.rows.push_back(figure("engagement that develops the bolt, nut as strong",
                               found.equal_strength_mm, "mm", kStrip));
     if (found.group)

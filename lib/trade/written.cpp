@@ -57,7 +57,10 @@ std::optional<double> decimal_or_fraction(std::string_view text) {
 
 std::string shown(double value) {
     std::array<char, 32> buffer{};
-    const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
+    // 0.375 inch is 9.525 mm and not 9.524999999999999.
+    constexpr int kFigures = 12;
+    const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value,
+                                            std::chars_format::general, kFigures);
     if (error != std::errc()) return "?";
     return {buffer.data(), end};
 }

@@ -20,7 +20,7 @@ namespace trialfit::trade {
 /// As decimal(); also a fraction and a mixed number: `3/8`, `1 1/2`, `1-1/2`.
 [[nodiscard]] std::optional<double> decimal_or_fraction(std::string_view text);
 
-/// Shortest text that reads back as `value`: `1.25`, `10`.
+/// `value` to at most 12 figures, without trailing zeros: `1.25`, `10`.
 [[nodiscard]] std::string shown(double value);
 
 }  // namespace trialfit::trade

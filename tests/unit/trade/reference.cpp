@@ -94,4 +94,66 @@ TEST_CASE("what cannot be looked up is refused with the mend") {
     CHECK(why("material alumium").find("did you mean") != std::string::npos);
 }
 
+// DIN 6888 (1956): 3 x 5 has a disc of 13, slots 3.8 and 1.4, and a length of 12.65 as printed.
+TEST_CASE("Woodruff keys, and how much of its slots a key fills") {
+    const Reference key = table("key 3x5");
+    CHECK(*row(key, "disc, diameter").value == 13.0);
+    CHECK(*row(key, "length along the shaft").value == doctest::Approx(12.65).epsilon(4e-4));
+    CHECK(*row(key, "clearance over the key").value == doctest::Approx(0.2));
+    CHECK(*row(key, "share of the slots' depth that the key fills").value ==
+          doctest::Approx(500.0 / 5.2));
+    CHECK(table("key woodruff 3 x 5").answer == key.answer);
+    CHECK(*row(table("key 1/8x1/2in"), "key, height").value == doctest::Approx(0.203 * 25.4));
+    CHECK(table("key woodruff").rows.size() > 10);
+}
+
+// ISO 898-1:2013 and ISO 898-2: M10 of 8.8 breaks at 46400 N; its nut's proof load is 50500 N.
+TEST_CASE("bolts and nuts by class") {
+    CHECK(*row(table("bolt M10 8.8"), "load that breaks it, least").value ==
+          doctest::Approx(46400.0).epsilon(0.006));
+    CHECK(row(table("bolt M10 8.8"), "nut that goes with it").words == "class 8");
+    CHECK(*row(table("nut M10"), "regular nut of class 8, proof load").value == 50500.0);
+    CHECK(*row(table("nut M5"), "regular nut of class 8, proof load").value == 12140.0);
+    CHECK(row(table("nut M10x1.25"), "regular nut of class 8, proof load").source ==
+          "ISO 898-6 (not checked against the standard)");
+    CHECK_FALSE(reference({"bolt", "M10"}));
+    CHECK_FALSE(reference({"bolt", "M10", "7.7"}));
+}
+
+TEST_CASE("softer metal and a stronger bolt need more thread") {
+    const auto needed = [](std::string_view asked, std::string_view what) {
+        return *row(table(asked), what).value;
+    };
+    constexpr std::string_view kIron = "grey iron G3000; it has no yield point";
+    constexpr std::string_view kWrought = "wrought aluminium 6061-T6";
+    CHECK(needed("engagement M10 8.8", kIron) > needed("engagement M10 8.8", kWrought));
+    CHECK(needed("engagement M10 10.9", kIron) > needed("engagement M10 8.8", kIron));
+    CHECK(needed("engagement M10 8.8", "rule for cast iron") == 15.0);
+}
+
+// Shigley, 8th ed., problem 3-68 in mm: shaft 25.4, hub 50.8, 0.0508 on the diameter, 30e6 psi:
+// 22500 psi between them, 37500 in the hub.
+TEST_CASE("a straight shrink fit") {
+    const Reference fit = table("shrink 25.4 50.8 0.0508");
+    const double psi = 6.894757e-3 * 207000.0 / (30e6 * 6.894757e-3);
+    CHECK(*row(fit, "pressure between them").value == doctest::Approx(22500.0 * psi).epsilon(1e-6));
+    CHECK(*row(fit, "hub at its bore, hoop stress").value ==
+          doctest::Approx(37500.0 * psi).epsilon(1e-6));
+    CHECK_FALSE(reference({"shrink", "25", "20", "0.02"}));
+    CHECK_FALSE(reference({"shrink", "25"}));
+}
+
+// Mechanical Engineer's Pocket Book, 3rd ed., 5.4.11; DIN 862 and 863, extracts.
+TEST_CASE("conical shaft ends and gauges") {
+    CHECK(*row(table("end 20"), "diameter half-way along").value == doctest::Approx(18.9));
+    CHECK(row(table("end 20"), "thread").words == "M12x1.25");
+    CHECK_FALSE(reference({"end", "21"}));
+    CHECK(*row(table("gauge 50"), "caliper, vernier 0.05").value == 0.05);
+    CHECK(*row(table("gauge 25"), "micrometer").value == 0.004);
+}
+
+TEST_CASE("a size in inches has no digits that nobody wrote") {
+    CHECK(table("thread 3/8-24 UNF-2A").answer.find("9.525 mm") != std::string::npos);
+}
+
 }  // namespace
