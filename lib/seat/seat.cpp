@@ -154,6 +154,9 @@ private:
     void limits() {
         const bool all_judged = answer_.not_judged.empty() && joint_.even;
         answer_.torque_limits = torque_limits(joint_, tightening_, needed_, all_judged);
+        // What is asked, or the friction, is known in part only: the least is no figure to go by.
+        if (!needed_.unknown.empty() || !stack::friction_missing(*job_.seat).empty())
+            answer_.torque_limits.cone_needs.reset();
         if (!all_judged) return;
         for (const Moved& each : answer_.moved)
             limit_torque(each);

@@ -16,6 +16,7 @@ constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
 // No source: what workshop tables of dry to lightly oiled steel commonly span.
 constexpr Estimate kUsualThread{0.10, 0.15, 0.20};
 constexpr Estimate kUsualCone{0.10, 0.125, 0.15};
+constexpr double kHair_mm = 1e-3;
 constexpr double kShearShare = 0.5;  // of the tensile strength, FED-STD-H28/2B
 
 void load_thread(const Joint& joint, const Corner& at, Load& load) {
@@ -31,7 +32,9 @@ void load_flanks(const Joint& joint, const Corner& at, Load& load) {
     load.bolt_strip_share = load.nut_strip_share = load.nut_proof_share = kUnknown;
     if (joint.nut_proof_load) load.nut_proof_share = load.preload_n / joint.nut_proof_load->value;
     if (!joint.strength) return;
-    const double engaged = std::max(at.engaged_mm, 0.0);
+    // Where no thread may be left at all, the share is that of a hair's breadth: beyond every
+    // limit, and a number.
+    const double engaged = std::max(at.engaged_mm, kHair_mm);
     load.bolt_strip_share =
         load.preload_n / trade::strip_load_N(joint.strip_areas.bolt_mm2_per_mm, engaged,
                                              kShearShare * joint.strength->bolt_mpa.value);

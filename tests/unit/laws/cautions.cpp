@@ -3,9 +3,8 @@
 
 #include <algorithm>
 #include <string>
+#include <support/examples.hpp>
 #include <trialfit/stack/cautions.hpp>
-
-#include "examples.hpp"
 
 using namespace trialfit;
 using stack::Caution;

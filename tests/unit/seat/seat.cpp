@@ -352,3 +352,50 @@ TEST_CASE("a draw-up that stands on what the job does not give is not told") {
     job.seat.reset();
     CHECK(reason(job) == "the file has no 'seat' section");
 }
+
+TEST_CASE("seat and check say the same of one gap, the readings in force") {
+    auto job = job_of({});
+    PartOf plate("plate", "back");
+    plate.face("front", given(2.0, 0.3), "back").ring("disc", "back", "front", 60.0, 90.0);
+    job::Part still = plate;
+    job::Seat seat{.kind = job::SeatKind::face_at_offset, .own = 0, .against = {0, 0}};
+    seat.offset = given(-10.0, 0.3);
+    still.seats = {seat};
+    job.parts.push_back(still);
+    job::Check check{.name = "rotor off plate",
+                     .of = job::GapOf{{3, 1}, {1, 0}},
+                     .at_least = job::Limit{.value = 7.0}};
+    job.checks = {check};
+    job::Reading reading;
+    reading.name = "by feeler";
+    reading.is = given(8.1, 0.02);
+    reading.from = {3, 1};
+    reading.to = {1, 0};
+    job.readings = {reading};
+    stack::Options options;
+    options.readings = {stack::TrialFit{.reading = 0}};
+    const auto found = std::get<stack::CheckAnswer>(stack::check(job, options)).checks.at(0).value;
+    CHECK(found.worst.hi - found.worst.lo == doctest::Approx(0.04));
+    const auto answer = std::get<seat::SeatAnswer>(seat::seat(job, options));
+    const auto moved = std::find_if(answer.moved.begin(), answer.moved.end(), [](const auto& each) {
+        return each.name == "rotor off plate";
+    });
+    REQUIRE(moved != answer.moved.end());
+    CHECK(moved->worst_before.lo == doctest::Approx(found.worst.lo));
+    CHECK(moved->worst_before.hi == doctest::Approx(found.worst.hi));
+    CHECK(moved->worst_after.lo == doctest::Approx(found.worst.lo - answer.draw_up.greatest));
+    CHECK(moved->worst_after.hi == doctest::Approx(found.worst.hi - answer.draw_up.least));
+}
+
+TEST_CASE("a thread that may not be reached at all strips, by a figure that is a number") {
+    TightJob with;
+    with.thread_from = 20.0;
+    auto job = job_of(with);
+    job.parts[0].faces[2].dimensions[0].distance.size = quantity::toleranced(26.0, -2.0, 2.0);
+    const auto answer = answer_of(job);
+    const auto& strip = finding_of(answer, "nut_strip");
+    CHECK(std::isfinite(strip.value.greatest));
+    CHECK(strip.value.greatest > 100.0);
+    CHECK(*strip.verdict != Verdict::holds);
+    CHECK(answer.verdict > Verdict::not_judged);
+}
