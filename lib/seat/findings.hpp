@@ -19,6 +19,9 @@ inline constexpr double kUtilisation = 0.9;
 /// holds: the whole range meets the limits. fails: the middle does not. doubtful: the rest.
 [[nodiscard]] stack::Verdict verdict(const Estimate& value, const std::optional<double>& at_least,
                                      const std::optional<double>& at_most);
+/// The same where a limit counts as met up to the share `slack` of it beyond.
+[[nodiscard]] stack::Verdict verdict(const Estimate& value, const std::optional<double>& at_least,
+                                     const std::optional<double>& at_most, double slack);
 
 /// Everything that the nut's torque does, each held to its limit where the job says enough for one.
 [[nodiscard]] std::vector<Finding> load_findings(const Joint& joint, const Tightening& tightening,
