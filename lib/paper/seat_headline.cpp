@@ -29,14 +29,15 @@ std::string up(double torque_nm) {
 }
 
 // With as many decimals as keep the two apart, and in their order.
-std::string held_and_needed(double held, double needed) {
+std::string held_and_needed(double held, double needed, bool or_more) {
     constexpr int kMost = 3;
     int decimals = 0;
     for (double scale = 1.0; decimals < kMost; ++decimals, scale *= 10.0)
         if (std::floor(held * scale) > std::ceil(needed * scale) || held < needed) break;
     while (decimals < kMost && at_most(held, decimals) == enough(needed, decimals))
         ++decimals;
-    return fmt::format("The cone holds {} N m at worst where {} is needed", at_most(held, decimals),
+    return fmt::format("The cone holds {} N m at worst where {}{} is needed",
+                       at_most(held, decimals), or_more ? "at least " : "",
                        enough(needed, decimals));
 }
 
@@ -100,7 +101,7 @@ std::string held_words(const SeatAnswer& answer) {
     if (!answer.held_nm) return "";
     if (!answer.needed_nm)
         return fmt::format("The cone holds {} N m at worst", down(answer.held_nm->least));
-    return held_and_needed(answer.held_nm->least, *answer.needed_nm);
+    return held_and_needed(answer.held_nm->least, *answer.needed_nm, answer.more_may_be_needed);
 }
 
 // What is wrong or in doubt among what was judged; empty where nothing is.

@@ -110,6 +110,7 @@ struct SeatAnswer {
     std::optional<Estimate> nut_torque_nm;
     std::optional<Estimate> held_nm;
     std::optional<double> needed_nm;
+    bool more_may_be_needed = false;  ///< what an acceleration asks is known in part only
     TorqueLimits torque_limits;
     Estimate draw_up;  ///< along the axis, in the file's unit
     bool draw_up_known = false;

@@ -152,6 +152,11 @@ std::vector<Finding> load_findings(const Joint& joint, const Tightening& tighten
                                  .unit = std::string(row.unit),
                                  .source = std::string(row.source)},
                                 limit_of(row.id, joint, needed)));
+        // Nothing holds by a guess, nor by the part of what is asked that happens to be known.
+        const bool open =
+            needed.friction_assumed || (row.id == "cone_torque" && !needed.unknown.empty());
+        std::optional<stack::Verdict>& found = findings.back().verdict;
+        if (open && found) found = stack::worse(*found, stack::Verdict::not_judged);
     }
     return findings;
 }

@@ -6,6 +6,7 @@
 #include <trialfit/seat/needed.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/metal.hpp>
+#include <trialfit/stack/tightened_load.hpp>
 
 namespace trialfit::seat {
 
@@ -109,6 +110,7 @@ Turning turning(const stack::Model& model, int hub) {
 
 Needed needed(const job::SeatService& service, const Turning& turning) {
     Needed found;
+    found.friction_assumed = !stack::friction_missing(service).empty();
     if (service.crank_acceleration_rad_s2 && !turning.not_counted.empty())
         found.unknown = turning.not_counted.front();
     if (service.crank_acceleration_rad_s2 && !turning.counted.empty()) {

@@ -33,6 +33,8 @@ struct Needed {
     std::optional<double> torque_nm;
     std::string source;
     std::string unknown;
+    /// Not every friction is stated: whatever the torque does is then known by a guess alone.
+    bool friction_assumed = false;
 };
 [[nodiscard]] Needed needed(const job::SeatService& service, const Turning& turning);
 

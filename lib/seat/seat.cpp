@@ -106,6 +106,7 @@ private:
         answer_.shaft = part(joint_.who.shaft).name;
         answer_.nut = part(joint_.who.nut).name;
         answer_.needed_nm = needed_.torque_nm;
+        answer_.more_may_be_needed = !needed_.unknown.empty();
     }
 
     void findings() {

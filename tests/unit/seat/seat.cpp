@@ -108,6 +108,8 @@ TEST_CASE("what is not stated is not taken as held") {
     CHECK(unjudged(job) ==
           "whether it holds at the friction that there is: 'seat' states no "
           "'cone_friction'|");
+    for (const auto& each : answer_of(job).findings)
+        if (each.id != "thread_left") CHECK(each.verdict != Verdict::holds);
 
     job = job_of({});
     job.parts[2].threads[0].property_class.clear();
@@ -150,6 +152,8 @@ TEST_CASE("an acceleration is not dropped with the material that its inertia nee
     CHECK(unjudged(job) ==
           "what 'crank_acceleration' asks of the cone: 'nut' has no material of "
           "known density|");
+    CHECK_FALSE(answer_of(job).torque_limits.cone_needs.has_value());
+    CHECK(*finding_of(answer_of(job), "cone_torque").verdict == Verdict::not_judged);
     job = job_of({});
     job.seat->speed_rpm = job::Span{6000, 6000, {}};
     CHECK(answer_of(job).verdict == Verdict::holds);
