@@ -48,7 +48,7 @@ Only the tightest pair of each two parts; --all lists the rest.
 Checks              needed  nominal  worst case         RSS
 magnets over poles   ≥6.00     7.90  7.10..8.40  7.50..8.30  holds
     overlap, stator.poles by rotor.magnets: 99 % of the length, 75 % needed
-nut engagement             ≥7.00     6.75  6.20..7.30  6.40..7.10  FAILS
+nut engagement       ≥7.00     6.75  6.20..7.30  6.40..7.10  FAILS
     engagement, nut.thread on crank.thread, 0.7 d needed
 
 Doubtful, and why
@@ -66,8 +66,9 @@ What to do next
   3. For 'plate.front to rotor.rim' to hold in the worst case, the plate's front
      would have to come 4.81 mm inboard, or the rotor's rim as far outboard, or
      the two share it.
-  4. For 'nut engagement' to hold in the worst case, 0.80 mm more thread would have to
-     engage (a thinner washer, a longer thread, a nut that goes further on).
+  4. For 'nut engagement' to hold in the worst case, 0.80 mm more thread would
+     have to engage (a thinner washer, a longer thread, a nut that goes further
+     on).
   5. A face that moves takes along all that sits on it, and a cut or a shim
      brings in a spread of its own: write the new size into the job and check
      again before cutting.
@@ -80,17 +81,6 @@ Not assessed
   - balance
   - heat
   - radial gap: no runout is given
-
-Before metal comes off or the engine runs
-  - Figures for fit only. They do not make a part safe: a flywheel or rotor that
-    has been turned, drilled, cracked or knocked can burst, and nothing here
-    says that one may be run, or how fast.
-  - A nut that works loose shears the key and throws the rotor: tapers clean and
-    dry, the engine maker's torque, and look again when the engine has cooled.
-  - Magnets snap a rotor home: keep fingers out of the gap. A thin plate bows in
-    the chuck and a rotor is no easy thing to hold: clamp, guard, and measure
-    before each last cut.
-  - Where the engine maker's figures differ from these, the maker's hold.
 )");
 }
 
@@ -121,17 +111,6 @@ What to do next
 
 Not assessed
   - balance
-
-Before metal comes off or the engine runs
-  - Figures for fit only. They do not make a part safe: a flywheel or rotor that
-    has been turned, drilled, cracked or knocked can burst, and nothing here
-    says that one may be run, or how fast.
-  - A nut that works loose shears the key and throws the rotor: tapers clean and
-    dry, the engine maker's torque, and look again when the engine has cooled.
-  - Magnets snap a rotor home: keep fingers out of the gap. A thin plate bows in
-    the chuck and a rotor is no easy thing to hold: clamp, guard, and measure
-    before each last cut.
-  - Where the engine maker's figures differ from these, the maker's hold.
 )");
 }
 
