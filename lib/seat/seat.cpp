@@ -198,10 +198,10 @@ private:
 
     void uneven() {
         answer_.verdict = stack::Verdict::fails;
-        answer_.warnings.push_back(
-            fmt::format("WARNING: the tapers differ. '{}' touches at one end only and can rock. Do "
-                        "not run it.",
-                        answer_.hub));
+        answer_.warnings.push_back(fmt::format(
+            "WARNING: the tapers differ. '{}' touches at the {} end only and can rock. Do "
+            "not run it.",
+            answer_.hub, joint_.at_small_end ? "small" : "large"));
     }
 
     // Figures of a hub that is not where they take it to be hold nothing.

@@ -78,7 +78,10 @@ private:
                              .length = cone.length.size.nominal};
         };
         joint_.taper = on.taper;
-        joint_.even = seat_on_cone(shape(on), shape(hub_cone())).bearing == Bearing::whole;
+        const Bearing bearing = seat_on_cone(shape(on), shape(hub_cone())).bearing;
+        joint_.even = bearing == Bearing::whole;
+        joint_.at_small_end =
+            bearing == Bearing::hub_small_end || bearing == Bearing::shaft_small_end;
         const Bounds gauge = from_gauge({.face = {joint_.who.hub, hub_cone().at_face}});
         joint_.contact = contact(gauge.middle, on.length.size.middle(),
                                  hub_cone().length.size.middle(), on.dia.size.middle());

@@ -48,7 +48,8 @@ struct Contact {
 struct Joint {
     Members who;
     double taper = 0.0;
-    bool even = true;  ///< equal tapers: bears all along
+    bool even = true;           ///< equal tapers: bears all along
+    bool at_small_end = false;  ///< unequal ones: bears at the small end only, else at the large
     /// At the middles of all sizes, and at every combination of their limits.
     Contact contact;
     std::vector<Contact> contacts;

@@ -165,12 +165,14 @@ TEST_CASE("unequal tapers never hold, and say so first") {
     job.parts[1].cones[0].taper = 0.19;
     const auto answer = answer_of(job);
     CHECK(answer.verdict == Verdict::fails);
-    CHECK(
-        answer.warnings.at(0) ==
-        "WARNING: the tapers differ. 'rotor' touches at one end only and can rock. Do not run it.");
+    CHECK(answer.warnings.at(0) ==
+          "WARNING: the tapers differ. 'rotor' touches at the large end only and can rock. Do not "
+          "run it.");
     for (const auto& each : answer.findings)
         if (each.id == "hub_stress" || each.id == "cone_torque")
             CHECK(*each.verdict == Verdict::not_judged);
+    job.parts[1].cones[0].taper = 0.21;
+    CHECK(answer_of(job).warnings.at(0).find("at the small end only") != std::string::npos);
 }
 
 TEST_CASE("metal that two rings of one part share is weighed once") {
