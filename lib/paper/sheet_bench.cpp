@@ -44,8 +44,11 @@ bool of_use(const seat::Finding& finding) {
         return std::find(ids.begin(), ids.end(), finding.id) != ids.end();
     };
     if (is_in(kUsed)) return true;
-    return finding.verdict.value_or(stack::Verdict::holds) != stack::Verdict::holds &&
-           !is_in(kNeverJudged);
+    // With a limit and not judged: the hub is not home, which the first line says.
+    const stack::Verdict verdict = finding.verdict.value_or(stack::Verdict::holds);
+    if (verdict == stack::Verdict::not_judged && (finding.at_least || finding.at_most))
+        return false;
+    return verdict != stack::Verdict::holds && !is_in(kNeverJudged);
 }
 
 // The sheet has no list of sources.
@@ -110,8 +113,9 @@ std::vector<SheetBlock> timing_blocks(const timing::TimingAnswer& answer, const 
     std::vector<SheetBlock> out;
     out.push_back({.heading = "Timing", .paragraphs = {timing_headline(answer)}});
     if (answer.firing) out.back().paragraphs.push_back(set_by_gauge(answer));
-    for (const std::string& each : answer.not_judged)
-        out.back().bullets.push_back("Not judged: " + each + ".");
+    // The first line has the first of them.
+    for (std::size_t i = 1; i < answer.not_judged.size(); ++i)
+        out.back().bullets.push_back("Not judged: " + answer.not_judged[i] + ".");
     const std::string unit(plural(answer.units));
     const auto add = [&](const Table& table, const std::string& caption) {
         if (!table.rows.empty()) out.push_back({.table = sheet_table(table, caption)});
