@@ -62,14 +62,35 @@ private:
         const std::string& text = node.scalar;
         const std::size_t from = text.rfind(kFrom);
         if (from == std::string::npos) {
+            constexpr std::string_view kForm = " form ";
+            const std::size_t form = text.find(kForm);
+            if (form != std::string::npos)
+                return reader_.error(
+                    node,
+                    fmt::format("face {} does not say where {} is measured from",
+                                quoted(face_.name), quoted(text)),
+                    fmt::format("did you mean '{} from {}'?", clipped(text.substr(0, form)),
+                                clipped(text.substr(form + kForm.size()))));
+            // What follows a 'from' with nothing after it is wanted, not a second one.
+            constexpr std::string_view kAlone = " from";
+            std::string_view said = trimmed(text);
+            if (said.ends_with(kAlone)) said.remove_suffix(kAlone.size());
             reader_.error(node,
                           fmt::format("face {} does not say where {} is measured from",
                                       quoted(face_.name), quoted(text)),
-                          fmt::format("write '{} from {}'", clipped(trimmed(text)), some_face()));
+                          fmt::format("write '{} from {}'", clipped(trimmed(said)), some_face()));
             return;
         }
         const std::string_view name = trimmed(std::string_view(text).substr(from + kFrom.size()));
         const std::size_t name_at = text.find(name, from + kFrom.size());
+        const std::size_t by = name.find(" by ");
+        if (by != std::string_view::npos)
+            return reader_.error(node,
+                                 fmt::format("{} names its gauge after the face that it is "
+                                             "measured from",
+                                             quoted(text)),
+                                 fmt::format("write '{}{} from {}'", clipped(text.substr(0, from)),
+                                             name.substr(by), name.substr(0, by)));
         job::Dimension dimension;
         dimension.from = own_face(reader_, part_, node, name_at, name, who());
         refuse_itself(dimension, reader_.place(node, name_at));
@@ -115,11 +136,18 @@ void read_faces(Reader& reader, int part, const Node& faces) {
     if (faces.children.empty())
         reader.error(faces, fmt::format("part {} has no faces", quoted(of.name)),
                      "name at least its zero, as in '{back: zero}'");
-    for (const Entry& entry : entries(faces)) {
+    const std::vector<Entry> all = entries(faces);
+    for (std::size_t i = 0; i < all.size(); ++i) {
         job::Face face;
-        face.name = entry.key.scalar;
-        face.at = reader.place(entry.key);
-        if (!split_by_comma(entry)) FaceReader(reader, part, face).read(entry.value);
+        face.name = all[i].key.scalar;
+        face.at = reader.place(all[i].key);
+        // What a decimal comma has parted is told of once, where it begins.
+        const bool parted = i + 1 < all.size() && refuse_comma(reader, all[i], all[i + 1]);
+        if (parted || split_by_comma(all[i]))
+            face.dimensions.push_back(
+                {.distance = {.size = unknown_size(), .written = {}, .at = {}}});
+        else
+            FaceReader(reader, part, face).read(all[i].value);
         of.faces.push_back(std::move(face));
     }
 }

@@ -154,6 +154,13 @@ private:
                                  "write it like '1 in 5'");
         const auto found = trade::taper(node->scalar);
         if (!found) return complain(reader_, *node, found.reason());
+        // From a taper that nobody would call one to a cone of 157 degrees.
+        constexpr double kFlattest = 1e-3;
+        constexpr double kSteepest = 10.0;
+        if (!(std::abs(*found) >= kFlattest && std::abs(*found) <= kSteepest))
+            return reader_.error(
+                *node, fmt::format("the taper of {} is {}", fields.what(), quoted(node->scalar)),
+                "a taper lies between 1 in 1000 and 10 in 1, as in '1 in 5'");
         cone.taper = *found;
         cone.taper_written = trimmed(node->scalar);
     }

@@ -37,6 +37,11 @@ std::vector<Entry> entries(const Node& map) {
     return all;
 }
 
+// What a key of an earlier format is called now; empty where it never was one.
+static std::string_view renamed(std::string_view key) {
+    return key == "grip" ? "engagement" : std::string_view();
+}
+
 Fields::Fields(Reader& reader, const Node& node, std::string what,
                std::initializer_list<std::string_view> keys)
     : reader_(reader), node_(node), what_(std::move(what)) {
@@ -49,8 +54,11 @@ Fields::Fields(Reader& reader, const Node& node, std::string what,
     NameIndex known;
     for (const std::string_view key : keys)
         known.add(std::string(key));
-    for (const Entry& entry : entries(node))
-        check_key(entry, known);
+    const std::vector<Entry> all = entries(node);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (i > 0 && refuse_comma(reader, all[i - 1], all[i])) continue;
+        check_key(all[i], known);
+    }
 }
 
 void Fields::check_key(const Entry& entry, const NameIndex& known) {
@@ -68,8 +76,11 @@ void Fields::check_key(const Entry& entry, const NameIndex& known) {
             entry.key, fault,
             fmt::format("a space belongs after the colon: '{}: {}'", clipped(key.substr(0, colon)),
                         clipped(key.substr(colon + 1))));
-    if (split_by_comma(entry))
-        return reader_.error(entry.key, fault, "write a decimal point, not a comma");
+    const std::string_view now = renamed(key);
+    if (!now.empty() && known.find(now) >= 0) {
+        meant_.emplace_back(now);
+        return reader_.error(entry.key, fault, fmt::format("this key is now '{}'", now));
+    }
     const std::string meant = known.nearest(key);
     if (!meant.empty()) meant_.push_back(meant);
     reader_.error(entry.key, fault,
@@ -124,6 +135,18 @@ bool expect_names(Reader& reader, const Node& node, std::string_view what,
 bool split_by_comma(const Entry& entry) {
     const std::string& key = entry.key.scalar;
     return entry.value.is_empty() && !key.empty() && key.front() >= '0' && key.front() <= '9';
+}
+
+bool refuse_comma(Reader& reader, const Entry& before, const Entry& entry) {
+    const std::string& first = before.value.scalar;
+    const bool figure = before.value.is_scalar() && !first.empty() && first.back() >= '0' &&
+                        first.back() <= '9' && before.value.style == Node::Style::plain;
+    if (!figure || !split_by_comma(entry)) return false;
+    const std::string& rest = entry.key.scalar;
+    reader.error(before.value,
+                 fmt::format("{} is written with a decimal comma", quoted(first + "," + rest)),
+                 fmt::format("write '{}.{}'", clipped(first), clipped(rest)));
+    return true;
 }
 
 void check_name(Reader& reader, const Entry& entry, std::string_view kind) {

@@ -56,6 +56,9 @@ private:
 /// A name without a value that begins with a digit: what a decimal comma leaves in a map on one
 /// line.
 [[nodiscard]] bool split_by_comma(const Entry& entry);
+/// Complains of a figure that a decimal comma has parted into the value of the entry `before` and
+/// the name of `entry`. Whether it did.
+bool refuse_comma(Reader& reader, const Entry& before, const Entry& entry);
 /// Complains of a name with characters that no name may have.
 void check_name(Reader& reader, const Node& name, std::string_view kind);
 void check_name(Reader& reader, const Entry& entry, std::string_view kind);

@@ -25,14 +25,17 @@ std::string NameIndex::nearest(std::string_view word) const {
 }
 
 std::string NameIndex::listed(std::string_view prefix, std::size_t most) const {
-    const std::size_t count = std::min(names_.size(), most);
+    std::vector<std::string_view> named;
+    for (const std::string& name : names_)
+        if (!name.empty()) named.emplace_back(name);
+    const std::size_t count = std::min(named.size(), most);
     std::string list;
     for (std::size_t i = 0; i < count; ++i) {
-        const bool last = i + 1 == count && count == names_.size();
+        const bool last = i + 1 == count && count == named.size();
         if (i > 0) list += last ? " and " : ", ";
-        list += fmt::format("'{}{}'", prefix, names_[i]);
+        list += fmt::format("'{}{}'", prefix, named[i]);
     }
-    if (count < names_.size()) list += fmt::format(" and {} more", names_.size() - count);
+    if (count < named.size()) list += fmt::format(" and {} more", named.size() - count);
     return list;
 }
 

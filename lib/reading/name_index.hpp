@@ -18,7 +18,7 @@ public:
     [[nodiscard]] int find(std::string_view name) const;
     /// The name most like `word`; empty where none is, or where there are too many to compare.
     [[nodiscard]] std::string nearest(std::string_view word) const;
-    /// "'back', 'front' and 'rim'", cut short after `most`; empty where there are none.
+    /// "'back', 'front' and 'rim'", cut short after `most`; empty where none has a name.
     [[nodiscard]] std::string listed(std::string_view prefix = {}, std::size_t most = 6) const;
     [[nodiscard]] const std::vector<std::string>& names() const { return names_; }
 

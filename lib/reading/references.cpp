@@ -42,6 +42,11 @@ std::string did_you_mean(std::string_view name) {
     return fmt::format("did you mean '{}'?", name);
 }
 
+std::string parts_told(const Reader& reader) {
+    const std::string listed = reader.parts.listed();
+    return listed.empty() ? "the file has no part with a name" : "the parts are " + listed;
+}
+
 // The mend for `text`, which names no feature of the kind.
 std::string mend_for(const Reader& reader, std::string_view text, Feature feature) {
     const std::size_t dot = text.find('.');
@@ -65,8 +70,7 @@ std::string mend_for(const Reader& reader, std::string_view text, Feature featur
     if (part < 0) {
         const std::string near = reader.parts.nearest(text.substr(0, dot));
         if (!near.empty()) return fmt::format("did you mean part '{}'?", near);
-        return fmt::format("write it as 'part.{}'; the parts are {}", word(feature),
-                           reader.parts.listed());
+        return fmt::format("write it as 'part.{}'; {}", word(feature), parts_told(reader));
     }
     const auto& own = names_of(reader.part_names[static_cast<std::size_t>(part)], feature);
     if (own.names().empty())
@@ -188,8 +192,7 @@ int part_ref(Reader& reader, const Node* node, std::string_view who) {
     if (found >= 0) return found;
     const std::string meant = reader.parts.nearest(node->scalar);
     reader.error(*node, fmt::format("{} {}, which is not a part", who, quoted(node->scalar)),
-                 meant.empty() ? fmt::format("the parts are {}", reader.parts.listed())
-                               : did_you_mean(meant));
+                 meant.empty() ? parts_told(reader) : did_you_mean(meant));
     return -1;
 }
 

@@ -43,5 +43,7 @@ void read_record(Reader& reader, const Node& record);
 /// What no section can see by itself: faces that hang in the air, rings turned round, parts that
 /// sit in a circle.
 void validate(Reader& reader);
+/// What is written without fault and no such part can have: a runout as large as the part.
+void refuse_implausible(Reader& reader);
 
 }  // namespace trialfit::reading

@@ -283,7 +283,19 @@ private:
             values.push_back(figure.length);
         const double half_width =
             context_.gauges.at(static_cast<std::size_t>(gauge.gauge)).half_width;
+        refuse_far_apart(values, half_width);
         return {read_by_gauge(values, half_width), gauge.gauge, {}};
+    }
+
+    // `[9,20] by caliper` is two readings, 9 and 20: a decimal comma, not a scatter.
+    void refuse_far_apart(const std::vector<double>& values, double half_width) const {
+        constexpr double kMostApart = 100.0;  // half-widths: far beyond any scatter of one gauge
+        const auto [least, most] = std::minmax_element(values.begin(), values.end());
+        if (half_width <= 0.0 || *most - *least <= kMostApart * half_width) return;
+        stop(0,
+             fmt::format("the readings of {} lie {:.6g} apart, and the gauge is good to {:.6g}",
+                         whole(), *most - *least, half_width),
+             "in brackets a comma parts two readings; write a decimal point, as in '9.20'");
     }
 
     SizeText repeated() {

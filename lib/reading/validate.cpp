@@ -390,6 +390,7 @@ void validate(Reader& reader) {
         gauges_without_error(reader, part);
     }
     SeatGraph(reader).check();
+    refuse_implausible(reader);
 }
 
 }  // namespace trialfit::reading

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <trialfit/job/doubts.hpp>
 #include <trialfit/seat/cuts.hpp>
 #include <trialfit/seat/drawn.hpp>
 #include <trialfit/seat/findings.hpp>
@@ -101,6 +102,7 @@ private:
     void names() {
         answer_.title = job_.title;
         answer_.file = job_.file;
+        answer_.warnings = job::doubts(job_);
         answer_.units = job_.units;
         answer_.hub = part(joint_.who.hub).name;
         answer_.shaft = part(joint_.who.shaft).name;

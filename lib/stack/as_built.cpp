@@ -3,6 +3,7 @@
 #include <memory>
 #include <string>
 #include <trialfit/job/former.hpp>
+#include <trialfit/job/validate.hpp>
 #include <trialfit/stack/as_built.hpp>
 #include <trialfit/stack/carry_out.hpp>
 #include <trialfit/stack/model.hpp>
@@ -48,6 +49,7 @@ Changes changes_of(const job::Job& job, const job::RecordEntry& entry) {
 }  // namespace
 
 std::variant<job::Job, job::Complaints> as_built(const job::Job& job, std::size_t entries) {
+    if (job::Complaints complaints = job::validate(job); !complaints.empty()) return complaints;
     job::Job now = job;
     for (std::size_t e = 0; e < std::min(entries, job.record.size()); ++e) {
         const auto before = std::make_shared<const job::Job>(std::move(now));

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstddef>
 #include <deque>
+#include <trialfit/job/validate.hpp>
 #include <trialfit/stack/cone_seat.hpp>
 #include <trialfit/stack/index.hpp>
 #include <trialfit/stack/model.hpp>
@@ -444,6 +445,7 @@ private:
 };
 
 std::variant<Model, job::Complaints> Model::of(const job::Job& job) {
+    if (job::Complaints complaints = job::validate(job); !complaints.empty()) return complaints;
     return Assembler(job).run();
 }
 

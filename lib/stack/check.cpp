@@ -5,6 +5,8 @@
 #include <cmath>
 #include <cstddef>
 #include <optional>
+#include <trialfit/job/doubts.hpp>
+#include <trialfit/job/validate.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/carry_out.hpp>
 #include <trialfit/stack/check.hpp>
@@ -143,6 +145,16 @@ job::Complaints contradicted(const Model& bound, std::size_t own, const Options&
 // Readings bind the sizes of the parts as they were when they were taken; work done since then has
 // left those sizes where they are (Job::before).
 std::variant<Model, job::Complaints> model_for(const job::Job& job, const Options& options) {
+    if (job::Complaints complaints = job::validate(job); !complaints.empty()) return complaints;
+    for (const TrialFit& fit : options.readings)
+        if (fit.reading < 0 || static_cast<std::size_t>(fit.reading) >= job.readings.size())
+            return job::Complaints{
+                {.fault = "a reading that is to bind the sizes is none that the job has",
+                 .mend = "take the readings from survey::evidence of this job"}};
+    if (!(options.inflate > 0.0) || !std::isfinite(options.inflate))
+        return job::Complaints{{.fault = "the factor on RSS half-widths is not above 0, or not "
+                                         "finite",
+                                .mend = "1.5 is a usual one"}};
     Options now = options;
     std::erase_if(now.readings, [&](const TrialFit& fit) {
         return job.readings.at(static_cast<std::size_t>(fit.reading)).entries != job.in_force;
@@ -188,6 +200,7 @@ CheckAnswer check(const Model& cold, const Options& options) {
     answer.judge = options.judge;
     answer.inflate = options.inflate;
     answer.states = states_told(job);
+    answer.warnings = job::doubts(job);
     Search search = clearances(states, options.judge, options.inflate);
     for (const Clearance& pair : search.pairs)
         answer.verdict = worse(answer.verdict, pair.verdict);

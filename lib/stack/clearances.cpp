@@ -113,17 +113,28 @@ private:
         if (low.beyond != 0.0 || high.beyond != 0.0) return false;
         const job::FaceRef one{earlier.part, low.face};
         const job::FaceRef other{later.part, high.face};
-        return sits_on(other, one) || sits_on(one, other);
+        return sits_on(other, one, 1.0) || sits_on(one, other, -1.0);
     }
 
-    [[nodiscard]] bool sits_on(job::FaceRef own, job::FaceRef against) const {
+    // `outboard`: +1 where `own` is the outboard one of the pair, -1 where the inboard one.
+    [[nodiscard]] bool sits_on(job::FaceRef own, job::FaceRef against, double outboard) const {
         const std::vector<job::Seat>& seats = part(own.part).seats;
         return std::any_of(seats.begin(), seats.end(), [&](const job::Seat& seat) {
             // A cone seats by its flanks; the faces at its gauge planes can still meet, as a boss
             // that lands on the shaft's shoulder.
             return seat.kind != job::SeatKind::cone_on_cone && seat.own == own.face &&
-                   seat.against.part == against.part && seat.against.face == against.face;
+                   seat.against.part == against.part && seat.against.face == against.face &&
+                   outboard * stand_off(seat) >= -kRounding;
         });
+    }
+
+    // An offset may put a part into the one that it is seated by: such a pair is looked at.
+    [[nodiscard]] static double stand_off(const job::Seat& seat) {
+        double distance = seat.offset ? seat.offset->size.nominal : 0.0;
+        if (seat.offset && seat.shims)
+            for (const job::Given& shim : seat.shims->fitted)
+                distance += shim.size.nominal;
+        return distance;
     }
 
     [[nodiscard]] Clearance clearance(const RingAt& earlier, const RingAt& later) const {

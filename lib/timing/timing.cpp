@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <trialfit/job/validate.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/timing/advance.hpp>
 #include <trialfit/timing/engine.hpp>
@@ -136,6 +137,7 @@ std::vector<std::string> notes(const Engine& engine, const TimingAnswer& answer)
 }  // namespace
 
 std::variant<TimingAnswer, job::Complaints> timing(const job::Job& job) {
+    if (job::Complaints faults = job::validate_timing(job); !faults.empty()) return faults;
     if (!job.timing) return no_section();
     const job::Timing& timing = *job.timing;
     job::Complaints complaints;

@@ -53,10 +53,12 @@ void hold_alike(const stack::CheckAnswer& one, const stack::CheckAnswer& other) 
     }
 }
 
-double distance(const job::Part& part, const job::Cut& cut) {
+double distance(const job::Job& job, const job::Part& part, const job::Cut& cut) {
     job::Job alone;
+    alone.gauges = job.gauges;
     alone.parts.push_back(part);
     alone.parts.front().seats.clear();
+    alone.parts.front().centred.reset();
     const auto model = std::get<stack::Model>(stack::model_for(alone, {}));
     return std::abs(stack::value(model.gap({.face = {0, cut.measure}}, {.face = {0, cut.face}}),
                                  model.columns().nominal));
@@ -75,7 +77,7 @@ TEST_CASE("a cut on record answers as the finish size written into the file does
             for (const job::Cut& cut : part.cuts) {
                 const std::string face =
                     part.name + "." + part.faces[static_cast<std::size_t>(cut.face)].name;
-                const double finish = 0.5 * (cut.keep + distance(part, cut));
+                const double finish = 0.5 * (cut.keep + distance(job, part, cut));
                 const std::string size = fmt::format("{:.3f} \u00b10.017", finish);
                 INFO(job.file, ": ", face, " ", size);
                 reading::RecordedEntry recorded{.date = "2026-11-25"};

@@ -129,8 +129,8 @@ TEST_CASE("a face that is not tied to the zero, alone and in company") {
           "caliper'\n");
     CHECK(
         changed("front: 10 by caliper from back", "front: 10,5 exact from back") ==
-        "13:32: error: face 'front' does not say where '10' is measured from; write '10 from "
-        "back'\n"
+        "13:32: error: '10,5 exact from back' is written with a decimal comma; write '10.5 exact "
+        "from back'\n"
         "13:35: error: '5 exact from back' cannot be the name of a face; if this is the rest of a "
         "size, write a decimal point, not a comma\n");
 }

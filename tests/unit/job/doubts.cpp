@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <string>
+#include <trialfit/job/doubts.hpp>
+#include <vector>
+
+#include "../../support/jobs.hpp"
+
+namespace trialfit {
+
+namespace {
+
+// crank (turns, cone, thread), rotor on its cone, nut on the rotor; a stator on the case.
+job::Job engine() {
+    using testing::given;
+    job::Job job;
+    job.parts.push_back(testing::PartOf("case", "floor").face("wall", given(60), "floor"));
+    testing::PartOf stator("stator", "base");
+    stator.face("coil_out", given(14, 0.1), "base").ring("coils", "base", "coil_out", 50, 77);
+    stator.seat(testing::on_face(0, {0, 0}));
+    job.parts.push_back(stator);
+    testing::PartOf crank("crank", "big");
+    crank.turns().face("end", given(36), "big").cone("cone", "big", given(16), 0.2, 16);
+    crank.thread("big", "end", given(0), given(0)).seat(testing::on_face(0, {0, 0}));
+    job.parts.push_back(crank);
+    testing::PartOf rotor("rotor", "boss");
+    rotor.turns().face("cup_floor", given(14), "boss").face("seat", given(20), "boss");
+    rotor.cone("bore", "boss", given(15.6), 0.2, 16).seat(testing::on_cone(0, {2, 0}));
+    job.parts.push_back(rotor);
+    testing::PartOf nut("nut", "seat");
+    nut.turns().face("top", given(8), "seat").thread("seat", "top", given(0), given(0));
+    nut.seat(testing::on_face(0, {3, 2}));
+    job.parts.push_back(nut);
+    return job;
+}
+
+job::Check gap(job::FaceRef inboard, job::FaceRef outboard) {
+    return {.name = "room",
+            .of = job::GapOf{.inboard = inboard, .outboard = outboard},
+            .at_least = job::Limit{.value = 0.5}};
+}
+
+}  // namespace
+
+TEST_CASE("what is meant as it is written raises no doubt") {
+    job::Job job = engine();
+    job.checks.push_back(gap({1, 1}, {3, 1}));
+    // The crank runs between the walls of its case.
+    job.checks.push_back(gap({2, 1}, {0, 1}));
+    CHECK(job::doubts(job).empty());
+}
+
+TEST_CASE("a gap named outboard face first") {
+    job::Job job = engine();
+    job.checks.push_back(gap({3, 1}, {1, 1}));
+    CHECK(job::doubts(job) ==
+          std::vector<std::string>{
+              "WARNING: check 'room' names rotor.cup_floor as the inboard face, yet the rotor goes "
+              "on after the stator. If they foul, this gap comes out as room. Swap the two faces, "
+              "or list the parts in the order in which they go on."});
+}
+
+TEST_CASE("turns left out on a part of a turning cone or thread") {
+    for (const std::size_t part : {2U, 3U, 4U}) {
+        CAPTURE(part);
+        job::Job job = engine();
+        job.parts[part].turns = false;
+        CHECK(!job::doubts(job).empty());
+    }
+    job::Job job = engine();
+    job.parts[3].turns = false;
+    CHECK(job::doubts(job).front() ==
+          "WARNING: the crank turns and the rotor does not, though they share a cone. 'turns: "
+          "true' is missing on one, or too much on the other; running clearances go by it.");
+}
+
+TEST_CASE("the wrong unit over the sizes of an M10 engine") {
+    job::Job job = engine();
+    job.units = quantity::Unit::inch;
+    REQUIRE(job::doubts(job).size() == 1);
+    CHECK(
+        job::doubts(job).front() ==
+        "WARNING: the greatest diameter of the job is 1956 mm, and its thread's 10 mm. Is 'units: "
+        "in' right?");
+    job.units = quantity::Unit::um;
+    CHECK(job::doubts(job).size() == 1);
+}
+
+}  // namespace trialfit
