@@ -6,6 +6,7 @@
 #include <trialfit/paper/json.hpp>
 #include <trialfit/stack/check.hpp>
 
+#include "busy.hpp"
 #include "command.hpp"
 #include "exit_codes.hpp"
 #include "input.hpp"
@@ -28,7 +29,7 @@ void weigh_doubts(stack::CheckAnswer& answer, const job::Job& job, const stack::
     odds::Options asked = odds::beside(options);
     asked.chances_only = true;
     asked.doubtful_only = !level;
-    const auto outcome = odds::odds(job, asked);
+    const auto outcome = while_busy([&] { return odds::odds(job, asked); });
     const auto* chances = std::get_if<odds::OddsAnswer>(&outcome);
     if (chances == nullptr) return;
     if (level) {
@@ -45,13 +46,14 @@ int run(const CheckGiven& given) {
     const auto loaded = load(given.job, given.judge.as_of);
     if (!loaded) return kWrong;
     if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
-    auto outcome = stack::check(loaded->job, *options);
+    auto outcome = while_busy([&] { return stack::check(loaded->job, *options); });
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     auto& answer = std::get<stack::CheckAnswer>(outcome);
     weigh_doubts(answer, loaded->job, *options, odds_level(given.judge));
-    return deliver(given.judge.json ? paper::check_json(answer)
-                                    : paper::check_text(answer, output_style(given.judge.brief)),
+    paper::Style style = output_style(given.judge.brief);
+    style.all_rows = given.all;
+    return deliver(given.judge.json ? paper::check_json(answer) : paper::check_text(answer, style),
                    answer.verdict == stack::Verdict::holds ? kHolds : kFails);
 }
 

@@ -11,6 +11,7 @@
 #include <utility>
 #include <vector>
 
+#include "busy.hpp"
 #include "command.hpp"
 #include "exit_codes.hpp"
 #include "input.hpp"
@@ -90,7 +91,7 @@ int run(const DrawGiven& given) {
     if (!loaded) return kWrong;
     stack::Options options;
     if (!bind_readings(options, {.as_written = given.as_written}, *loaded)) return kWrong;
-    auto states = states_of(given, *loaded, options);
+    auto states = while_busy([&] { return states_of(given, *loaded, options); });
     if (const auto* complaints = std::get_if<job::Complaints>(&states))
         return complain(*complaints, *loaded);
     const auto& sections = std::get<std::vector<draw::Section>>(states);

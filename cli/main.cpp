@@ -2,6 +2,7 @@
 #include <CLI/CLI.hpp>
 #include <array>
 #include <csignal>
+#include <cstdlib>
 #include <exception>
 #include <fstream>
 #include <new>
@@ -119,18 +120,30 @@ int run(int argc, char** argv) {
     return chosen->run();
 }
 
+constexpr const char* kNoMemory = "out of memory";
+
+// A fault in another thread than the first, which no handler of ours is above.
+[[noreturn]] void end_by_fault() {
+    tell(
+        "trialfit: error: out of memory, or a fault of trialfit itself; nothing was answered or "
+        "written: give it more memory or --threads 1, or report it with the job file\n");
+    std::_Exit(kFault);
+}
+
 }  // namespace
 
 }  // namespace trialfit::cli
 
 int main(int argc, char** argv) {
     using namespace trialfit::cli;
+    std::set_terminate(end_by_fault);
     // A file that grows beyond what is allowed is told of as a full disk is.
     (void)std::signal(SIGXFSZ, SIG_IGN);
     try {
         return run(argc, argv);
     } catch (const std::bad_alloc&) {
-        refuse("trialfit", "out of memory");
+        refuse("trialfit", kNoMemory,
+               "nothing was answered or written; give it more memory, or a smaller job");
     } catch (const std::exception& fault) {
         refuse("trialfit",
                std::string("this is a fault of trialfit itself, not of the job: ") + fault.what(),

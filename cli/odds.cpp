@@ -7,6 +7,7 @@
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/paper/odds_text.hpp>
 
+#include "busy.hpp"
 #include "command.hpp"
 #include "exit_codes.hpp"
 #include "input.hpp"
@@ -69,7 +70,9 @@ int run(const OddsGiven& given) {
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
     if (!bind_readings(options->stack, given.judge, *loaded)) return kWrong;
-    const auto outcome = odds::odds(loaded->job, *options);
+    const auto work = [&] { return odds::odds(loaded->job, *options); };
+    // Long sampling tells of itself.
+    const auto outcome = options->sampling.progress ? work() : while_busy(work);
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     const auto& answer = std::get<odds::OddsAnswer>(outcome);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <sys/time.h>
 #include <unistd.h>
 
 #include <atomic>
@@ -40,10 +41,25 @@ Target written_to(const PlanGiven& given) {
 // NOLINTNEXTLINE(cppcoreguidelines-avoid-non-const-global-variables): all that a signal reaches
 std::atomic<bool> asked_to_stop{false};
 
-// A second Ctrl-C ends the program as it does anywhere else.
+// Processor time in which a search that was asked to stop has to come to its end.
+constexpr time_t kPatience = 3;
+
+void alarm_after(time_t seconds) {
+    const itimerval after{.it_interval = {}, .it_value = {.tv_sec = seconds, .tv_usec = 0}};
+    (void)setitimer(ITIMER_PROF, &after, nullptr);
+}
+
+// A second Ctrl-C ends the program as it does anywhere else, and so does a search that goes on.
 void stop_searching(int /*signal*/) {
     asked_to_stop = true;
     (void)std::signal(SIGINT, SIG_DFL);
+    alarm_after(kPatience);
+}
+
+void end_unanswered(int /*signal*/) {
+    constexpr std::string_view kWords = "\r\x1b[KStopped, without an answer.\n";
+    (void)!write(STDERR_FILENO, kWords.data(), kWords.size());
+    (void)std::raise(SIGINT);
 }
 
 // Once a second on a terminal, and wiped when done.
@@ -92,8 +108,10 @@ plan::PlanAnswer search(const stack::Model& model, plan::JobOptions& asked) {
     asked.watch.stop = &asked_to_stop;
     asked.watch.progress = [&telling](const plan::Progress& progress) { return telling(progress); };
     asked_to_stop = false;
+    (void)std::signal(SIGPROF, end_unanswered);
     const auto before = std::signal(SIGINT, stop_searching);
     plan::PlanAnswer answer = plan::plan(model, asked);
+    alarm_after(0);
     std::signal(SIGINT, before);
     telling.wipe();
     return answer;

@@ -8,6 +8,7 @@
 #include <trialfit/reading/dates.hpp>
 #include <trialfit/sheet/sheet.hpp>
 
+#include "busy.hpp"
 #include "command.hpp"
 #include "exit_codes.hpp"
 #include "input.hpp"
@@ -36,7 +37,7 @@ int run(const SheetGiven& given) {
     if (!loaded) return kWrong;
     stack::Options options;
     if (!bind_readings(options, {.as_written = given.as_written}, *loaded)) return kWrong;
-    auto outcome = sheet::sheet(loaded->job, options, loaded->text);
+    auto outcome = while_busy([&] { return sheet::sheet(loaded->job, options, loaded->text); });
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     auto& answer = std::get<sheet::SheetAnswer>(outcome);

@@ -3,6 +3,7 @@
 #include <trialfit/paper/survey_text.hpp>
 #include <trialfit/survey/survey.hpp>
 
+#include "busy.hpp"
 #include "command.hpp"
 #include "exit_codes.hpp"
 #include "input.hpp"
@@ -21,7 +22,7 @@ struct SurveyGiven {
 int run(const SurveyGiven& given) {
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
-    const auto outcome = survey::survey(loaded->job);
+    const auto outcome = while_busy([&] { return survey::survey(loaded->job); });
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     const auto& answer = std::get<survey::SurveyAnswer>(outcome);

@@ -6,6 +6,7 @@
 #include <trialfit/paper/why_text.hpp>
 #include <trialfit/stack/check.hpp>
 
+#include "busy.hpp"
 #include "command.hpp"
 #include "exit_codes.hpp"
 #include "input.hpp"
@@ -46,7 +47,7 @@ void weigh(stack::WhyAnswer& answer, const job::Job& job, const stack::Options& 
     if (!answer.at_least && !answer.at_most) return;
     odds::Options asked = odds::beside(options);
     asked.only = std::pair(answer.first, answer.second);
-    const auto outcome = odds::odds(job, asked);
+    const auto outcome = while_busy([&] { return odds::odds(job, asked); });
     if (const auto* chances = std::get_if<odds::OddsAnswer>(&outcome))
         odds::give_drivers(answer, *chances);
 }
@@ -57,7 +58,7 @@ int run(const WhyGiven& given) {
     const auto loaded = load(given.job, given.judge.as_of);
     if (!loaded) return kWrong;
     if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
-    auto outcome = answer_of(loaded->job, given.what, *options);
+    auto outcome = while_busy([&] { return answer_of(loaded->job, given.what, *options); });
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     auto& answer = std::get<stack::WhyAnswer>(outcome);

@@ -146,16 +146,31 @@ std::string remark(const stack::CheckResult& check) {
     return out;
 }
 
+// The rows come with the worst first; a list longer than this hides what matters.
+constexpr std::ptrdiff_t kMostClearances = 40;
+
+// "The 40 tightest pairs; 4910 more, of which 12 do not hold: --all lists them."
+std::string left_over(std::vector<Finding>::const_iterator from,
+                      std::vector<Finding>::const_iterator to) {
+    const auto bad = std::count_if(
+        from, to, [](const Finding& f) { return f.verdict != stack::Verdict::holds; });
+    return fmt::format("The {} tightest pairs; {} more, {}: --all lists them.", kMostClearances,
+                       to - from,
+                       bad == 0 ? "which hold" : fmt::format("of which {} do not hold", bad));
+}
+
 std::string clearances(const CheckAnswer& answer, const std::vector<Finding>& all, int decimals,
                        const Style& style) {
     const auto end = all.begin() + static_cast<std::ptrdiff_t>(answer.clearances.size());
     const bool with_middle = std::any_of(
         all.begin(), end, [decimals](const Finding& f) { return differs(f, decimals); });
     Table out = empty_table("Clearances", with_middle);
-    for (auto f = all.begin(); f != end; ++f)
+    const auto shown = style.all_rows ? end : std::min(end, all.begin() + kMostClearances);
+    for (auto f = all.begin(); f != shown; ++f)
         out.rows.push_back(row_of(*f, decimals));
     if (out.rows.empty()) return {};
     std::string text = "\n" + table(out, style);
+    if (shown != end) return text + paragraph(left_over(shown, end), style.width);
     const bool only_tightest = std::all_of(answer.clearances.begin(), answer.clearances.end(),
                                            [](const stack::Clearance& c) { return c.tightest; });
     if (only_tightest && !style.brief)

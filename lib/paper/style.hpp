@@ -14,6 +14,8 @@ struct Style {
     bool colour = false;
     /// The answer, its table and nothing else.
     bool brief = false;
+    /// Every row of a long table, not only the first of them.
+    bool all_rows = false;
     /// Columns to stay within.
     std::size_t width = 80;
 };

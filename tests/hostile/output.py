@@ -14,9 +14,34 @@ COMMANDS = (["check", DEMO], ["check", DEMO, "--json"], ["why", DEMO, "nut engag
             ["why", DEMO, "nut engagement", "--json"], ["start"], ["--help"], ["--version"])
 
 
+def hold_memory(found, program):
+    """With too little memory there is the whole answer, or none and what to do."""
+    whole = {}
+    short = 0
+    for command in ("check", "plan", "sheet"):
+        whole[command] = run([program, command, DEMO]).out
+    for megabytes in range(16, 64, 4):
+        command = ("check", "plan", "sheet")[megabytes // 4 % 3]
+        result = run(["bash", "-c", f'ulimit -v {megabytes * 1024}; exec "$0" "$@"', program,
+                      command, DEMO])
+        if result.code == 127:  # not enough to load it
+            continue
+        name = f"{command} with {megabytes} MB"
+        if result.code == 3:
+            short += 1
+            found.hold(b"out of memory" in result.err and b"more memory" in result.err,
+                       f"{name} says {result.err.decode()!r}")
+            found.hold(not result.out, f"{name}: half an answer")
+        else:
+            found.hold(result.out == whole[command], f"{name}: code {result.code}, another answer")
+    found.hold(short > 0, "memory was never short")
+
+
 def main():
     given = arguments(__doc__)
     found = Findings()
+    if not given.sanitized:  # which take terabytes of addresses
+        hold_memory(found, given.program)
     for words in COMMANDS:
         name = " ".join(words).replace(str(root), "")
         with open("/dev/full", "wb") as full:

@@ -18,6 +18,14 @@ LONGEST = 500
 ELSEWHERE = re.compile("|".join("/" + place + "/" for place in ("work", "root", "home"))
                        + r"|\.\./sha" + "red")
 
+# What goes by the host program's language: figures and letters are made by quantity/characters.hpp,
+# std::from_chars and fmt.
+BY_LANGUAGE = re.compile(r"std::(sto[a-z]+|strto[a-z]+|[io]?stringstream|locale|setlocale|"
+                         r"to(lower|upper)|is(alnum|alpha|digit|space|upper|lower|punct|print))\b|"
+                         r"\b(s?n?printf|atof|atoi)\(|\{:[^}]*L\}")
+# There, std::to_string is of whole numbers only.
+WHOLE_NUMBERS = {"trade", "job"}
+
 
 def files():
     """Everything that is, or would be, part of the project; all files where there is no git."""
@@ -48,6 +56,12 @@ def main():
         if file.suffix in {".cpp", ".hpp"}:
             found.hold(lines and lines[0].endswith(" SPDX-License-Identifier: MIT"),
                        f"{name}: the first line is not the licence's")
+        if file.suffix in {".cpp", ".hpp"} and top in {"lib", "cli"}:
+            by_language = BY_LANGUAGE.search(text)
+            found.hold(not by_language, f"{name}: {by_language and by_language[0]}: goes by the "
+                                        "host program's language")
+            found.hold(top == "cli" or name.parts[1] in WHOLE_NUMBERS or
+                       "std::to_string" not in text, f"{name}: std::to_string: use fmt")
         if file.suffix == ".hpp":
             found.hold("#pragma once" in lines, f"{name}: no #pragma once")
     found.end()
