@@ -147,14 +147,14 @@ std::string remark(const stack::CheckResult& check) {
 }
 
 // The rows come with the worst first; a list longer than this hides what matters.
-constexpr std::ptrdiff_t kMostClearances = 40;
+constexpr std::ptrdiff_t kMostPairs = 40;
 
 // "The 40 tightest pairs; 4910 more, of which 12 do not hold: --all lists them."
 std::string left_over(std::vector<Finding>::const_iterator from,
                       std::vector<Finding>::const_iterator to) {
     const auto bad = std::count_if(
         from, to, [](const Finding& f) { return f.verdict != stack::Verdict::holds; });
-    return fmt::format("The {} tightest pairs; {} more, {}: --all lists them.", kMostClearances,
+    return fmt::format("The {} tightest pairs; {} more, {}: --all lists them.", kMostPairs,
                        to - from,
                        bad == 0 ? "which hold" : fmt::format("of which {} do not hold", bad));
 }
@@ -165,7 +165,7 @@ std::string clearances(const CheckAnswer& answer, const std::vector<Finding>& al
     const bool with_middle = std::any_of(
         all.begin(), end, [decimals](const Finding& f) { return differs(f, decimals); });
     Table out = empty_table("Clearances", with_middle);
-    const auto shown = style.all_rows ? end : std::min(end, all.begin() + kMostClearances);
+    const auto shown = style.all_rows ? end : std::min(end, all.begin() + kMostPairs);
     for (auto f = all.begin(); f != shown; ++f)
         out.rows.push_back(row_of(*f, decimals));
     if (out.rows.empty()) return {};
