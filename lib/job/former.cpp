@@ -27,32 +27,36 @@ Spot beside(const Spot& other, const quantity::Size& size, double way) {
             .half_width = other.half_width + size.half_width()};
 }
 
-// One more pass over the sizes; whether any face was placed.
-bool place_more(const Part& part, std::vector<Spot>& spots) {
-    bool placed = false;
-    for (std::size_t f = 0; f < part.faces.size(); ++f) {
-        for (const Dimension& size : part.faces[f].dimensions) {
-            if (size.from < 0) continue;
-            Spot& own = spots[f];
-            Spot& from = spots[at(size.from)];
-            if (std::isnan(own.nominal) == std::isnan(from.nominal)) continue;
-            placed = true;
-            if (std::isnan(own.nominal)) {
-                own = beside(from, size.distance.size, 1.0);
-            } else {
-                from = beside(own, size.distance.size, -1.0);
-            }
-        }
-    }
-    return placed;
-}
-
+// From the zero outwards, each face by the first size that leads there; sizes that could not be
+// read lead on as NaN.
 std::vector<Spot> spots_of(const Part& part) {
+    struct Lead {
+        std::size_t to;
+        const quantity::Size* size;
+        double way;
+    };
+    std::vector<std::vector<Lead>> leads(part.faces.size());
     std::vector<Spot> spots(part.faces.size());
-    for (std::size_t f = 0; f < part.faces.size(); ++f)
-        if (part.faces[f].zero) spots[f].nominal = 0.0;
-    while (place_more(part, spots)) {
+    std::vector<bool> met(part.faces.size(), false);
+    std::vector<std::size_t> open;
+    for (std::size_t f = 0; f < part.faces.size(); ++f) {
+        for (const Dimension& each : part.faces[f].dimensions) {
+            if (each.from < 0) continue;
+            leads[at(each.from)].push_back({f, &each.distance.size, 1.0});
+            leads[f].push_back({at(each.from), &each.distance.size, -1.0});
+        }
+        if (!part.faces[f].zero) continue;
+        spots[f].nominal = 0.0;
+        met[f] = true;
+        open.push_back(f);
     }
+    for (std::size_t next = 0; next < open.size(); ++next)
+        for (const Lead& lead : leads[open[next]]) {
+            if (met[lead.to]) continue;
+            met[lead.to] = true;
+            spots[lead.to] = beside(spots[open[next]], *lead.size, lead.way);
+            open.push_back(lead.to);
+        }
     return spots;
 }
 

@@ -3,6 +3,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <stdexcept>
 #include <trialfit/paper/figures.hpp>
 
 namespace trialfit::paper {
@@ -49,8 +50,14 @@ double said_by(std::string_view figure) {
     return value;
 }
 
+double finite(double figure) {
+    if (!std::isfinite(figure))
+        throw std::logic_error("a figure came out that is no number, or without end");
+    return figure;
+}
+
 std::string fixed(double length, int decimals) {
-    std::string out = fmt::format("{:.{}f}", length, decimals);
+    std::string out = fmt::format("{:.{}f}", finite(length), decimals);
     const bool zero = out.find_first_of("123456789ni") == std::string::npos;
     if (zero && out.front() == '-') out.erase(0, 1);
     return out;
@@ -77,7 +84,7 @@ std::string percent(double share) {
 }
 
 std::string brief(double value, int figures) {
-    return fmt::format("{:.{}g}", value, figures);
+    return fmt::format("{:.{}g}", finite(value), figures);
 }
 
 }  // namespace trialfit::paper

@@ -19,6 +19,11 @@ namespace trialfit::paper {
 /// The number that a figure printed by fixed(), enough() or at_most() says.
 [[nodiscard]] double said_by(std::string_view figure);
 
+/// `figure` itself, for what prints without the functions below. Throws std::logic_error where it
+/// is not finite, as they do: an answer with such a figure in it is a fault of the program and must
+/// not look whole.
+[[nodiscard]] double finite(double figure);
+
 /// `length` with `decimals` figures after the point; never "-0.00".
 [[nodiscard]] std::string fixed(double length, int decimals);
 /// Rounded away from zero, for an amount that must suffice: 4.7049 -> "4.71".

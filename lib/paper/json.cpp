@@ -144,8 +144,7 @@ Json head(std::string_view command, const std::string& file, quantity::Unit unit
 }
 
 std::string text_of(const Json& json) {
-    // A file's name need not be UTF-8; the answer must.
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return json_text(json);
 }
 
 }  // namespace

@@ -5,7 +5,7 @@
 #include <trialfit/stack/answers.hpp>
 
 // Results for programs: indented JSON, ended by a line end, one file of schemas/ each. Lengths in
-// the file's unit, in full double precision; a figure that is not finite comes out as null.
+// the file's unit, in full double precision; a figure that nobody can know is null.
 namespace trialfit::paper {
 
 /// Validates against schemas/check.schema.json.

@@ -3,6 +3,7 @@
 
 #include <nlohmann/json.hpp>
 #include <optional>
+#include <string>
 #include <trialfit/stack/answers.hpp>
 #include <vector>
 
@@ -10,6 +11,10 @@
 namespace trialfit::paper {
 
 using Json = nlohmann::ordered_json;
+
+/// The text of an answer: indented, ended by a line end. Throws std::logic_error where a figure is
+/// not finite: such an answer is a fault of the program and must not look whole.
+[[nodiscard]] std::string json_text(const Json& answer);
 
 [[nodiscard]] inline Json range_json(const stack::Range& range) {
     return Json::array({range.lo, range.hi});

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/markup.hpp>
 
@@ -64,7 +65,7 @@ std::string isolated(std::string_view text) {
 }
 
 std::string coordinate(double value) {
-    std::string out = fmt::format("{:.2f}", value);
+    std::string out = fmt::format("{:.2f}", finite(value));
     out.erase(out.find_last_not_of('0') + 1);
     if (out.back() == '.') out.pop_back();
     return out == "-0" ? "0" : out;

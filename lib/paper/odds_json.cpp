@@ -70,7 +70,7 @@ std::string odds_json(const stack::CheckAnswer& check, const odds::OddsAnswer& a
     out["seed"] = answer.seed;
     for (const std::string& note : answer.notes)
         out["notes"].push_back(note);
-    return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return json_text(out);
 }
 
 }  // namespace trialfit::paper

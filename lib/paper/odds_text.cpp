@@ -24,7 +24,7 @@ constexpr std::size_t kMostClearances = 12;
 constexpr std::size_t kMostDrivers = 4;
 
 std::string grouped(double n) {
-    std::string digits = fmt::format("{:.0f}", n);
+    std::string digits = fmt::format("{:.0f}", finite(n));
     for (auto place = static_cast<std::ptrdiff_t>(digits.size()) - 3; place > 0; place -= 3) {
         digits.insert(static_cast<std::size_t>(place), ",");
     }

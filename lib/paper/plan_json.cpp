@@ -168,8 +168,7 @@ std::string plan_json(const plan::PlanAnswer& answer) {
     out["notes"] = answer.notes;
     out["not_assessed"] = answer.not_assessed;
     out["cautions"] = cautions_json(answer.before.cautions, Work::cut);
-    // A file's name need not be UTF-8; the answer must.
-    return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return json_text(out);
 }
 
 }  // namespace trialfit::paper

@@ -97,7 +97,7 @@ std::string reference_json(const trade::Reference& answer) {
     for (const ReferenceRow& row : answer.rows)
         out["rows"].push_back(row_json(row));
     out["notes"] = answer.notes;
-    return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return json_text(out);
 }
 
 }  // namespace trialfit::paper

@@ -104,7 +104,7 @@ std::string seat_json(const seat::SeatAnswer& answer) {
     out["notes"] = answer.notes;
     out["not_assessed"] = answer.not_assessed;
     out["cautions"] = cautions_json(answer.cautions, Work::tighten);
-    return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return json_text(out);
 }
 
 }  // namespace trialfit::paper

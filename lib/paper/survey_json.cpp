@@ -88,7 +88,7 @@ std::string survey_json(const survey::SurveyAnswer& answer) {
     }
     out["feelers"] = list_json(answer.feelers, feelers_json);
     out["notes"] = answer.notes;
-    return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return json_text(out);
 }
 
 }  // namespace trialfit::paper

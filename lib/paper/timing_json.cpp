@@ -185,8 +185,7 @@ std::string timing_json(const TimingAnswer& answer) {
     out["not_judged"] = answer.not_judged;
     out["notes"] = answer.notes;
     out["cautions"] = cautions_json(answer.cautions, Work::time);
-    // A file's name need not be UTF-8; the answer must.
-    return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return json_text(out);
 }
 
 }  // namespace trialfit::paper

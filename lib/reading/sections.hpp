@@ -43,6 +43,9 @@ void read_record(Reader& reader, const Node& record);
 /// What no section can see by itself: faces that hang in the air, rings turned round, parts that
 /// sit in a circle.
 void validate(Reader& reader);
+/// More states, readings, shims or entries of the record than an answer can be found for in
+/// seconds.
+void refuse_too_many(Reader& reader);
 /// What is written without fault and no such part can have: a runout as large as the part.
 void refuse_implausible(Reader& reader);
 

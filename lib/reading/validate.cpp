@@ -390,6 +390,7 @@ void validate(Reader& reader) {
         gauges_without_error(reader, part);
     }
     SeatGraph(reader).check();
+    refuse_too_many(reader);
     refuse_implausible(reader);
 }
 

@@ -55,6 +55,13 @@ def made_files():
         b" " * i + b"a:\n" for i in range(1, 2500))
     yield "deep-question-marks", GOOD + b"checks:\n" + b"? " * 10000 + b"x\n"
     yield "face-chain-that-loops", long_chain(20000)
+    yield "many-states", GOOD + b"states: {" + b", ".join(b"s%d: %d C" % (i, 20 + i) for i in range(21)) + b"}\n"
+    yield "many-entries", GOOD + b"record:\n" + b"".join(
+        b"  - {date: 2026-01-01, note: n%d}\n" % i for i in range(101))
+    yield "many-readings", GOOD + b"readings:\n" + b"".join(
+        b"  - {reading: r%d, from: case.floor, to: plate.front, is: 10 exact}\n" % i for i in range(61))
+    yield "many-shims", in_place(b"against: case.floor", b"against: case.floor, shims: {at_most: 21, stock: ["
+                                 + b"0.5, " * 100 + b"0.6], fitted: [" + b"0.1, " * 100 + b"0.1]}")
     yield "random-bytes", bytes((i * 2654435761 >> 13) & 0xFF for i in range(5000))
 
 

@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <limits>
+#include <stdexcept>
 #include <trialfit/paper/figures.hpp>
 
 namespace paper = trialfit::paper;
@@ -12,8 +13,19 @@ TEST_CASE("a length is never minus nothing") {
     CHECK(paper::fixed(-0.006, 2) == "-0.01");
     CHECK(paper::fixed(0.0, 0) == "0");
     CHECK(paper::fixed(-4.0, 2) == "-4.00");
-    CHECK(paper::fixed(std::numeric_limits<double>::quiet_NaN(), 2) == "nan");
-    CHECK(paper::fixed(-std::numeric_limits<double>::infinity(), 2) == "-inf");
+}
+
+TEST_CASE("what is no figure is never printed as one") {
+    for (const double none :
+         {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity(),
+          -std::numeric_limits<double>::infinity()}) {
+        CHECK_THROWS_AS(static_cast<void>(paper::fixed(none, 2)), std::logic_error);
+        CHECK_THROWS_AS(static_cast<void>(paper::enough(none, 2)), std::logic_error);
+        CHECK_THROWS_AS(static_cast<void>(paper::at_most(none, 2)), std::logic_error);
+        CHECK_THROWS_AS(static_cast<void>(paper::range({none, 1.0}, 2)), std::logic_error);
+        CHECK_THROWS_AS(static_cast<void>(paper::percent(none)), std::logic_error);
+        CHECK_THROWS_AS(static_cast<void>(paper::brief(none)), std::logic_error);
+    }
 }
 
 TEST_CASE("an amount that must suffice is rounded away from zero") {

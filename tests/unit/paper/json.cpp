@@ -3,8 +3,10 @@
 
 #include <limits>
 #include <nlohmann/json.hpp>
+#include <stdexcept>
 #include <string>
 #include <trialfit/paper/json.hpp>
+#include <utility>
 
 #include "demo_answer.hpp"
 #include "why_answer.hpp"
@@ -80,13 +82,42 @@ TEST_CASE("what JSON cannot say does not spoil it") {
     stack::CheckAnswer a;
     a.file = "caf\xe9.yaml";
     a.title = "\x01\"quoted\"";
-    a.inflate = std::numeric_limits<double>::infinity();
     const std::string text = paper::check_json(a);
     const Json json = Json::parse(text);
     CHECK(json["file"] == "caf\uFFFD.yaml");
     CHECK(json["title"] == "\x01\"quoted\"");
-    CHECK(json["inflate"].is_null());
     CHECK(text.ends_with("}\n"));
+}
+
+TEST_CASE("an answer with a figure that is none does not come out") {
+    const auto sound = [] {
+        stack::CheckAnswer answer;
+        answer.clearances = {testing::clearance("a.b", "c.d", 0.5, {1, 1, {0.9, 1.1}, {0.95, 1.05}},
+                                                stack::Verdict::holds)};
+        answer.checks = {testing::check("room", stack::CheckKind::gap, "a.b", "c.d",
+                                        {1, 1, {0.9, 1.1}, {0.95, 1.05}}, stack::Verdict::holds)};
+        answer.first_contact = testing::rim_on_plate();
+        return answer;
+    };
+    CHECK(!paper::check_json(sound()).empty());
+    stack::CheckAnswer answer = sound();
+    double* const figures[] = {&answer.clearances[0].at_least,
+                               &answer.clearances[0].gap.nominal,
+                               &answer.clearances[0].gap.middle,
+                               &answer.clearances[0].gap.worst.lo,
+                               &answer.clearances[0].gap.rss.hi,
+                               &answer.checks[0].value.nominal,
+                               &answer.checks[0].value.worst.hi,
+                               &answer.first_contact->stands_proud.nominal,
+                               &answer.first_contact->stands_proud.worst.lo,
+                               &answer.inflate};
+    for (double* const figure : figures)
+        for (const double none :
+             {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()}) {
+            const double was = std::exchange(*figure, none);
+            CHECK_THROWS_AS(static_cast<void>(paper::check_json(answer)), std::logic_error);
+            *figure = was;
+        }
 }
 
 TEST_CASE("why's keys and values") {
