@@ -30,11 +30,11 @@ std::string up(double torque_nm) {
 
 // With as many decimals as keep the two apart, and in their order.
 std::string held_and_needed(double held, double needed, bool or_more) {
-    constexpr int kMost = 3;
+    constexpr int kMostDecimals = 3;
     int decimals = 0;
-    for (double scale = 1.0; decimals < kMost; ++decimals, scale *= 10.0)
+    for (double scale = 1.0; decimals < kMostDecimals; ++decimals, scale *= 10.0)
         if (std::floor(held * scale) > std::ceil(needed * scale) || held < needed) break;
-    while (decimals < kMost && at_most(held, decimals) == enough(needed, decimals))
+    while (decimals < kMostDecimals && at_most(held, decimals) == enough(needed, decimals))
         ++decimals;
     return fmt::format("The cone holds {} N m at worst where {}{} is needed",
                        at_most(held, decimals), or_more ? "at least " : "",

@@ -53,7 +53,9 @@ PlanAnswer planned(const job::Job& job) {
 TEST_CASE("the published rule: 2.26 and 2.28 become 2.25, 2.33 becomes 2.30") {
     // V-twin workshop pages on shimming a crank: "round down". Shims of 0.05 steps, float 0.30.
     const double wanted_and_fitted[][2] = {{2.26, 2.25}, {2.28, 2.25}, {2.33, 2.30}};
-    for (const auto& [wanted, fitted] : wanted_and_fitted) {
+    for (const auto& each : wanted_and_fitted) {
+        const double wanted = each[0];
+        const double fitted = each[1];
         CAPTURE(wanted);
         const PlanAnswer answer = planned(with_room(wanted + 0.30, job::RoundingWay::down, 0.05));
         REQUIRE(answer.plans.size() == 1);
@@ -70,9 +72,11 @@ TEST_CASE("the published rule: 2.26 and 2.28 become 2.25, 2.33 becomes 2.30") {
 TEST_CASE("every rule, at thicknesses at random: what rounded() says, in the fewest pieces") {
     std::mt19937 random(3);
     using Way = job::RoundingWay;
-    for (const auto& [way, step] :
+    for (const auto& [each_way, each_step] :
          {std::pair(Way::down, 0.05), std::pair(Way::up, 0.05), std::pair(Way::nearest, 0.05),
           std::pair(Way::nearest, 0.1), std::pair(Way::last_digit, 0.01)}) {
+        const Way way = each_way;
+        const double step = each_step;
         for (int n = 0; n < 30; ++n) {
             // To the thousandth, so that halves and whole steps are met with.
             const double wanted = std::uniform_int_distribution<int>(1000, 3000)(random) / 1000.0;
@@ -119,9 +123,11 @@ TEST_CASE("the rule binds the nominal stack: what the shims hold is no part of i
     // Every want from 1.14 to 2.00 by the hundredth: a shim that holds 0.005 is half the last
     // digit.
     using Way = job::RoundingWay;
-    for (const auto& [way, step] :
+    for (const auto& [each_way, each_step] :
          {std::pair(Way::down, 0.05), std::pair(Way::up, 0.05), std::pair(Way::nearest, 0.05),
-          std::pair(Way::last_digit, 0.01)})
+          std::pair(Way::last_digit, 0.01)}) {
+        const Way way = each_way;
+        const double step = each_step;
         for (int hundredths = 114; hundredths <= 200; ++hundredths) {
             const double wanted = hundredths / 100.0;
             CAPTURE(wanted);
@@ -132,4 +138,5 @@ TEST_CASE("the rule binds the nominal stack: what the shims hold is no part of i
             CHECK(answer.plans.front().shims.front().height ==
                   doctest::Approx(rounded(wanted, rule_of(way), step)));
         }
+    }
 }
