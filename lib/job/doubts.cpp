@@ -31,6 +31,8 @@ public:
         for (std::size_t p = 0; p < job_.parts.size(); ++p)
             for (const Seat& seat : job_.parts[p].seats)
                 seated(static_cast<int>(p), seat);
+        for (const AirGap& gap : job_.air_gaps)
+            uncentred(gap);
         scale();
         return std::move(doubts_);
     }
@@ -88,6 +90,45 @@ private:
         return std::any_of(part.threads.begin(), part.threads.end(), [&](const Thread& each) {
             return each.form.d_mm == like.form.d_mm && each.form.pitch_mm == like.form.pitch_mm;
         });
+    }
+
+    // The parts that a part is centred on, one after the other, or sits on where it does not say.
+    [[nodiscard]] std::vector<int> upwards(int from) const {
+        std::vector<int> way;
+        while (from >= 0 && std::find(way.begin(), way.end(), from) == way.end()) {
+            way.push_back(from);
+            const Part& here = part(from);
+            from = here.centred         ? here.centred->on
+                   : here.seats.empty() ? -1
+                                        : here.seats.front().against.part;
+        }
+        return way;
+    }
+
+    // A cone centres what sits on it.
+    [[nodiscard]] static bool on_cone(const Part& part) {
+        return std::any_of(part.seats.begin(), part.seats.end(),
+                           [](const Seat& seat) { return seat.kind == SeatKind::cone_on_cone; });
+    }
+
+    // An axis that nothing is said of counts as true, which is the best that it can be.
+    void uncentred(const AirGap& gap) {
+        const std::vector<int> one = upwards(gap.one.part);
+        const std::vector<int> other = upwards(gap.other.part);
+        std::string names;
+        const auto look = [&](const std::vector<int>& way, const std::vector<int>& beside) {
+            for (const int each : way) {
+                if (std::find(beside.begin(), beside.end(), each) != beside.end()) break;
+                if (!part(each).centred && !part(each).seats.empty() && !on_cone(part(each)))
+                    names += (names.empty() ? "" : " and ") + part(each).name;
+            }
+        };
+        look(one, other);
+        look(other, one);
+        if (names.empty()) return;
+        doubts_.push_back("WARNING: nothing says how true the axis of " + names +
+                          " lies ('centred'), so check '" + gap.name +
+                          "' takes it as exactly true.");
     }
 
     void scale() {

@@ -75,6 +75,25 @@ TEST_CASE("turns left out on a part of a turning cone or thread") {
           "true' is missing on one, or too much on the other; running clearances go by it.");
 }
 
+TEST_CASE("an air gap by a part that nothing says the axis of") {
+    job::Job job = engine();
+    job.parts[3].rings.push_back({.name = "magnets",
+                                  .inboard = {.face = 0},
+                                  .outboard = {.face = 1},
+                                  .bore = testing::given(78),
+                                  .outside = testing::given(84)});
+    job.air_gaps.push_back(
+        {.name = "air gap", .one = {1, 0}, .other = {3, 0}, .at_least = job::Limit{.value = 0.2}});
+    // The rotor's cone centres it; the crank's bearing and the stator's fit are not given.
+    CHECK(
+        job::doubts(job) ==
+        std::vector<std::string>{"WARNING: nothing says how true the axis of stator and crank "
+                                 "lies ('centred'), so check 'air gap' takes it as exactly true."});
+    job.parts[1].centred = job::Centring{.by = job::CentredBy::reg, .on = 0};
+    job.parts[2].centred = job::Centring{.by = job::CentredBy::bearing, .on = 0};
+    CHECK(job::doubts(job).empty());
+}
+
 TEST_CASE("the wrong unit over the sizes of an M10 engine") {
     job::Job job = engine();
     job.units = quantity::Unit::inch;
