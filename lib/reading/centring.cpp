@@ -22,14 +22,15 @@ public:
 
     void centred(const Node& node) {
         const Fields fields(reader_, node, fmt::format("'centred' of {}", who_),
-                            {"by", "on", "clearance", "play", "centre_to", "centre_cost"});
+                            {"by", "against", "clearance", "play", "centre_to", "centre_cost"},
+                            "against");
         if (!fields.ok()) return;
         job::Centring centring;
         centring.at = reader_.place(node);
         const auto by = choice_of(reader_, fields.need("by", "by: register"),
                                   fmt::format("what centres {}", who_),
                                   {"register", "cone", "bearing", "bolts"});
-        const Node* const on = fields.need("on", "on: case.spigot");
+        const Node* const on = fields.need("against", "against: case.spigot");
         if (!by) return;
         centring.by = static_cast<job::CentredBy>(*by);
         centring.on = on_part(centring.by, on);

@@ -43,8 +43,8 @@ static std::string_view renamed(std::string_view key) {
 }
 
 Fields::Fields(Reader& reader, const Node& node, std::string what,
-               std::initializer_list<std::string_view> keys)
-    : reader_(reader), node_(node), what_(std::move(what)) {
+               std::initializer_list<std::string_view> keys, std::string_view on_for)
+    : reader_(reader), node_(node), what_(std::move(what)), on_for_(on_for) {
     if (!node.is_map()) {
         reader.error(
             node, fmt::format("{} is {}", what_, kind_of(node)),
@@ -55,6 +55,10 @@ Fields::Fields(Reader& reader, const Node& node, std::string what,
     for (const std::string_view key : keys)
         known.add(std::string(key));
     const std::vector<Entry> all = entries(node);
+    const auto both = [&](const Entry& entry) { return meant_by(entry.key.scalar) == on_for; };
+    if (!on_for.empty() && std::count_if(all.begin(), all.end(), both) > 1)
+        reader.error(node, fmt::format("{} has '{}' and 'on', which say the same", what_, on_for),
+                     fmt::format("keep '{}'", on_for));
     for (std::size_t i = 0; i < all.size(); ++i) {
         if (i > 0 && refuse_comma(reader, all[i - 1], all[i])) continue;
         check_key(all[i], known);
@@ -63,7 +67,7 @@ Fields::Fields(Reader& reader, const Node& node, std::string what,
 
 void Fields::check_key(const Entry& entry, const NameIndex& known) {
     const std::string& key = entry.key.scalar;
-    if (known.find(key) >= 0) {
+    if (known.find(meant_by(key)) >= 0) {
         if (entry.value.is_empty())
             reader_.error(entry.key, fmt::format("{} has nothing after '{}:'", what_, key),
                           "fill it in, or take the line away");
@@ -89,10 +93,14 @@ void Fields::check_key(const Entry& entry, const NameIndex& known) {
                       : fmt::format("did you mean '{}'?", meant));
 }
 
+std::string_view Fields::meant_by(std::string_view written) const {
+    return written == "on" && !on_for_.empty() ? on_for_ : written;
+}
+
 const Node* Fields::find(std::string_view key) const {
     if (!node_.is_map()) return nullptr;
     for (std::size_t i = 0; i + 1 < node_.children.size(); i += 2)
-        if (node_.children[i].scalar == key)
+        if (meant_by(node_.children[i].scalar) == key)
             return node_.children[i + 1].is_empty() ? nullptr : &node_.children[i + 1];
     return nullptr;
 }
@@ -100,7 +108,7 @@ const Node* Fields::find(std::string_view key) const {
 bool Fields::written(std::string_view key) const {
     if (!node_.is_map()) return false;
     for (std::size_t i = 0; i + 1 < node_.children.size(); i += 2)
-        if (node_.children[i].scalar == key) return true;
+        if (meant_by(node_.children[i].scalar) == key) return true;
     return std::find(meant_.begin(), meant_.end(), key) != meant_.end();
 }
 

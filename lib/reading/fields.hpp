@@ -23,9 +23,10 @@ struct Entry {
 /// and of keys without a value; none of these is complained of twice.
 class Fields {
 public:
-    /// `what`: the map in the user's words, "ring 'disc' of part 'plate'".
+    /// `what`: the map in the user's words, "ring 'disc' of part 'plate'". `on_for`: the key that
+    /// may also be written 'on', as it was before: YAML 1.1 takes 'on' for true.
     Fields(Reader& reader, const Node& node, std::string what,
-           std::initializer_list<std::string_view> keys);
+           std::initializer_list<std::string_view> keys, std::string_view on_for = {});
 
     /// Whether the node is a map.
     [[nodiscard]] bool ok() const { return node_.is_map(); }
@@ -40,10 +41,13 @@ public:
 
 private:
     void check_key(const Entry& entry, const NameIndex& known);
+    // The key that a written one stands for.
+    [[nodiscard]] std::string_view meant_by(std::string_view written) const;
 
     Reader& reader_;
     const Node& node_;
     std::string what_;
+    std::string_view on_for_;
     std::vector<std::string> meant_;
 };
 

@@ -43,14 +43,14 @@ void read_points(Reader& reader, const Node& points, job::Curve& curve) {
 // What a curve adds to; `earlier` are the curves listed before it.
 void read_on(Reader& reader, const Node* on, const NameIndex& earlier, const job::Timing& timing,
              job::Curve& curve) {
-    const std::string word = text_of(reader, on, "what a curve is 'on'");
+    const std::string word = text_of(reader, on, "what a curve counts from");
     if (word.empty() || word == kTop) return;
     if (word == kFireAtWord) {
         curve.on = job::CurveOn::fire_at;
         if (!timing.fire_at)
             reader.error(*on, "this curve adds to 'fire_at', which is not given",
-                         "add 'fire_at: 17 deg' to 'timing', or leave 'on' out for a curve "
-                         "counted from the top");
+                         "add 'fire_at: 17 deg' to 'timing', or leave 'counts_from' out for a "
+                         "curve counted from the top");
         return;
     }
     curve.on = job::CurveOn::curve;
@@ -58,8 +58,9 @@ void read_on(Reader& reader, const Node* on, const NameIndex& earlier, const job
     if (curve.on_curve >= 0) return;
     const std::string meant = earlier.nearest(word);
     reader.error(*on, fmt::format("no curve before this one is called {}", quoted(word)),
-                 meant.empty() ? "a curve is on 'top', on 'fire_at' or on a curve listed before it"
-                               : fmt::format("did you mean '{}'?", meant));
+                 meant.empty()
+                     ? "a curve counts from 'top', from 'fire_at' or from a curve listed before it"
+                     : fmt::format("did you mean '{}'?", meant));
 }
 
 }  // namespace
@@ -69,16 +70,17 @@ void read_curves(Reader& reader, const Node& curves, job::Timing& timing) {
     NameIndex names;
     std::unordered_map<std::string, int> lines;
     for (const Node& node : curves.children) {
-        const Fields fields(reader, node, "this curve", {"curve", "points", "on"});
+        const Fields fields(reader, node, "this curve", {"curve", "points", "counts_from"},
+                            "counts_from");
         job::Curve curve;
         curve.at = reader.place(node);
         curve.name = text_of(reader, fields.need("curve", "curve: NAME"), "the name of a curve");
         if (curve.name == kTop || curve.name == kFireAtWord)
             reader.error(node, fmt::format("a curve cannot be called {}", quoted(curve.name)),
-                         "that is what a curve may be 'on'; give it another name");
+                         "that is what a curve may count from; give it another name");
         if (const Node* points = fields.need("points", "points: [[1000, 25], [4000, 17]]"))
             read_points(reader, *points, curve);
-        read_on(reader, fields.find("on"), names, timing, curve);
+        read_on(reader, fields.find("counts_from"), names, timing, curve);
         const auto [first, fresh] = lines.emplace(curve.name, curve.at.line);
         if (!fresh && !curve.name.empty())
             reader.error(node,

@@ -6,6 +6,7 @@ Each refused file says in its first line what the schema alone makes of it:
   # schema: accepts         a fault of meaning: names, order, values that contradict each other
   # schema: not plain YAML  never reaches the schema
 """
+import datetime
 import json
 import pathlib
 import re
@@ -77,6 +78,17 @@ def started(program, directory):
         yield file
 
 
+def by_yaml_1_1(path):
+    """The file as an older reader takes it, a day as the words that it is written in."""
+    def words(node):
+        if isinstance(node, dict):
+            return {key: words(value) for key, value in node.items()}
+        if isinstance(node, list):
+            return [words(value) for value in node]
+        return node.isoformat() if isinstance(node, datetime.date) else node
+    return words(yaml.safe_load(path.read_text(encoding="utf-8")))
+
+
 def main():
     given = arguments(__doc__)
     found = Findings()
@@ -102,6 +114,9 @@ def judge(given, found, starts):
         found.hold(result.code in (0, 1), f"{file.name}: the reader refuses\n{result.err.decode()}")
         if says == "accepts":
             words_of(job_yaml.load(file), used)
+    # No key and no value that an older reader of YAML takes for a truth value or a clock time.
+    for file in examples + starts:
+        found.hold(by_yaml_1_1(file) == job_yaml.load(file), f"{file.name}: YAML 1.1 reads something else")
     known = keys_of(schema, set())
     known_to_reader = keys_of_reader()
     found.hold(len(known_to_reader) > 60, f"only {len(known_to_reader)} keys found in the reader")

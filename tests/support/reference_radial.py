@@ -2,6 +2,11 @@
 again and again like the positions along the axis; all in the directions that take most."""
 
 
+def on_of(centred):
+    """What a part is centred on; 'on' is the older spelling."""
+    return centred.get("against", centred.get("on"))
+
+
 def asked(document):
     return any(key in part for part in document["parts"]
                for key in ("centred", "runout", "face_runout")) or any(
@@ -30,7 +35,7 @@ def way_up(job, part, axis):
     while True:
         up = None
         if axis and part.centred:
-            up = job.by_name[part.centred["on"].split(".")[0]]
+            up = job.by_name[on_of(part.centred).split(".")[0]]
         elif part.seats:
             up = part.seats[0]["part"]
         if up is None or up in way:
@@ -113,7 +118,7 @@ def warm_register(job, part):
     centred, grown = part.centred, lambda p: job.growth.get(p.name, 1.0)
     if centred["by"] != "register":
         return 0.0
-    name, feature = centred["on"].split(".")
+    name, feature = on_of(centred).split(".")
     other = job.by_name[name]
     loose = job.sizes[part.loose]
     on = other.rings[feature]
@@ -185,7 +190,7 @@ def lie_in_each_other(job, inner, outer):
 def bearing(job, inner, outer):
     for one, other in ((inner, outer), (outer, inner)):
         centred = one[0].centred
-        if centred and centred["by"] == "bearing" and centred["on"] == other[0].name:
+        if centred and centred["by"] == "bearing" and on_of(centred) == other[0].name:
             slack = bore(outer) - inner[0].rings[inner[1]]["od"]
             if slack <= job.sizes[one[0].loose].upper + 1e-9:
                 return True

@@ -137,15 +137,17 @@ TEST_CASE("a curve stands on the top, on fire_at or on a curve before it") {
           "rising speed\n");
     CHECK(refused("{curve: box, on: fire_at, points: [[1, 5]]}") ==
           "6:29: error: this curve adds to 'fire_at', which is not given; add 'fire_at: 17 deg' to "
-          "'timing', or leave 'on' out for a curve counted from the top\n");
+          "'timing', or leave 'counts_from' out for a curve counted from the top\n");
     CHECK(refused("{curve: box, points: [[1, 5]]}, {curve: c, on: bxo, points: [[1, 5]]}") ==
           "6:59: error: no curve before this one is called 'bxo'; did you mean 'box'?\n");
     CHECK(refused("{curve: c, on: c, points: [[1, 5]]}") ==
-          "6:27: error: no curve before this one is called 'c'; a curve is on 'top', on 'fire_at' "
-          "or on a curve listed before it\n");
-    CHECK(refused("{curve: top, points: [[1, 5]]}") ==
-          "6:12: error: a curve cannot be called 'top'; that is what a curve may be 'on'; give it "
-          "another name\n");
+          "6:27: error: no curve before this one is called 'c'; a curve counts from 'top', from "
+          "'fire_at' "
+          "or from a curve listed before it\n");
+    CHECK(
+        refused("{curve: top, points: [[1, 5]]}") ==
+        "6:12: error: a curve cannot be called 'top'; that is what a curve may count from; give it "
+        "another name\n");
     CHECK(
         refused("{curve: c, points: []}") ==
         "6:31: error: 'points' is an empty list; write it like '[[1000, 25], [4000, 17]]', or take "
