@@ -108,6 +108,10 @@ Ends ends_of(const job::Job& job, const Faces& faces, const job::EngagementOf& e
     return {{both.first, r}, {both.second, r}};
 }
 
+Ends ends_of(const job::Job& job, const Faces& faces, const job::ClampOf& clamp) {
+    return ends_of(job, faces, job::EngagementOf{.one = clamp.screwed, .other = clamp.onto});
+}
+
 Ends ends_of(const job::Job& job, const Faces& faces, const job::OverlapOf& overlap) {
     const job::Ring& of = ring_of(job, overlap.of);
     const job::Ring& by = ring_of(job, overlap.by);

@@ -29,6 +29,17 @@ struct OverlapOf {
     FeatureRef by;
 };
 
+/// The thread left free behind a nut that is home, or before a bolt's shank: from the inner end of
+/// the whole turns of `onto` to the nut's inner end where its seat's faces meet. <= 0 = it runs out
+/// of thread before it clamps. Only the program asks for it (stack/clamping.hpp).
+struct ClampOf {
+    FeatureRef screwed;  ///< the thread of the part that is screwed home
+    FeatureRef onto;
+    bool nut = true;  ///< whether the part screwed home has the internal thread
+
+    [[nodiscard]] bool operator==(const ClampOf&) const = default;
+};
+
 /// What a limit is counted in. `length`: the file's unit. `share`: of the length of the ring `of`,
 /// 0 to 1. `diameters`, `pitches`: of the thread. `strength`: the engagement that develops the
 /// external thread's full strength (value unused).
@@ -37,6 +48,8 @@ enum class LimitIn { length, share, diameters, pitches, strength };
 struct Limit {
     double value = 0.0;
     LimitIn in = LimitIn::length;
+    /// It must be passed, not merely reached.
+    bool more_than = false;
     std::string written;
     Place at;
 };
@@ -45,7 +58,7 @@ struct Limit {
 struct Check {
     std::string name;
     Place at;
-    std::variant<GapOf, EngagementOf, OverlapOf> of;
+    std::variant<GapOf, EngagementOf, OverlapOf, ClampOf> of;
     std::optional<Limit> at_least;
     std::optional<Limit> at_most;
     /// The value that a plan should come nearest to, among plans of equal cost.

@@ -78,20 +78,31 @@ Asked ask_check(const Model& model, const job::Check& check) {
                   .second = question.second,
                   .at_least = result.at_least,
                   .at_most = result.at_most};
+    asked.head.automatic = result.automatic;
+    asked.head.more_than = result.more_than;
     asked.nominal_margin = result.nominal_margin;
     asked.head.state = model.state();
     const auto least =
         check.at_least ? stack::threshold(model, check, *check.at_least) : std::nullopt;
     const auto most = check.at_most ? stack::threshold(model, check, *check.at_most) : std::nullopt;
     asked.deciding = stack::deciding(model, question, least, stack::Judge::worst, 1.0);
-    asked.shown = question.differences[asked.deciding].form;
+    const stack::Question::Difference& decides = question.differences[asked.deciding];
+    asked.shown = least || !most ? decides.least : decides.greatest;
     for (const stack::Question::Difference& difference : question.differences) {
-        Demand demand{.form = over(question, difference.form, least.value_or(stack::Threshold{}))};
-        if (least) demand.lower = least->length;
-        if (question.kind == stack::CheckKind::gap && most) demand.upper = most->length;
+        Demand demand{.form = over(question, difference.least, least.value_or(stack::Threshold{}))};
+        if (least) {
+            demand.lower = least->length;
+            demand.more_than = check.at_least->more_than;
+        }
+        const bool gap = question.kind == stack::CheckKind::gap;
+        const bool moves = model.moves(difference.stated);
+        if (gap && most && !moves) demand.upper = most->length;
         asked.least.push_back(std::move(demand));
-        if (question.kind == stack::CheckKind::gap || !most) continue;
-        asked.most.push_back({.form = over(question, difference.form, *most),
+        // What moves is held against its upper limit at the other end of the movement.
+        if (gap && most && moves)
+            asked.least.push_back({.form = difference.greatest, .upper = most->length});
+        if (gap || !most) continue;
+        asked.most.push_back({.form = over(question, difference.greatest, *most),
                               .lower = most->length,
                               .more_than = true});
     }
@@ -190,15 +201,19 @@ AllAsked ask(const std::vector<Model>& states, const std::vector<stack::Clearanc
         for (const Model& model : states)
             asked.together.push_back(ask_clearance(model, pair));
     }
-    for (const job::Check& check : states.front().job().checks) {
+    const auto ask = [&](const job::Check& check) {
         const stack::CheckResult found =
             stack::answer(states, check, options.stack.judge, options.stack.inflate);
-        if (!wanted(options, found.verdict, {found.first, found.second})) continue;
+        if (!wanted(options, found.verdict, {found.first, found.second})) return;
         asked.checks.push_back(in_all(states, found.state,
                                       [&](const Model& model) { return ask_check(model, check); }));
         append(asked.checks.back(), asked.together);
-    }
+    };
+    for (const job::Check& check : states.front().job().checks)
+        ask(check);
     ask_radial(states, options, asked);
+    for (const job::Check& check : states.front().automatic_checks())
+        ask(check);
     return asked;
 }
 

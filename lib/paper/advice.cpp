@@ -89,6 +89,10 @@ std::string mend(const Context& context, const Finding& f) {
         case Finding::About::overlap:
             return fmt::format("{} would have to span {} {} of {}", spoken(f.second), by,
                                at->low ? "more" : "less", spoken(f.first));
+        case Finding::About::clamp:
+            return by +
+                   " more thread would have to be left where it comes home (a thicker washer, "
+                   "or more thread)";
         case Finding::About::radial:
             if (!at->low)
                 return by + " of it would have to go: the parts centred better, or nearer in size";

@@ -125,6 +125,10 @@ std::string remark(const stack::CheckResult& check) {
         case stack::CheckKind::engagement:
             out = fmt::format("engagement, {} on {}", listed(check.first), listed(check.second));
             break;
+        case stack::CheckKind::clamp:
+            out = fmt::format("automatic: thread left free on {} once {} is home",
+                              listed(check.second), listed(check.first));
+            break;
         case stack::CheckKind::air_gap:
             out = fmt::format("{} gap all round, {} and {}",
                               check.greatest ? "least and greatest" : "least", listed(check.first),

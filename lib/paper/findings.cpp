@@ -20,6 +20,8 @@ Finding::About about(stack::CheckKind kind) {
             return Finding::About::overlap;
         case stack::CheckKind::air_gap:
             return Finding::About::radial;
+        case stack::CheckKind::clamp:
+            return Finding::About::clamp;
         case stack::CheckKind::gap:
             break;
     }
@@ -75,7 +77,7 @@ std::vector<Finding> findings(const stack::CheckAnswer& answer) {
                        .value = upper_decides(c) ? *c.greatest : c.value,
                        .at_least = upper_decides(c) ? std::nullopt : c.at_least,
                        .at_most = c.greatest && !upper_decides(c) ? std::nullopt : c.at_most,
-                       .more_than = false,
+                       .more_than = c.more_than,
                        .verdict = c.verdict,
                        .odds = c.odds,
                        .fails = c.fails,

@@ -11,7 +11,14 @@ namespace trialfit::paper {
 /// A clearance or a check, so that sentences about both are made in one place. Lengths in the
 /// file's unit.
 struct Finding {
-    enum class About { clearance, gap, engagement, overlap, radial } about = About::clearance;
+    enum class About {
+        clearance,
+        gap,
+        engagement,
+        overlap,
+        radial,
+        clamp
+    } about = About::clearance;
     /// A check's name, or "plate.front to rotor.rim" for a clearance.
     std::string name;
     std::string first;

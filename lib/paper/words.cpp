@@ -103,6 +103,8 @@ std::string_view word(stack::CheckKind kind) {
             return "overlap";
         case stack::CheckKind::air_gap:
             return "air_gap";
+        case stack::CheckKind::clamp:
+            return "clamp";
         case stack::CheckKind::gap:
             break;
     }

@@ -52,6 +52,9 @@ public:
         for (std::size_t c = 0; c < job_.checks.size(); ++c)
             for (std::size_t s = 0; s < states_.size(); ++s)
                 ask(static_cast<int>(c), s);
+        for (const job::Check& check : model_.automatic_checks())
+            for (std::size_t s = 0; s < states_.size(); ++s)
+                come_home(check, s);
     }
 
 private:
@@ -84,11 +87,27 @@ private:
         demand.more_than = pair.more_than;
         demand.now = stack::least_gap(states_[s], pair);
         demand.drawn = !stack::tilt_of(states_[s], pair).none();
+        const stack::Model& then = marked_.states()[s];
         marked_.read(
-            marked_.states()[s].gap(marked_.station(pair.inboard_part, pair.inboard_end),
-                                    marked_.station(pair.outboard_part, pair.outboard_end)),
+            then.least_end(then.gap(marked_.station(pair.inboard_part, pair.inboard_end),
+                                    marked_.station(pair.outboard_part, pair.outboard_end))),
             demand);
         return demand;
+    }
+
+    // That a nut comes home: like a clearance, of the program's own asking.
+    void come_home(const job::Check& check, std::size_t s) {
+        const stack::Question now = stack::question(states_[s], check);
+        const stack::Question then = stack::question(marked_.states()[s], check);
+        Demand demand;
+        demand.name = check.name;
+        demand.state = states_[s].state();
+        demand.lower = 0.0;
+        demand.upper = kNoLimit;
+        demand.more_than = true;
+        demand.now = now.differences.front().least;
+        marked_.read(then.differences.front().least, demand);
+        into_.all.push_back(std::move(demand));
     }
 
     void ask(int c, std::size_t s) {
@@ -127,8 +146,20 @@ private:
         demand.lower = length(check.at_least).value_or(-kNoLimit);
         demand.upper = length(check.at_most).value_or(kNoLimit);
         if (s == 0) demand.aim = length(check.aim);
-        demand.now = now.differences.front().form;
-        marked_.read(then.differences.front().form, demand);
+        const stack::Question::Difference& gap = now.differences.front();
+        // What moves is held against each limit at its own end of the movement.
+        if (check.at_most && states_[s].moves(gap.stated)) {
+            Demand most = demand;
+            most.lower = -kNoLimit;
+            most.now = gap.greatest;
+            marked_.read(then.differences.front().greatest, most);
+            demand.upper = kNoLimit;
+            if (check.at_least) most.aim.reset();
+            into_.all.push_back(std::move(most));
+            if (!check.at_least) return;
+        }
+        demand.now = gap.least;
+        marked_.read(then.differences.front().least, demand);
         into_.all.push_back(std::move(demand));
     }
 
@@ -150,8 +181,8 @@ private:
             demand.difference = now.differences[i].words;
             demand.lower = 0.0;
             demand.together = now.differences.size() > 1;
-            demand.now = less(now, now.differences[i].form, *threshold);
-            marked_.read(less(then, then.differences[i].form, *threshold), demand);
+            demand.now = less(now, now.differences[i].least, *threshold);
+            marked_.read(less(then, then.differences[i].least, *threshold), demand);
             // The aim of a least of four is that of the one which decides as things stand.
             if (check.aim && s == 0 && i == deciding) demand.aim = aim_over(check, now, *threshold);
             into_.all.push_back(std::move(demand));
@@ -181,8 +212,8 @@ private:
             Demand demand = blank(c, s);
             demand.difference = now.differences[i].words;
             demand.upper = 0.0;
-            demand.now = less(now, now.differences[i].form, *threshold);
-            marked_.read(less(then, then.differences[i].form, *threshold), demand);
+            demand.now = less(now, now.differences[i].greatest, *threshold);
+            marked_.read(less(then, then.differences[i].greatest, *threshold), demand);
             any.ways.push_back({std::move(demand)});
         }
         into_.either.push_back(std::move(any));

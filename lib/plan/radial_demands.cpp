@@ -113,9 +113,11 @@ private:
         demand.state = states_[s].state();
         demand.lower = -kUnbounded;
         demand.upper = 0.0;
-        demand.now = states_[s].gap(station(begins.part, begin), station(ends.part, end));
-        marked_.read(marked_.states()[s].gap(marked_.station(begins.part, begin),
-                                             marked_.station(ends.part, end)),
+        const stack::Model& then = marked_.states()[s];
+        demand.now = states_[s].greatest_end(
+            states_[s].gap(station(begins.part, begin), station(ends.part, end)));
+        marked_.read(then.greatest_end(then.gap(marked_.station(begins.part, begin),
+                                                marked_.station(ends.part, end))),
                      demand);
         return demand;
     }

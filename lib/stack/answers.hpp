@@ -20,8 +20,8 @@ struct Range {
     [[nodiscard]] bool operator==(const Range&) const = default;
 };
 
-/// The value of a gap, engagement or overlap as far as the sizes' limits fix it.
-struct Bounds {
+/// A value as far as the sizes' limits fix it, with every part that floats at one place.
+struct Fixed {
     /// At the written nominals.
     double nominal = 0.0;
     /// At the middles of the limits; differs from the nominal where limits are unequal.
@@ -30,6 +30,26 @@ struct Bounds {
     Range worst;
     /// Root-sum-square of the half-widths about the middle, times the inflation factor.
     Range rss;
+};
+
+/// The value of a gap, engagement or overlap. Where the play of a part moves it, `nominal` and
+/// `middle` stay at the stated place, and the ranges run from the least of the one end of the
+/// movement to the greatest of the other.
+struct Bounds : Fixed {
+    /// What a limit is held against where a part's play moves the value: its least and its greatest
+    /// over the movement.
+    struct Ends {
+        Fixed least;
+        Fixed greatest;
+    };
+    std::optional<Ends> moving{};
+
+    [[nodiscard]] const Fixed& least() const { return moving ? moving->least : *this; }
+    [[nodiscard]] const Fixed& greatest() const { return moving ? moving->greatest : *this; }
+    /// Half of how far the value moves, at the middle of the play; 0 where nothing moves it.
+    [[nodiscard]] double travel() const {
+        return moving ? (moving->greatest.middle - moving->least.middle) / 2.0 : 0.0;
+    }
 };
 
 /// `not_judged`: something that the figure stands on is not given. From best to worst.
@@ -84,7 +104,8 @@ struct Clearance {
     std::vector<InState> in_states{};
 };
 
-enum class CheckKind { gap, engagement, overlap, air_gap };
+/// `clamp`: the thread left free where a nut comes home; the program asks for it by itself.
+enum class CheckKind { gap, engagement, overlap, air_gap, clamp };
 
 /// The least radial gap round the turn between two nested rings, one turning and one still.
 struct RadialGap {
@@ -112,6 +133,10 @@ struct RadialGap {
 struct CheckResult {
     std::string name;
     CheckKind kind = CheckKind::gap;
+    /// Asked for by the program itself, not by the job.
+    bool automatic = false;
+    /// It must be greater than `at_least`, not merely reach it.
+    bool more_than = false;
     /// The two faces, threads or rings it is about, as the check names them.
     std::string first;
     std::string second;
@@ -203,17 +228,22 @@ struct Contribution {
     job::Place at;
     quantity::Size value;
     double sensitivity = 0.0;
+    /// A part's play: it moves the value. What it adds is a movement and not a doubt.
+    bool moves = false;
     /// |s| h: what it adds to the worst-case half-width.
     double half_width = 0.0;
     double worst_share = 0.0;     ///< of the worst-case half-width, 0 to 1
     double variance_share = 0.0;  ///< of the variance by the spreads' sd, 0 to 1
     /// The check's bounds if this size were known twice as well (its half-width halved about the
-    /// middle of its limits).
+    /// middle of its limits); as they are for a movement.
     Bounds if_halved;
     /// The chance that the check fails if this size alone had half its spread, where a later floor
     /// has worked it out.
     std::optional<double> fails_if_halved;
 };
+
+/// The limit of a check that decides.
+enum class Side { at_least, at_most };
 
 /// The chain behind one check or clearance, biggest contributor first.
 struct WhyAnswer {
@@ -225,11 +255,15 @@ struct WhyAnswer {
     CheckKind kind = CheckKind::gap;
     /// Engagement and overlap are the least of four differences: the one that decides, in words.
     std::string deciding;
+    /// What check says of it; of an air gap whose upper limit decides, the greatest gap.
     Bounds value;
     std::optional<double> at_least;
     std::optional<double> at_most;
     bool more_than = false;
+    /// The limit that the chain is about: of two, the one with the least to spare.
+    Side side = Side::at_least;
     Verdict verdict = Verdict::holds;
+    std::string not_judged_for{};
     /// Of a job with states: the one that decides.
     std::string state{};
     Judge judge = Judge::worst;

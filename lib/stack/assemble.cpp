@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <deque>
 #include <trialfit/job/validate.hpp>
+#include <trialfit/stack/clamping.hpp>
 #include <trialfit/stack/cone_seat.hpp>
 #include <trialfit/stack/index.hpp>
 #include <trialfit/stack/model.hpp>
@@ -15,20 +17,19 @@ namespace trialfit::stack {
 
 namespace {
 
-std::string end_in_words(Bearing bearing, const std::string& hub, const std::string& shaft) {
-    switch (bearing) {
-        case Bearing::hub_large_end:
-            return "the large end of " + hub;
-        case Bearing::shaft_large_end:
-            return "the large end of " + shaft;
-        case Bearing::hub_small_end:
-            return "the small end of " + hub;
-        case Bearing::shaft_small_end:
-            return "the small end of " + shaft;
-        case Bearing::whole:
+// How far a part may move from the place that its offset states, as shares of its play. On a face
+// it floats off the contact, outboard only.
+Range play_ends(const job::Seat& seat) {
+    if (seat.kind == job::SeatKind::face_on_face) return {.lo = 0.0, .hi = 1.0};
+    switch (seat.pushed) {
+        case job::Pushed::in:
+            return {.lo = 0.0, .hi = 1.0};
+        case job::Pushed::out:
+            return {.lo = -1.0, .hi = 0.0};
+        case job::Pushed::not_stated:
             break;
     }
-    return "their whole length";
+    return {.lo = -0.5, .hi = 0.5};
 }
 
 }  // namespace
@@ -50,6 +51,7 @@ public:
         step_outwards();
         if (!complaints_.empty()) return complaints_;
         close();
+        model_.automatic_checks_ = clamp_checks(job_);
         return std::move(model_);
     }
 
@@ -80,6 +82,9 @@ private:
         }
         model_.steps_.resize(at(next));
         model_.play_size_.assign(job_.parts.size(), -1);
+        model_.total_play_.assign(job_.parts.size(), -1);
+        model_.play_ends_.assign(job_.parts.size(), {});
+        lay_when_measured_.assign(job_.parts.size(), -1);
         model_.owner_.reserve(at(next));
         for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
             model_.owner_.insert(model_.owner_.end(), part(p).faces.size(), p);
@@ -166,25 +171,40 @@ private:
                            distance);
             }
         }
-        if (seat.play) add_play(p, *seat.play, distance);
+        if (seat.play) add_play(p, seat, distance);
         edges_.push_back({node(seat.against.part, against), node(p, own), std::move(distance),
                           "the seat of " + name, seat.at, constant_of,
                           &seat != &part(p).seats.front()});
     }
 
-    // Bounds take half of the largest play each way about the stated position (design 3, "Play").
-    void add_play(int p, const job::Given& play, FormBuilder& distance) {
-        const double half = play.size.upper / 2.0;
-        job::Given about = play;
-        about.size = quantity::reading(0.0, half);
-        model_.play_size_[at(p)] = new_size(about, "play of " + part(p).name);
+    // A movement, not a doubt: where the part lies is a column that is always zero, the stated
+    // place; Model::least_end and greatest_end put the ends of the play in its stead.
+    void add_play(int p, const job::Seat& seat, FormBuilder& distance) {
+        const job::Given& play = *seat.play;
+        model_.play_ends_[at(p)] = play_ends(seat);
+        job::Given stated = play;
+        stated.size = quantity::exact(0.0);
+        const std::string& name = part(p).name;
+        model_.play_size_[at(p)] = new_size(stated, "place of " + name + " in its play");
+        model_.total_play_[at(p)] = new_size(play, "play of " + name);
         model_.sizes_.back().floats = true;
         distance.add(model_.play_size_[at(p)], 1.0);
+        // Where it lay when sizes were measured that say the same thing twice.
+        job::Given lay = play;
+        lay.size = anywhere_in_play(p);
+        lay_when_measured_[at(p)] = new_size(lay, "where " + name + " lay when it was measured");
+    }
+
+    [[nodiscard]] quantity::Size anywhere_in_play(int p) const {
+        const Range& ends = model_.play_ends_[at(p)];
+        const double most = model_.sizes_[at(model_.total_play_[at(p)])].size.upper;
+        const double middle = (ends.lo + ends.hi) / 2.0 * most;
+        quantity::Size size = quantity::reading(middle, (ends.hi - ends.lo) / 2.0 * most);
+        return size;
     }
 
     // A reading has its own value, and, where parts float, its own place in their play.
     void add_readings() {
-        model_.total_play_.assign(job_.parts.size(), -1);
         for (const job::Reading& reading : job_.readings) {
             model_.reading_size_.push_back(new_size(reading.is, reading.name));
             std::vector<std::pair<int, int>> lay;
@@ -243,20 +263,11 @@ private:
     }
 
     int play_for(int p, const job::Reading& reading) {
-        const Variable& place = model_.sizes_[at(model_.play_size_[at(p)])];
-        if (reading.pushed == job::Pushed::not_stated) {
-            const job::Given anywhere{
-                .size = place.size, .written = place.written, .at = reading.at};
-            return new_size(anywhere,
-                            fmt::format("where {} lay for '{}'", part(p).name, reading.name));
-        }
-        int& total = model_.total_play_[at(p)];
-        if (total < 0) {
-            for (const job::Seat& seat : part(p).seats) {
-                if (seat.play) total = new_size(*seat.play, "total play of " + part(p).name);
-            }
-        }
-        return total;
+        if (reading.pushed != job::Pushed::not_stated) return model_.total_play_[at(p)];
+        const job::Given anywhere{.size = anywhere_in_play(p),
+                                  .written = model_.sizes_[at(model_.total_play_[at(p)])].written,
+                                  .at = reading.at};
+        return new_size(anywhere, fmt::format("where {} lay for '{}'", part(p).name, reading.name));
     }
 
     // The part whose length comes into the constant, where one bears by its small end.
@@ -282,9 +293,9 @@ private:
         if (cone.bearing != Bearing::whole) {
             const std::string hub_name = job::cone_name(job_, hub_ref);
             const std::string shaft_name = job::cone_name(job_, shaft_ref);
-            model_.notes_.push_back(
-                fmt::format("{} ({}) and {} ({}) have unequal tapers: they bear at {} only, and "
-                            "are seated there.",
+            model_.warnings_.push_back(
+                fmt::format("WARNING: the tapers of {} ({}) and {} ({}) differ. The hub touches at "
+                            "{} only and can rock. Do not run it.",
                             hub_name, hub.taper_written, shaft_name, shaft.taper_written,
                             end_in_words(cone.bearing, hub_name, shaft_name)));
         }
@@ -293,37 +304,55 @@ private:
     }
 
     // A key e too high holds the hub off by 2e/T where the slot floors follow the cone, and not at
-    // all where they are parallel to the axis (design 3, "Cone seat").
+    // all where they are parallel to the axis. Where e may have either sign, the stand-off
+    // max(0, 2e/T) is a size of its own.
     void add_key(int p, const job::Key& key, double taper, FormBuilder& distance) {
         const double excess = key.height.size.nominal - key.room.size.nominal;
         const double most = key.height.size.upper - key.room.size.lower;
+        const double least = key.height.size.lower - key.room.size.upper;
+        if (most <= 0.0) return;
         const std::string& name = part(p).name;
         if (!key.floors_follow_cone) {
-            if (most > 0.0) {
-                model_.notes_.push_back(
-                    fmt::format("the key of {} may be {:.3g} higher than its room; its slots are "
-                                "parallel to the axis, so it "
-                                "either enters or it does not: try it by hand.",
-                                name, most));
-            }
+            model_.notes_.push_back(
+                fmt::format("the key of {} may be {:.3g} higher than its room; its slots are "
+                            "parallel to the axis, so it either enters or it does not: try it by "
+                            "hand.",
+                            name, most));
             return;
         }
-        if (excess > 0.0) {
+        const double per_excess = 2.0 / std::abs(taper);
+        if (least >= 0.0) {
             distance.add(new_size(key.height, "key height of " + name, p), 2.0 / taper);
             distance.add(new_size(key.room, "key room of " + name, p), -2.0 / taper);
-            model_.notes_.push_back(
-                fmt::format("the key of {} is {:.3g} higher than its room and holds the hub off "
-                            "its cone by {:.3g}.",
-                            name, excess, 2.0 * excess / std::abs(taper)));
-        } else if (most > 0.0) {
-            model_.notes_.push_back(
-                fmt::format("the key of {} may be as much as {:.3g} higher than its room; that "
-                            "would hold the hub off its cone "
-                            "by {:.3g}, which is not in the figures. Fit the hub with and without "
-                            "the key: it must reach the "
-                            "same place.",
-                            name, most, 2.0 * most / std::abs(taper)));
+        } else {
+            add_key_stand_off(p, key, per_excess, taper, distance);
         }
+        model_.notes_.push_back(
+            excess > 0.0
+                ? fmt::format("the key of {} is {:.3g} higher than its room and holds the hub off "
+                              "its cone by {:.3g}.",
+                              name, excess, per_excess * excess)
+                : fmt::format("the key of {} may be as much as {:.3g} higher than its room; that "
+                              "would hold the hub off its cone by {:.3g}, which the worst case "
+                              "takes in. Fit the hub with and without the key: it must reach the "
+                              "same place.",
+                              name, most, per_excess * most));
+    }
+
+    void add_key_stand_off(int p, const job::Key& key, double per_excess, double taper,
+                           FormBuilder& distance) {
+        const double most = per_excess * (key.height.size.upper - key.room.size.lower);
+        const double nominal =
+            per_excess * std::max(0.0, key.height.size.nominal - key.room.size.nominal);
+        job::Given stand_off = key.height;
+        stand_off.size = quantity::reading(most / 2.0, most / 2.0);
+        stand_off.size.nominal = nominal;
+        stand_off.written =
+            fmt::format("key {} in a room of {}", key.height.written, key.room.written);
+        distance.add(new_size(stand_off, "stand-off of " + part(p).name + " by its key", p),
+                     taper > 0.0 ? 1.0 : -1.0);
+        model_.sizes_.back().key =
+            KeyStandOff{.height = key.height.size, .room = key.room.size, .per_excess = per_excess};
     }
 
     // Every seat on the same cone shares its one diameter.
@@ -430,15 +459,31 @@ private:
             model_.walk(edges_[at(e)].to, meeting, 1.0, builder);
             model_.walk(edges_[at(e)].from, meeting, -1.0, builder);
             builder.add(model_.edges_[at(e)], -1.0);
-            model_.closures_.push_back(std::move(builder).build(model_.columns_.nominal.size()));
+            model_.closures_.push_back(
+                as_it_lay(std::move(builder).build(model_.columns_.nominal.size())));
         }
         model_.ties_ = Ties(model_.closures_, model_.columns_);
+    }
+
+    // A closure was measured wherever the floating parts happened to lie.
+    [[nodiscard]] Form as_it_lay(const Form& closure) const {
+        FormBuilder builder;
+        builder.add(closure, 1.0);
+        for (std::size_t p = 0; p < job_.parts.size(); ++p) {
+            if (model_.play_size_[p] < 0) continue;
+            const double k = closure.sensitivities.coeff(model_.play_size_[p]);
+            if (k == 0.0) continue;
+            builder.add(model_.play_size_[p], -k);
+            builder.add(lay_when_measured_[p], k);
+        }
+        return std::move(builder).build(closure.sensitivities.size());
     }
 
     const job::Job& job_;
     Model model_;
     std::vector<Edge> edges_;
     std::vector<bool> used_;
+    std::vector<int> lay_when_measured_;  // of each part that floats: where in its play, a size
     std::vector<std::vector<int>> cone_dia_;
     std::vector<std::vector<int>> cone_length_;
     job::Complaints complaints_;

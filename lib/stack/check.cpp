@@ -10,6 +10,7 @@
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/carry_out.hpp>
 #include <trialfit/stack/check.hpp>
+#include <trialfit/stack/clamping.hpp>
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/radial.hpp>
@@ -23,17 +24,6 @@ namespace {
 
 std::string plural(std::size_t n, const std::string& one, const std::string& many) {
     return fmt::format("{} {}", n, n == 1 ? one : many);
-}
-
-// Why the engagement that a check asks for by strength is not known; nothing where it is, or none
-// is.
-std::optional<std::string> strength_unknown(const job::Job& job, const job::Check& check) {
-    const auto* engagement = std::get_if<job::EngagementOf>(&check.of);
-    if (engagement == nullptr || !check.at_least || check.at_least->in != job::LimitIn::strength)
-        return std::nullopt;
-    const auto needed = engagement_for_strength(job, *engagement);
-    if (needed) return std::nullopt;
-    return fmt::format("'{}', an engagement by strength: {}", check.name, needed.reason());
 }
 
 // Which state of the parts the figures are about.
@@ -103,8 +93,8 @@ std::vector<std::string> not_assessed(const Model& model, const Options& options
         list.emplace_back("whether the trial-fit readings agree with the sizes");
     if (!job.feelers.empty())
         list.emplace_back("what the gaps read by feeler say of the axes: `trialfit survey` does");
-    for (const job::Check& check : job.checks)
-        if (auto why = strength_unknown(job, check)) list.push_back(std::move(*why));
+    for (std::string& each : clamps_not_assessed(job))
+        list.push_back(std::move(each));
     return list;
 }
 
@@ -211,17 +201,25 @@ CheckAnswer check(const Model& cold, const Options& options) {
         answer.notes.push_back(std::move(note));
     answer.clearances = listed(std::move(search.pairs), options.all_pairs);
     answer.implied_left_out = search.implied_left_out;
-    for (const job::Check& each : job.checks) {
+    const auto ask = [&](const auto& each) {
         answer.checks.push_back(stack::answer(states, each, options.judge, options.inflate));
-        answer.verdict = worse(answer.verdict, answer.checks.back().verdict);
-    }
+        const CheckResult& found = answer.checks.back();
+        answer.verdict = worse(answer.verdict, found.verdict);
+        if (found.verdict == Verdict::not_judged)
+            answer.not_judged.push_back(fmt::format("'{}': {}", found.name, found.not_judged_for));
+    };
+    for (const job::Check& each : job.checks)
+        ask(each);
     for (const RadialGap& each : radial)
         answer.verdict = worse(answer.verdict, each.verdict);
-    for (const job::AirGap& each : job.air_gaps) {
-        answer.checks.push_back(stack::answer(states, each, options.judge, options.inflate));
-        answer.verdict = worse(answer.verdict, answer.checks.back().verdict);
-    }
+    for (const job::AirGap& each : job.air_gaps)
+        ask(each);
+    for (const job::Check& each : model.automatic_checks())
+        ask(each);
     answer.held_by_cone = held_by_cone(job);
+    if (!model.warnings().empty()) answer.verdict = worse(answer.verdict, Verdict::fails);
+    answer.warnings.insert(answer.warnings.begin(), model.warnings().begin(),
+                           model.warnings().end());
     answer.not_assessed = not_assessed(model, options, radial);
     answer.cautions = cautions(job);
     answer.radial = listed(std::move(radial), options.all_pairs);

@@ -36,6 +36,10 @@ Station station(const RingAt& at, const job::RingEnd& end) {
     return {.face = {at.part, end.face}, .beyond = end.beyond};
 }
 
+Form axis_gap(const Model& model, const Clearance& pair) {
+    return model.gap(inboard_station(pair), outboard_station(pair));
+}
+
 // Looks at pairs of rings, one of a later and one of an earlier part.
 class Pairing {
 public:
@@ -100,7 +104,8 @@ private:
     }
 
     [[nodiscard]] Range worst(const Station& inboard, const Station& outboard) const {
-        return model_.ties().extremes(model_.gap(inboard, outboard), model_.columns());
+        return model_.ties().extremes(model_.least_end(model_.gap(inboard, outboard)),
+                                      model_.columns());
     }
 
     [[nodiscard]] const job::Part& part(int index) const {
@@ -147,8 +152,8 @@ private:
         pair.at_least = running ? job_.running_clearance.value_or(0.0) : 0.0;
         pair.more_than = pair.at_least <= 0.0;
         pair.several_directions = leans_ && tilt_of(model_, pair).several();
-        const Form gap = leans_ ? least_gap(model_, pair) : gap_at_axis(model_, pair);
-        pair.gap = bounds(model_, gap, inflate_);
+        pair.gap =
+            bounds(model_, leans_ ? tilted_gap(model_, pair) : axis_gap(model_, pair), inflate_);
         const Demand demand{.least = pair.at_least,
                             .most = std::numeric_limits<double>::infinity(),
                             .more_than = pair.more_than};
@@ -252,7 +257,7 @@ Search clearances(const std::vector<Model>& states, Judge judge, double inflate)
                 continue;
             }
             Clearance& before = all.pairs[it->second];
-            const auto spare = [&](const Clearance& c) { return judged(c.gap, judge).lo; };
+            const auto spare = [&](const Clearance& c) { return judged(c.gap.least(), judge).lo; };
             const bool decides =
                 std::pair{before.verdict, -spare(before)} < std::pair{pair.verdict, -spare(pair)};
             if (decides) std::swap(before, pair);
@@ -322,11 +327,15 @@ Vectors tilt_of(const Model& model, const Clearance& pair) {
 }
 
 Form gap_at_axis(const Model& model, const Clearance& pair) {
-    return model.gap(inboard_station(pair), outboard_station(pair));
+    return model.least_end(axis_gap(model, pair));
 }
 
 Form least_gap(const Model& model, const Clearance& pair) {
-    Form gap = gap_at_axis(model, pair);
+    return model.least_end(tilted_gap(model, pair));
+}
+
+Form tilted_gap(const Model& model, const Clearance& pair) {
+    Form gap = axis_gap(model, pair);
     const Vectors tilt = tilt_of(model, pair);
     if (tilt.none()) return gap;
     FormBuilder least;

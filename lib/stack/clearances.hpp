@@ -49,9 +49,12 @@ inline constexpr int kAllPairsUpTo = 160;
 /// by t (total indicator reading) at a diameter d takes t/2 D/d at the diameter D. Lengths in the
 /// file's unit.
 [[nodiscard]] Vectors tilt_of(const Model& model, const Clearance& pair);
-/// The gap between the two faces at the axis, and less what tilt takes in the worst directions.
+/// The gap between the two faces at the axis, and less what tilt takes in the worst directions;
+/// each with every part that floats at the end of its play that makes it least.
 [[nodiscard]] Form gap_at_axis(const Model& model, const Clearance& pair);
 [[nodiscard]] Form least_gap(const Model& model, const Clearance& pair);
+/// What least_gap() is with the parts that float at their stated place.
+[[nodiscard]] Form tilted_gap(const Model& model, const Clearance& pair);
 
 /// The two ring ends of a clearance, as places on the axis.
 [[nodiscard]] Station inboard_station(const Clearance& pair);

@@ -60,4 +60,20 @@ ConeSeat seat_on_cone(const ConeShape& shaft, const ConeShape& hub) {
     return shaft.taper > hub.taper ? at_large_end(shaft, hub) : at_small_end(shaft, hub);
 }
 
+std::string end_in_words(Bearing bearing, const std::string& hub, const std::string& shaft) {
+    switch (bearing) {
+        case Bearing::hub_large_end:
+            return "the large end of " + hub;
+        case Bearing::shaft_large_end:
+            return "the large end of " + shaft;
+        case Bearing::hub_small_end:
+            return "the small end of " + hub;
+        case Bearing::shaft_small_end:
+            return "the small end of " + shaft;
+        case Bearing::whole:
+            break;
+    }
+    return "their whole length";
+}
+
 }  // namespace trialfit::stack

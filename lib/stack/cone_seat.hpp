@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <string>
+
 namespace trialfit::stack {
 
 /// A cone as the seat needs it: diameter at the gauge plane, diameter lost per length outboard, and
@@ -30,5 +32,9 @@ struct ConeSeat {
 /// Seats `hub` on `shaft`. Tapers must be non-zero and of one sign (negative: narrowing inboard,
 /// the mirror image). Tapers alike to 1e-12 count as equal.
 [[nodiscard]] ConeSeat seat_on_cone(const ConeShape& shaft, const ConeShape& hub);
+
+/// Where the two touch, in words: "the small end of rotor.bore", or "their whole length".
+[[nodiscard]] std::string end_in_words(Bearing bearing, const std::string& hub,
+                                       const std::string& shaft);
 
 }  // namespace trialfit::stack

@@ -56,6 +56,17 @@ bool asks_radial(const job::Job& job) {
            });
 }
 
+// The furthest that a part's play may move along a step.
+double Model::roam(const Form& edge) const {
+    double furthest = 0.0;
+    for (std::size_t p = 0; p < play_size_.size(); ++p) {
+        if (play_size_[p] < 0 || edge.sensitivities.coeff(play_size_[p]) == 0.0) continue;
+        const double share = std::max(-play_ends_[p].lo, play_ends_[p].hi);
+        furthest += share * columns_.upper[total_play_[p]];
+    }
+    return furthest;
+}
+
 std::vector<std::vector<Range>> Model::reach() const {
     std::vector<Range> of(steps_.size());
     std::vector<int> order(steps_.size());
@@ -67,7 +78,7 @@ std::vector<std::vector<Range>> Model::reach() const {
         if (step(n).up < 0) continue;
         const Form& edge = edges_[static_cast<std::size_t>(step(n).edge)];
         const double middle = step(n).way * value(edge, columns_.middle);
-        const double half = edge.sensitivities.cwiseAbs().dot(columns_.half_width);
+        const double half = edge.sensitivities.cwiseAbs().dot(columns_.half_width) + roam(edge);
         const Range& up = of[static_cast<std::size_t>(step(n).up)];
         of[static_cast<std::size_t>(n)] = {.lo = up.lo + middle - half,
                                            .hi = up.hi + middle + half};

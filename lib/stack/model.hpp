@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <optional>
 #include <string>
 #include <trialfit/job/job.hpp>
 #include <trialfit/stack/answers.hpp>
@@ -12,6 +13,14 @@
 
 namespace trialfit::stack {
 
+/// What a key holds its hub off its cone by, where it may or may not be higher than its room:
+/// max(0, per_excess * (height - room)), >= 0.
+struct KeyStandOff {
+    quantity::Size height;
+    quantity::Size room;
+    double per_excess = 0.0;
+};
+
 /// One independent variable x_i of a job, with the words to name it by.
 struct Variable {
     quantity::Size size;
@@ -19,8 +28,10 @@ struct Variable {
     std::string written;  ///< "10.00 by caliper"
     job::Place at;
     int gauge = -1;  ///< the gauge that read it (index into Job::gauges), or -1
-    /// Where a part lies in its play: not to be known better by measuring.
+    /// A part's play: how far it moves. Not to be known better by measuring.
     bool floats = false;
+    /// A stand-off whose spread is that of a key and its room: `size` has its limits only.
+    std::optional<KeyStandOff> key{};
     /// The part that it is a length of and grows with when warm (index into Job::parts); -1 for a
     /// play and for a reading's own value.
     int grows_with = -1;
@@ -83,6 +94,12 @@ public:
     /// One complaint for each group of sizes given more than once that no sizes within their limits
     /// can meet; empty where all agree. Readings that bind the model are not looked at.
     [[nodiscard]] job::Complaints contradictions() const;
+    /// What is asked of the job without its asking: that nuts come home (stack/clamping.hpp).
+    [[nodiscard]] const std::vector<job::Check>& automatic_checks() const {
+        return automatic_checks_;
+    }
+    /// The tapers that differ, in words: such a hub can rock on its cone.
+    [[nodiscard]] const std::vector<std::string>& warnings() const { return warnings_; }
     /// Facts found while seating the parts: unequal tapers, a key too tall.
     [[nodiscard]] const std::vector<std::string>& notes() const { return notes_; }
 
@@ -91,8 +108,17 @@ public:
     /// forgets which sizes two faces share.
     [[nodiscard]] std::vector<std::vector<Range>> reach() const;
 
-    /// `outboard` minus `inboard` in the sizes as written (before any adjustment).
+    /// `outboard` minus `inboard` in the sizes as written (before any adjustment), with every part
+    /// that floats at its stated place.
     [[nodiscard]] Form gap(const Station& inboard, const Station& outboard) const;
+
+    /// `form` with every part that floats at that end of its play that makes it least or greatest:
+    /// the part's play comes in as a size of its own (-|k|/2 and +|k|/2 times the play about a
+    /// stated offset; one way only from a contact, or where it was pushed when it was measured).
+    [[nodiscard]] Form least_end(const Form& form) const { return at_an_end(form, -1.0); }
+    [[nodiscard]] Form greatest_end(const Form& form) const { return at_an_end(form, 1.0); }
+    /// Whether a part's play moves `form`.
+    [[nodiscard]] bool moves(const Form& form) const;
 
     /// The same with the parts as they lay for a reading: jammed parts off their seats, play where
     /// the crank was pushed (half of the total play in or out), or anywhere in it where the reading
@@ -155,6 +181,8 @@ private:
     };
     [[nodiscard]] Travel travel(const TrialFit& fit, const Station& to) const;
     [[nodiscard]] Way way_by_seats(int from, int to) const;
+    [[nodiscard]] double roam(const Form& edge) const;
+    [[nodiscard]] Form at_an_end(const Form& form, double sign) const;
     [[nodiscard]] Form with_play_as_pushed(const TrialFit& fit, const Form& form) const;
 
     [[nodiscard]] int node(job::FaceRef face) const;
@@ -178,7 +206,8 @@ private:
     std::vector<Origin> closure_of_;
     Ties ties_;
     std::vector<int> owner_;         // part of each face
-    std::vector<int> play_size_;     // of each part: where in its play it lies, or -1
+    std::vector<int> play_size_;     // of each part: its stated place in its play, or -1
+    std::vector<Range> play_ends_;   // of each part: how far it may move, in shares of its play
     std::vector<int> total_play_;    // of each part: the whole of its play, or -1
     std::vector<int> reading_size_;  // of each reading: its own value
     // Of each reading: the parts that float, and where each lay in its play.
@@ -186,6 +215,8 @@ private:
     std::vector<std::vector<int>> lead_in_size_;
     std::vector<std::vector<int>> run_out_size_;
     std::vector<std::string> notes_;
+    std::vector<std::string> warnings_;
+    std::vector<job::Check> automatic_checks_;
     Warmth warmth_;
     RadialSizes radial_;
 };

@@ -62,7 +62,8 @@ private:
             const job::RingEnd& at_end = outboard ? ring.outboard : ring.inboard;
             const Form gap = model_.gap({.face = over},
                                         {.face = {ref.part, at_end.face}, .beyond = at_end.beyond});
-            const Range range = model_.ties().extremes(gap, model_.columns());
+            const Range range = model_.ties().extremes(
+                outboard ? model_.greatest_end(gap) : model_.least_end(gap), model_.columns());
             if (!end)
                 end = outboard ? range.hi : range.lo;
             else
@@ -167,25 +168,6 @@ private:
     job::FeatureRef outer_;
 };
 
-std::vector<Form> negated(const std::vector<Form>& forms) {
-    std::vector<Form> out;
-    out.reserve(forms.size());
-    for (const Form& form : forms) {
-        FormBuilder builder;
-        builder.add(form, -1.0);
-        out.push_back(std::move(builder).build(form.sensitivities.size()));
-    }
-    return out;
-}
-
-Bounds greatest_of(const Model& model, const std::vector<Form>& forms, double inflate) {
-    const Bounds least = least_of(model, negated(forms), inflate);
-    return {.nominal = -least.nominal,
-            .middle = -least.middle,
-            .worst = {.lo = -least.worst.hi, .hi = -least.worst.lo},
-            .rss = {.lo = -least.rss.hi, .hi = -least.rss.lo}};
-}
-
 CheckResult answer_in(const Model& model, const job::AirGap& check, Judge judge, double inflate) {
     const RadialQuestion asked = radial_question(model, check.one, check.other);
     CheckResult result;
@@ -230,17 +212,18 @@ RadialQuestion radial_question(const Model& model, job::FeatureRef one, job::Fea
 }
 
 Bounds least_of(const Model& model, const std::vector<Form>& forms, double inflate) {
-    Bounds least = bounds(model, forms.front(), inflate);
-    for (const Form& form : forms) {
-        const Bounds other = bounds(model, form, inflate);
-        least.nominal = std::min(least.nominal, other.nominal);
-        least.middle = std::min(least.middle, other.middle);
-        least.worst = {.lo = std::min(least.worst.lo, other.worst.lo),
-                       .hi = std::min(least.worst.hi, other.worst.hi)};
-        least.rss = {.lo = std::min(least.rss.lo, other.rss.lo),
-                     .hi = std::min(least.rss.hi, other.rss.hi)};
-    }
-    return least;
+    Fixed least = fixed_bounds(model.ties(), model.columns(), forms.front(), inflate);
+    for (const Form& form : forms)
+        least = least_of(least, fixed_bounds(model.ties(), model.columns(), form, inflate));
+    return {least};
+}
+
+Bounds greatest_of(const Model& model, const std::vector<Form>& forms, double inflate) {
+    Fixed greatest = fixed_bounds(model.ties(), model.columns(), forms.front(), inflate);
+    for (const Form& form : forms)
+        greatest =
+            greatest_of(greatest, fixed_bounds(model.ties(), model.columns(), form, inflate));
+    return {greatest};
 }
 
 CheckResult answer(const std::vector<Model>& states, const job::AirGap& check, Judge judge,

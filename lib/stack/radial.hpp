@@ -37,8 +37,10 @@ struct RadialQuestion {
 [[nodiscard]] RadialQuestion radial_question(const Model& model, job::FeatureRef one,
                                              job::FeatureRef other);
 
-/// The least of several forms, in every bound.
+/// The least and the greatest of several forms, in every bound.
 [[nodiscard]] Bounds least_of(const Model& model, const std::vector<Form>& forms, double inflate);
+[[nodiscard]] Bounds greatest_of(const Model& model, const std::vector<Form>& forms,
+                                 double inflate);
 
 /// Every pair of nested rings, one turning and one still, that lie within one another along the
 /// axis anywhere in the range of the bounds, in the state that decides; empty where asks_radial()

@@ -120,7 +120,7 @@ bool overlap(const Model& model, const Pair& pair) {
     };
     const auto can = [&](job::FeatureRef start, job::FeatureRef stop) {
         const Form form = model.gap(end(start, false), end(stop, true));
-        return model.ties().extremes(form, model.columns()).hi > kRounding;
+        return model.ties().extremes(model.greatest_end(form), model.columns()).hi > kRounding;
     };
     return can(pair.first, pair.second) && can(pair.second, pair.first);
 }

@@ -67,13 +67,20 @@ void shorten(FormBuilder& builder, const End& end) {
     }
 }
 
+Question::Difference at_both_ends(const Model& model, Form stated, std::string words) {
+    return {.stated = stated,
+            .least = model.least_end(stated),
+            .greatest = model.greatest_end(stated),
+            .words = std::move(words)};
+}
+
 Question::Difference difference_of(const Model& model, const End& start, const End& end) {
     FormBuilder builder;
     builder.add(model.gap(start.station, end.station), 1.0);
     shorten(builder, start);
     shorten(builder, end);
-    return {.form = std::move(builder).build(model.columns().nominal.size()),
-            .words = end.words + " - " + start.words};
+    return at_both_ends(model, std::move(builder).build(model.columns().nominal.size()),
+                        end.words + " - " + start.words);
 }
 
 std::vector<Question::Difference> four(const Model& model, const Interval& a, const Interval& b) {
@@ -95,13 +102,46 @@ struct Asker {
             four(model, interval_of_thread(model, of.one), interval_of_thread(model, of.other));
         return question;
     }
+    // A nut's whole turns begin where its thread does; what is counterbored is free of thread.
+    Question operator()(const job::ClampOf& of) const {
+        const Interval moving = interval_of_thread(model, of.screwed);
+        const Interval onto = interval_of_thread(model, of.onto);
+        const double outward = screwed_inboard(of, moving) ? 1.0 : -1.0;
+        // A nut's leading end against where the turns end; a bolt's shank against the hole's mouth.
+        const bool at_start = (outward > 0.0) == of.nut;
+        const End& own = at_start ? moving.start : moving.end;
+        const End& other = at_start ? onto.start : onto.end;
+        FormBuilder free;
+        free.add(model.gap(other.station, own.station), outward);
+        shorten(free, of.nut ? other : own);
+        Question question{.kind = CheckKind::clamp,
+                          .first = job::thread_name(model.job(), of.screwed),
+                          .second = job::thread_name(model.job(), of.onto)};
+        question.differences.push_back(
+            at_both_ends(model, std::move(free).build(model.columns().nominal.size()),
+                         own.words + " - " + other.words));
+        return question;
+    }
+    // A nut lies on the far side of its seat, a bolt's thread on the near side of its head.
+    [[nodiscard]] bool screwed_inboard(const job::ClampOf& of, const Interval& thread) const {
+        const std::vector<job::Seat>& seats = part_of(model, of.screwed).seats;
+        const auto seat = std::find_if(seats.begin(), seats.end(), [](const job::Seat& s) {
+            return s.kind == job::SeatKind::face_on_face;
+        });
+        const Station home{.face = {of.screwed.part, seat->own}};
+        const auto from_seat = [&](const End& end) {
+            return value(model.gap(home, end.station), model.columns().nominal);
+        };
+        const bool outboard_of_seat = from_seat(thread.start) + from_seat(thread.end) > 0.0;
+        return outboard_of_seat == of.nut;
+    }
     Question operator()(const job::OverlapOf& of) const {
         const Interval whole = interval_of_ring(model, of.of);
         Question question{.kind = CheckKind::overlap,
                           .first = job::ring_name(model.job(), of.of),
                           .second = job::ring_name(model.job(), of.by)};
         question.differences = four(model, whole, interval_of_ring(model, of.by));
-        question.length = question.differences.front().form;
+        question.length = question.differences.front().stated;
         return question;
     }
 };
@@ -114,15 +154,6 @@ Form less(const Question& question, const Form& difference, const Threshold& thr
     return std::move(builder).build(difference.sensitivities.size());
 }
 
-void take_least(Bounds& least, const Bounds& other) {
-    least.nominal = std::min(least.nominal, other.nominal);
-    least.middle = std::min(least.middle, other.middle);
-    least.worst = {.lo = std::min(least.worst.lo, other.worst.lo),
-                   .hi = std::min(least.worst.hi, other.worst.hi)};
-    least.rss = {.lo = std::min(least.rss.lo, other.rss.lo),
-                 .hi = std::min(least.rss.hi, other.rss.hi)};
-}
-
 double nominal_length(const Model& model, const Question& question) {
     return value(model.ties().adjusted(*question.length), model.columns().nominal);
 }
@@ -133,7 +164,7 @@ struct Limited {
     std::optional<double> share;
     double judged_margin = 0.0;
     double nominal_margin = 0.0;
-    Verdict verdict = Verdict::doubtful;
+    Verdict verdict = Verdict::not_judged;
 };
 
 Limited limited(const Model& model, const Question& asked, const job::Check& check,
@@ -143,17 +174,24 @@ Limited limited(const Model& model, const Question& asked, const job::Check& che
     Limited result;
     const Bounds over = margin_over(model, asked, *level, inflate);
     const double infinity = std::numeric_limits<double>::infinity();
-    const Demand demand =
-        lower ? Demand{.least = 0.0, .most = infinity} : Demand{.least = -infinity, .most = 0.0};
+    const Demand demand = lower
+                              ? Demand{.least = 0.0, .most = infinity, .more_than = limit.more_than}
+                              : Demand{.least = -infinity, .most = 0.0};
     result.verdict = verdict(over, demand, judge);
-    result.judged_margin = lower ? judged(over, judge).lo : -judged(over, judge).hi;
-    result.nominal_margin = lower ? over.nominal : -over.nominal;
+    result.judged_margin =
+        lower ? judged(over.least(), judge).lo : -judged(over.greatest(), judge).hi;
+    result.nominal_margin = lower ? over.least().nominal : -over.greatest().nominal;
     result.length = level->length;
     if (limit.in == job::LimitIn::share) {
         result.share = level->share;
         result.length = level->share * nominal_length(model, asked);
     }
     return result;
+}
+
+std::string strength_unknown(const Model& model, const job::Check& check) {
+    const auto* engagement = std::get_if<job::EngagementOf>(&check.of);
+    return engagement == nullptr ? "" : engagement_for_strength(model.job(), *engagement).reason();
 }
 
 }  // namespace
@@ -165,8 +203,9 @@ Question question(const Model& model, const job::Check& check) {
 Question question_of_gap(const Model& model, job::FaceRef inboard, job::FaceRef outboard) {
     Question question{.first = job::name(model.job(), inboard),
                       .second = job::name(model.job(), outboard)};
-    question.differences.push_back({.form = model.gap({.face = inboard}, {.face = outboard}),
-                                    .words = question.second + " - " + question.first});
+    question.differences.push_back(at_both_ends(model,
+                                                model.gap({.face = inboard}, {.face = outboard}),
+                                                question.second + " - " + question.first));
     return question;
 }
 
@@ -208,12 +247,8 @@ Bounds margin_over(const Model& model, const Question& question, const Threshold
                    double inflate) {
     std::optional<Bounds> least;
     for (const Question::Difference& each : question.differences) {
-        const Bounds margin = bounds(model, less(question, each.form, threshold), inflate);
-        if (least) {
-            take_least(*least, margin);
-        } else {
-            least = margin;
-        }
+        const Bounds margin = bounds(model, less(question, each.stated, threshold), inflate);
+        least = least ? least_of(*least, margin) : margin;
     }
     return least.value();
 }
@@ -224,8 +259,8 @@ std::size_t deciding(const Model& model, const Question& question,
     double least = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < question.differences.size(); ++i) {
         const Form margin =
-            less(question, question.differences[i].form, at_least.value_or(Threshold{}));
-        const double low = judged(bounds(model, margin, inflate), judge).lo;
+            less(question, question.differences[i].stated, at_least.value_or(Threshold{}));
+        const double low = judged(bounds(model, margin, inflate).least(), judge).lo;
         if (low < least - kRounding) {
             least = low;
             best = i;
@@ -241,6 +276,7 @@ CheckResult answer(const Model& model, const job::Check& check, Judge judge, dou
     result.kind = asked.kind;
     result.first = asked.first;
     result.second = asked.second;
+    result.automatic = asked.kind == CheckKind::clamp;
     result.value = value_of(model, asked, inflate);
     if (asked.length) result.share = result.value.nominal / nominal_length(model, asked);
     const double infinity = std::numeric_limits<double>::infinity();
@@ -257,6 +293,9 @@ CheckResult answer(const Model& model, const job::Check& check, Judge judge, dou
         result.at_least = limit.length;
         result.at_least_share = limit.share;
         result.at_least_written = check.at_least->written;
+        result.more_than = check.at_least->more_than;
+        if (limit.verdict == Verdict::not_judged)
+            result.not_judged_for = strength_unknown(model, check);
     }
     if (check.at_most) {
         const Limited limit = limited(model, asked, check, *check.at_most, false, judge, inflate);

@@ -17,7 +17,9 @@ struct Question {
     std::string first;
     std::string second;
     struct Difference {
-        Form form;
+        Form stated;        ///< with every part that floats at its stated place
+        Form least;         ///< at the end of their play that makes it least: held to `at_least`
+        Form greatest;      ///< at the end that makes it greatest: held to `at_most`
         std::string words;  ///< "rotor.magnet_out - stator.pole_in"
     };
     std::vector<Difference> differences;

@@ -54,19 +54,41 @@ Model::Travel Model::travel(const TrialFit& fit, const Station& to) const {
     }
 }
 
+bool Model::moves(const Form& form) const {
+    return std::any_of(play_size_.begin(), play_size_.end(), [&](int size) {
+        return size >= 0 && form.sensitivities.coeff(size) != 0.0;
+    });
+}
+
+Form Model::at_an_end(const Form& form, double sign) const {
+    if (!moves(form)) return form;
+    FormBuilder builder;
+    builder.add(form, 1.0);
+    for (std::size_t p = 0; p < play_size_.size(); ++p) {
+        if (play_size_[p] < 0) continue;
+        const double k = form.sensitivities.coeff(play_size_[p]);
+        if (k == 0.0) continue;
+        builder.add(play_size_[p], -k);
+        const double one = k * play_ends_[p].lo;
+        const double other = k * play_ends_[p].hi;
+        builder.add(total_play_[p], sign < 0.0 ? std::min(one, other) : std::max(one, other));
+    }
+    return std::move(builder).build(form.sensitivities.size());
+}
+
 Form Model::with_play_as_pushed(const TrialFit& fit, const Form& form) const {
     const auto& lay = reading_play_.at(at(fit.reading));
     const job::Pushed pushed = job_->readings.at(at(fit.reading)).pushed;
-    double times = 1.0;
-    if (pushed == job::Pushed::out) times = 0.5;
-    if (pushed == job::Pushed::in) times = -0.5;
     FormBuilder builder;
     builder.add(form, 1.0);
     for (const auto& [part, size] : lay) {
         const double sensitivity = form.sensitivities.coeff(play_size_[at(part)]);
         if (sensitivity == 0.0) continue;
         builder.add(play_size_[at(part)], -sensitivity);
-        builder.add(size, times * sensitivity);
+        double share = 1.0;
+        if (pushed == job::Pushed::out) share = play_ends_[at(part)].hi;
+        if (pushed == job::Pushed::in) share = play_ends_[at(part)].lo;
+        builder.add(size, share * sensitivity);
     }
     return std::move(builder).build(form.sensitivities.size());
 }

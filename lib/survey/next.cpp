@@ -33,12 +33,12 @@ std::optional<Deciding> deciding_check(const Model& model) {
         const auto level =
             check.at_least ? stack::threshold(model, check, *check.at_least) : std::nullopt;
         const std::size_t which = stack::deciding(model, asked, level, stack::Judge::worst, 1.0);
-        const double sd = sd_of(model, asked.differences[which].form);
+        const double sd = sd_of(model, asked.differences[which].least);
         if (sd <= 0.0) continue;
         const double margin = stack::answer(model, check, stack::Judge::worst, 1.0).nominal_margin;
         const double in_sd = std::abs(margin) / sd;
         if (in_sd < best.in_sd)
-            best = {.check = check.name, .form = asked.differences[which].form, .in_sd = in_sd};
+            best = {.check = check.name, .form = asked.differences[which].least, .in_sd = in_sd};
     }
     if (best.check.empty()) return std::nullopt;
     return best;

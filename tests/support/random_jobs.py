@@ -250,7 +250,7 @@ class Maker:
                 part["centred"] = {"by": by, "on": on, "play" if by == "bearing" else "clearance":
                                    f"{self.number(0.01)}..{self.number(0.2)}"}
             if r.random() < 0.6:
-                part["runout"] = self.size(1.0)
+                part["runout"] = f"{self.number(0.2)} ±{self.number(0.1)}"
             elif r.random() < 0.5:
                 two = r.sample(list(part["faces"]), 2)
                 part["runout"] = [{"is": self.number(0.1), "at": face} for face in two]
@@ -295,7 +295,8 @@ class Maker:
             low = lo + r.uniform(-0.5, 1.2) * (hi - lo + 0.01)
             sides = r.choice([["at_least"], ["at_least"], ["at_most"], ["at_least", "at_most"]])
             del check["at_least"]
-            if found["kind"] == "overlap" and r.random() < 0.5:
+            # A bare length over the ring's own would be taken for a share written without its sign.
+            if found["kind"] == "overlap":
                 check["at_least"] = f"{r.choice([20, 50, 75, 90])} %"
                 continue
             if found["kind"] == "engagement" and r.random() < 0.5:

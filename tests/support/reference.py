@@ -21,10 +21,14 @@ from reference_sizes import numbers_with_units
 
 def least(all_bounds):
     """Bounds of the least of several: each end the least of that end."""
-    return {"nominal": min(b["nominal"] for b in all_bounds),
-            "middle": min(b["middle"] for b in all_bounds),
-            "worst": [min(b["worst"][e] for b in all_bounds) for e in (0, 1)],
-            "rss": [min(b["rss"][e] for b in all_bounds) for e in (0, 1)]}
+    found = {"nominal": min(b["nominal"] for b in all_bounds),
+             "middle": min(b["middle"] for b in all_bounds),
+             "worst": [min(b["worst"][e] for b in all_bounds) for e in (0, 1)],
+             "rss": [min(b["rss"][e] for b in all_bounds) for e in (0, 1)]}
+    if any("least" in b for b in all_bounds):
+        for end in ("least", "greatest"):
+            found[end] = least([b.get(end, b) for b in all_bounds])
+    return found
 
 
 def verdict(bounds, at_least, at_most, beyond=False):
@@ -34,11 +38,11 @@ def verdict(bounds, at_least, at_most, beyond=False):
         low = at_least is None or (lo > at_least if beyond else lo >= at_least)
         return low and (at_most is None or hi <= at_most)
 
-    lo, hi = bounds["worst"]
-    if passes(lo, hi):
+    low, high = bounds.get("least", bounds), bounds.get("greatest", bounds)  # where play moves it
+    if passes(low["worst"][0], high["worst"][1]):
         return "holds"
-    some = passes(hi, lo)
-    return "doubtful" if some and passes(bounds["nominal"], bounds["nominal"]) else "fails"
+    some = passes(low["worst"][1], high["worst"][0])
+    return "doubtful" if some and passes(low["nominal"], high["nominal"]) else "fails"
 
 
 def end_name(part, end):
@@ -145,8 +149,75 @@ def check(job, given, inflate):
     return result
 
 
+def internal(thread):
+    """Whether a thread is a nut's, by its class; None where it has none."""
+    return "H" in thread["form"].split("-")[1] or "G" in thread["form"].split("-")[1] \
+        if "-" in thread["form"] else None
+
+
+def clamps(job):
+    """[(part screwed home, its thread, the other part, its thread)]: of each engagement asked for, and
+    of each thread on a face seat that could engage just one other."""
+    def seated(part):
+        return next((s for s in part.seats if not s["cone"] and s["offset"] is None), None)
+
+    def clamp(one, other):
+        if one[0] is other[0] or not (seated(one[0]) or seated(other[0])):
+            return []
+        mine = seated(one[0]) and (not seated(other[0]) or one[0].index > other[0].index)
+        return [(*one, *other) if mine else (*other, *one)]
+
+    found = []
+    for given in job.document.get("checks", []):
+        if "engagement" in given:
+            both = [(job.by_name[name.split(".")[0]], name.split(".")[1]) for name in given["engagement"]]
+            found += [c for c in clamp(*both) if c not in found]
+    for part in job.parts:
+        for name, thread in part.threads.items() if seated(part) else ():
+            if any((part, name) in (c[:2], c[2:]) for c in found):
+                continue
+            could = [(p, n) for p in job.parts if p is not part for n, t in p.threads.items()
+                     if abs(t["d"] - thread["d"]) < 1e-9 and abs(t["pitch"] - thread["pitch"]) < 1e-9
+                     and (None in (internal(t), internal(thread)) or internal(t) != internal(thread))]
+            if len(could) == 1:
+                found += clamp((part, name), could[0])
+    return [(*c, seated(c[0])) for c in found]
+
+
+def clamp_checks(job, inflate):
+    out = []
+    z0 = job.positions(job.nominals)
+    for part, name, other, on, seat in clamps(job):
+        mine, theirs = part.threads[name], other.threads[on]
+        nut = internal(mine) if internal(mine) is not None else not internal(theirs)
+        home = z0[part.name, seat["own"]]
+        middle = 0.5 * (z0[part.name, mine["from"]] + z0[part.name, mine["to"]])
+        inboard = (middle > home) == nut  # which way it is screwed
+        which = 0 if inboard == nut else 1
+        (a, b), way = ([sorted(((p.name, t["from"]), (p.name, t["to"])), key=z0.get)[which]
+                        for p, t in ((other, theirs), (part, mine))], 1.0 if inboard else -1.0)
+        short_of, whose = (theirs, other) if nut else (mine, part)
+        face = a[1] if nut else b[1]
+        short = short_of["lead_in"] if short_of["to"] == face else short_of["run_out"]
+        grown = job.growth.get(whose.name, 1.0)
+        bounds = job.bounds(lambda x, z, a=a, b=b, s=short, g=grown, w=way:
+                            w * (z[b] - z[a]) - g * x[s], inflate)
+        title = f"{part.name} comes home on {seat['part'].name}.{seat['other']}"
+        title += f" ({other.name}.{on})" * (title in [c["check"] for c in out])
+        out.append({"check": title,
+                    "kind": "clamp", **bounds, "at_least": 0.0, "at_most": None,
+                    "verdict": verdict(bounds, 0.0, None, beyond=True)})
+    return out
+
+
 def worst_of(verdicts):
-    return max(verdicts, key=["holds", "doubtful", "fails"].index, default="holds")
+    return max(verdicts, key=["holds", "not judged", "doubtful", "fails"].index, default="holds")
+
+
+def rocks(job):
+    """Whether a hub's taper differs from its shaft's: it touches at one end only."""
+    return any(s["cone"] and abs(p.cones[s["own"]]["taper"] - s["part"].cones[s["other"]]["taper"]) > 1e-12
+               for p in job.parts for s in p.seats)
 
 
 def first_contact(found):
@@ -169,12 +240,14 @@ def answer(text, inflate=1.0, as_written=False):
     found, checks, radial = [], [], []
     for _ in reference_heat.states(job):
         found.append(clearances(job, inflate))
-        checks.append([check(job, given, inflate) for given in job.document.get("checks", [])])
+        checks.append([check(job, given, inflate) for given in job.document.get("checks", [])]
+                      + clamp_checks(job, inflate))
         radial.append(reference_radial.gaps(job, inflate, limit, verdict))
     found = reference_heat.deciding(found, lambda c: tuple(c["between"]), worst_of)
     checks = reference_heat.deciding(checks, lambda c: c["check"], worst_of)
     radial = reference_heat.deciding(radial, lambda c: tuple(c["between"]), worst_of)
-    return {"trialfit": 1, "verdict": worst_of([c["verdict"] for c in found + checks + radial]),
+    all_verdicts = [c["verdict"] for c in found + checks + radial] + ["fails"] * rocks(job)
+    return {"trialfit": 1, "verdict": worst_of(all_verdicts),
             "radial": radial,
             "clearances": found, "checks": checks, "first_contact": first_contact(found)}
 

@@ -1,9 +1,11 @@
 """Where every face of a job lies, as plain numbers, and the bounds of anything read off them: the
 model half of reference.py."""
 import itertools
+import math
 
 import reference_radial
 import yaml
+from reference_ends import meeting_ends, solve
 from reference_sizes import Context, Size, parse, taper, thread_diameter_and_pitch
 
 CORNERS = 10  # true enumeration up to this many sizes
@@ -17,40 +19,6 @@ def load(text):
     """Every scalar stays text: what YAML takes for a number must not lose digits or become a time.
     """
     return yaml.load(text, yaml.BaseLoader)
-
-
-def solve(matrix, right):
-    """Gauss with row pivots; None where the matrix is singular."""
-    n = len(right)
-    rows = [list(matrix[i]) + [right[i]] for i in range(n)]
-    for c in range(n):
-        p = max(range(c, n), key=lambda i: abs(rows[i][c]))
-        if abs(rows[p][c]) < 1e-14:
-            return None
-        rows[c], rows[p] = rows[p], rows[c]
-        for i in range(n):
-            if i != c and rows[i][c]:
-                f = rows[i][c] / rows[c][c]
-                rows[i] = [a - f * b for a, b in zip(rows[i], rows[c])]
-    return [rows[i][n] / rows[i][i] for i in range(n)]
-
-
-def meeting_ends(earlier, later):
-    """[(outboard end of a ring of `earlier`, inboard end of a ring of `later`, outer edge of the overlap)]
-    of all rings that overlap in diameter, the faces of a seat between the two parts excepted. An end:
-    (face, beyond). The edge is as large as the outside diameters' limits allow."""
-    seats = set()
-    for one, other in ((later, earlier), (earlier, later)):
-        seats |= {(s["other"], s["own"]) if one is later else (s["own"], s["other"])
-                  for s in one.seats if not s["cone"] and s["part"] is other}
-    pairs = []
-    for a in earlier.rings.values():
-        for b in later.rings.values():
-            if b["bore"] < a["od"] and a["bore"] < b["od"]:
-                seat = a["out"][1] == b["in"][1] == 0.0 and (a["out"][0], b["in"][0]) in seats
-                edge = min(a["od_limit"], b["od_limit"])
-                pairs += [] if seat else [(a["out"], b["in"], edge)]
-    return pairs
 
 
 class Part:
@@ -71,7 +39,8 @@ class Job:
                                general=document.get("general_tolerance", ""), gauges={})
         for name, width in document.get("gauges", {}).items():
             self.context.gauges[name] = self.read(width, True).nominal
-        self.sizes, self.branch, self.growth = [], {}, {}
+        self.sizes, self.branch, self.growth, self.share = [], {}, {}, {}
+        self.closing = False
         self.parts = [Part(i, given) for i, given in enumerate(document["parts"])]
         self.by_name = {part.name: part for part in self.parts}
         for part in self.parts:
@@ -131,7 +100,7 @@ class Job:
         for name, thread in threads.items():
             d, pitch = thread_diameter_and_pitch(thread["form"], self.context)
             part.threads[name] = {"from": thread["from"], "to": thread["to"], "d": d,
-                                  "pitch": pitch,
+                                  "pitch": pitch, "form": thread["form"],
                                   "lead_in": self.size(thread.get("lead_in", "0"), True),
                                   "run_out": self.size(thread.get("run_out", "0"), True)}
         seats = given.get("sits", [])
@@ -158,10 +127,11 @@ class Job:
                 "play": None, "shims": []}
         if "offset" in given:
             seat["offset"] = self.size(given["offset"])
-        if "play" in given:
+        if "play" in given:  # from a face outboard only; about an offset both ways, unless pushed
             seat["total"] = self.size(given["play"], True)
-            half = 0.5 * self.sizes[seat["total"]].upper
-            seat["play"] = self.size(Size(0.0, -half, half, half / 3.0 ** 0.5))
+            seat["ends"] = {"in": (0.0, 1.0), "out": (-1.0, 0.0), None: (-0.5, 0.5)}[
+                given.get("pushed") if "offset" in given else "in"]
+            seat["play"] = self.size(self.anywhere(seat))
         shims = given.get("shims", {})
         holds = self.read(shims["holds"], True).upper if "holds" in shims else 0.0
         for one in shims.get("fitted", []):
@@ -169,10 +139,30 @@ class Job:
             if size.half == 0.0 and holds > 0.0:
                 size = Size(size.nominal, size.nominal - holds, size.nominal + holds, holds / 3.0)
             seat["shims"].append(self.size(size))
+        seat["stands"] = 0.0
+        if seat["offset"] is not None:
+            seat["stands"] = sum(self.sizes[i].nominal for i in [seat["offset"], *seat["shims"]])
         if "key" in given:
             key = given["key"]
             seat["key"] = (self.size(key["height"]), self.size(key["room"]), key["floors"])
+            seat["off"] = self.key_stand_off(seat)
         return seat
+
+    def anywhere(self, seat):
+        """Where a floating part may lie, any place alike likely."""
+        lo, hi = (end * self.sizes[seat["total"]].upper for end in seat["ends"])
+        return Size(0.5 * (lo + hi), lo, hi, 0.5 * (hi - lo) / 3.0 ** 0.5)
+
+    def key_stand_off(self, seat):
+        """The size max(0, 2 (height - room)/T) where the key may or may not be higher than its room;
+        None where it surely is, or surely is not."""
+        height, room = (self.sizes[i] for i in seat["key"][:2])
+        if seat["key"][2] != "cone" or height.upper <= room.lower or height.lower >= room.upper:
+            return None
+        per = 2.0 / abs(seat["part"].cones[seat["other"]]["taper"])
+        most = per * (height.upper - room.lower)
+        return self.size(Size(per * max(0.0, height.nominal - room.nominal), 0.0, most,
+                              0.5 * most / 3.0 ** 0.5))
 
     def read_reading(self, given):
         reading = {"is": self.size(given["is"]), "pushed": given.get("pushed"), "jams": {},
@@ -184,8 +174,7 @@ class Job:
         for part in self.parts:
             for seat in part.seats:
                 if seat["play"] is not None and reading["pushed"] is None:
-                    half = self.sizes[seat["play"]].half
-                    reading["play"][part.name] = self.size(Size(0.0, -half, half, half / 3.0 ** 0.5))
+                    reading["play"][part.name] = self.size(self.anywhere(seat))
         return reading
 
     def order_of_seats(self):
@@ -245,10 +234,12 @@ class Job:
         grown = self.growth.get(part.name, 1.0)
         extra = grown * sum(x[s] for s in seat["shims"])
         if seat["play"] is not None:
-            if not reading:
+            if not reading and self.closing:
                 extra += x[seat["play"]]
+            elif not reading:
+                extra += self.share.get(part.name, 0.0) * x[seat["total"]]
             elif reading["pushed"]:
-                extra += 0.5 * x[seat["total"]] * (1.0 if reading["pushed"] == "out" else -1.0)
+                extra += x[seat["total"]] * seat["ends"][reading["pushed"] == "out"]
             else:
                 extra += x[reading["play"][part.name]]
         if seat["cone"]:
@@ -260,8 +251,12 @@ class Job:
             at = z[seat["part"].name, shaft["at"]]
             stand = self.hub_on_shaft((part.name, which), hub, shaft, x, choose)
             if seat["key"] and seat["key"][2] == "cone":
-                excess = grown * (x[seat["key"][0]] - x[seat["key"][1]])
-                stand += max(0.0, 2.0 * excess / shaft["taper"])
+                excess = 2.0 / shaft["taper"] * (x[seat["key"][0]] - x[seat["key"][1]])
+                if seat["off"] is not None:
+                    excess = math.copysign(x[seat["off"]], shaft["taper"])
+                elif excess / shaft["taper"] < 0.0:
+                    excess = 0.0
+                stand += grown * excess
             return at + stand + extra - local[hub["at"]]
         at = z[seat["part"].name, seat["other"]]
         if seat["offset"] is not None:
@@ -300,6 +295,7 @@ class Job:
         return found
 
     def cold_residuals(self, x, choose):
+        self.closing = True  # what says a thing twice was measured wherever the parts lay
         z = self.positions(x, choose)
         out = []
         for part in self.parts:
@@ -310,6 +306,7 @@ class Job:
                          for face in part.given["faces"]}
                 out.append(self.seated(part, which, z, local, x, choose)
                            - z[part.name, part.zero])
+        self.closing = False
         for reading in self.readings:
             lay = self.positions(x, choose, reading)
             out.append(lay[reading["to"]] - lay[reading["from"]] - x[reading["is"]])
@@ -406,8 +403,11 @@ class Job:
     def probes(self):
         """For each size that is spread: sizes and positions with it at its upper and at its lower
         limit, the rest at their middles; and the same after the adjustment."""
+        key = tuple(sorted(self.share.items()))
         if not hasattr(self, "probed"):
-            self.probed = []
+            self.probed = {}
+        if key not in self.probed:
+            probed = self.probed[key] = []
             for i, size in enumerate(self.sizes):
                 if size.half == 0.0:
                     continue
@@ -416,15 +416,42 @@ class Job:
                     x = list(self.middles)
                     x[i] = end
                     four += [(x, self.positions(x)), self.placed(x)]
-                self.probed.append((i, four))
-        return self.probed
+                probed.append((i, four))
+        return self.probed[key]
 
     def placed(self, x):
         x = self.adjust(x)
         return x, self.positions(x)
 
     def bounds(self, quantity, inflate=1.0):
-        """{nominal, middle, worst, rss} of quantity(x, positions)."""
+        """{nominal, middle, worst, rss} of quantity(x, positions), and the same at the `least` and
+        the `greatest` end of its movement where a part's play moves it."""
+        stated = self.fixed_bounds(quantity, inflate)
+        ends = {}
+        for part in self.parts:
+            for seat in part.seats:
+                if seat["play"] is None:
+                    continue
+                at = []
+                for share in seat["ends"]:
+                    self.share = {part.name: share}
+                    at.append(quantity(self.middles, self.positions(self.middles)))
+                self.share = {}
+                if abs(at[1] - at[0]) > 1e-12:
+                    ends[part.name] = seat["ends"] if at[1] > at[0] else seat["ends"][::-1]
+        if not ends:
+            return stated
+        found = []
+        for which in (0, 1):
+            self.share = {name: end[which] for name, end in ends.items()}
+            found.append(self.fixed_bounds(quantity, inflate))
+        self.share = {}
+        return {"nominal": stated["nominal"], "middle": stated["middle"],
+                "worst": [found[0]["worst"][0], found[1]["worst"][1]],
+                "rss": [found[0]["rss"][0], found[1]["rss"][1]],
+                "least": found[0], "greatest": found[1]}
+
+    def fixed_bounds(self, quantity, inflate):
         squares, free, effects = 0.0, [], {}
         for i, (up, up_adjusted, down, down_adjusted) in self.probes():
             effect = 0.5 * (quantity(*up_adjusted) - quantity(*down_adjusted))

@@ -44,15 +44,15 @@ TEST_CASE("sampling agrees with the exact odds within four standard errors") {
         const auto& model = std::get<stack::Model>(built);
         for (const job::Check& check : job.checks) {
             for (const auto& difference : stack::question(model, check).differences) {
-                const Spreads spreads(model, {difference.form});
-                const SumDistribution exact = spreads.distribution(difference.form);
+                const Spreads spreads(model, {difference.least});
+                const SumDistribution exact = spreads.distribution(difference.least);
                 if (exact.sd() <= 0.0) continue;
                 // Limits where something is at stake: near one and near two sd, either side.
                 std::vector<LinearCheck> rows;
                 std::vector<double> fails;
                 for (const double at : {-2.0, -1.0, 0.0, 1.0, 2.0}) {
                     const double limit = exact.mean() + at * exact.sd();
-                    rows.push_back(spreads.row(difference.form, limit, kInfinity));
+                    rows.push_back(spreads.row(difference.least, limit, kInfinity));
                     fails.push_back(exact.cdf(limit));
                 }
                 const LinearSampled sampled =

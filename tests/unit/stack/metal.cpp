@@ -73,14 +73,15 @@ TEST_CASE("engagement by strength is in the file's unit") {
     CHECK(*checked(job).checks.at(0).at_least == doctest::Approx(mm / 25.4));
 }
 
-TEST_CASE("where nothing says how strong the threads are, engagement by strength stays in doubt") {
+TEST_CASE("where nothing says how strong the threads are, engagement by strength is not judged") {
     const auto answer = checked(screwed());
-    CHECK(answer.checks.at(0).verdict == stack::Verdict::doubtful);
+    CHECK(answer.checks.at(0).verdict == stack::Verdict::not_judged);
+    CHECK(answer.verdict != stack::Verdict::holds);
     CHECK_FALSE(answer.checks.at(0).at_least.has_value());
-    CHECK(answer.not_assessed.back() ==
-          "'engagement', an engagement by strength: nothing says how strong shaft.thread is; give "
-          "the thread a "
-          "'class', or its part a 'material' whose tensile strength is known");
+    CHECK(
+        answer.not_judged.front() ==
+        "'engagement': nothing says how strong shaft.thread is; give the thread a 'class', or its "
+        "part a 'material' whose tensile strength is known");
 }
 
 TEST_CASE("a job's own figures overrule the table, and never mix two metals' strengths") {

@@ -233,7 +233,7 @@ TEST_CASE("a boss that lands on the shoulder at the cone's large end is found") 
 
 TEST_CASE("a verdict forgives rounding and nothing more") {
     const Bounds edge{
-        .nominal = 0.6, .middle = 0.6, .worst = {0.6 - 1e-13, 0.7}, .rss = {0.6, 0.7}};
+        {.nominal = 0.6, .middle = 0.6, .worst = {0.6 - 1e-13, 0.7}, .rss = {0.6, 0.7}}};
     CHECK(verdict(edge, {.least = 0.6, .most = 1.0}, Judge::worst) == Verdict::holds);
     Bounds under = edge;
     under.worst.lo = 0.6 - 1e-8;
@@ -243,6 +243,6 @@ TEST_CASE("a verdict forgives rounding and nothing more") {
     CHECK(verdict(under, {.least = 0.6, .most = 1.0}, Judge::worst) == Verdict::fails);
     // A nominal that passes while no size within the limits does (50 +0.059 +0.043): fails.
     const Bounds outside{
-        .nominal = 0.0, .middle = 0.05, .worst = {0.043, 0.059}, .rss = {0.043, 0.059}};
+        {.nominal = 0.0, .middle = 0.05, .worst = {0.043, 0.059}, .rss = {0.043, 0.059}}};
     CHECK(verdict(outside, {.least = -1.0, .most = 0.01}, Judge::worst) == Verdict::fails);
 }

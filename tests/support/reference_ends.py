@@ -1,0 +1,37 @@
+"""Which ends of which rings can meet along the axis, and linear equations: pieces of reference.py."""
+
+
+def meeting_ends(earlier, later):
+    """[(outboard end of a ring of `earlier`, inboard end of a ring of `later`, outer edge of the overlap)]
+    of all rings that overlap in diameter, the faces of a seat between the two parts excepted. An end:
+    (face, beyond). The edge is as large as the outside diameters' limits allow."""
+    seats = set()
+    for one, other in ((later, earlier), (earlier, later)):
+        # An offset may put a part into the one that it is seated by: such a pair is looked at.
+        seats |= {(s["other"], s["own"]) if one is later else (s["own"], s["other"])
+                  for s in one.seats if not s["cone"] and s["part"] is other
+                  and s["stands"] * (1.0 if one is later else -1.0) >= -1e-9}
+    pairs = []
+    for a in earlier.rings.values():
+        for b in later.rings.values():
+            if b["bore"] < a["od"] and a["bore"] < b["od"]:
+                seat = a["out"][1] == b["in"][1] == 0.0 and (a["out"][0], b["in"][0]) in seats
+                edge = min(a["od_limit"], b["od_limit"])
+                pairs += [] if seat else [(a["out"], b["in"], edge)]
+    return pairs
+
+
+def solve(matrix, right):
+    """Gauss with row pivots; None where the matrix is singular."""
+    n = len(right)
+    rows = [list(matrix[i]) + [right[i]] for i in range(n)]
+    for c in range(n):
+        p = max(range(c, n), key=lambda i: abs(rows[i][c]))
+        if abs(rows[p][c]) < 1e-14:
+            return None
+        rows[c], rows[p] = rows[p], rows[c]
+        for i in range(n):
+            if i != c and rows[i][c]:
+                f = rows[i][c] / rows[c][c]
+                rows[i] = [a - f * b for a, b in zip(rows[i], rows[c])]
+    return [rows[i][n] / rows[i][i] for i in range(n)]
