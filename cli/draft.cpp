@@ -72,6 +72,7 @@ Draft::Draft(const fs::path& target)
     : target_(target), path_((folder_of(target) / ".trialfit.XXXXXX").string()) {
     const sigset_t wait = signals_that_wait();
     pthread_sigmask(SIG_BLOCK, &wait, &signals_before_);
+    // NOLINTNEXTLINE(cppcoreguidelines-prefer-member-initializer): only once the signals wait
     number_ = mkostemp(path_.data(), O_CLOEXEC);
 }
 

@@ -8,6 +8,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <trialfit/job/warnings.hpp>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/plan_text.hpp>
 #include <trialfit/plan/job_plan.hpp>
@@ -58,7 +59,7 @@ void stop_searching(int /*signal*/) {
 
 void end_unanswered(int /*signal*/) {
     constexpr std::string_view kWords = "\r\x1b[KStopped, without an answer.\n";
-    (void)!write(STDERR_FILENO, kWords.data(), kWords.size());
+    if (write(STDERR_FILENO, kWords.data(), kWords.size()) < 0) std::_Exit(kFault);
     (void)std::raise(SIGINT);
 }
 
@@ -125,20 +126,28 @@ int run(const PlanGiven& given) {
     if (!loaded) return kWrong;
     if (!given.write.empty())
         if (const int code = may_write(written_to(given)); code != kHolds) return code;
+    // A plan is made from the parts as they are, not as an earlier plan would leave them.
+    const std::string planned = job::planned_warning(loaded->job, true);
+    if (!planned.empty()) loaded->job = job::Job(*loaded->job.before);
     if (!bind_readings(asked->stack, given.judge, *loaded)) return kWrong;
     if (const auto level = odds_level(given.judge))
         sheet::judge_by_odds(*level, asked->stack, *asked);
     const auto built = stack::model_for(loaded->job, asked->stack);
     if (const auto* complaints = std::get_if<job::Complaints>(&built))
         return complain(*complaints, *loaded);
-    const plan::PlanAnswer answer = search(std::get<stack::Model>(built), *asked);
+    plan::PlanAnswer answer = search(std::get<stack::Model>(built), *asked);
+    if (!planned.empty()) answer.warnings.insert(answer.warnings.begin(), planned);
     if (!given.write.empty() && !answer.plans.empty()) {
-        const int code = write_plan(*loaded, answer.plans.front(), written_to(given));
+        const int code = write_plan(*loaded, answer.plans.front(), written_to(given),
+                                    {.stack = asked->stack,
+                                     .odds_level = asked->odds_level,
+                                     .as_written = given.judge.as_written});
         if (code != kHolds) return code;
     }
+    const bool passed = !job::limits_passed(loaded->job).empty();
     return deliver(given.judge.json ? paper::plan_json(answer)
                                     : paper::plan_text(answer, output_style(given.judge.brief)),
-                   answer.plans.empty() ? kFails : kHolds);
+                   answer.plans.empty() || passed ? kFails : kHolds);
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <trialfit/plan/answers.hpp>
+#include <trialfit/sheet/write_back.hpp>
 #include <vector>
 
 #include "input.hpp"
@@ -19,9 +20,10 @@ namespace trialfit::cli {
 /// The date of a new entry of the record: today, but none before the last.
 [[nodiscard]] std::string next_day(const job::Job& job);
 
-/// Writes the job to the file `to` with the plan as an entry of its record (and lapped cones and
-/// skimmed rings at their new diameters, centred parts with what is left of their clearance); all
-/// else in the text stays as it is. Returns an exit code.
-[[nodiscard]] int write_plan(const Loaded& loaded, const plan::PlanMade& plan, const Target& to);
+/// Writes the job with the plan as a planned entry of its record; all else in the text stays as it
+/// is. The text is read back and judged first, and refused where it does not hold. Returns an exit
+/// code.
+[[nodiscard]] int write_plan(const Loaded& loaded, const plan::PlanMade& plan, const Target& to,
+                             const TrialFitOptions& judging);
 
 }  // namespace trialfit::cli

@@ -4,12 +4,14 @@
 #include <algorithm>
 #include <memory>
 #include <optional>
+#include <trialfit/job/warnings.hpp>
 #include <trialfit/paper/cautions.hpp>
 #include <trialfit/paper/complaints.hpp>
 #include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/words.hpp>
 #include <trialfit/reading/edit.hpp>
 #include <trialfit/reading/read.hpp>
+#include <trialfit/stack/as_built.hpp>
 
 #include "command.hpp"
 #include "exit_codes.hpp"
@@ -195,6 +197,31 @@ std::string written(const RecordGiven& given, const Loaded& loaded) {
                        loaded.job.record.size() + 1, given.date, word);
 }
 
+// What stands before anything that is said of the job as it now is.
+struct Standing {
+    std::string lines;
+    bool limit_passed = false;
+};
+
+Standing standing(const std::string& text, const std::string& file) {
+    Standing out;
+    const reading::Outcome outcome = reading::read_job(text, file);
+    if (!outcome.job) return out;
+    const auto built = stack::as_built(*outcome.job, outcome.job->record.size());
+    const auto* const now = std::get_if<job::Job>(&built);
+    if (now == nullptr) return out;
+    std::string planned;
+    for (const job::PlannedWork& work : now->planned)
+        planned += (planned.empty() ? "PLANNED, NOT CUT YET: " : ", ") + work.what;
+    if (!planned.empty()) out.lines = planned + ".\n";
+    // The first of the warnings is about what is planned, which is told above.
+    const std::vector<std::string> all = job::warnings(*now);
+    for (std::size_t i = now->planned.empty() ? 0 : 1; i < all.size(); ++i)
+        out.lines += all[i] + "\n";
+    out.limit_passed = !job::limits_passed(*now).empty();
+    return out;
+}
+
 int run(const RecordGiven& given) {
     if (given.in_place && (given.file || given.job == "-")) return wrong_pair(given);
     const auto entry = entry_of(given);
@@ -215,15 +242,17 @@ int run(const RecordGiven& given) {
         return kWrong;
     }
     if (!stands(*after.text, *loaded, given.job)) return kWrong;
+    const Standing now = standing(*after.text, given.job);
+    const int verdict = now.limit_passed ? kFails : kHolds;
     if (!held && !target) {
-        const int code = deliver(*after.text, kHolds);
-        if (code == kHolds) tell(cautions_of(after, *loaded));
+        const int code = deliver(*after.text, verdict);
+        if (code == verdict) tell(now.lines + cautions_of(after, *loaded));
         return code;
     }
     const int code =
         held ? held->write_back(*after.text, loaded->text) : write_whole(*target, *after.text);
     if (code != kHolds) return code;
-    return deliver(written(given, *loaded) + cautions_of(after, *loaded), kHolds);
+    return deliver(now.lines + written(given, *loaded) + cautions_of(after, *loaded), verdict);
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <memory>
 #include <optional>
 
+#include <trialfit/job/warnings.hpp>
 #include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/sheet.hpp>
 #include <trialfit/reading/dates.hpp>
@@ -47,9 +48,10 @@ int run(const SheetGiven& given) {
                                   .height = paper->height,
                                   .paper = paper->name,
                                   .inches = given.inches};
-    return hand_over(
+    const int code = hand_over(
         given.markdown ? paper::sheet_markdown(answer, style) : paper::sheet_html(answer, style),
         given);
+    return code == kHolds && !job::limits_passed(loaded->job).empty() ? kFails : code;
 }
 
 }  // namespace
@@ -69,7 +71,8 @@ Command add_sheet(CLI::App& program) {
              "  trialfit sheet engine.yaml -o engine.html --who \"A. Turner\" --date 2026-11-25\n"
              "  trialfit sheet engine.yaml --markdown > engine.md\n\n"
              "One HTML page that needs nothing else; print it from any browser. Ends with 0\n"
-             "where it was written, whether or not the parts fit.");
+             "where it was written, whether or not the parts fit; with 1 where less metal is\n"
+             "left than the job says must remain.");
     return {.line = line, .run = [given] { return run(*given); }};
 }
 

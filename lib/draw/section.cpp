@@ -168,6 +168,7 @@ std::variant<Section, job::Complaints> section(const stack::Model& model,
     Section out{.title = job.title,
                 .file = job.file,
                 .units = job.units,
+                .planned = !job.planned.empty(),
                 .later_entries = job.record.size() - job.in_force};
     out.check = std::move(check);
     const Faces faces = faces_of(model);

@@ -73,6 +73,8 @@ struct Section {
     std::string title;
     std::string file;
     quantity::Unit units = quantity::Unit::mm;
+    /// Work is drawn as done that nobody has done yet.
+    bool planned = false;
     /// Entries of the job's record that came after the state that is drawn.
     std::size_t later_entries = 0;
     std::vector<PartShape> parts;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <string>
 #include <trialfit/job/doubts.hpp>
@@ -156,8 +157,8 @@ private:
 
     // Whole from 10 up, else one decimal: for sentences of a size's order.
     [[nodiscard]] static std::string rounded(double mm) {
-        if (mm >= 10.0) return std::to_string(static_cast<long long>(mm + 0.5));
-        const auto tenths = static_cast<long long>(mm * 10.0 + 0.5);
+        if (mm >= 10.0) return std::to_string(std::llround(mm));
+        const auto tenths = std::llround(mm * 10.0);
         return std::to_string(tenths / 10) +
                (tenths % 10 == 0 ? "" : "." + std::to_string(tenths % 10));
     }

@@ -116,6 +116,18 @@ double greatest_thickness(const Part& part, const Cut& cut) {
     return std::abs(own.middle - other.middle) + own.half_width + other.half_width;
 }
 
+double least_thickness(const Part& part, const Cut& cut) {
+    for (const auto& [face, from] : {std::pair(cut.face, cut.measure), {cut.measure, cut.face}})
+        for (const Dimension& size : part.faces.at(at(face)).dimensions)
+            if (size.from == from)
+                return std::min(std::abs(size.distance.size.lower),
+                                std::abs(size.distance.size.upper));
+    const std::vector<Spot> spots = spots_of(part);
+    const Spot& own = spots.at(at(cut.face));
+    const Spot& other = spots.at(at(cut.measure));
+    return std::abs(own.middle - other.middle) - own.half_width - other.half_width;
+}
+
 bool measured_by_others(const Job& job, FaceRef face) {
     const Part& part = job.parts.at(at(face.part));
     const Face& own = part.faces.at(at(face.face));

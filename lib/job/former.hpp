@@ -29,6 +29,9 @@ namespace trialfit::job {
 /// The same at most, by the limits of the sizes that lead there.
 [[nodiscard]] double greatest_thickness(const Part& part, const Cut& cut);
 
+/// The same at least: what surely remains of it.
+[[nodiscard]] double least_thickness(const Part& part, const Cut& cut);
+
 /// Whether anything else goes by the place where the face is before it is cut.
 [[nodiscard]] bool measured_by_others(const Job& job, FaceRef face);
 

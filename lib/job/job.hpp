@@ -23,6 +23,14 @@ struct Gauge {
     double half_width = 0.0;
 };
 
+/// A piece of planned work, in the words of the file: "plate.front", "5.53 ±0.03".
+struct PlannedWork {
+    enum class Kind { cut, skim, lap, centring, shims };
+    Kind kind = Kind::cut;
+    std::string what;
+    std::string to;  ///< shims: "0.5 + 0.3", empty for none; a lap: what comes off
+};
+
 /// One file: an assembly, what is asked of it, what may be changed. All lengths in `units`.
 struct Job {
     /// The name the file was read under, for messages.
@@ -55,6 +63,9 @@ struct Job {
     std::size_t in_force = 0;
     /// The job as it was before the last entry in force; null where none is.
     std::shared_ptr<const Job> before;
+    /// Work that this job takes as done and that nobody has done yet, see stack::as_built(). The
+    /// parts as they are then lie in `before`.
+    std::vector<PlannedWork> planned;
 };
 
 /// "part.face", as the job file writes it.

@@ -120,6 +120,7 @@ struct Rounding {
 struct Shims {
     std::vector<ShimStock> stock;
     int at_most = 0;
+    bool at_most_said = true;  ///< by the file, and not a usual number
     std::vector<Given> fitted;
     /// Half-width of a shim that states no limits of its own.
     double holds = 0.0;
@@ -174,6 +175,8 @@ struct Cut {
     double cost = 1.0;
     double cost_per_mm = 0.1;
     std::string note;
+    /// The gauge that will read it (index into Job::gauges); -1 where the job does not say.
+    int read_by = -1;
 };
 
 /// A cone that may be lapped: up to `at_most` off the diameters, both parts together.
@@ -199,6 +202,7 @@ struct Skim {
     double cost = 1.0;
     double cost_per_mm = 0.1;  ///< of diameter
     std::string note;
+    int read_by = -1;  ///< as a cut's
 };
 
 /// What brings a part's axis near another part's. `bearing` and `bolts`: it is centred on a part as

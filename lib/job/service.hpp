@@ -168,8 +168,29 @@ struct RecordEntry {
         int part = -1;
         std::vector<Given> shims;
     };
+    /// A ring's bore or outside, whichever its skim turns, on diameter.
+    struct AsSkimmed {
+        FeatureRef ring;
+        bool bore = false;
+        Given size;
+    };
+    /// What came off a cone and its partner, on diameter.
+    struct Lapped {
+        FeatureRef cone;
+        double off = 0.0;
+    };
+    /// What is left of a part's clearance, on diameter.
+    struct Centred {
+        int part = -1;
+        Given clearance;
+    };
     std::vector<AsCut> as_cut;
     std::vector<Fitted> fitted;
+    std::vector<AsSkimmed> as_skimmed;
+    std::vector<Lapped> lapped;
+    std::vector<Centred> centred;
+    /// Work that is planned and not done. Such an entry has no readings.
+    bool planned = false;
     /// Readings taken with the parts trial-fitted after this entry's work.
     std::vector<Reading> measured;
 };

@@ -86,8 +86,10 @@ protected:
         if (given.size.nominal <= 0.0) say(given.at, what + " is not above 0", "mend it");
     }
 
+    // NOLINTBEGIN(*-non-private-member-variables-in-classes): what both finders work on
     const Job& job_;
     Complaints& complaints_;
+    // NOLINTEND(*-non-private-member-variables-in-classes)
 };
 
 class PartFinder : Finder {

@@ -69,6 +69,8 @@ struct OddsAnswer {
     std::string file;
     std::string title;
     quantity::Unit units = quantity::Unit::mm;
+    /// What changes the answer and so stands before it, see job::warnings.
+    std::vector<std::string> warnings{};
     std::vector<CheckOdds> checks;      ///< the job's own
     std::vector<CheckOdds> clearances;  ///< the automatic ones that are listed
     std::vector<CheckOdds> radial;      ///< the radial gaps that are listed

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <trialfit/job/warnings.hpp>
 #include <trialfit/odds/asked.hpp>
 #include <trialfit/odds/drivers.hpp>
 #include <trialfit/odds/first_touch.hpp>
@@ -217,6 +218,7 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
     const AllAsked asked = ask(states, search.pairs, options);
 
     OddsAnswer answer{.file = job.file, .title = job.title, .units = job.units};
+    answer.warnings = job::warnings(job);
     answer.adjusted = !options.stack.readings.empty();
     answer.seed = options.sampling.seed;
     Finder finder(states.front(), options, asked.together);

@@ -2,11 +2,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <trialfit/paper/advice.hpp>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/findings.hpp>
 #include <trialfit/paper/odds_text.hpp>
 #include <trialfit/paper/words.hpp>
+#include <trialfit/quantity/figures.hpp>
 
 namespace trialfit::paper {
 
@@ -137,6 +139,17 @@ void add_measuring(const Context& context, std::vector<Step>& out) {
                        .command = why_command(context, *doubtful[i])});
 }
 
+// What a finding is with everything at 20 degrees, as it is on the bench; null where no state is.
+const stack::Bounds* on_the_bench(const stack::CheckAnswer& answer, const Finding& f) {
+    if (f.state.empty()) return &f.value;
+    for (const stack::StateTold& state : answer.states) {
+        if (state.all_c != 20.0 || !state.parts.empty()) continue;
+        for (const stack::InState& each : f.in_states)
+            if (each.state == state.name) return &each.value;
+    }
+    return nullptr;
+}
+
 // Where nothing is wrong, the best use of the answer is to test it on the bench.
 void add_trial_fit(const Context& context, std::vector<Step>& out) {
     const Finding* tightest = nullptr;
@@ -149,12 +162,14 @@ void add_trial_fit(const Context& context, std::vector<Step>& out) {
         tightest = &each;
         most = at->miss;
     }
-    if (tightest != nullptr)
-        out.push_back({.text = fmt::format(
-                           "Trial-fit it and read one gap back: '{}' should come out at {}. A "
-                           "reading outside {} says that one of the sizes is wrong.",
-                           listed(tightest->name), context.with_unit(tightest->value.nominal),
-                           range(tightest->value.worst, context.decimals))});
+    if (tightest == nullptr) return;
+    const stack::Bounds* const value = on_the_bench(context.answer, *tightest);
+    if (value == nullptr) return;
+    out.push_back(
+        {.text = fmt::format("Trial-fit it and read one gap back: '{}' should come out at {}. A "
+                             "reading outside {} says that one of the sizes is wrong.",
+                             listed(tightest->name), context.with_unit(value->nominal),
+                             range(value->worst, context.decimals))});
 }
 
 void add_by_rss_only(const Context& context, std::vector<Step>& out) {
@@ -172,6 +187,12 @@ void add_by_rss_only(const Context& context, std::vector<Step>& out) {
 
 }  // namespace
 
+// By how much two figures differ as they are printed beside it.
+static std::string apart(double one, double other, int decimals) {
+    return fixed(std::abs(quantity::rounded(one, decimals) - quantity::rounded(other, decimals)),
+                 decimals);
+}
+
 std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
     const Context context(answer);
     std::vector<std::string> out;
@@ -186,8 +207,9 @@ std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
         if (at->low && at->limit == 0.0)
             text += at->end < 0.0 ? ", where they foul." : ", where they touch.";
         else
-            text += fmt::format(", {} {} the {} needed.", enough(at->miss, context.decimals),
-                                at->low ? "short of" : "over", fixed(at->limit, context.decimals));
+            text +=
+                fmt::format(", {} {} the {} needed.", apart(at->end, at->limit, context.decimals),
+                            at->low ? "short of" : "over", fixed(at->limit, context.decimals));
         if (answer.judge == stack::Judge::worst)
             text += fmt::format(" RSS {}: that {}.", range(f->value.rss, context.decimals),
                                 within(*f, f->value.rss) ? "would hold" : "would not hold either");

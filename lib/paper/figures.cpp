@@ -5,6 +5,7 @@
 #include <cmath>
 #include <stdexcept>
 #include <trialfit/paper/figures.hpp>
+#include <trialfit/quantity/figures.hpp>
 
 namespace trialfit::paper {
 
@@ -13,24 +14,10 @@ namespace {
 // A length that is a whole number of steps but for rounding noise must neither gain nor lose one.
 constexpr double kNoise = 1e-6;
 
-int usual_decimals(quantity::Unit units) {
-    switch (units) {
-        case quantity::Unit::inch:
-            return 4;
-        case quantity::Unit::um:
-            return 0;
-        case quantity::Unit::thou:
-            return 1;
-        case quantity::Unit::mm:
-            break;
-    }
-    return 2;
-}
-
 }  // namespace
 
 int decimals_for(quantity::Unit units, const std::vector<double>& written, double narrowest) {
-    const int usual = usual_decimals(units);
+    const int usual = quantity::usual_decimals(units);
     int decimals = usual;
     const auto whole = [](double value, int d) {
         const double steps = value * std::pow(10.0, d);

@@ -124,7 +124,7 @@ std::string does_not_fit(const stack::CheckAnswer& answer, const std::vector<Fin
                lands(*answer.first_contact, measure(answer.first_contact->stands_proud.nominal)) +
                "." + after(1);
     const Worst worst = worst_of(all, Verdict::fails, answer.judge);
-    if (worst.finding == nullptr) return "Does not fit.";
+    if (worst.finding == nullptr) return "Does not fit." + after(0);
     return "Does not fit: " + failure(worst, measure) + "." + after(1);
 }
 
@@ -185,15 +185,25 @@ std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>
 // That a rotor clears says nothing of whether it stays.
 std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
                  const Measure& measure) {
-    const std::string out = fitting(answer, all, measure);
+    std::string out = fitting(answer, all, measure);
     if (answer.held_by_cone.empty()) return out;
     return out + fmt::format(" Whether the cone holds the {} is not judged here.",
                              listed(answer.held_by_cone));
 }
 
+// Only what stands before the answer is against it.
+bool all_findings_hold(const stack::CheckAnswer& answer, const std::vector<Finding>& all) {
+    return !answer.warnings.empty() && count(all, Verdict::holds) == all.size();
+}
+
 std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Finding>& all) {
     const Measure measure{.unit = std::string(spoken(answer.units)),
                           .decimals = decimals_for(answer.units, findings(answer))};
+    const bool bad = answer.verdict == Verdict::fails || answer.verdict == Verdict::doubtful;
+    if (bad && all_findings_hold(answer, all)) {
+        const std::string rest = fits(answer, all, measure);
+        return rest.starts_with("Fits: ") ? "All else holds: " + rest.substr(6) : rest;
+    }
     switch (answer.verdict) {
         case Verdict::fails:
             return does_not_fit(answer, all, measure);
@@ -211,10 +221,7 @@ std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Fin
 
 std::string headline(const stack::CheckAnswer& answer) {
     const std::vector<Finding> all = distinct_findings(answer);
-    std::string out;
-    for (const std::string& warning : answer.warnings)
-        out += warning + " ";
-    out += verdict_line(answer, all);
+    std::string out = warned(answer.warnings, verdict_line(answer, all));
     if (answer.not_judged.empty()) return out;
     const std::size_t more = answer.not_judged.size() - 1;
     return out + fmt::format("{}NOT JUDGED: {}.{}", out.empty() || out.back() == ' ' ? "" : " ",

@@ -180,6 +180,7 @@ std::string check_json(const stack::CheckAnswer& answer) {
 
 std::string why_json(const stack::WhyAnswer& answer) {
     Json out = head("why", answer.file, answer.units, answer.judge, answer.inflate);
+    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
     out["name"] = answer.name;
     out["kind"] = word(answer.kind);
     out["between"] = {answer.first, answer.second};

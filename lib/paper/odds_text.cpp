@@ -190,7 +190,8 @@ std::string odds_text(const OddsAnswer& answer, const Style& style) {
     }
     const int decimals = decimals_for(answer.units, written, 0.0);
     std::string out;
-    for (const std::string& line : wrapped(headline(answer), style.width)) {
+    for (const std::string& line :
+         wrapped(warned(answer.warnings, headline(answer)), style.width)) {
         out += painted(style, ink_of(1.0 - answer.all.value), line) + "\n";
     }
     if (!style.brief)

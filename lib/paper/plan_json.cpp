@@ -8,12 +8,19 @@ namespace trialfit::paper {
 
 namespace {
 
+// What a cut or a skim is read by, and the readings that pass; null where none is sure to.
+template <typename Made>
+void add_window(const Made& made, Json& out) {
+    out["window"] = made.no_window ? Json() : range_json(made.window);
+    out["read_within"] = made.read_within;
+    if (!made.read_by.empty()) out["read_by"] = made.read_by;
+}
+
 Json cut_json(const plan::CutMade& cut) {
-    Json out{{"face", cut.face},     {"from", cut.from},
-             {"finish", cut.finish}, {"window", range_json(cut.window)},
-             {"remove", cut.remove}, {"now", cut.now},
-             {"holds", cut.holds},   {"keep", cut.keep},
-             {"cost", cut.cost}};
+    Json out{{"face", cut.face},     {"from", cut.from}, {"finish", cut.finish},
+             {"remove", cut.remove}, {"now", cut.now},   {"holds", cut.holds},
+             {"keep", cut.keep},     {"cost", cut.cost}};
+    add_window(cut, out);
     if (!cut.note.empty()) out["note"] = cut.note;
     out["passes"] = {
         {"rough", cut.passes.rough}, {"depth", cut.passes.depth}, {"last", cut.passes.last}};
@@ -32,12 +39,17 @@ Json lap_json(const plan::LapMade& lap) {
 }
 
 Json skim_json(const plan::SkimMade& skim) {
-    Json out{{"ring", skim.ring},     {"turn", skim.bore ? "bore" : "od"},
-             {"finish", skim.finish}, {"window", range_json(skim.window)},
-             {"remove", skim.remove}, {"now", skim.now},
-             {"holds", skim.holds},   {"wall", skim.wall},
-             {"keep", skim.keep},     {"until", or_null(skim.until)},
+    Json out{{"ring", skim.ring},
+             {"turn", skim.bore ? "bore" : "od"},
+             {"finish", skim.finish},
+             {"remove", skim.remove},
+             {"now", skim.now},
+             {"holds", skim.holds},
+             {"wall", skim.wall},
+             {"keep", skim.keep},
+             {"until", or_null(skim.until)},
              {"cost", skim.cost}};
+    add_window(skim, out);
     if (!skim.note.empty()) out["note"] = skim.note;
     return out;
 }
@@ -160,6 +172,7 @@ std::string plan_json(const plan::PlanAnswer& answer) {
              {"title", answer.title},
              {"before", word(answer.before.verdict)}};
     if (answer.odds_level) out["odds_level"] = *answer.odds_level;
+    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
     out["plans"] = Json::array();
     for (const plan::PlanMade& plan : answer.plans)
         out["plans"].push_back(one_plan(plan, answer.before));

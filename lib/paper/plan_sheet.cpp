@@ -10,6 +10,7 @@
 #include <trialfit/paper/plan_words.hpp>
 #include <trialfit/paper/table.hpp>
 #include <trialfit/paper/words.hpp>
+#include <trialfit/quantity/figures.hpp>
 #include <trialfit/stack/bounds.hpp>
 
 namespace trialfit::paper {
@@ -30,7 +31,7 @@ std::vector<std::string> what_to_watch(const CutMade& cut) {
         all.emplace_back(
             "thin for its diameter: it bows in the chuck and springs back; hold it "
             "flat on its back and take light cuts");
-    if (cut.turns) all.emplace_back("it turns: have it balanced again");
+    if (cut.turns) all.emplace_back("it turns: have it balanced before it runs");
     if (!cut.note.empty()) all.push_back(harmless(cut.note));
     all.emplace_back("only this face: what was measured from it stays where it is");
     all.emplace_back("face parallel to " + spoken(cut.from) + "; deburr");
@@ -38,19 +39,14 @@ std::vector<std::string> what_to_watch(const CutMade& cut) {
 }
 
 std::string cut_lines(const CutMade& cut, int number, int decimals, const Style& style) {
-    std::string out = fmt::format("  {}. Turn {}\n", number, listed(cut.face));
+    std::string out = fmt::format("  {}. Cut {}\n", number, listed(cut.face));
     out += line_of("measure", "from " + listed(cut.from), style);
     out += line_of("size now", fixed(cut.now, decimals), style);
-    out += line_of(
-        "finish",
-        fmt::format("{}, window {}", told_finish(cut, decimals), told_window(cut.window, decimals)),
-        style);
-    out += line_of("metal off", fixed(cut.remove, decimals), style);
+    out += line_of("finish", told_finish(cut.finish, decimals), style);
+    out += line_of("window", told_readings(cut, decimals), style);
+    out += line_of("metal off", told_removal(cut.now, cut.finish, decimals), style);
     out += line_of("passes", told_passes(cut.passes, decimals), style);
-    out += line_of("left",
-                   fmt::format("{}, of which {} must remain", told_finish(cut, decimals),
-                               fixed(cut.keep, decimals)),
-                   style);
+    out += line_of("limit", fmt::format("Do not go below {}.", enough(cut.keep, decimals)), style);
     std::string what = "watch";
     for (const std::string& watch : what_to_watch(cut)) {
         out += line_of(what, watch, style);
@@ -85,24 +81,26 @@ std::string skim_lines(const plan::SkimMade& skim, int number, int decimals, con
     std::string out = fmt::format("  {}. Skim {} {}\n", number, listed(skim.ring),
                                   skim.bore ? "in the bore" : "on the outside");
     out += line_of("size now", fixed(skim.now, decimals) + " on diameter", style);
-    out += line_of("finish",
-                   fmt::format("{}, window {}", told_finish(skim, decimals),
-                               told_window(skim.window, decimals)),
+    out += line_of("finish", told_finish(skim.finish, decimals) + " on diameter", style);
+    out += line_of("window", told_readings(skim, decimals), style);
+    out += line_of("metal off",
+                   fmt::format("{} on diameter: half of it, {}, is gained all round",
+                               told_removal(skim.now, skim.finish, decimals),
+                               fixed(0.5 * std::abs(quantity::rounded(skim.now, decimals) -
+                                                    quantity::rounded(skim.finish, decimals)),
+                                     decimals + 1)),
                    style);
-    out += line_of(
-        "metal off",
-        fmt::format("{} on diameter: half of it, {}, is gained all round",
-                    fixed(skim.remove, decimals + 1), fixed(0.5 * skim.remove, decimals + 1)),
-        style);
     out += line_of("passes", told_passes(skim.passes, decimals + 1), style);
     std::string left;
     if (skim.keep > 0.0)
-        left = fmt::format("a wall of {}, of which {} must remain", fixed(skim.wall, decimals),
-                           fixed(skim.keep, decimals));
+        left = fmt::format("Do not leave a wall of less than {} (it will be {}).",
+                           enough(skim.keep, decimals), fixed(skim.wall, decimals));
     if (skim.until)
-        left += fmt::format("{}never past {} on diameter", left.empty() ? "" : "; ",
-                            fixed(*skim.until, decimals));
-    out += line_of("left", left, style);
+        left += fmt::format(
+            "{}Do not go {} {} on diameter.", left.empty() ? "" : " ",
+            skim.bore ? "above" : "below",
+            skim.bore ? paper::at_most(*skim.until, decimals) : enough(*skim.until, decimals));
+    out += line_of("limit", left, style);
     if (!skim.note.empty()) out += line_of("note", harmless(skim.note), style);
     std::string what = "watch";
     for (const std::string& watch : skim_cautions(skim)) {
@@ -164,7 +162,7 @@ bool matters(const Finding& before, const Finding& after) {
 std::string plan_sheet(const PlanAnswer& answer, const plan::PlanMade& plan, const Style& style) {
     if (leaves_all(plan)) return {};
     const int decimals = plan_decimals(answer);
-    std::string out = "\n" + painted(style, Ink::strong, "Cut sheet, in the order of work") + "\n";
+    std::string out = "\n" + painted(style, Ink::strong, "Work at the lathe, in this order") + "\n";
     int number = 0;
     for (const plan::CentringMade& centring : plan.centrings)
         out += centring_lines(centring, ++number, decimals, style);
@@ -179,8 +177,8 @@ std::string plan_sheet(const PlanAnswer& answer, const plan::PlanMade& plan, con
         out += skim_lines(skim, ++number, decimals, style);
     if (cuts.size() + plan.skims.size() > 1)
         out += paragraph(
-            "The dearest part comes last, so that it is only cut once the others are "
-            "right. Any sizes inside their windows go together.",
+            "The costly part is cut last. Any readings inside their windows go together; a window "
+            "leaves room for the others, and may lie off the finish that is the least work.",
             style.width);
     return out;
 }

@@ -18,9 +18,8 @@ namespace {
 using plan::PlanAnswer;
 
 std::string told_cost(const plan::PlanMade& plan) {
-    const std::string cost = fixed(plan.cost, 3);
-    if (plan.proven) return fmt::format("cost {}, proven cheapest", cost);
-    return fmt::format("cost {}, not proven cheapest", cost);
+    return fmt::format("cost {} on the file's own scale; {}", fixed(plan.cost, 2),
+                       plan.proven ? "no cheaper plan exists" : "a cheaper plan may exist");
 }
 
 std::string about_plan(const PlanAnswer& answer, const Style& style) {
@@ -46,9 +45,9 @@ std::string other_plans(const PlanAnswer& answer, const Style& style) {
         std::string windows;
         for (const plan::CutMade& cut : plan.cuts)
             windows += fmt::format("{}{} {}", windows.empty() ? "; windows " : ", ",
-                                   listed(cut.face), told_window(cut.window, decimals));
+                                   listed(cut.face), told_readings(cut, decimals));
         out += paragraph(
-            fmt::format("cost {}: {}{}.", fixed(plan.cost, 3), told_works(plan, decimals), windows),
+            fmt::format("cost {}: {}{}.", fixed(plan.cost, 2), told_works(plan, decimals), windows),
             style.width, "  - ");
     }
     return out;
@@ -100,8 +99,8 @@ std::string plan_headline(const PlanAnswer& answer) {
         const plan::PlanMade& best = answer.plans.front();
         if (leaves_all(best))
             return best.proven || answer.before.verdict == stack::Verdict::holds
-                       ? "Nothing to cut and nothing to shim: everything holds as it is."
-                       : "Everything holds as it is; the search for better aims was cut short.";
+                       ? "Nothing to cut and nothing to shim: every check holds as it is."
+                       : "Every check holds as it is; the search for better aims was cut short.";
         return fmt::format("It fits if you {} ({}).", told_works(best, plan_decimals(answer)),
                            told_cost(best));
     }
@@ -117,7 +116,8 @@ std::string plan_headline(const PlanAnswer& answer) {
 std::string plan_text(const PlanAnswer& answer, const Style& style) {
     const Ink how = answer.plans.empty() ? Ink::bad : Ink::good;
     std::string out;
-    for (const std::string& line : wrapped(plan_headline(answer), style.width))
+    for (const std::string& line :
+         wrapped(warned(answer.warnings, plan_headline(answer)), style.width))
         out += painted(style, how, line) + "\n";
     if (style.brief) {
         if (!answer.plans.empty()) out += plan_sheet(answer, answer.plans.front(), style);

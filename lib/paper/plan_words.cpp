@@ -2,11 +2,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <string_view>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/plan_words.hpp>
 #include <trialfit/paper/words.hpp>
+#include <trialfit/quantity/figures.hpp>
 
 namespace trialfit::paper {
 
@@ -32,9 +34,16 @@ std::string shims_in_words(const plan::StackMade& stack) {
     std::copy_if(stack.stack.begin(), stack.stack.end(), std::back_inserter(added),
                  [](const plan::Piece& piece) { return !piece.fitted; });
     const std::string how_many = added.size() == 1 ? "a shim" : "shims";
+    if (added.size() == stack.stack.size() && !stack.taken_out.empty())
+        return fmt::format("take out the {} of shims{} and fit {} of {}",
+                           told_stack(stack.taken_out), under, how_many, told_stack(added));
     if (added.size() == stack.stack.size())
         return fmt::format("fit {} of {}{}", how_many, told_stack(added), under);
-    return fmt::format("add {} of {} to what lies{}", how_many, told_stack(added), under);
+    std::vector<plan::Piece> there;
+    std::copy_if(stack.stack.begin(), stack.stack.end(), std::back_inserter(there),
+                 [](const plan::Piece& piece) { return piece.fitted; });
+    return fmt::format("add {} of {}{}, where {} {} there already", how_many, told_stack(added),
+                       under, told_stack(there), there.size() == 1 ? "is" : "are");
 }
 
 std::string now_in_words(const plan::Stands& stands, const plan::PlanAnswer& answer, int decimals) {
@@ -49,17 +58,12 @@ std::string state_in_words(const plan::Stands& stands) {
     return stands.state.empty() ? "" : fmt::format(", in the state '{}'", listed(stands.state));
 }
 
-std::string aimed_at(double finish, double holds, const stack::Range& window, int decimals) {
-    constexpr int kMore = 3;
-    constexpr double kSame = 1e-9;
-    for (int d = decimals; d < decimals + kMore; ++d) {
-        for (const std::string& told :
-             {fixed(finish, d), enough(finish, d), paper::at_most(finish, d)}) {
-            const double size = said_by(told);
-            if (size - holds >= window.lo - kSame && size + holds <= window.hi + kSame) return told;
-        }
-    }
-    return fixed(finish, decimals + kMore);
+template <typename Made>
+std::string readings_in_words(const Made& made, int decimals) {
+    const std::string by = made.read_by.empty() ? "" : " by " + listed(made.read_by);
+    if (made.no_window)
+        return fmt::format("no reading{} is sure to pass: name a finer gauge with 'read_by'", by);
+    return told_window(made.window, decimals) + by;
 }
 
 }  // namespace
@@ -81,16 +85,33 @@ int plan_decimals(const plan::PlanAnswer& answer) {
     return decimals_for(answer.units, written, narrowest < 1e9 ? narrowest : 0.0);
 }
 
-std::string told_finish(const plan::CutMade& cut, int decimals) {
-    return aimed_at(cut.finish, cut.holds, cut.window, decimals);
+std::string told_finish(double finish, int decimals) {
+    constexpr int kMost = 9;
+    constexpr double kNoise = 1e-9;
+    int d = decimals;
+    while (d < kMost && std::abs(quantity::rounded(finish, d) - finish) > kNoise)
+        ++d;
+    return fixed(finish, d);
 }
 
-std::string told_finish(const plan::SkimMade& skim, int decimals) {
-    return aimed_at(skim.finish, skim.holds, skim.window, decimals);
+std::string told_removal(double now, double finish, int decimals) {
+    return told_finish(
+        std::abs(quantity::rounded(now, decimals) - quantity::rounded(finish, decimals)), decimals);
 }
 
 std::string told_window(const stack::Range& window, int decimals) {
-    return enough(window.lo, decimals) + ".." + paper::at_most(window.hi, decimals);
+    constexpr double kNarrow = 10.0;  // of the last digit
+    const bool narrow = window.hi - window.lo < kNarrow * std::pow(10.0, -decimals) * (1.0 - 1e-9);
+    const int d = narrow ? decimals + 1 : decimals;
+    return enough(window.lo, d) + ".." + paper::at_most(window.hi, d);
+}
+
+std::string told_readings(const plan::CutMade& cut, int decimals) {
+    return readings_in_words(cut, decimals);
+}
+
+std::string told_readings(const plan::SkimMade& skim, int decimals) {
+    return readings_in_words(skim, decimals);
 }
 
 std::string told_stack(const std::vector<plan::Piece>& pieces) {
@@ -131,12 +152,13 @@ std::string told_works(const plan::PlanMade& plan, int decimals) {
     for (const plan::CentringMade& centring : plan.centrings)
         works.push_back(fmt::format("centre {} by hand", spoken("the " + centring.part)));
     for (const plan::CutMade& cut : plan.cuts)
-        works.push_back(fmt::format("turn {} to {}", spoken(cut.face), told_finish(cut, decimals)));
+        works.push_back(
+            fmt::format("cut {} to {}", spoken(cut.face), told_finish(cut.finish, decimals)));
     for (const plan::LapMade& lap : plan.laps)
         works.push_back(fmt::format("lap {} off {}", brief(lap.off_diameter, 3), spoken(lap.cone)));
     for (const plan::SkimMade& skim : plan.skims)
         works.push_back(
-            fmt::format("skim {} to {}", told_turned(skim), told_finish(skim, decimals)));
+            fmt::format("skim {} to {}", told_turned(skim), told_finish(skim.finish, decimals)));
     for (const plan::StackMade& stack : plan.shims)
         if (changed(stack)) works.push_back(shims_in_words(stack));
     return joined_works(works);
@@ -153,7 +175,8 @@ std::vector<std::string> skim_cautions(const plan::SkimMade& skim) {
         "laminations: a dull tool smears one sheet over the next and shorts them, and the core "
         "then runs hot; a sharp tool, light cuts, then etch or stone the burr off"};
     if (skim.turns)
-        all.emplace_back("it turns: have it balanced again; less wall stands less speed");
+        all.emplace_back(
+            "it turns: have it balanced before it runs; a thinner wall bursts at a lower speed");
     all.emplace_back("the maker of the engine or the kit says whether it may be skimmed at all");
     return all;
 }
@@ -169,9 +192,9 @@ std::string told_centring(const plan::CentringMade& centring, int decimals) {
 
 std::string told_passes(const plan::Passes& passes, int decimals) {
     if (passes.rough == 0) return "one light pass";
-    return fmt::format("{} of {}, then a light one of {}: measure before it",
+    return fmt::format("{} of {}, then a last one of {}: measure before it",
                        passes.rough == 1 ? "1 pass" : fmt::format("{} passes", passes.rough),
-                       fixed(passes.depth, decimals), fixed(passes.last, decimals));
+                       told_finish(passes.depth, decimals), told_finish(passes.last, decimals));
 }
 
 std::vector<plan::CutMade> in_order_of_work(const plan::PlanMade& plan) {
@@ -190,9 +213,8 @@ ToldConflict told_conflict(const plan::NoPlan& why, const plan::PlanAnswer& answ
         for (const plan::Stands& each : why.members)
             out.members.push_back(told_stands(each, answer));
     if (out.members.size() > 1)
-        out.meaning = why.irreducible
-                          ? "These cannot all be had; without any one of them, the rest can."
-                          : "These cannot all be had; perhaps not all of them matter.";
+        out.meaning = why.irreducible ? "These conflict. Drop any one and the rest is possible."
+                                      : "These conflict; perhaps not all of them matter.";
     const std::string allow =
         answer.nothing_to_change
             ? "Say in the job what may be changed: faces to turn under 'cuts', cones under 'laps', "

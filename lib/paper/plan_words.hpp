@@ -11,12 +11,15 @@ namespace trialfit::paper {
 /// Decimals that the sizes of a plan are given with: as many as the lathe's `holds` needs.
 [[nodiscard]] int plan_decimals(const plan::PlanAnswer& answer);
 
-/// A finish size as it may be told: rounded, but never out of the sizes that may be aimed at (more
-/// decimals where none of that few lies within).
-[[nodiscard]] std::string told_finish(const plan::CutMade& cut, int decimals);
-[[nodiscard]] std::string told_finish(const plan::SkimMade& skim, int decimals);
-/// The window's ends, rounded inwards: "5.50..5.56".
+/// The planned finish size, whole: with `decimals`, or as many more as it has.
+[[nodiscard]] std::string told_finish(double finish, int decimals);
+/// What comes off, such that it is what the printed sizes differ by.
+[[nodiscard]] std::string told_removal(double now, double finish, int decimals);
+/// The window's ends, rounded inwards: "5.50..5.56"; a decimal more where it is narrow.
 [[nodiscard]] std::string told_window(const stack::Range& window, int decimals);
+/// The readings that pass, and the gauge: "5.53..5.59 by caliper".
+[[nodiscard]] std::string told_readings(const plan::CutMade& cut, int decimals);
+[[nodiscard]] std::string told_readings(const plan::SkimMade& skim, int decimals);
 
 /// "0.5 + 0.3", or "none".
 [[nodiscard]] std::string told_stack(const std::vector<plan::Piece>& pieces);

@@ -20,7 +20,8 @@ std::size_t columns_in(double width, double size) {
 }
 
 std::string title_of(const draw::Section& section) {
-    return section.title.empty() ? file_name(section.file) : section.title;
+    const std::string title = section.title.empty() ? file_name(section.file) : section.title;
+    return section.planned ? "PLANNED, NOT CUT YET: " + title : title;
 }
 
 draw::PageWords common_words() {
@@ -35,7 +36,9 @@ draw::PageWords common_words() {
 }
 
 SvgTitle titles(const draw::Section& section) {
-    return {.title = "Half section: " + listed(title_of(section)),
+    const std::string title = section.title.empty() ? file_name(section.file) : section.title;
+    return {.title = (section.planned ? "PLANNED, NOT CUT YET: half section: " : "Half section: ") +
+                     listed(title),
             .description = section_in_words(section)};
 }
 

@@ -170,6 +170,18 @@ std::string Lengths::operator()(double length) const {
     return beside(fixed(length, decimals), length);
 }
 
+std::string Lengths::least(double length) const {
+    const std::string out = enough(length, decimals);
+    if (!inches || units == quantity::Unit::inch) return out;
+    return out + fmt::format(" ({} in)", enough(in_inches(length, units), kInchDecimals));
+}
+
+std::string Lengths::most(double length) const {
+    const std::string out = paper::at_most(length, decimals);
+    if (!inches || units == quantity::Unit::inch) return out;
+    return out + fmt::format(" ({} in)", paper::at_most(in_inches(length, units), kInchDecimals));
+}
+
 std::string Lengths::range(stack::Range range) const {
     std::string out = paper::range(range, decimals);
     if (inches && units != quantity::Unit::inch)
@@ -216,6 +228,11 @@ std::vector<SheetBlock> sheet_blocks(const sheet::SheetAnswer& answer,
     out.push_back(record(answer));
     out.push_back({.heading = "Not assessed", .bullets = not_assessed(answer), .run_on = true});
     return out;
+}
+
+std::string sheet_title(const sheet::SheetAnswer& answer) {
+    const std::string title = listed(answer.title, 120);
+    return answer.planned.empty() ? title : "PLANNED, NOT CUT YET: " + title;
 }
 
 }  // namespace trialfit::paper

@@ -51,10 +51,16 @@ struct Lengths {
     [[nodiscard]] std::string range(stack::Range range) const;
     /// Sizes that pass: its ends rounded inwards.
     [[nodiscard]] std::string window(stack::Range range) const;
+    /// What must remain, rounded up; what must not be passed, rounded down.
+    [[nodiscard]] std::string least(double length) const;
+    [[nodiscard]] std::string most(double length) const;
     /// A length that was told otherwise, and its inches.
     [[nodiscard]] std::string beside(std::string told, double length) const;
     [[nodiscard]] std::string with_unit(double length) const;
 };
+
+/// The job's title, as the sheet's first line.
+[[nodiscard]] std::string sheet_title(const sheet::SheetAnswer& answer);
 
 /// `all`: findings(answer.check), which the bars point into; it must outlive the blocks.
 [[nodiscard]] std::vector<SheetBlock> sheet_blocks(const sheet::SheetAnswer& answer,

@@ -155,7 +155,7 @@ std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style
     constexpr double kFigureShare = 0.42;  // of the page's height, so that the cuts share its page
     const std::vector<Finding> all = distinct_findings(answer.check);
     const Lengths lengths{answer.units, decimals_for(answer.units, all), style.inches};
-    const std::string title = escaped(listed(answer.title, 120));
+    const std::string title = escaped(sheet_title(answer));
     std::string out = fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"

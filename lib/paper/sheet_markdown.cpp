@@ -55,7 +55,7 @@ std::string sheet_markdown(const sheet::SheetAnswer& answer, const SheetStyle& s
     const std::vector<Finding> all = distinct_findings(answer.check);
     const Lengths lengths{answer.units, decimals_for(answer.units, all), style.inches};
     std::string out = fmt::format("# {}\n\n**{}**\n\nLengths in {}{}.\n",
-                                  plain(listed(answer.title, 120)), plain(headline(answer.check)),
+                                  plain(sheet_title(answer)), plain(headline(answer.check)),
                                   plural(answer.units), style.inches ? ", inches in brackets" : "");
     for (const SheetBlock& block : sheet_blocks(answer, all, lengths)) {
         if (!block.heading.empty()) out += "\n## " + block.heading + "\n";

@@ -14,21 +14,36 @@ namespace {
 using Kind = SheetCell::Kind;
 
 std::string least_left(const plan::SkimMade& skim, const Lengths& lengths) {
-    if (skim.keep > 0.0) return "wall " + lengths(skim.keep);
-    return skim.until ? lengths(*skim.until) : std::string();
+    std::string left;
+    if (skim.keep > 0.0) left = "wall not under " + lengths.least(skim.keep);
+    if (!skim.until) return left;
+    if (!left.empty()) left += "; ";
+    return left + (skim.bore ? "not over " + lengths.most(*skim.until)
+                             : "not under " + lengths.least(*skim.until));
 }
 
-// Finish and window never rounded out of the sizes that pass, unlike other lengths.
+template <typename Made>
+std::string window_of(const Made& made, const Lengths& lengths) {
+    if (made.no_window) return told_readings(made, lengths.decimals);
+    return lengths.window(made.window) +
+           (made.read_by.empty() ? std::string() : " by " + listed(made.read_by));
+}
+
+template <typename Made>
+std::string taken_off(const Made& made, const Lengths& lengths) {
+    return lengths.beside(told_removal(made.now, made.finish, lengths.decimals), made.remove);
+}
+
 SheetTable cut_table(const plan::PlanMade& plan, const Lengths& lengths) {
-    SheetTable out{.caption = "Cuts, in the order of work; finish anywhere in the window",
+    SheetTable out{.caption = "In this order; any readings inside their windows go together",
                    .columns = {{.heading = "Done", .paper_only = true},
-                               {.heading = "Turn back"},
+                               {.heading = "Cut"},
                                {.heading = "measured from"},
                                {.heading = "Now", .figures = true},
                                {.heading = "Take off", .figures = true},
                                {.heading = "Finish", .figures = true},
                                {.heading = "Window", .figures = true},
-                               {.heading = "Not under", .figures = true},
+                               {.heading = "Limit", .figures = true},
                                {.heading = "As cut", .paper_only = true}}};
     for (const plan::CutMade& cut : in_order_of_work(plan))
         out.rows.push_back(
@@ -36,11 +51,11 @@ SheetTable cut_table(const plan::PlanMade& plan, const Lengths& lengths) {
              {.kind = Kind::strong, .text = cut.face},
              {.text = cut.from},
              {.text = lengths(cut.now)},
-             {.text = lengths(cut.remove)},
+             {.text = taken_off(cut, lengths)},
              {.kind = Kind::strong,
-              .text = lengths.beside(told_finish(cut, lengths.decimals), cut.finish)},
-             {.text = lengths.window(cut.window)},
-             {.text = lengths(cut.keep)},
+              .text = lengths.beside(told_finish(cut.finish, lengths.decimals), cut.finish)},
+             {.text = window_of(cut, lengths)},
+             {.text = "not under " + lengths.least(cut.keep)},
              {.kind = Kind::blank}});
     for (const plan::LapMade& lap : plan.laps)
         out.rows.push_back({{.kind = Kind::tick},
@@ -58,10 +73,10 @@ SheetTable cut_table(const plan::PlanMade& plan, const Lengths& lengths) {
              {.kind = Kind::strong, .text = "skim " + skim.ring + (skim.bore ? " bore" : " od")},
              {.text = "on diameter"},
              {.text = lengths(skim.now)},
-             {.text = lengths(skim.remove)},
+             {.text = taken_off(skim, lengths)},
              {.kind = Kind::strong,
-              .text = lengths.beside(told_finish(skim, lengths.decimals), skim.finish)},
-             {.text = lengths.window(skim.window)},
+              .text = lengths.beside(told_finish(skim.finish, lengths.decimals), skim.finish)},
+             {.text = window_of(skim, lengths)},
              {.text = least_left(skim, lengths)},
              {.kind = Kind::blank}});
     return out;
@@ -72,8 +87,8 @@ SheetTable shim_table(const plan::PlanMade& plan, const Lengths& lengths) {
                    .columns = {{.heading = "Done", .paper_only = true},
                                {.heading = "Between"},
                                {.heading = "Fit"},
-                               {.heading = "Together", .figures = true},
-                               {.heading = "Lay there", .figures = true},
+                               {.heading = "Height in all", .figures = true},
+                               {.heading = "There now", .figures = true},
                                {.heading = "Measured", .paper_only = true}}};
     for (const plan::StackMade& shims : plan.shims) {
         if (!changed(shims)) continue;
@@ -95,7 +110,7 @@ std::vector<std::string> remarks(const plan::PlanMade& plan, bool proven, int de
     for (const plan::CutMade& cut : in_order_of_work(plan)) {
         out.push_back(fmt::format("{}: {}.", cut.face, told_passes(cut.passes, decimals)));
         if (!cut.note.empty()) out.back() += fmt::format(" Note: {}.", cut.note);
-        if (cut.turns) out.back() += " It turns: have it balanced again.";
+        if (cut.turns) out.back() += " It turns: have it balanced before it runs.";
         if (cut.thin) out.back() += " What is left is thin for its diameter and bows in the chuck.";
     }
     for (const plan::LapMade& lap : plan.laps)
@@ -137,7 +152,7 @@ std::vector<SheetBlock> plan_blocks(const sheet::SheetAnswer& answer, const Leng
     if (!answer.plan) return {};
     std::vector<SheetBlock> out;
     out.push_back(
-        {.heading = answer.plan->plans.empty() ? "What would have to change" : "Cut sheet",
+        {.heading = answer.plan->plans.empty() ? "What would have to change" : "Work at the lathe",
          .paragraphs = {plan_headline(*answer.plan)}});
     if (answer.plan->plans.empty()) {
         if (answer.plan->conflict)

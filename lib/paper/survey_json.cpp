@@ -63,6 +63,7 @@ std::string survey_json(const survey::SurveyAnswer& answer) {
     out["command"] = "survey";
     out["file"] = answer.file;
     out["title"] = answer.title;
+    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
     out["units"] = quantity::name(answer.units);
     out["judgement"] = judgement_word(answer.judgement);
     out["chi_square"] = answer.chi_square;

@@ -192,9 +192,13 @@ std::string survey_text(const SurveyAnswer& answer, const Style& style) {
     // Where only feelers say anything, they stand first.
     if (answer.judgement == Judgement::nothing_to_compare && answer.readings.empty() &&
         !feelers.empty())
-        return style.brief ? feelers
-                           : feelers + next(answer, decimals, style) + notes(answer, style);
-    for (const std::string& line : wrapped(headline(answer, decimals), style.width)) {
+        return (answer.warnings.empty()
+                    ? std::string()
+                    : paragraph(warned(answer.warnings, ""), style.width) + "\n") +
+               (style.brief ? feelers
+                            : feelers + next(answer, decimals, style) + notes(answer, style));
+    for (const std::string& line :
+         wrapped(warned(answer.warnings, headline(answer, decimals)), style.width)) {
         out += painted(style, bad ? Ink::bad : Ink::good, line) + "\n";
     }
     if (style.brief) return out + readings(answer, decimals, style);

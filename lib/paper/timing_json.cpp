@@ -170,6 +170,7 @@ std::string timing_json(const TimingAnswer& answer) {
     out["file"] = answer.file;
     out["units"] = quantity::name(answer.units);
     out["title"] = answer.title;
+    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
     out["verdict"] = word(answer.verdict);
     out["engine"] = engine_json(answer);
     out["stator_turns"] = or_null(answer.stator_turns, [](const timing::StatorTurns& turns) {

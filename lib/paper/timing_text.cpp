@@ -59,7 +59,8 @@ std::vector<std::string> setting_rules(const TimingAnswer& answer) {
 
 std::string timing_text(const TimingAnswer& answer, const Style& style) {
     std::string out;
-    for (const std::string& line : wrapped(timing_headline(answer), style.width))
+    for (const std::string& line :
+         wrapped(warned(answer.warnings, timing_headline(answer)), style.width))
         out += painted(style,
                        answer.slot || answer.verdict != stack::Verdict::holds ? ink(answer.verdict)
                                                                               : Ink::strong,

@@ -172,7 +172,8 @@ std::string gains(const WhyAnswer& answer, int decimals, const Style& style) {
 std::string why_text(const WhyAnswer& answer, const Style& style) {
     const int decimals = decimals_for(answer.units, {finding(answer)});
     std::string out;
-    for (const std::string& line : wrapped(headline(answer, decimals), style.width))
+    for (const std::string& line :
+         wrapped(warned(answer.warnings, headline(answer, decimals)), style.width))
         out += painted(style, limits(answer, decimals).empty() ? Ink::strong : ink(answer.verdict),
                        line) +
                "\n";

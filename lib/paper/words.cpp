@@ -111,4 +111,11 @@ std::string_view word(stack::CheckKind kind) {
     return "gap";
 }
 
+std::string warned(const std::vector<std::string>& warnings, const std::string& answer) {
+    std::string out;
+    for (const std::string& warning : warnings)
+        out += harmless(warning) + " ";
+    return out + answer;
+}
+
 }  // namespace trialfit::paper

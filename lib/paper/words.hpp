@@ -7,6 +7,7 @@
 #include <trialfit/paper/style.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
+#include <vector>
 
 // The words that several printers share.
 namespace trialfit::paper {
@@ -38,5 +39,9 @@ namespace trialfit::paper {
 [[nodiscard]] std::string_view phrase(stack::Judge judge);
 /// "gap", "engagement", "overlap", "air_gap".
 [[nodiscard]] std::string_view word(stack::CheckKind kind);
+
+/// An answer's first sentences: what changes it, then the answer itself.
+[[nodiscard]] std::string warned(const std::vector<std::string>& warnings,
+                                 const std::string& answer);
 
 }  // namespace trialfit::paper

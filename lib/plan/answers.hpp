@@ -30,9 +30,13 @@ struct CutMade {
     double remove = 0.0;  ///< now - finish
     double holds = 0.0;   ///< half-width that the lathe holds
     double keep = 0.0;    ///< what must remain
-    /// Finished sizes: any combination within all windows of the plan passes. By RSS or odds, any
-    /// combination of sizes aimed at, each at least `holds` inside its window's ends.
+    /// Readings of the finished size: any combination within all windows of the plan passes once it
+    /// is recorded, each reading judged with `read_within`. Two cuts that share what must come off
+    /// cannot both have room about the least work, so that a window may lie off the finish.
     stack::Range window;
+    bool no_window = false;    ///< no reading is sure to pass
+    std::string read_by;       ///< the gauge; empty where none is known
+    double read_within = 0.0;  ///< the greater of `holds` and the gauge's half-width
     Passes passes;
     bool thin = false;  ///< what is left is thin for its diameter
     double cost = 0.0;
@@ -65,8 +69,11 @@ struct SkimMade {
     double keep = 0.0;            ///< wall that must remain; 0 where the job gives none
     std::optional<double> until;  ///< diameter that must not be passed
     double wall = 0.0;            ///< what is left of it, nominal
-    stack::Range window;          ///< as a cut's
-    Passes passes;                ///< depths as the tool is fed, on radius
+    stack::Range window;          ///< as a cut's, as are the three after it
+    bool no_window = false;
+    std::string read_by;
+    double read_within = 0.0;
+    Passes passes;  ///< depths as the tool is fed, on radius
     double cost = 0.0;
     std::string note;
 };
@@ -160,6 +167,8 @@ struct PlanAnswer {
     stack::Judge judge = stack::Judge::worst;
     double inflate = 1.0;
     std::optional<double> odds_level;
+    /// What changes the answer and so stands before it, see job::warnings.
+    std::vector<std::string> warnings{};
     stack::CheckAnswer before;
     std::vector<PlanMade> plans;     ///< cheapest first
     bool proven = false;             ///< of every plan shown; with no plan, that none exists

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <trialfit/job/former.hpp>
 #include <trialfit/plan/decided.hpp>
 #include <trialfit/stack/index.hpp>
 #include <utility>
@@ -31,7 +32,8 @@ public:
             for (const job::Cut& cut : part.cuts)
                 add(p, cut);
             for (const job::Lap& lap : part.laps)
-                into_.works.emplace_back(ConeLap{.part = p, .lap = &lap});
+                if (lap.at_most_on_diameter > 0.0)
+                    into_.works.emplace_back(ConeLap{.part = p, .lap = &lap});
             for (const job::Skim& skim : part.skims)
                 add(p, skim);
             if (part.centred && part.centred->centre_to && stack::asks_radial(job_))
@@ -41,6 +43,7 @@ public:
             const std::optional<job::Shims>& shims = part.seats[at(seat)].shims;
             if (shims && !shims->stock.empty()) add(p, seat, *shims);
         }
+        tell_stand_offs();
     }
 
 private:
@@ -120,7 +123,25 @@ private:
         return std::move(builder).build(model_.columns().nominal.size());
     }
 
+    // A stand-off was measured from the face as it was.
+    void tell_stand_offs() {
+        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p)
+            for (const job::Seat& seat : job_.parts[at(p)].seats) {
+                if (seat.kind != job::SeatKind::face_at_offset) continue;
+                for (const job::FaceRef face : {seat.against, job::FaceRef{p, seat.own}})
+                    if (job::cut_of(job_, face) != nullptr)
+                        into_.notes.push_back(fmt::format(
+                            "{} sits at a stated offset from {}: cutting {} does not move it.",
+                            job_.parts[at(p)].name, job::name(job_, seat.against),
+                            job::name(job_, face)));
+            }
+    }
+
     void add(int p, int seat, const job::Shims& shims) {
+        if (!shims.at_most_said)
+            into_.notes.push_back(fmt::format(
+                "No more than {} shims are fitted under {}: its shims say no 'at_most'.",
+                shims.at_most, job_.parts[at(p)].name));
         ShimSeat place{.part = p, .seat = seat, .shims = &shims};
         std::vector<bool> taken(model_.sizes().size(), false);
         for (const job::Given& piece : shims.fitted)

@@ -236,7 +236,9 @@ const NewLength* new_length(const Work& work) {
 }
 
 quantity::Size held(const NewLength& length) {
-    return quantity::toleranced(length.start, -length.holds, length.holds);
+    quantity::Size size = quantity::toleranced(length.start, -length.holds, length.holds);
+    if (length.read) size.spread = {.shape = quantity::Shape::uniform};
+    return size;
 }
 
 Demands demands(const stack::Model& model, const std::vector<Nesting>& nested) {

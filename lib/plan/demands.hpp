@@ -46,6 +46,7 @@ struct NewLength {
     double by_depth = 0.0;  ///< what a unit of depth adds to that
     double holds = 0.0;     ///< the new one's half-width
     double written = 0.0;   ///< of a diameter: the old nominal as the job has it
+    bool read = false;      ///< it is a gauge's, which may lie anywhere within it
 };
 
 /// A face that may be cut.

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <map>
 #include <stdexcept>
+#include <trialfit/plan/as_read.hpp>
 #include <trialfit/plan/from_job.hpp>
 #include <trialfit/plan/rows.hpp>
 #include <trialfit/plan/shims.hpp>
@@ -44,7 +45,7 @@ plan::Cut cut_of(const job::Job& job, const Work& work) {
     const auto& face = std::get<FaceCut>(work);
     return {.name = job::name(job, job::FaceRef{face.part, face.cut->face}),
             .at_least = 0.0,
-            .at_most = face.now - face.cut->keep - face.cut->holds,
+            .at_most = std::max(face.now - face.cut->keep - face.length.holds, 0.0),
             .cost = face.cut->cost,
             .per_mm = face.cut->cost_per_mm * mm};
 }
@@ -291,6 +292,10 @@ Problem JobProblem::held(const Selection& selection, const std::vector<double>& 
 
 std::size_t JobProblem::unmet(const Selection& selection, const std::vector<double>& depths) const {
     return first_unmet(parts_->pieces, selection, depths);
+}
+
+JobProblem JobProblem::as_read() const {
+    return {model(), plan::as_read(model().job(), demands()), parts_->pieces.judging};
 }
 
 bool JobProblem::holds_now(const Demand& demand) const {

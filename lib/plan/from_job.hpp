@@ -99,6 +99,9 @@ public:
     /// The first of demands.either that a plan meets in none of its ways, or their number.
     [[nodiscard]] std::size_t unmet(const Selection& selection,
                                     const std::vector<double>& depths) const;
+    /// The same job with every new length as it is read and recorded (as_read.hpp): its cuts may
+    /// have no depth left where this one's have.
+    [[nodiscard]] JobProblem as_read() const;
     /// Whether a demand holds as things stand, as it is judged.
     [[nodiscard]] bool holds_now(const Demand& demand) const;
     /// Whether any row leans on where tilted parts come to lie, which what is decided may change.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <trialfit/job/warnings.hpp>
 #include <trialfit/plan/explained.hpp>
 #include <trialfit/plan/job_plan.hpp>
 #include <trialfit/plan/least_bother.hpp>
@@ -189,6 +190,7 @@ PlanAnswer blank_answer(const stack::Model& model, const JobOptions& options) {
     answer.judge = options.stack.judge;
     answer.inflate = options.stack.inflate;
     answer.odds_level = options.odds_level;
+    answer.warnings = job::warnings(model.job());
     answer.before = stack::check(model, options.stack);
     if (options.judge_after) options.judge_after(answer.before, model.job());
     answer.not_assessed = answer.before.not_assessed;

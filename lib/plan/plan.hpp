@@ -20,12 +20,13 @@ struct RowOutcome {
     double below_upper = 0.0;  ///< upper - margin - middle
 };
 
-/// The range of depths of one cut. Every combination of depths inside all windows passes, each
-/// window including what the lathe holds either way of the plan's depth. In sizes: the finish size
+/// The range of depths of one cut as it is read. Every combination of readings inside all windows
+/// passes, each reading with the half-width that it is judged with. In sizes: the finish size
 /// shrinks as the depth grows.
 struct Window {
     double least_depth = 0.0;
     double greatest_depth = 0.0;
+    bool none = false;  ///< no reading is sure to pass
 };
 
 struct Plan {
@@ -110,12 +111,16 @@ struct Answer {
 [[nodiscard]] std::vector<RowOutcome> outcomes(const Problem& problem, const Selection& selection,
                                                const std::vector<double>& depths);
 
-/// One window for each cut made in `plan`, in cut order (the rest get {0, 0}); `holds` is the
-/// half-width to which each cut's depth is held. The narrowest is as wide as it can be, then the
-/// next narrowest, and so on. Judged with the selection's margins: in the worst case any
-/// combination of finished sizes in the windows passes; by RSS or odds, any combination of sizes
-/// aimed at, each at least `holds` inside its window's ends.
+/// One window for each cut made in `plan`, in cut order (the rest get {0, 0}); `half_widths` is
+/// what each cut is judged with once it is read, and what the problem's margins are made with. A
+/// window is as wide as twice that where it can be had, so that it can be hit; drawn as near to the
+/// plan's own depths as such windows can lie (two cuts that share what must come off cannot both
+/// have room about the least work); and from there the narrowest is as wide as it can be, then the
+/// next narrowest, and so on, none going further off the plan. `none` where not even one
+/// combination of readings is sure to pass. In the worst case, by RSS or odds alike, any
+/// combination of readings in the windows passes. Throws std::invalid_argument where vectors do not
+/// match the problem's cuts.
 [[nodiscard]] std::vector<Window> windows(const Problem& problem, const Plan& plan,
-                                          const std::vector<double>& holds);
+                                          const std::vector<double>& half_widths);
 
 }  // namespace trialfit::plan

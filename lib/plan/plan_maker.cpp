@@ -5,8 +5,11 @@
 #include <cmath>
 #include <functional>
 #include <memory>
+#include <trialfit/plan/as_read.hpp>
 #include <trialfit/plan/plan_maker.hpp>
+#include <trialfit/plan/rounded.hpp>
 #include <trialfit/plan/shims.hpp>
+#include <trialfit/quantity/figures.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/radial.hpp>
 #include <trialfit/stack/states.hpp>
@@ -16,15 +19,10 @@ namespace trialfit::plan {
 
 namespace {
 
-// What is asked for to the last digit that a person may care for, in the words of the format.
+// In the words of the format.
 std::string words_of(double size, double half_width) {
-    const auto figure = [](double value) {
-        std::string text = fmt::format("{:.9f}", value);
-        text.erase(text.find_last_not_of('0') + 1);
-        if (text.back() == '.') text.pop_back();
-        return text;
-    };
-    return half_width > 0.0 ? figure(size) + " ±" + figure(half_width) : figure(size) + " exact";
+    const std::string figure = quantity::plain(size);
+    return half_width > 0.0 ? figure + " ±" + quantity::plain(half_width) : figure + " exact";
 }
 
 // A depth of cut that a small lathe takes in soft metal, and a last light pass on a size (0.13 to
@@ -34,13 +32,28 @@ constexpr double kLastPass_mm = 0.2;
 // A plate thinner than this share of its diameter bows in the chuck. Common practice, no source.
 constexpr double kThin = 1.0 / 12.0;
 
-Passes passes_of(double remove, quantity::Unit units) {
+// Passes of as many decimals as what comes off is told with: they add up to it, and the last is
+// never deeper than the others.
+Passes passes_of(double remove, quantity::Unit units, int decimals) {
     const double mm = quantity::convert(1.0, quantity::Unit::mm, units);
-    Passes passes;
-    passes.last = std::min(remove, kLastPass_mm * mm);
-    const double rough = remove - passes.last;
+    const double least = std::pow(10.0, -decimals);
+    const double all = std::max(quantity::rounded(remove, decimals), 0.0);
+    Passes passes{.rough = 0, .depth = 0.0, .last = all};
+    if (all <= kLastPass_mm * mm + 0.5 * least) return passes;
+    const double rough = all - kLastPass_mm * mm;
     passes.rough = static_cast<int>(std::ceil(rough / (kPassDepth_mm * mm) - 1e-9));
-    if (passes.rough > 0) passes.depth = rough / passes.rough;
+    passes.depth = quantity::rounded(rough / passes.rough, decimals);
+    const auto last = [&] {
+        return quantity::rounded(all - passes.rough * passes.depth, decimals);
+    };
+    if (passes.depth < last()) passes.depth = quantity::rounded(all / (passes.rough + 1), decimals);
+    while (passes.depth < last() - 0.5 * least)
+        passes.depth = quantity::rounded(passes.depth + least, decimals);
+    passes.last = last();
+    if (passes.last < 0.5 * least) {  // nothing is left for a last one
+        passes.last = passes.depth;
+        --passes.rough;
+    }
     return passes;
 }
 
@@ -62,7 +75,16 @@ public:
     PlanMaker(const stack::Model& model, const JobOptions& options, const JobProblem& problem)
         : model_(model), job_(model.job()), options_(options), problem_(problem) {}
 
+    // With its finish sizes rounded to figures, where the plan holds so.
     [[nodiscard]] MadePlan make(const Plan& found) const {
+        const Plan told = rounded(problem_, found);
+        MadePlan out = make_exactly(told);
+        if (!out.holds && told.depths != found.depths) return make_exactly(found);
+        return out;
+    }
+
+private:
+    [[nodiscard]] MadePlan make_exactly(const Plan& found) const {
         MadePlan out;
         PlanMade& plan = out.plan;
         plan.cost = found.cost;
@@ -89,7 +111,6 @@ public:
         return out;
     }
 
-private:
     // An engagement by strength that nobody knows the strength for stays doubtful whatever is cut.
     [[nodiscard]] bool fits(const stack::CheckAnswer& answer) const {
         if (answer.verdict == stack::Verdict::holds) return true;
@@ -109,14 +130,7 @@ private:
     }
 
     void add_works(const Plan& found, PlanMade& plan) const {
-        std::vector<double> holds;
-        for (const Work& work : problem_.demands().works) {
-            const NewLength* const length = new_length(work);
-            const bool by_hand = std::holds_alternative<HandCentring>(work);
-            holds.push_back(length == nullptr || by_hand ? 0.0 : length->holds);
-        }
-        const std::vector<Window> all =
-            windows(problem_.held(found.selection, found.depths), found, holds);
+        const std::vector<Window> all = windows_of(found);
         for (std::size_t w = 0; w < problem_.demands().works.size(); ++w) {
             if (!found.selection.cut[w]) continue;
             const Work& work = problem_.demands().works[w];
@@ -137,11 +151,50 @@ private:
         return work.cost + work.per_mm * found.depths[w];
     }
 
+    [[nodiscard]] std::vector<Window> windows_of(const Plan& found) const {
+        const JobProblem read = problem_.as_read();
+        std::vector<double> half_widths;
+        for (const Work& work : read.demands().works) {
+            const NewLength* const length = new_length(work);
+            const bool by_hand = std::holds_alternative<HandCentring>(work);
+            half_widths.push_back(length == nullptr || by_hand ? 0.0 : length->holds);
+        }
+        return windows(read.held(found.selection, found.depths), found, half_widths);
+    }
+
+    // What a cut or a skim is read by, and its window; `now`: its size at depth 0, `way` what a
+    // unit of depth adds to it.
+    template <typename Made>
+    void tell_window(const Work& work, const Window& window, double now, double way,
+                     Made& made) const {
+        const double one = now + way * window.least_depth;
+        const double other = now + way * window.greatest_depth;
+        made.window = inwards({.lo = std::min(one, other), .hi = std::max(one, other)});
+        made.no_window = window.none;
+        const int gauge = gauge_for(job_, work);
+        made.read_within = made.holds;
+        if (gauge < 0) return;
+        const job::Gauge& by = job_.gauges[static_cast<std::size_t>(gauge)];
+        made.read_by = by.name;
+        made.read_within = std::max(made.holds, by.half_width);
+    }
+
+    // What a program that reads the answer may write down again: ends of few decimals, on the safe
+    // side.
+    static stack::Range inwards(const stack::Range& range) {
+        constexpr double kSteps = 1e6;
+        constexpr double kNoise = 1e-3;
+        const stack::Range in{.lo = std::ceil(range.lo * kSteps - kNoise) / kSteps,
+                              .hi = std::floor(range.hi * kSteps + kNoise) / kSteps};
+        return in.lo <= in.hi ? in : range;
+    }
+
     void add_cut(const FaceCut& work, double cost, double depth, const Window& window,
                  PlanMade& plan) const {
         const job::Cut& cut = *work.cut;
         const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
-        const double finish = work.now - depth;
+        const double finish = told(work.now - depth);
+        const int decimals = finish_decimals(job_, cut.holds);
         plan.cuts.push_back({.part = part.name,
                              .face = job::name(job_, job::FaceRef{work.part, cut.face}),
                              .from = job::name(job_, job::FaceRef{work.part, cut.measure}),
@@ -151,12 +204,13 @@ private:
                              .remove = depth,
                              .holds = cut.holds,
                              .keep = cut.keep,
-                             .window = {.lo = work.now - window.greatest_depth,
-                                        .hi = work.now - window.least_depth},
-                             .passes = passes_of(depth, job_.units),
+                             .passes = passes_of(quantity::rounded(work.now, decimals) -
+                                                     quantity::rounded(finish, decimals),
+                                                 job_.units, decimals),
                              .thin = thin(part, cut, finish),
                              .cost = cost,
                              .note = cut.note});
+        tell_window(work, window, work.now, -1.0, plan.cuts.back());
         plan.changes.cuts.push_back(
             {.part = work.part,
              .face = cut.face,
@@ -190,27 +244,27 @@ private:
         const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
         const job::Ring& ring = part.rings[static_cast<std::size_t>(skim.ring)];
         const double way = work.length.by_depth;
-        const double finish = work.now + way * depth;
-        const stack::Range sizes{.lo = work.now + way * window.least_depth,
-                                 .hi = work.now + way * window.greatest_depth};
+        const double finish = told(work.now + way * depth);
+        const int decimals = finish_decimals(job_, skim.holds);
         const double other = (skim.bore ? ring.outside : ring.bore).size.nominal;
-        Passes passes = passes_of(0.5 * depth, job_.units);
-        plan.skims.push_back(
-            {.part = part.name,
-             .ring = job::ring_name(job_, {work.part, skim.ring}),
-             .bore = skim.bore,
-             .turns = part.turns,
-             .now = work.now,
-             .finish = finish,
-             .remove = depth,
-             .holds = skim.holds,
-             .keep = skim.keep,
-             .until = skim.until,
-             .wall = 0.5 * std::abs(finish - other),
-             .window = {.lo = std::min(sizes.lo, sizes.hi), .hi = std::max(sizes.lo, sizes.hi)},
-             .passes = passes,
-             .cost = cost,
-             .note = skim.note});
+        const double off =
+            std::abs(quantity::rounded(work.now, decimals) - quantity::rounded(finish, decimals));
+        const Passes passes = passes_of(0.5 * off, job_.units, decimals + 1);
+        plan.skims.push_back({.part = part.name,
+                              .ring = job::ring_name(job_, {work.part, skim.ring}),
+                              .bore = skim.bore,
+                              .turns = part.turns,
+                              .now = work.now,
+                              .finish = finish,
+                              .remove = depth,
+                              .holds = skim.holds,
+                              .keep = skim.keep,
+                              .until = skim.until,
+                              .wall = 0.5 * std::abs(finish - other),
+                              .passes = passes,
+                              .cost = cost,
+                              .note = skim.note});
+        tell_window(work, window, work.now, way, plan.skims.back());
         plan.changes.skims.push_back(
             {.ring = {.part = work.part, .index = skim.ring},
              .bore = skim.bore,
@@ -236,6 +290,12 @@ private:
                            .written = fmt::format("0..{:.9g}", *centring.centre_to),
                            .at = centring.at,
                            .gauge = -1}});
+    }
+
+    // A figure but for rounding noise is that figure.
+    static double told(double size) {
+        constexpr int kFine = 9;
+        return quantity::rounded(size, kFine);
     }
 
     void add_stack(const Plan& found, std::size_t q, PlanMade& plan) const {

@@ -19,8 +19,9 @@ public:
           part_(reader.job.parts[static_cast<std::size_t>(index)]) {}
 
     void cut(const Node& node) {
-        const Fields fields(reader_, node, fmt::format("a cut of part {}", quoted(part_.name)),
-                            {"face", "measure", "keep", "holds", "cost", "per_mm", "note"});
+        const Fields fields(
+            reader_, node, fmt::format("a cut of part {}", quoted(part_.name)),
+            {"face", "measure", "keep", "holds", "cost", "per_mm", "note", "read_by"});
         job::Cut cut;
         cut.at = reader_.place(node);
         cut.face = own_feature(reader_, index_, fields.need("face", "face: FACE"), Feature::face,
@@ -37,6 +38,7 @@ public:
                         .value_or(0.0);
         cut.cost = cost(fields, "cost", cut.cost);
         cut.cost_per_mm = cost(fields, "per_mm", cut.cost_per_mm);
+        cut.read_by = gauge_of(reader_, fields.find("read_by"));
         cut.note = text_of(reader_, fields.find("note"), "the note of a cut");
         refuse_second(cut, fields);
         part_.cuts.push_back(std::move(cut));
@@ -56,8 +58,9 @@ public:
     }
 
     void skim(const Node& node) {
-        const Fields fields(reader_, node, fmt::format("a skim of part {}", quoted(part_.name)),
-                            {"ring", "turn", "keep", "until", "holds", "cost", "per_mm", "note"});
+        const Fields fields(
+            reader_, node, fmt::format("a skim of part {}", quoted(part_.name)),
+            {"ring", "turn", "keep", "until", "holds", "cost", "per_mm", "note", "read_by"});
         job::Skim skim;
         skim.at = reader_.place(node);
         skim.ring = own_feature(reader_, index_, fields.need("ring", "ring: RING"), Feature::ring,
@@ -76,6 +79,7 @@ public:
                          .value_or(0.0);
         skim.cost = cost(fields, "cost", skim.cost);
         skim.cost_per_mm = cost(fields, "per_mm", skim.cost_per_mm);
+        skim.read_by = gauge_of(reader_, fields.find("read_by"));
         skim.note = text_of(reader_, fields.find("note"), "the note of a skim");
         if (skim.ring >= 0) check_skim(skim, fields);
         part_.skims.push_back(std::move(skim));

@@ -135,7 +135,7 @@ public:
     }
 
     void operator()(const RecordedEntry& entry) {
-        const std::vector<Pair> pairs = pairs_of(entry);
+        const std::vector<Pair> pairs = pairs_of(with_rings_apart(entry));
         const Node* const record = find(splice_.root(), "record");
         if (record == nullptr) {
             splice_.append_list(splice_.root(), "record", pairs);
@@ -280,6 +280,29 @@ private:
         }
     }
 
+    // A size "as cut" that is named by a ring with a skim is its diameter.
+    [[nodiscard]] RecordedEntry with_rings_apart(RecordedEntry entry) const {
+        const auto is_skimmed = [&](const auto& named) {
+            const auto ring = job::ring_named(job_, named.first);
+            if (!ring || is_face(named.first)) return false;
+            const std::vector<job::Skim>& skims = job_.parts[at(ring->part)].skims;
+            return std::any_of(skims.begin(), skims.end(),
+                               [&](const job::Skim& each) { return each.ring == ring->index; });
+        };
+        const auto rings =
+            std::stable_partition(entry.as_cut.begin(), entry.as_cut.end(),
+                                  [&](const auto& named) { return !is_skimmed(named); });
+        entry.as_skimmed.insert(entry.as_skimmed.end(), rings, entry.as_cut.end());
+        entry.as_cut.erase(rings, entry.as_cut.end());
+        return entry;
+    }
+    [[nodiscard]] bool is_face(const std::string& name) const {
+        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p)
+            for (int f = 0; f < static_cast<int>(job_.parts[at(p)].faces.size()); ++f)
+                if (job::name(job_, job::FaceRef{p, f}) == name) return true;
+        return false;
+    }
+
     static std::vector<Pair> pairs_of(const RecordedEntry& entry) {
         const auto in_words = [](const std::string& text) {
             // A number or a day would be read as such by other programs.
@@ -292,10 +315,17 @@ private:
         std::vector<Pair> pairs{{.key = "date", .value = entry.date}};
         if (!entry.who.empty()) pairs.push_back({.key = "who", .value = in_words(entry.who)});
         if (!entry.note.empty()) pairs.push_back({.key = "note", .value = in_words(entry.note)});
-        std::string cuts;
-        for (const auto& [face, size] : entry.as_cut)
-            cuts += (cuts.empty() ? "" : ", ") + yaml_words(face) + ": " + yaml_words(size);
-        if (!cuts.empty()) pairs.push_back({.key = "as_cut", .value = "{" + cuts + "}"});
+        if (entry.planned) pairs.push_back({.key = "planned", .value = "true"});
+        const auto add_sizes = [&](const char* key, const auto& sizes) {
+            std::string all;
+            for (const auto& [what, size] : sizes)
+                all += (all.empty() ? "" : ", ") + yaml_words(what) + ": " + yaml_words(size);
+            if (!all.empty()) pairs.push_back({.key = key, .value = "{" + all + "}"});
+        };
+        add_sizes("as_cut", entry.as_cut);
+        add_sizes("as_skimmed", entry.as_skimmed);
+        add_sizes("lapped", entry.lapped);
+        add_sizes("centred", entry.centred);
         std::string fitted;
         for (const auto& [part, shims] : entry.fitted) {
             std::string list;

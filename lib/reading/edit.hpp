@@ -66,6 +66,10 @@ struct RecordedEntry {
     std::vector<std::pair<std::string, std::string>> as_cut;               ///< face, size
     std::vector<std::pair<std::string, std::vector<std::string>>> fitted;  ///< part, shims
     std::vector<MeasuredReading> measured;
+    bool planned = false;                                         ///< nobody has done it yet
+    std::vector<std::pair<std::string, std::string>> as_skimmed;  ///< ring, diameter
+    std::vector<std::pair<std::string, std::string>> lapped;      ///< cone, what came off
+    std::vector<std::pair<std::string, std::string>> centred;     ///< part, what is left
 };
 
 using Change =

@@ -40,7 +40,8 @@ public:
 
     void read(const Node& node) {
         const Fields fields(reader_, node, "this entry of the record",
-                            {"date", "who", "note", "as_cut", "fitted", "measured"});
+                            {"date", "who", "note", "planned", "as_cut", "fitted", "as_skimmed",
+                             "lapped", "centred", "measured"});
         if (!fields.ok()) return;
         entry_.at = reader_.place(node);
         const Node* const date = fields.need("date", "date: 2026-11-25");
@@ -48,9 +49,17 @@ public:
         if (!entry_.date.empty()) check_date(*date);
         entry_.who = text_of(reader_, fields.find("who"), "'who'");
         entry_.note = text_of(reader_, fields.find("note"), "the note");
+        entry_.planned = truth_of(reader_, fields.find("planned"), "'planned'").value_or(false);
         if (const Node* cut = fields.find("as_cut")) as_cut(*cut);
         if (const Node* fitted = fields.find("fitted")) shims(*fitted);
-        if (const Node* measured = fields.find("measured"))
+        if (const Node* skimmed = fields.find("as_skimmed")) as_skimmed(*skimmed);
+        if (const Node* lapped = fields.find("lapped")) laps(*lapped);
+        if (const Node* centred = fields.find("centred")) centrings(*centred);
+        const Node* const measured = fields.find("measured");
+        if (measured != nullptr && entry_.planned)
+            reader_.error(*measured, "a planned entry has readings, and nothing was measured of it",
+                          "write them in an entry of their own, without 'planned'");
+        else if (measured != nullptr)
             entry_.measured = read_measured(reader_, *measured, reader_.job.record.size() + 1);
         reader_.job.record.push_back(std::move(entry_));
     }
@@ -69,7 +78,7 @@ private:
                                "the latest entry stands last, and is the present state");
     }
 
-    // Metal does not grow, and what is thinner than it may be is thin for good.
+    // Metal does not grow.
     void check_size(const Entry& written, const job::RecordEntry::AsCut& cut) {
         const job::Cut& how = *job::cut_of(reader_.job, cut.face);
         if (how.measure < 0) return;
@@ -94,19 +103,13 @@ private:
                 fmt::format("{} was at most {:.6g} before and is {} after the cut",
                             quoted(written.key.scalar), most, quoted(cut.size.written)),
                 "metal does not grow: mend the one that was measured wrong");
-        if (size.lower >= how.keep - kSame) return;
-        reader_.faults.warning(
-            reader_.place(written.value),
-            fmt::format("{} may be as little as {:.6g}, where its cut says to keep {:.6g}",
-                        quoted(written.key.scalar), size.lower, how.keep),
-            "measure it closer, or mind what it has to carry");
     }
 
     [[nodiscard]] const job::Given* last_cut(job::FaceRef face) const {
         const job::Given* last = nullptr;
         for (const job::RecordEntry& entry : reader_.job.record)
             for (const job::RecordEntry::AsCut& cut : entry.as_cut)
-                if (cut.face == face) last = &cut.size;
+                if (cut.face == face && !entry.planned) last = &cut.size;
         return last;
     }
 
@@ -118,7 +121,7 @@ private:
                 reader_.error(each.key,
                               fmt::format("the record names {}, which is a ring and not a face",
                                           quoted(each.key.scalar)),
-                              "write a skimmed diameter with its ring, as its 'bore' or 'od'");
+                              "write a skimmed diameter under 'as_skimmed'");
                 continue;
             }
             job::RecordEntry::AsCut cut;
@@ -187,6 +190,100 @@ private:
         const auto& seats = reader_.job.parts[static_cast<std::size_t>(part)].seats;
         return std::any_of(seats.begin(), seats.end(),
                            [](const job::Seat& seat) { return seat.shims.has_value(); });
+    }
+
+    // A bore only gets larger, an outside only smaller.
+    void check_diameter(const Entry& written, const job::RecordEntry::AsSkimmed& skim) {
+        const job::Ring& ring = reader_.job.parts[static_cast<std::size_t>(skim.ring.part)]
+                                    .rings[static_cast<std::size_t>(skim.ring.index)];
+        job::Given before = skim.bore ? ring.bore : ring.outside;
+        for (const job::RecordEntry& entry : reader_.job.record)
+            for (const job::RecordEntry::AsSkimmed& each : entry.as_skimmed)
+                if (each.ring == skim.ring && !entry.planned) before = each.size;
+        constexpr double kSame = 1e-9;
+        const quantity::Size& now = skim.size.size;
+        if (std::isnan(now.lower)) return;  // its complaint is told
+        const bool grew = skim.bore ? now.upper < before.size.lower - kSame
+                                    : now.lower > before.size.upper + kSame;
+        if (!grew) return;
+        reader_.error(
+            written.value,
+            fmt::format("{} was {} before and is {} once it is skimmed", quoted(written.key.scalar),
+                        quoted(before.written), quoted(skim.size.written)),
+            skim.bore ? "a bore only gets larger: mend the one that was measured wrong"
+                      : "an outside only gets smaller: mend the one that was measured "
+                        "wrong");
+    }
+
+    void as_skimmed(const Node& node) {
+        if (!expect_names(reader_, node, "'as_skimmed'",
+                          "'as_skimmed: {rotor.magnets: 80.2 by caliper}'"))
+            return;
+        for (const Entry& each : entries(node)) {
+            job::RecordEntry::AsSkimmed skim;
+            skim.ring = feature_ref(reader_, &each.key, Feature::ring, "the record names");
+            skim.size = size_of(reader_, value_of(each, "its diameter, as in '80.2 by caliper'"),
+                                Bare::general_tolerance);
+            if (skim.ring.part < 0) continue;
+            const auto& skims = reader_.job.parts[static_cast<std::size_t>(skim.ring.part)].skims;
+            const auto how = std::find_if(skims.begin(), skims.end(), [&](const job::Skim& one) {
+                return one.ring == skim.ring.index;
+            });
+            if (how == skims.end()) {
+                reader_.error(each.key,
+                              fmt::format("{} has no entry under 'skims', which would say whether "
+                                          "its bore or its outside was turned",
+                                          quoted(each.key.scalar)),
+                              "add one to its part");
+                continue;
+            }
+            skim.bore = how->bore;
+            check_diameter(each, skim);
+            entry_.as_skimmed.push_back(std::move(skim));
+        }
+    }
+
+    void laps(const Node& node) {
+        if (!expect_names(reader_, node, "'lapped'", "'lapped: {rotor.bore: 0.02}'")) return;
+        for (const Entry& each : entries(node)) {
+            const job::FeatureRef cone =
+                feature_ref(reader_, &each.key, Feature::cone, "the record names");
+            const auto off = length_of(reader_, value_of(each, "what came off, as in '0.02'"),
+                                       "what was lapped off", Least::above_zero);
+            if (cone.part < 0) continue;
+            const auto& laps = reader_.job.parts[static_cast<std::size_t>(cone.part)].laps;
+            if (std::none_of(laps.begin(), laps.end(),
+                             [&](const job::Lap& lap) { return lap.cone == cone.index; }))
+                reader_.error(each.key,
+                              fmt::format("{} has no entry under 'laps'", quoted(each.key.scalar)),
+                              "add one to its part: it says how much may come off");
+            entry_.lapped.push_back({.cone = cone, .off = off.value_or(0.0)});
+        }
+    }
+
+    void centrings(const Node& node) {
+        if (!expect_names(reader_, node, "'centred' of the record", "'centred: {stator: 0..0.05}'"))
+            return;
+        for (const Entry& each : entries(node)) {
+            const int part = part_ref(reader_, &each.key, "the record names");
+            job::Given left = size_at_least(
+                reader_, value_of(each, "what is left of the clearance"), Bare::general_tolerance,
+                "what is left of the clearance", Least::zero_allowed);
+            if (part < 0) continue;
+            if (!reader_.job.parts[static_cast<std::size_t>(part)].centred)
+                reader_.error(
+                    each.key,
+                    fmt::format("part {} does not say what centres it", quoted(each.key.scalar)),
+                    "add 'centred' to it");
+            entry_.centred.push_back({.part = part, .clearance = std::move(left)});
+        }
+    }
+
+    [[nodiscard]] const Node* value_of(const Entry& each, const char* mend) {
+        if (!each.value.is_empty()) return &each.value;
+        reader_.error(each.key, fmt::format("{} has no size", quoted(each.key.scalar)),
+                      fmt::format("write {}", mend));
+        return nullptr;
     }
 
     Reader& reader_;

@@ -145,6 +145,7 @@ private:
                 reader_.error(*fitted, "'fitted' is not a list", "write it like '[0.5, 0.3]'");
         }
         const auto at_most = count_of(reader_, fields.find("at_most"), "'at_most' of the shims", 1);
+        shims.at_most_said = at_most.has_value();
         if (!shims.stock.empty()) shims.at_most = at_most.value_or(kUsualMostShims);
         if (const Node* round = fields.find("round")) rounding(*round, shims);
         seat.shims = shims;

@@ -101,7 +101,7 @@ struct SeatAnswer {
     std::string shaft;
     std::string nut;
     stack::Verdict verdict = stack::Verdict::holds;
-    /// What changes the answer and so stands before it: unequal tapers.
+    /// What changes the answer and so stands before it: job::warnings, unequal tapers.
     std::vector<std::string> warnings;
     /// What was asked and could not be judged, and why: the answer then never holds.
     std::vector<std::string> not_judged;

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 #include <trialfit/job/doubts.hpp>
+#include <trialfit/job/warnings.hpp>
 #include <trialfit/seat/cuts.hpp>
 #include <trialfit/seat/drawn.hpp>
 #include <trialfit/seat/findings.hpp>
@@ -229,7 +230,12 @@ private:
 }  // namespace
 
 std::variant<SeatAnswer, job::Complaints> seat(const job::Job& job, const stack::Options& options) {
-    return Seating(job, options).run();
+    std::variant<SeatAnswer, job::Complaints> outcome = Seating(job, options).run();
+    if (auto* const answer = std::get_if<SeatAnswer>(&outcome)) {
+        const std::vector<std::string> first = job::warnings(job);
+        answer->warnings.insert(answer->warnings.begin(), first.begin(), first.end());
+    }
+    return outcome;
 }
 
 }  // namespace trialfit::seat

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cstddef>
+#include <trialfit/job/warnings.hpp>
+#include <trialfit/quantity/figures.hpp>
 #include <trialfit/seat/seat.hpp>
 #include <trialfit/sheet/before_after.hpp>
 #include <trialfit/sheet/checksum.hpp>
@@ -47,6 +49,14 @@ Entry entry(const job::Job& job, const job::RecordEntry& from) {
     Entry out{.date = from.date, .who = from.who, .note = from.note};
     for (const auto& cut : from.as_cut)
         out.work.push_back(job::name(job, cut.face) + " cut to " + cut.size.written);
+    for (const auto& skim : from.as_skimmed)
+        out.work.push_back(job::ring_name(job, skim.ring) + " skimmed to " + skim.size.written);
+    for (const auto& lap : from.lapped)
+        out.work.push_back(job::cone_name(job, lap.cone) + " lapped by " +
+                           quantity::plain(lap.off));
+    for (const auto& centred : from.centred)
+        out.work.push_back(job.parts[static_cast<std::size_t>(centred.part)].name + " centred to " +
+                           centred.clearance.written);
     for (const auto& fitted : from.fitted) {
         std::string shims;
         for (const job::Given& shim : fitted.shims)
@@ -56,7 +66,15 @@ Entry entry(const job::Job& job, const job::RecordEntry& from) {
     }
     for (const job::Reading& reading : from.measured)
         out.work.push_back(reading.name + ": " + reading.is.written);
+    if (from.planned)
+        for (std::string& work : out.work)
+            work.insert(0, "planned, not done: ");
     return out;
+}
+
+// Planned work set aside.
+const job::Job& as_they_are(const job::Job& job) {
+    return job.planned.empty() || job.before == nullptr ? job : *job.before;
 }
 
 // Takes the answer out of an outcome, or hands its complaints to `wrong`.
@@ -79,8 +97,10 @@ void add_sections(const job::Job& job, const stack::Options& options, SheetAnswe
 
 }  // namespace
 
-std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& job, const stack::Options& options,
+std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
+                                                 const stack::Options& options,
                                                  std::string_view text) {
+    const job::Job& job = as_they_are(given);
     SheetAnswer out{.title = job.title.empty() ? job.file : job.title, .units = job.units};
     out.record = {.file = job.file, .sha256 = sha256(text)};
     for (std::size_t i = 0; i < job.in_force; ++i)
@@ -102,6 +122,8 @@ std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& job, const stac
                             *out.section);
     add_sections(job, options, out, wrong);
     if (!wrong.empty()) return wrong;
+    out.planned = job::planned_warning(given, true);
+    if (!out.planned.empty()) out.check.warnings.insert(out.check.warnings.begin(), out.planned);
     return out;
 }
 

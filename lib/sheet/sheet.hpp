@@ -36,6 +36,8 @@ struct Record {
 struct SheetAnswer {
     std::string title;
     quantity::Unit units = quantity::Unit::mm;
+    /// job::planned_warning; the rest is then of the parts as they are, and the plan as new.
+    std::string planned;
     stack::CheckAnswer check;
     /// Nothing where no part has a ring or a cone to draw.
     std::optional<draw::Section> section;

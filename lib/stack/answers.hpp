@@ -276,6 +276,8 @@ struct WhyAnswer {
     double constant = 0.0;
     std::vector<Contribution> chain;
     std::vector<std::string> notes;
+    /// What changes the answer and so stands before it, see job::warnings.
+    std::vector<std::string> warnings{};
 };
 
 }  // namespace trialfit::stack

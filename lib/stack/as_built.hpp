@@ -14,6 +14,9 @@ namespace trialfit::stack {
 /// the shims that were fitted; readings measured after the work join the job's readings. A cut's
 /// `keep` and the face that it is measured from stay, so the face may be cut again, down to that.
 /// Readings taken before the work go on binding the sizes that were there (Job::before).
+/// A planned entry (RecordEntry::planned) is work that nobody has done: of the last one, whatever
+/// no later entry says anything of is carried out after all else, and Job::planned names it;
+/// Job::before is then the job as the parts are. A lap takes what came off from its `at_most`.
 /// Complaints where an entry cannot be carried out.
 [[nodiscard]] std::variant<job::Job, job::Complaints> as_built(const job::Job& job,
                                                                std::size_t entries);

@@ -7,6 +7,7 @@
 #include <optional>
 #include <trialfit/job/doubts.hpp>
 #include <trialfit/job/validate.hpp>
+#include <trialfit/job/warnings.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/carry_out.hpp>
 #include <trialfit/stack/check.hpp>
@@ -145,16 +146,17 @@ std::variant<Model, job::Complaints> model_for(const job::Job& job, const Option
         return job::Complaints{{.fault = "the factor on RSS half-widths is not above 0, or not "
                                          "finite",
                                 .mend = "1.5 is a usual one"}};
+    // No reading was ever taken of planned work.
+    const auto own = [&](const TrialFit& fit) {
+        return job.planned.empty() &&
+               job.readings.at(static_cast<std::size_t>(fit.reading)).entries == job.in_force;
+    };
     Options now = options;
-    std::erase_if(now.readings, [&](const TrialFit& fit) {
-        return job.readings.at(static_cast<std::size_t>(fit.reading)).entries != job.in_force;
-    });
+    std::erase_if(now.readings, [&](const TrialFit& fit) { return !own(fit); });
     auto built = Model::of(job);
     if (job.before != nullptr) {
         Options then = options;
-        std::erase_if(then.readings, [&](const TrialFit& fit) {
-            return job.readings.at(static_cast<std::size_t>(fit.reading)).entries == job.in_force;
-        });
+        std::erase_if(then.readings, own);
         auto before = model_for(*job.before, then);
         if (before.index() != 0) return before;
         built = model_after(std::get<Model>(before), job);
@@ -190,7 +192,11 @@ CheckAnswer check(const Model& cold, const Options& options) {
     answer.judge = options.judge;
     answer.inflate = options.inflate;
     answer.states = states_told(job);
-    answer.warnings = job::doubts(job);
+    answer.warnings = job::warnings(job);
+    for (std::string& doubt : job::doubts(job))
+        answer.warnings.push_back(std::move(doubt));
+    for (const job::LimitPassed& passed : job::limits_passed(job))
+        answer.verdict = worse(answer.verdict, passed.surely ? Verdict::fails : Verdict::doubtful);
     Search search = clearances(states, options.judge, options.inflate);
     for (const Clearance& pair : search.pairs)
         answer.verdict = worse(answer.verdict, pair.verdict);

@@ -67,7 +67,7 @@ void shorten(FormBuilder& builder, const End& end) {
     }
 }
 
-Question::Difference at_both_ends(const Model& model, Form stated, std::string words) {
+Question::Difference at_both_ends(const Model& model, const Form& stated, std::string words) {
     return {.stated = stated,
             .least = model.least_end(stated),
             .greatest = model.greatest_end(stated),

@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <limits>
 #include <optional>
+#include <trialfit/job/warnings.hpp>
 #include <trialfit/quantity/nearest.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check.hpp>
@@ -237,6 +238,7 @@ WhyAnswer chain_answer(const Model& model, const Chained& about, const Bounds& v
     answer.constant = about.deciding().constant;
     answer.chain = chain_of(model, about, value, options.inflate);
     answer.notes = model.notes();
+    answer.warnings = job::warnings(model.job());
     answer.state = model.state();
     return answer;
 }

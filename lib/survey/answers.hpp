@@ -112,6 +112,8 @@ struct SurveyAnswer {
     std::string file;
     std::string title;
     quantity::Unit units = quantity::Unit::mm;
+    /// What changes the answer and so stands before it, see job::warnings.
+    std::vector<std::string> warnings{};
     Judgement judgement = Judgement::nothing_to_compare;
     /// Sum of squared standardised misfits, how many were to spare, and the odds of as much or more
     /// by chance alone.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <trialfit/job/warnings.hpp>
 #include <trialfit/stack/check.hpp>
 #include <trialfit/stack/index.hpp>
 #include <trialfit/survey/chi_square.hpp>
@@ -203,7 +204,7 @@ static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Jo
     if (nothing_measured_since(job)) {
         auto earlier = survey_of_sizes(*job.before);
         auto* const answer = std::get_if<SurveyAnswer>(&earlier);
-        if (answer != nullptr && !nothing_measured_since(*job.before))
+        if (answer != nullptr && job.planned.empty() && !nothing_measured_since(*job.before))
             answer->notes.push_back(fmt::format(
                 "Nothing was measured after the work of {}: the parts are as before it.",
                 job.record.at(job.in_force - 1).date));
@@ -243,7 +244,10 @@ static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Jo
 std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
     auto outcome = survey_of_sizes(job);
     auto* const answer = std::get_if<SurveyAnswer>(&outcome);
-    if (answer == nullptr || job.feelers.empty()) return outcome;
+    if (answer == nullptr) return outcome;
+    answer->warnings = job::warnings(job);
+    if (!job.planned.empty()) answer->warnings.front() = job::planned_warning(job, true);
+    if (job.feelers.empty()) return outcome;
     // Feelers are about the parts as they came.
     const job::Job* first = &job;
     while (first->before != nullptr)

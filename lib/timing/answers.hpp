@@ -194,6 +194,8 @@ struct TimingAnswer {
     std::string file;
     std::string title;
     quantity::Unit units = quantity::Unit::mm;
+    /// What changes the answer and so stands before it, see job::warnings.
+    std::vector<std::string> warnings{};
     double stroke = 0.0;
     double rod = 0.0;
     double pin_offset = 0.0;

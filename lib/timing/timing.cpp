@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <trialfit/job/validate.hpp>
+#include <trialfit/job/warnings.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/timing/advance.hpp>
 #include <trialfit/timing/engine.hpp>
@@ -48,6 +49,7 @@ TimingAnswer about(const job::Job& job, const Engine& engine) {
     out.file = job.file;
     out.title = job.title;
     out.units = job.units;
+    out.warnings = job::warnings(job);
     out.stroke = engine.sizes.stroke.nominal;
     out.rod = engine.sizes.rod.nominal;
     out.pin_offset = engine.sizes.offset.nominal;

@@ -103,7 +103,7 @@ def with_a_plan(program, folder):
     answer = json.loads(said)
     assert code == 0, f"ended with {code}"
     assert answer["proven"] is False and answer["plans"][0]["proven"] is False, "called proven"
-    assert run.heard.rstrip().endswith("with the plan carried out."), run.heard
+    assert run.heard.rstrip().endswith("puts in each size as it came out."), run.heard
     assert run.heard.count("\x1b[K") >= 2, "the line of progress was not wiped"
     # The file is a whole job, in which everything holds.
     check = subprocess.run([program, "check", str(written)], capture_output=True, check=False)
@@ -119,7 +119,7 @@ def in_a_pipe(program, folder):
     run.listen(2.5)  # on a terminal there would be two lines by now
     said, code = run.interrupt()
     assert code == 0, f"ended with {code}"
-    assert "not proven cheapest" in said, said
+    assert "a cheaper plan may exist" in " ".join(said.split()), said
     assert run.heard == "", f"progress in a pipe: {run.heard!r}"
     assert "cases looked at" not in said, "progress in the answer"
 

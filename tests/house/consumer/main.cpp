@@ -4,7 +4,7 @@
 #include <iterator>
 #include <string>
 #include <trialfit/reading/read.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/sheet/trial_fit.hpp>
 #include <variant>
 
 namespace {
@@ -13,6 +13,8 @@ const char* word(trialfit::stack::Verdict verdict) {
     switch (verdict) {
         case trialfit::stack::Verdict::holds:
             return "holds";
+        case trialfit::stack::Verdict::not_judged:
+            return "not judged";
         case trialfit::stack::Verdict::doubtful:
             return "doubtful";
         case trialfit::stack::Verdict::fails:
@@ -29,7 +31,7 @@ int main(int count, char** words) {
     const std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
     const auto outcome = trialfit::reading::read_job(text, words[1]);
     if (!outcome.job) return 2;
-    const auto found = trialfit::stack::check(*outcome.job, {});
+    const auto found = trialfit::trial_fit(*outcome.job);
     const auto* answer = std::get_if<trialfit::stack::CheckAnswer>(&found);
     if (answer == nullptr) return 2;
     std::cout << word(answer->verdict) << '\n';

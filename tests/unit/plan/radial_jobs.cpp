@@ -201,14 +201,15 @@ private:
     double best_ = std::numeric_limits<double>::infinity();
 };
 
-// Any sizes within the windows.
+// Any readings within the windows.
 void attack_diameters(const stack::Model& model, const PlanMade& plan, std::mt19937& random) {
     for (int shot = 0; shot < 8; ++shot) {
         stack::Changes changes = plan.changes;
         for (std::size_t i = 0; i < plan.skims.size(); ++i) {
             const stack::Range window = plan.skims[i].window;
             const double share = std::bernoulli_distribution(0.5)(random) ? 0.0 : 1.0;
-            changes.skims[i].size = of_size(window.lo + share * (window.hi - window.lo), 0.0, "at");
+            changes.skims[i].size = of_size(window.lo + share * (window.hi - window.lo),
+                                            plan.skims[i].read_within, "at");
         }
         CHECK(rubbed(model, changes).verdict == stack::Verdict::holds);
     }
