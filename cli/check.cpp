@@ -22,13 +22,15 @@ struct CheckGiven {
     bool all = false;
 };
 
-// What is doubtful gets its odds; where odds are asked for, they judge everything.
+// What is doubtful gets its odds, and everything that RSS judges; where odds are asked for, they
+// judge everything.
 void weigh_doubts(stack::CheckAnswer& answer, const job::Job& job, const stack::Options& options,
                   std::optional<double> level) {
-    if (!level && answer.verdict == stack::Verdict::holds) return;
+    const bool by_rss = !level && answer.judge == stack::Judge::rss;
+    if (!level && !by_rss && answer.verdict == stack::Verdict::holds) return;
     odds::Options asked = odds::beside(options);
     asked.chances_only = true;
-    asked.doubtful_only = !level;
+    asked.doubtful_only = !level && !by_rss;
     const auto outcome = while_busy([&] { return odds::odds(job, asked); });
     const auto* chances = std::get_if<odds::OddsAnswer>(&outcome);
     if (chances == nullptr) return;
@@ -36,6 +38,7 @@ void weigh_doubts(stack::CheckAnswer& answer, const job::Job& job, const stack::
         odds::judge_by_odds(answer, *chances, *level);
     } else {
         odds::give_odds(answer, *chances);
+        odds::warn_beside_rss(answer);
     }
 }
 

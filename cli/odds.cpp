@@ -78,16 +78,19 @@ int run(const OddsGiven& given) {
     const auto& answer = std::get<odds::OddsAnswer>(outcome);
     const auto checked = stack::check(loaded->job, options->stack);
     const auto& check = std::get<stack::CheckAnswer>(checked);
-    return deliver(given.judge.json ? paper::odds_json(check, answer)
-                                    : paper::odds_text(answer, output_style(given.judge.brief)),
-                   check.verdict == stack::Verdict::holds ? kHolds : kFails);
+    const bool holds = check.verdict == stack::Verdict::holds && answer.not_judged.empty() &&
+                       !answer.nothing_asked;
+    return deliver(given.judge.json
+                       ? paper::odds_json(check, answer)
+                       : paper::odds_text(check, answer, output_style(given.judge.brief)),
+                   holds ? kHolds : kFails);
 }
 
 }  // namespace
 
 Command add_odds(CLI::App& program) {
     auto given = std::make_shared<OddsGiven>();
-    CLI::App* line = program.add_subcommand("odds", "The chance that it fits");
+    CLI::App* line = program.add_subcommand("odds", "The odds that it fits");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     add_form_options(*line, given->judge.json, given->judge.brief);
     line->add_flag("--as-written", given->judge.as_written,
@@ -102,14 +105,14 @@ Command add_odds(CLI::App& program) {
                      "Threads; 0 for all there are. The answer does not hang on it")
         ->type_name("N");
     line->add_option("--precision", given->precision,
-                     "Stop once a chance is known to within this (0.001)")
+                     "Stop once the odds are known to within this (0.001)")
         ->type_name("P");
     line->group("Commands");
     set_help(*line, "JOB [options]",
              "Examples:\n"
              "  trialfit odds engine.yaml\n"
              "  trialfit odds engine.yaml --samples 100000000 --precision 0.0001\n\n"
-             "Chances of gaps are exact; engagements, overlaps, what touches first and all\n"
+             "The odds of gaps are exact; engagements, overlaps, what touches first and all\n"
              "together are sampled. Ends with 0 where all holds in the worst case, 1 where\n"
              "something may fail.");
     return {.line = line, .run = [given] { return run(*given); }};

@@ -455,9 +455,8 @@ private:
     void timing(const Timing& timing) {
         positive(timing.stroke, "the stroke");
         positive(timing.rod, "the rod");
-        const std::optional<Given>* const sizes[] = {&timing.pin_offset, &timing.plug_tilt,
-                                                     &timing.rim_dia, &timing.stator_dia};
-        for (const std::optional<Given>* each : sizes)
+        for (const std::optional<Given>* each :
+             {&timing.pin_offset, &timing.plug_tilt, &timing.rim_dia, &timing.stator_dia})
             if (*each) size(**each, "a size of 'timing'");
         for (const auto* angle : {&timing.fire_at, &timing.fires_now})
             if (*angle) size((*angle)->value, "a firing point of 'timing'");

@@ -52,7 +52,8 @@ struct CheckOdds {
         std::vector<double> density;
     } curve;
     std::vector<RiskDriver> drivers;  ///< biggest share first
-    stack::Verdict verdict = stack::Verdict::holds;
+    /// What it stands on and the job does not give: then it has no odds. Empty where it is judged.
+    std::string not_judged_for{};
     /// Of a job with states: the one that decides, in which this is the chance.
     std::string state{};
 };
@@ -84,6 +85,11 @@ struct OddsAnswer {
     std::uint64_t samples = 0;
     std::uint64_t seed = 0;
     bool adjusted = false;  ///< the readings bind the sizes
+    /// What was asked and has no odds, and why; `all` is of the rest.
+    std::vector<std::string> not_judged;
+    /// Neither a check nor two rings that can meet: nothing has odds.
+    bool nothing_asked = false;
+    std::size_t judged = 0;  ///< findings that have odds
     std::vector<std::string> notes;
 };
 

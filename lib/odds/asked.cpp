@@ -38,6 +38,59 @@ void append(const Finding& finding, std::vector<Asked>& to) {
     to.insert(to.end(), finding.states.begin(), finding.states.end());
 }
 
+// `form` with a stand-off s = max(0, y) by a key, y = per_excess * (height - room), put as y, or
+// left out.
+Form without_key(const Model& model, const Form& form, int size, bool linear) {
+    const stack::KeyStandOff& key = *model.sizes()[static_cast<std::size_t>(size)].key;
+    const double times = form.sensitivities.coeff(size);
+    stack::FormBuilder builder;
+    builder.add(form, 1.0);
+    builder.add(size, -times);
+    if (linear) {
+        builder.add(key.height, times * key.per_excess);
+        builder.add(key.room, -times * key.per_excess);
+    }
+    return std::move(builder).build(form.sensitivities.size());
+}
+
+// One demand with a key's stand-off: where that loses, also the demand of the rest without it.
+void put_key_apart(const Model& model, int size, std::size_t which, std::vector<Demand>& all) {
+    const Demand demand = all[which];
+    const double times = demand.form.sensitivities.coeff(size);
+    if (times == 0.0) return;
+    Demand rest = demand;
+    rest.form = without_key(model, demand.form, size, false);
+    const bool loses = times < 0.0 ? demand.lower > -kInfinity : demand.upper < kInfinity;
+    if (!loses) {
+        all[which] = rest;
+        return;
+    }
+    all[which].form = without_key(model, demand.form, size, true);
+    if (times < 0.0)
+        all[which].upper = kInfinity;
+    else
+        all[which].lower = -kInfinity;
+    all.push_back(std::move(rest));
+}
+
+// A key that may or may not be too high. rest + c max(0, y) stays above a limit with c < 0, or
+// below one with c > 0, just where both rest and rest + c y do: two linear demands in place of one.
+// What a stand-off gains on the other side is not counted on. A key that readings tie stays as it
+// is.
+void put_keys_apart(const Model& model, Asked& asked) {
+    for (int size = 0; size < static_cast<int>(model.sizes().size()); ++size) {
+        if (!model.sizes()[static_cast<std::size_t>(size)].key || model.ties().tied(size)) continue;
+        const std::size_t before = asked.least.size();
+        for (std::size_t d = 0; d < before; ++d)
+            put_key_apart(model, size, d, asked.least);
+        for (Demand& demand : asked.most)
+            if (demand.form.sensitivities.coeff(size) != 0.0)
+                demand.form = without_key(model, demand.form, size, false);
+        if (asked.shown.sensitivities.coeff(size) != 0.0)
+            asked.shown = without_key(model, asked.shown, size, false);
+    }
+}
+
 Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
     Asked asked;
     asked.head = {.name = pair.inboard + " to " + pair.outboard,
@@ -58,6 +111,7 @@ Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
         if (directions_matter(model, leaning.ends)) asked.leaning = std::move(leaning);
     }
     asked.nominal_margin = pair.gap.nominal - pair.at_least;
+    put_keys_apart(model, asked);
     return asked;
 }
 
@@ -88,6 +142,11 @@ Asked ask_check(const Model& model, const job::Check& check) {
     asked.deciding = stack::deciding(model, question, least, stack::Judge::worst, 1.0);
     const stack::Question::Difference& decides = question.differences[asked.deciding];
     asked.shown = least || !most ? decides.least : decides.greatest;
+    asked.head.not_judged_for = result.not_judged_for;
+    if (asked.head.not_judged_for.empty() && !least && !most)
+        asked.head.not_judged_for = check.at_least || check.at_most
+                                        ? "the strength of its threads is not given"
+                                        : "no limit is asked of it";
     for (const stack::Question::Difference& difference : question.differences) {
         Demand demand{.form = over(question, difference.least, least.value_or(stack::Threshold{}))};
         if (least) {
@@ -106,6 +165,7 @@ Asked ask_check(const Model& model, const job::Check& check) {
                               .lower = most->length,
                               .more_than = true});
     }
+    put_keys_apart(model, asked);
     return asked;
 }
 

@@ -1,6 +1,12 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <cstddef>
 #include <cstdint>
+#include <optional>
+#include <string>
+#include <trialfit/odds/estimate.hpp>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/stack/bounds.hpp>
 
@@ -19,7 +25,7 @@ Options beside(const stack::Options& options) {
 void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds) {
     for (stack::CheckResult& check : answer.checks) {
         for (const CheckOdds& found : odds.checks) {
-            if (found.name == check.name) {
+            if (found.name == check.name && found.not_judged_for.empty()) {
                 check.odds = found.holds.value;
                 check.fails = found.fails;
             }
@@ -41,6 +47,33 @@ void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds) {
             }
         }
     }
+}
+
+void warn_beside_rss(stack::CheckAnswer& answer) {
+    constexpr double kOften = 1.0 / 370.0;  // the two tails of a normal beyond three sd
+    if (answer.judge != stack::Judge::rss || answer.odds_level) return;
+    std::string often;
+    std::size_t more = 0;
+    const auto look = [&](const std::string& name, stack::Verdict verdict,
+                          const std::optional<double>& fails) {
+        if (verdict != stack::Verdict::holds || !fails || *fails <= kOften) return;
+        if (often.empty()) {
+            often = fmt::format(
+                "WARNING: by RSS '{}' holds, but by the odds it fails about 1 in {:.0f}", name,
+                one_in(*fails));
+        } else {
+            ++more;
+        }
+    };
+    for (const stack::CheckResult& check : answer.checks)
+        look(check.name, check.verdict, check.fails);
+    for (const stack::Clearance& pair : answer.clearances)
+        look(pair.inboard + " to " + pair.outboard, pair.verdict, pair.fails);
+    for (const stack::RadialGap& pair : answer.radial)
+        look(pair.inner + " in " + pair.outer, pair.verdict, pair.fails);
+    if (often.empty()) return;
+    if (more > 0) often += fmt::format(", and {} more", more);
+    answer.warnings.push_back(often + ". Trust the odds.");
 }
 
 void judge_by_odds(stack::CheckAnswer& answer, const OddsAnswer& odds, double level) {

@@ -75,7 +75,9 @@ public:
     // Figures of the state that decides; the chance is that of all states together.
     CheckOdds find(const Finding& finding) {
         CheckOdds found = find(finding.in_deciding());
-        if (finding.states.size() == 1) return found;
+        for (const Asked& each : finding.states)
+            if (found.not_judged_for.empty()) found.not_judged_for = each.head.not_judged_for;
+        if (finding.states.size() == 1 || !found.not_judged_for.empty()) return found;
         const Chance chance = find_all(finding.states);
         found.holds = chance.holds;
         found.fails = chance.fails;
@@ -91,6 +93,7 @@ public:
         std::vector<LeaningDemand> leaning;
         std::vector<const std::vector<Demand>*> over;
         for (const Asked& asked : all) {
+            if (!asked.head.not_judged_for.empty()) continue;
             if (asked.leaning) {
                 leaning.push_back({.leaning = *asked.leaning, .at_worst = asked.least});
             } else {
@@ -219,6 +222,7 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
 
     OddsAnswer answer{.file = job.file, .title = job.title, .units = job.units};
     answer.warnings = job::warnings(job);
+    answer.nothing_asked = asked.together.empty();
     answer.adjusted = !options.stack.readings.empty();
     answer.seed = options.sampling.seed;
     Finder finder(states.front(), options, asked.together);
@@ -228,6 +232,15 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
         answer.clearances.push_back(finder.find(each));
     for (const Finding& each : asked.radial)
         answer.radial.push_back(finder.find(each));
+    for (const auto* list : {&answer.checks, &answer.clearances, &answer.radial})
+        for (const CheckOdds& each : *list) {
+            if (each.not_judged_for.empty()) {
+                ++answer.judged;
+            } else {
+                answer.not_judged.push_back(
+                    fmt::format("'{}': {}", each.name, each.not_judged_for));
+            }
+        }
     const auto leans = [](const Asked& each) { return each.leaning.has_value(); };
     if (std::any_of(asked.together.begin(), asked.together.end(), leans))
         answer.notes.emplace_back(

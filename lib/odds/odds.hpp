@@ -37,6 +37,11 @@ struct Options {
 /// Puts the odds of `odds` beside the findings of `check` on the same job.
 void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds);
 
+/// Where an answer judged by RSS has odds beside it: a warning where what holds by RSS fails more
+/// often than 1 in 370, the two tails of a normal beyond three standard deviations. RSS takes every
+/// half-width for three standard deviations; a reading's uniform spread is wider than that.
+void warn_beside_rss(stack::CheckAnswer& answer);
+
 /// Judges every finding anew by its odds: holds where they are at least `level` (0 to 1), else
 /// fails where it fails at nominal, else doubtful.
 void judge_by_odds(stack::CheckAnswer& answer, const OddsAnswer& odds, double level);

@@ -9,6 +9,7 @@
 #include <trialfit/paper/findings.hpp>
 #include <trialfit/paper/headline.hpp>
 #include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/odds_text.hpp>
 #include <trialfit/paper/table.hpp>
 #include <trialfit/paper/words.hpp>
 
@@ -92,8 +93,17 @@ bool differs(const Finding& f, int decimals) {
     return fixed(f.value.middle, decimals) != fixed(f.value.nominal, decimals);
 }
 
-Row row_of(const Finding& f, int decimals) {
+// RSS is weaker than it looks: the odds stand beside it.
+bool odds_beside(const CheckAnswer& answer) {
+    return answer.judge == stack::Judge::rss && !answer.odds_level;
+}
+
+Row row_of(const Finding& f, int decimals, bool with_odds) {
     const std::string middle = differs(f, decimals) ? fixed(f.value.middle, decimals) : "";
+    std::string remark = in_states(f, decimals);
+    if (with_odds && f.odds)
+        remark += (remark.empty() ? "" : "; ") + std::string("by the odds it ") +
+                  chance_in_words(*f.odds, f.fails.value_or(1.0 - *f.odds));
     return {.cells = {{.text = listed(f.name, kLongestName)},
                       {.text = needed(f, decimals)},
                       {.text = fixed(f.value.nominal, decimals),
@@ -101,7 +111,7 @@ Row row_of(const Finding& f, int decimals) {
                       {.text = range(f.value.worst, decimals)},
                       {.text = range(f.value.rss, decimals)},
                       {.text = std::string(loud_word(f.verdict)), .ink = ink(f.verdict)}},
-            .remark = in_states(f, decimals)};
+            .remark = std::move(remark)};
 }
 
 Table empty_table(std::string_view names, bool with_middle) {
@@ -171,7 +181,7 @@ std::string clearances(const CheckAnswer& answer, const std::vector<Finding>& al
     Table out = empty_table("Clearances", with_middle);
     const auto shown = style.all_rows ? end : std::min(end, all.begin() + kMostPairs);
     for (auto f = all.begin(); f != shown; ++f)
-        out.rows.push_back(row_of(*f, decimals));
+        out.rows.push_back(row_of(*f, decimals, odds_beside(answer)));
     if (out.rows.empty()) return {};
     std::string text = "\n" + table(out, style);
     if (shown != end) return text + paragraph(left_over(shown, end), style.width);
@@ -190,7 +200,8 @@ std::string checks(const CheckAnswer& answer, const std::vector<Finding>& all, i
         begin, all.end(), [decimals](const Finding& f) { return differs(f, decimals); });
     Table out = empty_table("Checks", with_middle);
     for (std::size_t i = 0; i < answer.checks.size(); ++i) {
-        out.rows.push_back(row_of(*(begin + static_cast<std::ptrdiff_t>(i)), decimals));
+        out.rows.push_back(
+            row_of(*(begin + static_cast<std::ptrdiff_t>(i)), decimals, odds_beside(answer)));
         std::string said = remark(answer.checks[i]);
         std::string& below = out.rows.back().remark;
         if (!below.empty()) said.append("; ").append(below);
@@ -206,7 +217,7 @@ std::string radial(const CheckAnswer& answer, const std::vector<Finding>& all, i
         begin, all.end(), [decimals](const Finding& f) { return differs(f, decimals); });
     Table out = empty_table("Radial gaps", with_middle);
     for (auto f = begin; f != all.end(); ++f)
-        out.rows.push_back(row_of(*f, decimals));
+        out.rows.push_back(row_of(*f, decimals, odds_beside(answer)));
     return out.rows.empty() ? std::string() : "\n" + table(out, style);
 }
 

@@ -135,8 +135,7 @@ std::string by_odds(const std::vector<Finding>& all, double level) {
         if (least == nullptr || *each.odds < *least->odds) least = &each;
     }
     if (least == nullptr) return "Doubtful.";
-    return fmt::format("Doubtful: {} {}, a chance of {} to hold where {} is asked.",
-                       listed(least->name),
+    return fmt::format("Doubtful: {} {}; its odds are {} where {} is asked.", listed(least->name),
                        chance_in_words(*least->odds, least->fails.value_or(1.0 - *least->odds)),
                        brief(*least->odds), brief(level));
 }
@@ -171,7 +170,7 @@ std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>
     }
     const bool by_rss = answer.judge == stack::Judge::rss;
     if (answer.odds_level)
-        return fmt::format("Fits: {}, each with a chance of at least {}.", what,
+        return fmt::format("Likely fits: {}, each with odds of at least {}.", what,
                            brief(*answer.odds_level));
     what += by_rss ? ", judged by RSS" : ", even in the worst case";
     std::string out = "Fits: " + what + ".";

@@ -13,9 +13,13 @@ Json interval(const odds::Probability& p) {
 
 // Adds what `found` says to the finding of `check`.
 void add_odds(Json& out, const odds::CheckOdds& found) {
-    out["odds"] = found.holds.value;
-    out["fails"] = found.fails;
-    if (!found.exact) out["odds_interval"] = interval(found.holds);
+    if (found.not_judged_for.empty()) {
+        out["odds"] = found.holds.value;
+        out["fails"] = found.fails;
+        if (!found.exact) out["odds_interval"] = interval(found.holds);
+    } else {
+        out["not_judged_for"] = found.not_judged_for;
+    }
     out["mean"] = found.mean;
     out["sd"] = found.sd;
     out["skewness"] = found.skewness;
@@ -56,8 +60,13 @@ std::string odds_json(const stack::CheckAnswer& check, const odds::OddsAnswer& a
             if (!found.exact) each["odds_interval"] = interval(found.holds);
         }
     }
-    out["all"] = {{"odds", answer.all.value}};
-    if (!answer.all_exact) out["all"]["odds_interval"] = interval(answer.all);
+    out["all"] = Json::object();
+    if (!answer.not_judged.empty()) out["all"]["not_judged"] = answer.not_judged;
+    if (answer.judged > 0) {
+        out["all"]["odds"] = answer.all.value;
+        out["all"]["fails"] = answer.all_fails;
+    }
+    if (answer.judged > 0 && !answer.all_exact) out["all"]["odds_interval"] = interval(answer.all);
     out["touches_first"] = Json::array();
     for (const auto& each : answer.touches_first) {
         out["touches_first"].push_back({{"between", {each.inboard, each.outboard}},

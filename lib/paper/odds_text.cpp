@@ -19,20 +19,17 @@ namespace {
 using odds::CheckOdds;
 using odds::OddsAnswer;
 
-constexpr double kNever = 1e-12;
+// Rarer failures than this are not told apart: no file's spreads are that well known.
+constexpr double kRarest = 1e-6;
 constexpr std::size_t kMostClearances = 12;
 constexpr std::size_t kMostDrivers = 4;
 
-std::string grouped(double n) {
-    std::string digits = fmt::format("{:.0f}", finite(n));
-    for (auto place = static_cast<std::ptrdiff_t>(digits.size()) - 3; place > 0; place -= 3) {
-        digits.insert(static_cast<std::size_t>(place), ",");
-    }
-    return digits;
+std::string one_in(double odds) {
+    return fmt::format("1 in {:.0f}", finite(odds::one_in(odds)));
 }
 
-std::string one_in(double chance) {
-    return "about 1 in " + grouped(odds::one_in(chance));
+std::string in_percent(double odds) {
+    return fmt::format("{:.0f} %", 100.0 * odds);
 }
 
 Ink ink_of(double fails) {
@@ -40,23 +37,58 @@ Ink ink_of(double fails) {
     return fails < 0.5 ? Ink::warn : Ink::bad;
 }
 
-std::string headline(const OddsAnswer& answer) {
-    const double holds = answer.all.value;
-    std::string out = "All together: ";
-    if (holds <= 0.0) return out + "it never fits as it stands.";
-    out += chance_in_words(holds, 1.0 - holds);
-    if (!answer.all_exact) {
-        const std::string best = chance_in_words(answer.all.upper, 1.0 - answer.all.upper);
-        const std::string worst = chance_in_words(answer.all.lower, 1.0 - answer.all.lower);
-        out += best == worst
-                   ? " (sampled)"
-                   : fmt::format(" (sampled; 95 times in 100 between: {}, and: {})", best, worst);
-    }
-    return out + ".";
+// The interval's two ends where they read differently: " (1 in 66 to 67)".
+std::string interval_in_words(const odds::Probability& holds) {
+    const bool fails = 1.0 - holds.value < 0.5;
+    const auto told = [fails](double p) {
+        const double odds = fails ? 1.0 - p : p;
+        if (!fails && odds > 0.1) return in_percent(odds);
+        return odds < kRarest ? std::string("none") : one_in(odds);
+    };
+    const std::string often = told(fails ? holds.lower : holds.upper);
+    const std::string seldom = told(fails ? holds.upper : holds.lower);
+    if (often == seldom) return {};
+    if (seldom == "none") return fmt::format(" (at most {})", often);
+    if (!fails && holds.value > 0.1) return fmt::format(" ({} to {})", seldom, often);
+    const std::string end = often.starts_with("1 in ") && seldom.starts_with("1 in ")
+                                ? seldom.substr(std::string_view("1 in ").size())
+                                : seldom;
+    return fmt::format(" ({} to {})", often, end);
+}
+
+std::string odds_in_words(const odds::Probability& holds, double fails) {
+    return chance_in_words(holds.value, fails) + interval_in_words(holds);
+}
+
+std::string all_together(const OddsAnswer& answer) {
+    if (answer.nothing_asked)
+        return "Nothing to judge: no two rings of this job can meet, and it asks for no check.";
+    if (answer.all.upper <= 0.0) return "It never fits as it stands: FAILS, odds 0 %.";
+    const std::string what =
+        answer.not_judged.empty() ? "All together: " : "All that is judged, together: ";
+    if (answer.all_fails < kRarest)
+        return what + "no failure found above 1 in a million, if the sizes are right.";
+    return what + odds_in_words(answer.all, answer.all_fails) + ".";
+}
+
+std::string odds_headline(const stack::CheckAnswer& check, const OddsAnswer& answer) {
+    std::string out;
+    for (const std::string& warning : check.warnings)
+        out += warning + " ";
+    // Where nothing is judged but what cannot be, nothing holds together either.
+    const bool any = !answer.nothing_asked && answer.judged > 0;
+    if (any || answer.not_judged.empty()) out += all_together(answer);
+    std::vector<std::string> unjudged = check.not_judged;
+    if (unjudged.empty()) unjudged = answer.not_judged;
+    if (unjudged.empty()) return out;
+    if (!out.empty() && out.back() != ' ') out += ' ';
+    out += fmt::format("NOT JUDGED: {}.", unjudged.front());
+    if (unjudged.size() > 1) out += fmt::format(" {} more are not judged.", unjudged.size() - 1);
+    return out;
 }
 
 Row row_of(const CheckOdds& found, int decimals) {
-    const std::string chance = found.exact ? "" : " (sampled)";
+    const bool judged = found.not_judged_for.empty();
     std::string needed = found.more_than ? ">0" : "";
     if (!found.more_than && found.at_least) needed = "≥" + fixed(*found.at_least, decimals);
     if (found.at_most) needed += (needed.empty() ? "≤" : "  ≤") + fixed(*found.at_most, decimals);
@@ -64,8 +96,9 @@ Row row_of(const CheckOdds& found, int decimals) {
                       {.text = needed},
                       {.text = fixed(found.mean, decimals)},
                       {.text = fixed(found.sd, decimals + 1)},
-                      {.text = chance_in_words(found.holds.value, found.fails) + chance,
-                       .ink = ink_of(found.fails)}}};
+                      {.text = judged ? odds_in_words(found.holds, found.fails) : "NOT JUDGED",
+                       .ink = judged ? ink_of(found.fails) : Ink::warn}},
+            .remark = listed(found.not_judged_for, 200)};
 }
 
 std::string rows_of(const std::vector<CheckOdds>& all, std::string_view heading, std::size_t most,
@@ -75,7 +108,7 @@ std::string rows_of(const std::vector<CheckOdds>& all, std::string_view heading,
                    {.heading = "needed"},
                    {.heading = "mean"},
                    {.heading = "sd"},
-                   {.heading = "chance", .set = Column::Set::left}};
+                   {.heading = "odds", .set = Column::Set::left}};
     std::vector<const CheckOdds*> sorted;
     sorted.reserve(all.size());
     for (const CheckOdds& each : all)
@@ -87,7 +120,7 @@ std::string rows_of(const std::vector<CheckOdds>& all, std::string_view heading,
     if (out.rows.empty()) return {};
     std::string text = "\n" + table(out, style);
     if (sorted.size() > most)
-        text += fmt::format("and {} more that are safer.\n", sorted.size() - most);
+        text += fmt::format("and {} more with more room.\n", sorted.size() - most);
     return text;
 }
 
@@ -141,15 +174,16 @@ std::string histogram(const CheckOdds& found, int decimals, const Style& style) 
 std::string drivers(const CheckOdds& found, const Style& style) {
     if (found.drivers.empty() || found.sd <= 0.0) return {};
     std::string out =
-        "\n" + painted(style, Ink::strong, "What drives the risk of '" + listed(found.name) + "'") +
-        "\n";
+        "\n" + painted(style, Ink::strong, "Deciding sizes of '" + listed(found.name) + "'") + "\n";
+    const std::string now = chance_in_words(found.holds.value, found.fails);
     for (std::size_t i = 0; i < std::min(found.drivers.size(), kMostDrivers); ++i) {
         const odds::RiskDriver& each = found.drivers[i];
-        out += paragraph(
-            fmt::format("{}: {} of the spread; known twice as well, it {}.", listed(each.size, 200),
-                        percent(each.share_of_variance),
-                        chance_in_words(1.0 - each.fails_if_halved, each.fails_if_halved)),
-            style.width, fmt::format("  {}. ", i + 1));
+        const std::string then = chance_in_words(1.0 - each.fails_if_halved, each.fails_if_halved);
+        std::string line = fmt::format("{}: {} of the spread", listed(each.size, 200),
+                                       percent(each.share_of_variance));
+        if (each.fails_if_halved < found.fails && then != now)
+            line += "; measured twice as exactly, it " + then;
+        out += paragraph(line + ".", style.width, fmt::format("  {}. ", i + 1));
     }
     return out;
 }
@@ -160,7 +194,7 @@ std::string touches(const OddsAnswer& answer, const Style& style) {
     for (const odds::TouchesFirst& each : answer.touches_first) {
         out += paragraph(fmt::format("{} on {}: {}", listed(each.outboard), listed(each.inboard),
                                      each.chance.value > 0.9999
-                                         ? "all but certainly"
+                                         ? "over 99.99 %"
                                          : fmt::format("{:.3g} %", 100.0 * each.chance.value)),
                          style.width, "  - ");
     }
@@ -173,16 +207,16 @@ std::string touches(const OddsAnswer& answer, const Style& style) {
 }  // namespace
 
 std::string chance_in_words(double holds, double fails) {
-    if (fails <= 0.0) return "is certain to hold";
-    if (fails < kNever) return "is all but certain to hold";
-    if (holds <= 0.0) return "never holds";
-    if (holds < kNever) return "is all but certain to fail";
-    if (fails < 0.5) return "fails " + one_in(fails);
-    if (holds > 0.1) return fmt::format("holds {:.0f} times in 100", 100.0 * holds);
-    return "holds " + one_in(holds);
+    if (fails < kRarest) return "fails under 1 in a million";
+    if (holds <= 0.0) return "FAILS, odds 0 %";
+    if (holds < kRarest) return "FAILS, odds under 1 in a million";
+    if (fails < 0.5) return "fails about " + one_in(fails);
+    if (holds > 0.1) return "holds with odds of " + in_percent(holds);
+    return "holds about " + one_in(holds);
 }
 
-std::string odds_text(const OddsAnswer& answer, const Style& style) {
+std::string odds_text(const stack::CheckAnswer& check, const OddsAnswer& answer,
+                      const Style& style) {
     std::vector<double> written;
     for (const CheckOdds& each : answer.checks) {
         if (each.at_least) written.push_back(*each.at_least);
@@ -190,9 +224,8 @@ std::string odds_text(const OddsAnswer& answer, const Style& style) {
     }
     const int decimals = decimals_for(answer.units, written, 0.0);
     std::string out;
-    for (const std::string& line :
-         wrapped(warned(answer.warnings, headline(answer)), style.width)) {
-        out += painted(style, ink_of(1.0 - answer.all.value), line) + "\n";
+    for (const std::string& line : wrapped(odds_headline(check, answer), style.width)) {
+        out += painted(style, ink_of(answer.all_fails), line) + "\n";
     }
     if (!style.brief)
         out += "\n" + paragraph(fmt::format(
@@ -206,7 +239,7 @@ std::string odds_text(const OddsAnswer& answer, const Style& style) {
     if (style.brief) return out;
     out += touches(answer, style);
     if (const CheckOdds* found = riskiest(answer);
-        found != nullptr && found->fails > kNever && found->fails < 1.0) {
+        found != nullptr && found->fails > kRarest && found->fails < 1.0) {
         out += histogram(*found, decimals, style);
         out += drivers(*found, style);
     }
@@ -217,10 +250,12 @@ std::string odds_text(const OddsAnswer& answer, const Style& style) {
                       "wrong is not in "
                       "them, nor is anything that 'trialfit check' lists as not assessed.",
                       style.width);
-    if (answer.samples > 0) {
-        out += fmt::format("Sampled: {} draws, seed {}.\n",
-                           grouped(static_cast<double>(answer.samples)), answer.seed);
-    }
+    if (answer.samples > 0)
+        out +=
+            paragraph(fmt::format("Sampled: {} draws, seed {}. Figures in brackets bound what is "
+                                  "sampled, 95 times in 100.",
+                                  answer.samples, answer.seed),
+                      style.width);
     return out;
 }
 

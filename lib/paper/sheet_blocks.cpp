@@ -171,13 +171,13 @@ std::string Lengths::operator()(double length) const {
 }
 
 std::string Lengths::least(double length) const {
-    const std::string out = enough(length, decimals);
+    std::string out = enough(length, decimals);
     if (!inches || units == quantity::Unit::inch) return out;
     return out + fmt::format(" ({} in)", enough(in_inches(length, units), kInchDecimals));
 }
 
 std::string Lengths::most(double length) const {
-    const std::string out = paper::at_most(length, decimals);
+    std::string out = paper::at_most(length, decimals);
     if (!inches || units == quantity::Unit::inch) return out;
     return out + fmt::format(" ({} in)", paper::at_most(in_inches(length, units), kInchDecimals));
 }

@@ -41,8 +41,8 @@ std::vector<Finish> finishes(const JobProblem& problem, const Plan& found) {
 
 class FigureSearch {
 public:
-    FigureSearch(const Problem& problem, const Plan& found, std::vector<Finish> all)
-        : problem_(problem), found_(found), all_(std::move(all)), model_(problem_) {
+    FigureSearch(Problem problem, const Plan& found, std::vector<Finish> all)
+        : problem_(std::move(problem)), found_(found), all_(std::move(all)), model_(problem_) {
         for (std::size_t r = 0; r < problem_.rows.size(); ++r)
             allowed_.push_back(model_.allowed(r, found_.selection));
     }

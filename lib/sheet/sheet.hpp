@@ -57,7 +57,7 @@ struct SheetAnswer {
 
 /// `text`: the job file, for its checksum. `options` bind the check, the section, the chains and
 /// the plan alike. Complaints as any of these rooms has them.
-[[nodiscard]] std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& job,
+[[nodiscard]] std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
                                                                const stack::Options& options,
                                                                std::string_view text);
 

@@ -349,10 +349,13 @@ private:
         stand_off.size.nominal = nominal;
         stand_off.written =
             fmt::format("key {} in a room of {}", key.height.written, key.room.written);
-        distance.add(new_size(stand_off, "stand-off of " + part(p).name + " by its key", p),
+        const std::string& name = part(p).name;
+        const KeyStandOff of{.height = new_size(key.height, "key height of " + name, p),
+                             .room = new_size(key.room, "key room of " + name, p),
+                             .per_excess = per_excess};
+        distance.add(new_size(stand_off, "stand-off of " + name + " by its key", p),
                      taper > 0.0 ? 1.0 : -1.0);
-        model_.sizes_.back().key =
-            KeyStandOff{.height = key.height.size, .room = key.room.size, .per_excess = per_excess};
+        model_.sizes_.back().key = of;
     }
 
     // Every seat on the same cone shares its one diameter.

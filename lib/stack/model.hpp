@@ -16,8 +16,8 @@ namespace trialfit::stack {
 /// What a key holds its hub off its cone by, where it may or may not be higher than its room:
 /// max(0, per_excess * (height - room)), >= 0.
 struct KeyStandOff {
-    quantity::Size height;
-    quantity::Size room;
+    int height = -1;  ///< columns of the two sizes
+    int room = -1;
     double per_excess = 0.0;
 };
 

@@ -80,8 +80,9 @@ std::string all_said(const std::string& file) {
     });
     out += said(timing::timing(job),
                 [&](const auto& answer) { return paper::timing_text(answer, style); });
-    out += said(odds::odds(job, odds::beside({})),
-                [&](const auto& answer) { return paper::odds_text(answer, style); });
+    out += said(odds::odds(job, odds::beside({})), [&](const auto& answer) {
+        return paper::odds_text(std::get<0>(stack::check(job, {})), answer, style);
+    });
     const auto edited =
         reading::edited(text, {reading::RecordedEntry{.date = "2026-11-25", .note = "1,5"}});
     return out + edited.text.value_or("");
