@@ -108,7 +108,7 @@ int run(const DrawGiven& given) {
 
 Command add_draw(CLI::App& program) {
     auto given = std::make_shared<DrawGiven>();
-    CLI::App* line = program.add_subcommand("draw", "The half section to scale, as SVG");
+    CLI::App* line = program.add_subcommand("draw", "The section above the axis to scale, as SVG");
     add_page_options(*line, *given, "A4, A3 or Letter");
     line->add_option("--scale", given->scale, "Paper to metal: 1:1, 2:1, 1:2, or fit")
         ->type_name("SCALE");

@@ -134,6 +134,12 @@ void cut_thread(const job::Job& job, job::FeatureRef which, const std::vector<do
     const trade::BasicProfile basic = trade::basic_profile(thread.form);
     const double major = thread.form.d_mm / 2.0 * per_mm;
     const double minor = basic.minor_mm / 2.0 * per_mm;
+    // A line across where the thread begins and where it ends, so that a nut that meets the end is
+    // seen to.
+    const auto limit = [&, z0 = z0, z1 = z1](double other) {
+        for (const double z : {z0, z1})
+            into.threads.push_back({{z, other}, {z, major}});
+    };
     if (is_internal(job, which)) {
         reshape(
             into.solids, z0, z1,
@@ -146,6 +152,7 @@ void cut_thread(const job::Job& job, job::FeatureRef which, const std::vector<do
                 return s;
             });
         into.threads.push_back({{z0, major}, {z1, major}});
+        limit(minor);
         return;
     }
     into.over_others = true;
@@ -156,6 +163,7 @@ void cut_thread(const job::Job& job, job::FeatureRef which, const std::vector<do
     if (!has_metal) into.solids.push_back(straight(z0, z1, 0.0, major));
     const double root = basic.root_mm / 2.0 * per_mm;
     into.threads.push_back({{z0, root}, {z1, root}});
+    limit(root);
 }
 
 }  // namespace

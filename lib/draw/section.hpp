@@ -10,9 +10,9 @@
 #include <variant>
 #include <vector>
 
-// The half section of a job: what is drawn, and where. Plain data; lengths in the file's unit,
-// axial positions from the zero of the first part, at nominal sizes, adjusted where readings bind
-// them.
+// The section above the axis of a job: what is drawn, and where. Plain data; lengths in the file's
+// unit, axial positions from the zero of the first part, at nominal sizes, adjusted where readings
+// bind them.
 namespace trialfit::draw {
 
 /// A part's metal.
@@ -52,14 +52,16 @@ struct Removal {
     bool on_diameter = false;
 };
 
-enum class DimensionKind { check, clearance, radial, stands_proud };
+/// `open_cone`: the radial gap at the end at which a hub's cone does not bear, its taper being
+/// another than the shaft's.
+enum class DimensionKind { check, clearance, radial, stands_proud, open_cone };
 
 /// A distance to be shown where it is: along the axis with both ends at one radius, or across it
 /// (`across`) with both at one axial position. Measured with every part where it should sit, except
 /// what stands proud.
 struct Dimension {
     DimensionKind kind = DimensionKind::check;
-    /// Into the answer's checks, clearances or radial gaps; the part that stands proud.
+    /// Into the answer's checks, clearances or radial gaps; the part that stands proud; the hub.
     std::size_t index = 0;
     Point from;
     Point to;

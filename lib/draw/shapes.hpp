@@ -3,8 +3,8 @@
 
 #include <vector>
 
-// The half section of solids of revolution: regions of the plane (axial position, radius). Lengths
-// in whatever unit the caller keeps to; + z is outboard.
+// The section above the axis of solids of revolution: regions of the plane (axial position,
+// radius). Lengths in whatever unit the caller keeps to; + z is outboard.
 namespace trialfit::draw {
 
 struct Point {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <numeric>
 #include <optional>
@@ -233,6 +234,44 @@ std::vector<Dimension> radial(const job::Job& job, const Faces& faces,
     return out;
 }
 
+// A cone's radius at some place along the axis.
+double radius_at(const job::Cone& cone, double zero, double z) {
+    return (cone.dia.size.nominal - cone.taper * (z - zero)) / 2.0;
+}
+
+// Where hubs on another taper than their own stand open: at the end of the contact with more room.
+std::vector<Dimension> open_cones(const job::Job& job, const Faces& faces) {
+    constexpr double kAlike = 1e-9;
+    std::vector<Dimension> out;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        for (const job::Seat& seat : job.parts[p].seats) {
+            if (seat.kind != job::SeatKind::cone_on_cone) continue;
+            const int hub_part = static_cast<int>(p);
+            const job::Cone& hub = job.parts[p].cones[static_cast<std::size_t>(seat.own)];
+            const job::Cone& shaft = job.parts[static_cast<std::size_t>(seat.against.part)]
+                                         .cones[static_cast<std::size_t>(seat.against.face)];
+            const double hub_zero = position(faces, {hub_part, hub.at_face});
+            const double shaft_zero = position(faces, {seat.against.part, shaft.at_face});
+            const auto both = in_common({hub_zero, hub_zero + hub.length.size.nominal},
+                                        {shaft_zero, shaft_zero + shaft.length.size.nominal});
+            if (std::abs(hub.taper - shaft.taper) < kAlike || both.second <= both.first) continue;
+            const auto room = [&](double z) {
+                return radius_at(hub, hub_zero, z) - radius_at(shaft, shaft_zero, z);
+            };
+            const double z = room(both.first) > room(both.second) ? both.first : both.second;
+            if (!(room(z) > kAlike)) continue;
+            out.push_back({.kind = DimensionKind::open_cone,
+                           .index = p,
+                           .from = {z, radius_at(shaft, shaft_zero, z)},
+                           .to = {z, radius_at(hub, hub_zero, z)},
+                           .across = true,
+                           .value = room(z),
+                           .verdict = stack::Verdict::fails});
+        }
+    }
+    return out;
+}
+
 // Shown at the outermost face that moved with the part, as far out as its metal reaches.
 std::optional<Dimension> proud(const job::Job& job, const Faces& faces,
                                const std::vector<double>& off, const std::string& name) {
@@ -303,6 +342,8 @@ std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
     }
     add_clearances(job, faces, answer, out);
     for (const Dimension& each : radial(job, faces, answer))
+        out.push_back(each);
+    for (const Dimension& each : open_cones(job, faces))
         out.push_back(each);
     if (answer.first_contact)
         if (const auto stands = proud(job, faces, off, answer.first_contact->part))

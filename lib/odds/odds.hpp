@@ -27,7 +27,7 @@ struct Options {
 /// Options for odds that stand beside another answer: few draws on one thread, the same every time.
 [[nodiscard]] Options beside(const stack::Options& options);
 
-/// The odds of every check and automatic clearance, and of all together (design 3, "Odds"). A check
+/// The odds of every check and automatic clearance, and of all together. A check
 /// on one difference is exact; engagements, overlaps, first contact and the chance of all together
 /// are sampled, with the exact chances as control variates. Sizes that closures or readings tie are
 /// jointly normal with their adjusted covariance; all others keep their own spreads.

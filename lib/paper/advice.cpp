@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <trialfit/paper/advice.hpp>
 #include <trialfit/paper/figures.hpp>
 #include <trialfit/paper/findings.hpp>
@@ -59,18 +60,29 @@ std::string why_command(const Context& context, const Finding& f) {
     return fmt::format("trialfit why {} {}", file, shell_word(f.name));
 }
 
+// An engine has an inside that everybody can point at; a gearbox or a hub has none.
+bool is_engine(const Context& context) {
+    const auto& all = context.answer.cautions;
+    return std::find(all.begin(), all.end(), stack::Caution::spark_plug) != all.end();
+}
+
 std::string faces_apart(const Context& context, const Finding& f, const Pinch& at) {
+    const std::string unit(spoken(context.answer.units));
     std::string by = context.enough_with_unit(at.miss);
+    std::string split = "split the " + enough(at.miss, context.decimals);
     if (f.at_least && f.at_most) {
         // Not so far that the other limit is broken.
         const stack::Range range = shown_range(f.value, context.answer.judge);
         const double most = at.low ? *f.at_most - range.hi : range.lo - *f.at_least;
         by = enough(at.miss, context.decimals) + " to " + at_most(most, context.decimals) + " " +
-             std::string(spoken(context.answer.units));
+             unit;
+        split = "split that";
     }
-    return fmt::format("{} would have to come {} {}, or {} as far {}, or the two share it",
-                       spoken(f.first), by, at.low ? "inboard" : "outboard", spoken(f.second),
-                       at.low ? "outboard" : "inboard");
+    const bool engine = is_engine(context);
+    const std::string_view in = engine ? "towards the engine" : "inboard";
+    const std::string_view out = engine ? "away from the engine" : "outboard";
+    return fmt::format("move {} {} {}, or {} {} {}, or {}", listed(f.first), by, at.low ? in : out,
+                       listed(f.second), by, at.low ? out : in, split);
 }
 
 // What would bring a finding that misses its limits inside them.
@@ -79,30 +91,31 @@ std::string mend(const Context& context, const Finding& f) {
     const auto at = pinch(f, range);
     if (!at) return "it has no limit to come within";
     if (f.at_least && f.at_most && range.hi - range.lo > *f.at_most - *f.at_least)
-        return "its sizes leave it more room than its limits allow, so neither a cut nor a shim "
-               "can mend it before they are known better";
+        return "measure its sizes better first: they vary by more than its limits allow, and no "
+               "cut "
+               "or shim mends that";
     const std::string by = context.enough_with_unit(at->miss);
     switch (f.about) {
         case Finding::About::engagement:
-            if (!at->low) return by + " less thread would have to engage";
-            return by +
-                   " more thread would have to engage (a thinner washer, a longer thread, a "
-                   "nut that goes further on)";
+            if (!at->low) return "let " + by + " less thread engage";
+            return "let " + by +
+                   " more thread engage (a longer thread, a longer nut, or a thinner washer where "
+                   "the nut does not run out of thread)";
         case Finding::About::overlap:
-            return fmt::format("{} would have to span {} {} of {}", spoken(f.second), by,
-                               at->low ? "more" : "less", spoken(f.first));
+            return fmt::format("let {} span {} {} of {}", listed(f.second), by,
+                               at->low ? "more" : "less", listed(f.first));
         case Finding::About::clamp:
-            return by +
-                   " more thread would have to be left where it comes home (a thicker washer, "
-                   "or more thread)";
+            return "leave " + by +
+                   " more thread free where it comes home (a thicker washer, or more thread)";
         case Finding::About::radial:
             if (!at->low)
-                return by + " of it would have to go: the parts centred better, or nearer in size";
+                return fmt::format(
+                    "take {} from it: centre the parts better, or fit parts nearer in size", by);
             return fmt::format(
-                "{} would have to come from {} and {} being centred better, running "
-                "truer, or lying twice that further apart in diameter. Centre first: "
-                "to skim a bore or a stator is the last resort",
-                by, spoken(f.first), spoken(f.second));
+                "win {} between {} and {}: centre them better, make them run truer, or bring their "
+                "diameters twice that further apart. Centre first; to skim a bore or a stator is "
+                "the last resort",
+                by, listed(f.first), listed(f.second));
         case Finding::About::clearance:
         case Finding::About::gap:
             break;
@@ -114,15 +127,23 @@ void add_mends(const Context& context, std::vector<Step>& out) {
     const auto failing = context.having(Verdict::fails);
     const std::string_view judge = phrase(context.answer.judge);
     for (std::size_t i = 0; i < std::min(failing.size(), kMost); ++i)
-        out.push_back({.text = fmt::format("For '{}' to hold {}, {}.", listed(failing[i]->name),
+        out.push_back({.text = fmt::format("For '{}' to hold {}: {}.", listed(titled(*failing[i])),
                                            judge, mend(context, *failing[i]))});
     if (failing.size() > kMost)
-        out.push_back({.text = fmt::format("{} more fail; the tables above have them.",
+        out.push_back({.text = fmt::format("{} other checks fail too; the tables above have them.",
                                            failing.size() - kMost)});
     if (!failing.empty())
-        out.push_back({.text = "A face that moves takes along all that sits on it, and a cut "
-                               "or a shim brings in a spread of its own: write the new size into "
-                               "the job and check again before cutting."});
+        out.push_back({.text =
+                           "If you move a face, all parts on it move too, and every cut or shim "
+                           "has an error of its own: write the new size into the job and check "
+                           "again before you cut."});
+}
+
+// The planner looks at every check at once, and at what each cut or shim costs; a mend at one.
+void add_plan(const Context& context, std::vector<Step>& out) {
+    if (!context.answer.may_change || context.answer.verdict == Verdict::holds) return;
+    out.push_back({.text = "Let the plan work out what to cut or shim, with every check at once:",
+                   .command = "trialfit plan " + shell_word(context.answer.file)});
 }
 
 void add_measuring(const Context& context, std::vector<Step>& out) {
@@ -139,37 +160,47 @@ void add_measuring(const Context& context, std::vector<Step>& out) {
                        .command = why_command(context, *doubtful[i])});
 }
 
-// What a finding is with everything at 20 degrees, as it is on the bench; null where no state is.
-const stack::Bounds* on_the_bench(const stack::CheckAnswer& answer, const Finding& f) {
-    if (f.state.empty()) return &f.value;
-    for (const stack::StateTold& state : answer.states) {
-        if (state.all_c != 20.0 || !state.parts.empty()) continue;
+// What a finding is on the bench: in the state in which every part is at about 20 C, of a job with
+// states; nothing where there is none.
+std::optional<stack::Bounds> on_the_bench(const Context& context, const Finding& f) {
+    if (f.state.empty()) return f.value;
+    constexpr double kBench = 20.0;
+    constexpr double kAbout = 5.0;
+    for (const stack::StateTold& state : context.answer.states) {
+        const bool cold = std::abs(state.all_c - kBench) <= kAbout &&
+                          std::all_of(state.parts.begin(), state.parts.end(), [](const auto& part) {
+                              return std::abs(part.second - kBench) <= kAbout;
+                          });
+        if (!cold) continue;
+        if (state.name == f.state) return f.value;
         for (const stack::InState& each : f.in_states)
-            if (each.state == state.name) return &each.value;
+            if (each.state == state.name) return each.value;
     }
-    return nullptr;
+    return std::nullopt;
 }
 
 // Where nothing is wrong, the best use of the answer is to test it on the bench.
 void add_trial_fit(const Context& context, std::vector<Step>& out) {
     const Finding* tightest = nullptr;
+    std::optional<stack::Bounds> read;
     double most = 0.0;
     for (const Finding& each : context.all) {
         const bool axial =
             each.about == Finding::About::clearance || each.about == Finding::About::gap;
         const auto at = pinch(each, each.value.worst);
         if (!axial || !at || (tightest != nullptr && at->miss <= most)) continue;
+        const auto cold = on_the_bench(context, each);
+        if (!cold) continue;
         tightest = &each;
+        read = cold;
         most = at->miss;
     }
-    if (tightest == nullptr) return;
-    const stack::Bounds* const value = on_the_bench(context.answer, *tightest);
-    if (value == nullptr) return;
-    out.push_back(
-        {.text = fmt::format("Trial-fit it and read one gap back: '{}' should come out at {}. A "
-                             "reading outside {} says that one of the sizes is wrong.",
-                             listed(tightest->name), context.with_unit(value->nominal),
-                             range(value->worst, context.decimals))});
+    if (tightest != nullptr)
+        out.push_back(
+            {.text = fmt::format("Trial-fit it and read one gap back: '{}' should come out at {}. "
+                                 "A reading outside {} says that one of the sizes is wrong.",
+                                 listed(tightest->name), context.with_unit(read->nominal),
+                                 range(read->worst, context.decimals))});
 }
 
 void add_by_rss_only(const Context& context, std::vector<Step>& out) {
@@ -182,16 +213,10 @@ void add_by_rss_only(const Context& context, std::vector<Step>& out) {
                            "{} {} by RSS but not in the worst case: likely, not certain, and "
                            "one engine is not an average. Without --judge rss the worst case is "
                            "judged.",
-                           only, only == 1 ? "holds" : "hold")});
+                           only, only == 1 ? "check holds" : "checks hold")});
 }
 
 }  // namespace
-
-// By how much two figures differ as they are printed beside it.
-static std::string apart(double one, double other, int decimals) {
-    return fixed(std::abs(quantity::rounded(one, decimals) - quantity::rounded(other, decimals)),
-                 decimals);
-}
 
 std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
     const Context context(answer);
@@ -199,17 +224,17 @@ std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
     for (const Finding* f : context.having(Verdict::doubtful)) {
         const auto at = pinch(*f, shown_range(f->value, answer.judge));
         if (!at) continue;
-        std::string text = fmt::format("{}: {}{}, but its sizes' limits taken {} bring it {} to {}",
-                                       listed(f->name), fixed(f->value.nominal, context.decimals),
-                                       f->state.empty() ? " as written" : in_its_state(f->state),
-                                       answer.judge == stack::Judge::rss ? "by RSS" : "together",
-                                       at->low ? "down" : "up", fixed(at->end, context.decimals));
+        std::string text = fmt::format(
+            "{}: {} nominal{}; {} {}", listed(titled(*f)),
+            fixed(f->value.nominal, context.decimals), in_its_state(f->state),
+            fixed(at->end, context.decimals),
+            answer.judge == stack::Judge::rss ? "by RSS" : "with every size at its bad limit");
         if (at->low && at->limit == 0.0)
             text += at->end < 0.0 ? ", where they foul." : ", where they touch.";
         else
-            text +=
-                fmt::format(", {} {} the {} needed.", apart(at->end, at->limit, context.decimals),
-                            at->low ? "short of" : "over", fixed(at->limit, context.decimals));
+            text += fmt::format(", {} {} {} {}.", apart(at->end, at->limit, context.decimals),
+                                at->low ? "short of the" : "over the",
+                                fixed(at->limit, context.decimals), at->low ? "needed" : "allowed");
         if (answer.judge == stack::Judge::worst)
             text += fmt::format(" RSS {}: that {}.", range(f->value.rss, context.decimals),
                                 within(*f, f->value.rss) ? "would hold" : "would not hold either");
@@ -224,6 +249,7 @@ std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
 std::vector<Step> advice(const stack::CheckAnswer& answer) {
     const Context context(answer);
     std::vector<Step> out;
+    add_plan(context, out);
     add_measuring(context, out);
     add_mends(context, out);
     add_by_rss_only(context, out);

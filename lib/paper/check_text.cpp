@@ -59,7 +59,7 @@ std::string states(const std::vector<stack::StateTold>& all) {
     return fmt::format("Judged in each of these states: {}.", out);
 }
 
-// "decided in run; in fit 0.42..0.60"
+// "decided in run; in fit 0.42 to 0.60"
 std::string in_states(const Finding& f, int decimals) {
     if (f.in_states.size() < 2) return {};
     std::string others;
@@ -104,7 +104,7 @@ Row row_of(const Finding& f, int decimals, bool with_odds) {
     if (with_odds && f.odds)
         remark += (remark.empty() ? "" : "; ") + std::string("by the odds it ") +
                   chance_in_words(*f.odds, f.fails.value_or(1.0 - *f.odds));
-    return {.cells = {{.text = listed(f.name, kLongestName)},
+    return {.cells = {{.text = listed(titled(f), kLongestName)},
                       {.text = needed(f, decimals)},
                       {.text = fixed(f.value.nominal, decimals),
                        .below = middle.empty() ? "" : "(" + middle + ")"},
@@ -140,8 +140,7 @@ std::string remark(const stack::CheckResult& check) {
                               listed(check.second), listed(check.first));
             break;
         case stack::CheckKind::air_gap:
-            out = fmt::format("{} gap all round, {} and {}",
-                              check.greatest ? "least and greatest" : "least", listed(check.first),
+            out = fmt::format("air gap all round, {} and {}", listed(check.first),
                               listed(check.second));
             break;
         case stack::CheckKind::overlap:
@@ -188,8 +187,8 @@ std::string clearances(const CheckAnswer& answer, const std::vector<Finding>& al
     const bool only_tightest = std::all_of(answer.clearances.begin(), answer.clearances.end(),
                                            [](const stack::Clearance& c) { return c.tightest; });
     if (only_tightest && !style.brief)
-        text += paragraph("Only the tightest pair of each two parts; --all lists the rest.",
-                          style.width);
+        text +=
+            paragraph("The tightest pair of each two parts; --all lists the rest.", style.width);
     return text;
 }
 
@@ -199,13 +198,17 @@ std::string checks(const CheckAnswer& answer, const std::vector<Finding>& all, i
     const bool with_middle = std::any_of(
         begin, all.end(), [decimals](const Finding& f) { return differs(f, decimals); });
     Table out = empty_table("Checks", with_middle);
-    for (std::size_t i = 0; i < answer.checks.size(); ++i) {
-        out.rows.push_back(
-            row_of(*(begin + static_cast<std::ptrdiff_t>(i)), decimals, odds_beside(answer)));
-        std::string said = remark(answer.checks[i]);
-        std::string& below = out.rows.back().remark;
-        if (!below.empty()) said.append("; ").append(below);
-        below = std::move(said);
+    for (const stack::CheckResult& check : answer.checks) {
+        const std::vector<Finding> both = sides(check, answer.judge);
+        for (const Finding& side : both) {
+            out.rows.push_back(row_of(side, decimals, odds_beside(answer)));
+            // Two limits on two figures: what it is about stands under the second.
+            if (&side != &both.back()) continue;
+            std::string said = remark(check);
+            std::string& below = out.rows.back().remark;
+            if (!below.empty()) said.append("; ").append(below);
+            below = std::move(said);
+        }
     }
     return out.rows.empty() ? std::string() : "\n" + table(out, style);
 }
@@ -222,16 +225,8 @@ std::string radial(const CheckAnswer& answer, const std::vector<Finding>& all, i
 }
 
 std::string first_contact(const CheckAnswer& answer, int decimals, const Style& style) {
-    if (!answer.first_contact) return {};
-    const stack::FirstContact& contact = *answer.first_contact;
-    const auto& proud = contact.stands_proud;
-    return "\n" +
-           paragraph(fmt::format("First contact: {} on {}. {} stands {} proud of its seat (worst "
-                                 "case {}, RSS {}); all other figures are as if it were seated.",
-                                 listed(contact.outboard), listed(contact.inboard),
-                                 "The " + listed(contact.part), fixed(proud.nominal, decimals),
-                                 range(proud.worst, decimals), range(proud.rss, decimals)),
-                     style.width);
+    const std::string told = first_contact_told(answer, decimals);
+    return told.empty() ? told : "\n" + paragraph("First contact: " + told, style.width);
 }
 
 }  // namespace

@@ -44,7 +44,14 @@ double finite(double figure) {
 }
 
 std::string fixed(double length, int decimals) {
-    std::string out = fmt::format("{:.{}f}", finite(length), decimals);
+    // A half is rounded away from zero, whichever side of it the sum's last bit lies on.
+    const double step = std::pow(10.0, decimals);
+    const double steps = finite(length) * step;
+    const bool steppable = std::abs(steps) < 1e12;
+    const double nearest =
+        steppable ? std::copysign(std::floor(std::abs(steps) + 0.5 + kNoise), length) / step
+                  : length;
+    std::string out = fmt::format("{:.{}f}", nearest, decimals);
     const bool zero = out.find_first_of("123456789ni") == std::string::npos;
     if (zero && out.front() == '-') out.erase(0, 1);
     return out;
@@ -62,8 +69,13 @@ std::string at_most(double length, int decimals) {
     return fixed(std::copysign(steps / step, length), decimals);
 }
 
+std::string apart(double one, double other, int decimals) {
+    return fixed(std::abs(quantity::rounded(one, decimals) - quantity::rounded(other, decimals)),
+                 decimals);
+}
+
 std::string range(stack::Range range, int decimals) {
-    return fixed(range.lo, decimals) + ".." + fixed(range.hi, decimals);
+    return fixed(range.lo, decimals) + " to " + fixed(range.hi, decimals);
 }
 
 std::string percent(double share) {

@@ -24,13 +24,16 @@ namespace trialfit::paper {
 /// not look whole.
 [[nodiscard]] double finite(double figure);
 
-/// `length` with `decimals` figures after the point; never "-0.00".
+/// `length` to the nearest of `decimals` figures after the point, halves away from zero, and noise
+/// of a sum (a millionth of the last digit) is no reason for another digit; never "-0.00".
 [[nodiscard]] std::string fixed(double length, int decimals);
 /// Rounded away from zero, for an amount that must suffice: 4.7049 -> "4.71".
 [[nodiscard]] std::string enough(double length, int decimals);
 /// The same towards zero, for an amount that must not be passed.
 [[nodiscard]] std::string at_most(double length, int decimals);
-/// "lo..hi", as the job file writes limits.
+/// How far two lengths are apart as they are printed, so that the three figures agree.
+[[nodiscard]] std::string apart(double one, double other, int decimals);
+/// "-4.16 to -3.84".
 [[nodiscard]] std::string range(stack::Range range, int decimals);
 /// A share from 0 to 1 in whole per cent: "41 %".
 [[nodiscard]] std::string percent(double share);

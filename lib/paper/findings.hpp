@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <trialfit/stack/answers.hpp>
@@ -21,6 +22,8 @@ struct Finding {
     } about = About::clearance;
     /// A check's name, or "plate.front to rotor.rim" for a clearance.
     std::string name;
+    /// Of an air gap with two limits, which are on two figures: "least" or "greatest" of it.
+    std::string side{};
     std::string first;
     std::string second;
     stack::Bounds value;
@@ -40,11 +43,18 @@ struct Finding {
 /// " in state 'run'"; empty for a job without states.
 [[nodiscard]] std::string in_its_state(const std::string& state);
 
-/// The clearances, the checks, then the radial gaps, each in the answer's order. An air gap whose
-/// upper limit decides is shown by its greatest gap.
+/// Its name, and which side of it.
+[[nodiscard]] std::string titled(const Finding& finding);
+
+/// A check: one finding, or two where its two limits are on two figures (an air gap's least and
+/// greatest), each judged by itself.
+[[nodiscard]] std::vector<Finding> sides(const stack::CheckResult& check, stack::Judge judge);
+
+/// The clearances, the checks, then the radial gaps, each in the answer's order and one each: of a
+/// check with two sides the one that decides.
 [[nodiscard]] std::vector<Finding> findings(const stack::CheckAnswer& answer);
 /// The same, but where a clearance and a check are about the same gap only the one that asks more:
-/// for sentences, which would say it twice.
+/// for sentences, which would say it twice. A check with two sides is there with both.
 [[nodiscard]] std::vector<Finding> distinct_findings(const stack::CheckAnswer& answer);
 /// What a chain is about.
 [[nodiscard]] Finding finding(const stack::WhyAnswer& answer);
@@ -70,6 +80,17 @@ struct Pinch {
 /// The half-width of the narrowest range that is not a point, or the least miss of a limit, of one
 /// finding: what printing must not round away. 0 where there is none.
 [[nodiscard]] double finest(const Finding& finding);
+
+/// What a part that is pushed home meets before its seat, in one or two sentences: who on whom, how
+/// far before the seat, and what the other figures assume. Where only the worst case touches it
+/// says so. Empty where nothing touches.
+struct LengthWords {
+    std::function<std::string(double)> with_unit;
+    std::function<std::string(stack::Range)> range;
+};
+[[nodiscard]] std::string first_contact_told(const stack::CheckAnswer& answer,
+                                             const LengthWords& lengths);
+[[nodiscard]] std::string first_contact_told(const stack::CheckAnswer& answer, int decimals);
 
 /// Decimals that every figure of `all` may be printed with.
 [[nodiscard]] int decimals_for(quantity::Unit units, const std::vector<Finding>& all);

@@ -63,9 +63,9 @@ std::string lands(const stack::FirstContact& contact, const std::string& how_far
 }
 
 std::string needed(const Worst& worst, const Measure& measure) {
-    std::string_view than = "at most ";
-    if (worst.at.low) than = worst.finding->more_than ? "more than " : "at least ";
-    return std::string(than) + measure(worst.at.limit) + " is needed";
+    if (!worst.at.low) return measure(worst.at.limit) + " is the most allowed";
+    return (worst.finding->more_than ? "more than " : "at least ") + measure(worst.at.limit) +
+           " is needed";
 }
 
 // "the rotor's rim clears the plate's front by only 0.30 mm; at least 0.50 mm is needed"
@@ -75,27 +75,28 @@ std::string failure(const Worst& worst, const Measure& measure) {
     const std::string need = needed(worst, measure);
     const std::string state = in_its_state(f.state);
     if (f.about != Finding::About::clearance)
-        return fmt::format("'{}' is {}{}; {}", listed(f.name), measure(value), state, need);
+        return fmt::format("'{}' is {}{}; {}", listed(titled(f)), measure(value), state, need);
     const std::string outboard = spoken(f.second);
     const std::string inboard = spoken(f.first);
-    if (value < 0.0)
+    constexpr double kNothing = 1e-9;  // of a sum that should be nothing
+    if (value < -kNothing)
         return fmt::format("{} fouls {} by {}{}", outboard, inboard, measure(-value), state);
-    if (value == 0.0) return fmt::format("{} touches {}{}; {}", outboard, inboard, state, need);
+    if (value <= kNothing)
+        return fmt::format("{} touches {}{}; {}", outboard, inboard, state, need);
     return fmt::format("{} clears {} by only {}{}; {}", outboard, inboard, measure(value), state,
                        need);
 }
 
 std::string doubt(const Worst& worst, stack::Judge judge, const Measure& measure) {
     const Finding& f = *worst.finding;
-    const std::string as_written =
-        measure(f.value.nominal) + (f.state.empty() ? " as written" : in_its_state(f.state));
+    const std::string nominal = measure(f.value.nominal) + " nominal" + in_its_state(f.state);
     const std::string end = measure(worst.at.end);
     const std::string need = needed(worst, measure);
     if (f.about != Finding::About::clearance)
-        return fmt::format("'{}' is {} but {} {}; {}", listed(f.name), as_written, end,
+        return fmt::format("'{}' is {} but {} {}; {}", listed(titled(f)), nominal, end,
                            phrase(judge), need);
     const std::string clears =
-        fmt::format("{} clears {} by {} but ", spoken(f.second), spoken(f.first), as_written);
+        fmt::format("{} clears {} by {} but ", spoken(f.second), spoken(f.first), nominal);
     if (worst.at.end < 0.0)
         return fmt::format("{}fouls it by {} {}", clears, measure(-worst.at.end), phrase(judge));
     return fmt::format("{}by {} {}; {}", clears, end, phrase(judge), need);
@@ -103,12 +104,16 @@ std::string doubt(const Worst& worst, stack::Judge judge, const Measure& measure
 
 // How many others fail or are doubtful, beyond the one that the headline names.
 std::string others(std::size_t fails, std::size_t doubtful) {
+    const auto counted_others = [](std::size_t n) {
+        return fmt::format("{} other {}", n, n == 1 ? "check" : "checks");
+    };
     std::string out;
-    const auto are = [](std::size_t n) { return n == 1 ? "is" : "are"; };
-    if (fails > 0) out += fmt::format("{} more {}", fails, fails == 1 ? "fails" : "fail");
+    if (fails > 0)
+        out = fmt::format("{} {} too", counted_others(fails), fails == 1 ? "fails" : "fail");
     if (doubtful > 0)
-        out += fmt::format("{}{}{} {} doubtful", out.empty() ? "" : ", ", doubtful,
-                           fails == 0 ? " more" : "", are(doubtful));
+        out += fmt::format("{} {} doubtful",
+                           out.empty() ? counted_others(doubtful) : fmt::format(", {}", doubtful),
+                           doubtful == 1 ? "is" : "are");
     return out.empty() ? out : " " + out + ".";
 }
 
@@ -157,6 +162,11 @@ std::string doubtful(const stack::CheckAnswer& answer, const std::vector<Finding
     return "Doubtful: " + doubt(worst, answer.judge, measure) + "." + rest;
 }
 
+std::string all_checks(std::size_t n) {
+    if (n == 1) return "the one check holds";
+    return n == 2 ? std::string("both checks hold") : fmt::format("all {} checks hold", n);
+}
+
 std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
                     const Measure& measure) {
     if (all.empty())
@@ -166,7 +176,7 @@ std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>
     if (!answer.checks.empty()) {
         const std::size_t n = answer.checks.size();
         what += what.empty() ? "" : " and ";
-        what += n == 1 ? "the one check holds" : fmt::format("all {} checks hold", n);
+        what += all_checks(n);
     }
     const bool by_rss = answer.judge == stack::Judge::rss;
     if (answer.odds_level)
@@ -176,7 +186,7 @@ std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>
     std::string out = "Fits: " + what + ".";
     const Worst tightest = worst_of(all, Verdict::holds, answer.judge);
     if (tightest.finding == nullptr) return out;
-    return out + fmt::format(" Tightest: {}, {} {} where {}.", listed(tightest.finding->name),
+    return out + fmt::format(" Tightest: {}, {} {} where {}.", listed(titled(*tightest.finding)),
                              measure(tightest.at.end), phrase(answer.judge),
                              needed(tightest, measure));
 }
@@ -223,9 +233,14 @@ std::string headline(const stack::CheckAnswer& answer) {
     std::string out = warned(answer.warnings, verdict_line(answer, all));
     if (answer.not_judged.empty()) return out;
     const std::size_t more = answer.not_judged.size() - 1;
-    return out + fmt::format("{}NOT JUDGED: {}.{}", out.empty() || out.back() == ' ' ? "" : " ",
-                             answer.not_judged.front(),
-                             more == 0 ? "" : fmt::format(" {} more are not judged.", more));
+    out += fmt::format("{}NOT JUDGED: {}.", out.empty() || out.back() == ' ' ? "" : " ",
+                       answer.not_judged.front());
+    if (more > 0)
+        out +=
+            fmt::format(" {} not judged either.",
+                        more == 1 ? std::string("1 other is") : fmt::format("{} others are", more));
+    if (answer.verdict == Verdict::not_judged && !all.empty()) out += " What was judged holds.";
+    return out;
 }
 
 }  // namespace trialfit::paper

@@ -36,9 +36,9 @@ draw::PageWords common_words() {
 }
 
 SvgTitle titles(const draw::Section& section) {
-    const std::string title = section.title.empty() ? file_name(section.file) : section.title;
-    return {.title = (section.planned ? "PLANNED, NOT CUT YET: half section: " : "Half section: ") +
-                     listed(title),
+    return {.title = (section.planned ? "PLANNED, NOT CUT YET: section above the axis: "
+                                      : "Section above the axis: ") +
+                     listed(title_of(section)),
             .description = section_in_words(section)};
 }
 
@@ -61,7 +61,8 @@ std::variant<std::string, draw::TooLarge> section_svg(const std::vector<draw::Se
         fmt::format("{}{}. Lengths in {}, nominal; figures as if every part sat where it "
                     "should.",
                     isolated(listed(file_name(section.file), 60)), as_of, plural(section.units)),
-        "Half section, scale alike both ways. For fit only: nothing here says that a part "
+        "Section above the axis, scale alike both ways. For fit only: nothing here says that a "
+        "part "
         "is safe to run."};
     if (section.checks_left_out > 0)
         words.foot.push_back(

@@ -59,13 +59,26 @@ struct SectionWriter {
         return out + in_its_state(f.state);
     }
 
+    // A gap between two tapers is small, and that it is there at all is what matters.
+    [[nodiscard]] std::string open_by(const Dimension& dimension) const {
+        constexpr int kFiner = 1;
+        return fixed(dimension.value, decimals + kFiner);
+    }
+
+    [[nodiscard]] std::string figure(const Dimension& dimension) const {
+        if (dimension.kind == DimensionKind::open_cone) return open_by(dimension);
+        return length(dimension.across ? finding_of(dimension).value.nominal : dimension.value);
+    }
+
     [[nodiscard]] draw::Words words(const Dimension& dimension) const {
         if (dimension.kind == DimensionKind::stands_proud) {
             const auto& contact = *section.check.first_contact;
-            return {
-                length(dimension.value),
-                fmt::format(" proud: {} rests on {}", name(contact.part), name(contact.inboard))};
+            return {length(dimension.value),
+                    fmt::format(" before its seat: {} rests on {}", name(contact.part),
+                                name(contact.inboard))};
         }
+        if (dimension.kind == DimensionKind::open_cone)
+            return {open_by(dimension), " open here: the tapers differ"};
         const Finding& f = finding_of(dimension);
         std::string strong = length(f.value.nominal);
         if (f.verdict != stack::Verdict::holds)
@@ -92,8 +105,7 @@ draw::SectionWords section_words(const draw::Section& section, std::size_t width
                                 removal.on_diameter ? " on diameter" : ""});
     for (const Dimension& dimension : section.dimensions) {
         out.dimensions.push_back(writer.words(dimension));
-        out.figures.push_back(writer.length(
-            dimension.across ? writer.finding_of(dimension).value.nominal : dimension.value));
+        out.figures.push_back(writer.figure(dimension));
     }
     return out;
 }
@@ -101,7 +113,8 @@ draw::SectionWords section_words(const draw::Section& section, std::size_t width
 std::string section_in_words(const draw::Section& section) {
     const SectionWriter writer(section, 60);
     const std::string unit(spoken(section.units));
-    std::string out = headline(section.check) + " Half section, parts from inboard to outboard:";
+    std::string out =
+        headline(section.check) + " Section above the axis, parts from inboard to outboard:";
     for (std::size_t p = 0; p < section.parts.size(); ++p)
         out += fmt::format("{} {}", p == 0 ? "" : ",", listed(section.parts[p].name));
     out += ".";
@@ -115,6 +128,12 @@ std::string section_in_words(const draw::Section& section) {
                         listed(foul.outboard), writer.length(foul.depth), unit);
     for (const Dimension& dimension : section.dimensions) {
         if (dimension.kind == DimensionKind::stands_proud) continue;
+        if (dimension.kind == DimensionKind::open_cone) {
+            out += fmt::format(
+                " The cone of {} stands open by {} {} all round at one end: the tapers differ.",
+                listed(section.parts[dimension.index].name), writer.open_by(dimension), unit);
+            continue;
+        }
         const Finding& f = writer.finding_of(dimension);
         out +=
             fmt::format(" {}: {} {}{}{}, {}.", listed(f.name), writer.length(f.value.nominal), unit,

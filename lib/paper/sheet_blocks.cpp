@@ -53,7 +53,7 @@ SheetBlock checks(const std::vector<Finding>& all, const Lengths& lengths) {
             continue;
         }
         table.rows.push_back(
-            {{.text = f.name},
+            {{.text = titled(f)},
              {.text = needed(f, lengths)},
              {.kind = Kind::strong, .text = lengths(f.value.nominal)},
              {.text = lengths.range(f.value.worst)},
@@ -76,7 +76,7 @@ SheetBlock chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
     SheetTable table{.caption = "What the checks that matter most hang on",
                      .columns = {{.heading = "Check"},
                                  {.heading = "Size"},
-                                 {.heading = "As written"},
+                                 {.heading = "Written as"},
                                  {.heading = "Adds", .figures = true},
                                  {.heading = "of worst case", .figures = true},
                                  {.heading = "of variance", .figures = true}}};
@@ -95,17 +95,13 @@ SheetBlock chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
 }
 
 SheetBlock first_contact(const sheet::SheetAnswer& answer, const Lengths& lengths) {
-    const auto& contact = answer.check.first_contact;
-    if (!contact)
-        return {.heading = "First contact",
-                .paragraphs = {"None at nominal sizes: every part reaches its seat."}};
-    return {
-        .heading = "First contact",
-        .paragraphs = {fmt::format(
-            "{} on {}: the {} stands {} proud of {} (worst case {}, RSS {}).", contact->outboard,
-            contact->inboard, contact->part, lengths.with_unit(contact->stands_proud.nominal),
-            contact->seat, lengths.range(contact->stands_proud.worst),
-            lengths.range(contact->stands_proud.rss))}};
+    const std::string told = first_contact_told(
+        answer.check, {.with_unit = [&](double length) { return lengths.with_unit(length); },
+                       .range = [&](stack::Range each) { return lengths.range(each); }});
+    return {.heading = "First contact",
+            .paragraphs = {told.empty() ? "None, even in the worst case: every part reaches its "
+                                          "seat."
+                                        : told}};
 }
 
 SheetBlock history(const sheet::SheetAnswer& answer) {
@@ -128,14 +124,15 @@ SheetBlock record(const sheet::SheetAnswer& answer) {
     const auto or_blank = [](const std::string& text) {
         return text.empty() ? SheetCell{.kind = Kind::blank} : SheetCell{.text = text};
     };
-    SheetTable table{.caption = "Keep this sheet with the engine",
+    SheetTable table{.caption = "Keep this sheet with the parts",
                      .columns = {{.heading = "Record"}, {.heading = "Entry"}}};
-    table.rows = {{{.text = "Engine"}, {.text = answer.title}},
+    table.rows = {{{.text = "Job"}, {.text = answer.title}},
                   {{.text = "Date"}, or_blank(answer.record.date)},
                   {{.text = "Who"}, or_blank(answer.record.who)},
                   {{.text = "Job file"}, {.text = file_name(answer.record.file)}},
-                  {{.text = "SHA-256 of the file"}, {.text = answer.record.sha256}},
-                  {{.text = "Marks and timing set"}, {.kind = Kind::blank}}};
+                  {{.text = "SHA-256 of the file"}, {.text = answer.record.sha256}}};
+    if (answer.timing)
+        table.rows.push_back({{.text = "Marks and timing set"}, {.kind = Kind::blank}});
     if (answer.later_entries > 0)
         table.rows.insert(table.rows.begin() + 1,
                           {{.text = "State"},
@@ -226,6 +223,8 @@ std::vector<SheetBlock> sheet_blocks(const sheet::SheetAnswer& answer,
             out.push_back(std::move(block));
     if (!answer.history.empty()) out.push_back(history(answer));
     out.push_back(record(answer));
+    if (!answer.check.notes.empty())
+        out.push_back({.heading = "Notes", .bullets = answer.check.notes});
     out.push_back({.heading = "Not assessed", .bullets = not_assessed(answer), .run_on = true});
     return out;
 }

@@ -166,8 +166,8 @@ std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style
         style.inches ? ", inches in brackets" : "");
     if (answer.section)
         out +=
-            "<div class=\"wide section\" tabindex=\"0\" role=\"region\" aria-label=\"Half "
-            "section\">\n" +
+            "<div class=\"wide section\" tabindex=\"0\" role=\"region\" aria-label=\"Section "
+            "above the axis\">\n" +
             section_figure(*answer.section, style.width - kMargins, kFigureShare * style.height) +
             "</div>\n";
     const std::vector<SheetBlock> blocks = sheet_blocks(answer, all, lengths);

@@ -27,8 +27,8 @@ parts:                                # in the order in which they go on; outboa
 
   - part: shaft
     turns: true
-    # Measured with the shaft in the middle of its float, which is so much in all.
-    sits: {face: collar, against: housing.bearing, offset: 0 exact, play: 0.05..0.15}
+    # Pushed in, the collar lies on the bearing; from there it floats outboard by so much in all.
+    sits: {face: collar, against: housing.bearing, play: 0.05..0.15}
     faces:
       collar: zero
       shoulder: 10.00 by caliper from collar

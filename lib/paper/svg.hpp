@@ -19,8 +19,8 @@ struct SvgTitle {
 /// there. Text stays text, in a generic font; no style sheet, no script, nothing from elsewhere.
 [[nodiscard]] std::string svg(const draw::Drawing& drawing, const SvgTitle& title, bool inside);
 
-/// The half section of a job on a page of its own; of two states, before and after, one above the
-/// other. Too large: what the page would have to measure.
+/// The section above the axis of a job on a page of its own; of two states, before and after, one
+/// above the other. Too large: what the page would have to measure.
 [[nodiscard]] std::variant<std::string, draw::TooLarge> section_svg(
     const std::vector<draw::Section>& states, const draw::PageSize& page,
     std::optional<double> scale);

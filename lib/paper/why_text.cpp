@@ -23,20 +23,21 @@ constexpr std::size_t kMostGains = 3;
 
 std::string limits(const WhyAnswer& answer, int decimals) {
     if (answer.at_least && answer.at_most)
-        return range({*answer.at_least, *answer.at_most}, decimals);
-    if (answer.at_most) return "at most " + fixed(*answer.at_most, decimals);
+        return range({*answer.at_least, *answer.at_most}, decimals) + " is allowed";
+    if (answer.at_most) return fixed(*answer.at_most, decimals) + " is the most allowed";
     if (answer.at_least)
-        return (answer.more_than ? "more than " : "at least ") + fixed(*answer.at_least, decimals);
+        return (answer.more_than ? "more than " : "at least ") + fixed(*answer.at_least, decimals) +
+               " is needed";
     return {};
 }
 
 std::string headline(const WhyAnswer& answer, int decimals) {
-    std::string out = fmt::format(
-        "{}: {} {}{}", listed(answer.name, 200), fixed(answer.value.nominal, decimals),
-        spoken(answer.units), answer.state.empty() ? " as written" : in_its_state(answer.state));
+    std::string out =
+        fmt::format("{}: {} {}{}", listed(answer.name, 200), fixed(answer.value.nominal, decimals),
+                    spoken(answer.units), " nominal" + in_its_state(answer.state));
     const std::string needed = limits(answer, decimals);
     if (needed.empty()) return out + "; nothing is asked of it.";
-    out += fmt::format("; {}: ", needed + " is needed");
+    out += fmt::format("; {}: ", needed);
     switch (answer.verdict) {
         case Verdict::fails:
             return out + "it FAILS.";
@@ -100,7 +101,7 @@ std::string chain(const WhyAnswer& answer, int decimals, const Style& style) {
     out.columns = {{.heading = "adds"},
                    {.heading = "of worst", .below = "case"},
                    {.heading = "of the", .below = "spread"},
-                   {.heading = "times"},
+                   {.heading = "effect"},
                    {.heading = "value"},
                    {.heading = "size", .set = Column::Set::names}};
     const std::size_t shown = std::min(answer.chain.size(), kMostSizes);
@@ -118,12 +119,13 @@ std::string chain(const WhyAnswer& answer, int decimals, const Style& style) {
     std::string text =
         "\n" + painted(style, Ink::strong, "Where it comes from, biggest first") + "\n";
     text += table(out, style);
+    text +=
+        paragraph("Effect: by how much the figure moves when the size grows by 1.", style.width);
     if (shown < answer.chain.size())
         text += fmt::format("... and {} smaller ones; --json has them all.\n",
                             answer.chain.size() - shown);
     if (answer.constant != 0.0)
-        text += paragraph(fmt::format("Lengths without a spread of their own add {}.",
-                                      fixed(answer.constant, decimals)),
+        text += paragraph(fmt::format("Exact lengths: {}.", fixed(answer.constant, decimals)),
                           style.width);
     return text;
 }
@@ -150,19 +152,18 @@ std::string gains(const WhyAnswer& answer, int decimals, const Style& style) {
     }
     if (out.empty()) return {};
     std::string text = "\n";
-    text += painted(
-        style, Ink::strong,
-        fmt::format("Known twice as well, one at a time, it would be {}", phrase(answer.judge)));
+    text += painted(style, Ink::strong,
+                    fmt::format("If you measured one size twice as exactly, {} it would be",
+                                phrase(answer.judge)));
     text += "\n" + out;
     if (answer.verdict == Verdict::fails)
         text += paragraph(
-            "It fails as written: measuring better narrows the range but only other "
-            "sizes mend it, unless one of these is wrong.",
+            "It fails at nominal: to measure better narrows the range, but only other sizes mend "
+            "it, unless one of these is wrong.",
             style.width);
     if (answer.verdict == Verdict::doubtful && !mended)
         text += paragraph(
-            "None of these alone settles it: measure several better, or give it "
-            "more room.",
+            "None of these alone settles it: measure several better, or give it more room.",
             style.width);
     return text;
 }

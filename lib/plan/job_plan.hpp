@@ -26,7 +26,7 @@ struct JobOptions {
 };
 
 /// What to cut, lap and shim so that every automatic clearance and every check of the model's job
-/// holds, cheapest first (design 3, "Cuts and shims"). Cost = sum over cuts of cost + per_mm times
+/// holds, cheapest first. Cost = sum over cuts of cost + per_mm times
 /// the nominal removal, over laps of cost + 0.1 times what comes off the diameters, and shim_cost
 /// for each piece that does not lie there already; taking shims out costs nothing.
 ///

@@ -33,7 +33,7 @@ struct SizeText {
     std::optional<TextFault> fault;
 };
 
-/// Reads a size in any of the forms of the design's table on one line.
+/// Reads a size in any of the forms of the README's table on one line.
 [[nodiscard]] SizeText read_size_text(std::string_view text, const SizeContext& context, Bare bare);
 
 /// A length without spread, or the half-width of a tolerance with or without its '±': `5.5`,

@@ -36,15 +36,6 @@ std::vector<std::string> worst_checks(const stack::CheckAnswer& answer) {
     return out;
 }
 
-bool may_change(const job::Job& job) {
-    return std::any_of(job.parts.begin(), job.parts.end(), [](const job::Part& part) {
-        return !part.cuts.empty() || !part.laps.empty() ||
-               std::any_of(part.seats.begin(), part.seats.end(), [](const job::Seat& seat) {
-                   return seat.shims && !seat.shims->stock.empty();
-               });
-    });
-}
-
 Entry entry(const job::Job& job, const job::RecordEntry& from) {
     Entry out{.date = from.date, .who = from.who, .note = from.note};
     for (const auto& cut : from.as_cut)
@@ -115,7 +106,7 @@ std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
     for (const std::string& name : worst_checks(out.check))
         if (auto why = taken(stack::why(job, name, options), wrong))
             out.whys.push_back(std::move(*why));
-    if (out.check.verdict != stack::Verdict::holds || may_change(job))
+    if (out.check.verdict != stack::Verdict::holds || stack::may_change(job))
         out.plan = cheapest(std::get<stack::Model>(built), options);
     if (out.section && out.plan && !out.plan->plans.empty())
         draw::mark_removals(std::get<stack::Model>(built), out.plan->plans.front().changes,

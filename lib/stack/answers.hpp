@@ -219,6 +219,8 @@ struct CheckAnswer {
     std::vector<std::string> notes;
     std::vector<std::string> not_assessed;
     std::vector<Caution> cautions;
+    /// Whether the job allows anything to be cut, lapped, skimmed, centred or shimmed.
+    bool may_change = false;
 };
 
 /// One size's part in a check.

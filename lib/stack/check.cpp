@@ -180,6 +180,16 @@ std::variant<CheckAnswer, job::Complaints> check(const job::Job& job, const Opti
     return check(std::get<Model>(built), options);
 }
 
+bool may_change(const job::Job& job) {
+    return std::any_of(job.parts.begin(), job.parts.end(), [](const job::Part& part) {
+        const bool metal = !part.cuts.empty() || !part.laps.empty() || !part.skims.empty();
+        return metal || (part.centred && part.centred->centre_to) ||
+               std::any_of(part.seats.begin(), part.seats.end(), [](const job::Seat& seat) {
+                   return seat.shims && !seat.shims->stock.empty();
+               });
+    });
+}
+
 CheckAnswer check(const Model& cold, const Options& options) {
     const job::Job& job = cold.job();
     const std::vector<Model> states = in_states(cold);
@@ -228,6 +238,7 @@ CheckAnswer check(const Model& cold, const Options& options) {
                            model.warnings().end());
     answer.not_assessed = not_assessed(model, options, radial);
     answer.cautions = cautions(job);
+    answer.may_change = may_change(job);
     answer.radial = listed(std::move(radial), options.all_pairs);
     return answer;
 }

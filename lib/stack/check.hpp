@@ -35,6 +35,9 @@ struct Options {
 /// on from one: model_after). The options' readings are those that bind it.
 [[nodiscard]] CheckAnswer check(const Model& cold, const Options& options);
 
+/// Whether the job allows anything to be cut, lapped, skimmed, centred or shimmed.
+[[nodiscard]] bool may_change(const job::Job& job);
+
 /// The chain behind one check of the job, by its name, or behind the gap of two faces.
 /// Unknown names come back as a complaint with the nearest names.
 [[nodiscard]] std::variant<WhyAnswer, job::Complaints> why(const job::Job& job,

@@ -16,7 +16,7 @@ struct Search {
     bool implied_left_out = false;
 };
 
-/// Every automatic clearance of the job (design 3): each inboard ring end of a later part over each
+/// Every automatic clearance of the job: each inboard ring end of a later part over each
 /// outboard ring end of an earlier part whose ring overlaps it in diameter, the seat's own pair
 /// excepted. At least `running_clearance` between a turning and a still part, more than zero
 /// between the rest.

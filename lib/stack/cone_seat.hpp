@@ -18,7 +18,7 @@ enum class Bearing { whole, hub_large_end, shaft_large_end, hub_small_end, shaft
 
 /// How far outboard the hub's gauge plane lies of the shaft's, as derivatives at the nominal sizes:
 /// offset = by_dia (D_shaft - D_hub) + by_length L, L being the length of the cone named by
-/// `length_of_hub`. Equal tapers T: by_dia = 1/T, by_length = 0 (design 3, "Cone seat"). Unequal:
+/// `length_of_hub`. Equal tapers T: by_dia = 1/T, by_length = 0. Unequal:
 /// the hub stops where the two meet first, at one end of their common length; at that end both
 /// diameters are equal, which gives the offset.
 struct ConeSeat {

@@ -78,7 +78,7 @@ struct Warmth {
 
 /// The assembled job: every face's axial position as a linear form in the sizes, all parts on their
 /// seats. Positions count from the zero of the part that all else stands on; only differences have
-/// a meaning. Within a part by its dimensions, between parts by the seats (design 3, "Positions").
+/// a meaning. Within a part by its dimensions, between parts by the seats.
 /// Holds a reference to the job, which must outlive it.
 class Model {
 public:

@@ -8,7 +8,7 @@
 #include <trialfit/stack/radial_axes.hpp>
 #include <vector>
 
-// Radial gaps (design 3, "Radial"): half the difference of the diameters, less half the indicator
+// Radial gaps: half the difference of the diameters, less half the indicator
 // reading of each part's runout, less half the diametral clearance of each register, bearing or set
 // of bolts between the two axes, less tilt times height. What these eccentricities are as vectors,
 // and what of them meets what over a turn, is in radial_axes.hpp. The bounds, worst case and RSS

@@ -125,7 +125,7 @@ bool overlap(const Model& model, const Pair& pair) {
     return can(pair.first, pair.second) && can(pair.second, pair.first);
 }
 
-// The rings of a bearing are in each other by design.
+// The rings of a bearing lie in each other on purpose.
 bool bearing(const Model& model, const Pair& pair) {
     const auto runs_in = [&](int part, int in) {
         const auto& centred = model.job().parts.at(at(part)).centred;

@@ -10,8 +10,7 @@
 namespace trialfit::stack {
 
 /// What a check asks about, as forms: the value is the least of the differences. One for a gap; for
-/// an engagement and an overlap the four of min(ends) - max(starts) (design 3, "Engagement,
-/// overlap").
+/// an engagement and an overlap the four of min(ends) - max(starts).
 struct Question {
     CheckKind kind = CheckKind::gap;
     std::string first;

@@ -7,7 +7,7 @@
 #include <trialfit/stack/model.hpp>
 #include <vector>
 
-// The job in each of its states (design 5): part materials and temperatures scale each part's sizes
+// The job in each of its states: part materials and temperatures scale each part's sizes
 // by 1 + alpha (T - 20 C). Sizes are as measured at 20 C (ISO 1: the reference temperature of
 // dimensions).
 namespace trialfit::stack {

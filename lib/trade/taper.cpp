@@ -83,7 +83,7 @@ Result<double> taper(std::string_view written) {
         if (!found) found = reader(text);
     if (!found || !std::isfinite(*found))
         return Reason{quoted +
-                      " is no taper; write 1 in 5, 1:5, 0.2, 1.5 in per ft, 13 to 19 over 29.5 or "
+                      " is no taper; write 1 in 5, 1:5, 0.2, 1.5 in per ft, 14 to 20 over 29 or "
                       "11.42 deg included"};
     if (*found == 0.0)
         return Reason{quoted + " does not taper at all; a cone needs a taper other than 0"};

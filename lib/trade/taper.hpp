@@ -14,7 +14,7 @@ inline constexpr double kSteepestTaper = 2.0;
 
 /// Reads a taper as a job writes it and gives diameter per length: `1 in 5`, `1:4.92`, `0.2`,
 /// `1.5 in per ft` (also `3/4 in/ft`, `1 1/2 in per ft`: inches of diameter per foot),
-/// `13 to 19 over 29.5` (the two diameters, in either order, over the length between them),
+/// `14 to 20 over 29` (the two diameters, in either order, over the length between them),
 /// `11.42 deg included`, `5.71 deg half`. A plain number may be negative, nothing else.
 /// A reason where it cannot be read, is 0, or is steeper than kSteepestTaper.
 [[nodiscard]] Result<double> taper(std::string_view written);

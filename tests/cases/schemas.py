@@ -16,7 +16,7 @@ root = here.parent.parent
 NOT_ANSWERS = {"job"}
 # `table` is asked of no job but of these.
 TABLES = ("thread M10x1.25-6g", "thread M8", "thread 3/8-24UNF-2A", "fit 25H7/g6", "size 17k5",
-          "general 12.5 m", "general 12.5", "cone 1:5", "taper 13 19 29.5", "shim",
+          "general 12.5 m", "general 12.5", "cone 1:5", "taper 14 20 29", "shim",
           "material aluminium", "material epoxy", "piston 43 87 1.4mm",
           "piston 43 87 17deg offset 0.5 tilt 15deg", "nut M10", "key 17")
 

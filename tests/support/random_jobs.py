@@ -15,7 +15,7 @@ DIGITS = {"mm": 3, "in": 5, "thou": 2, "um": 0}
 GAUGES = {"caliper": 0.03, "depth_gauge": 0.02, "micrometer": 0.004}  # half-widths in mm
 EQUAL = [("1 in 5", "0.2"), ("1:8", "1.5 in per ft"), ("1 in 10", "1:10"), ("0.2", "0.2")]
 UNEQUAL = [("1 in 5", "1:4.92"), ("1:4.92", "1 in 5"), ("1:8", "0.127"), ("11.42 deg included", "0.2"),
-           ("0.1", "1 in 9.8"), ("13 to 19 over 29.5", "0.2")]
+           ("0.1", "1 in 9.8"), ("14 to 20 over 29", "0.2")]
 
 
 class Maker:

@@ -3,8 +3,8 @@
 
     reference.py JOB [--inflate F] [--as-written]     prints the answer as JSON
 
-Written from the design's words and not from the library. Nothing here adds up sensitivities: every
-face position is a plain number worked out from plain sizes, and the bounds come from evaluating
+Written from what the job file means (README.md, DEVELOPERS.md) and not from the library. Nothing
+here adds up sensitivities: every face position is a plain number worked out from plain sizes, and the bounds come from evaluating
 those numbers again and again with other sizes: at every corner of the limits (worst case, up to
 CORNERS sizes; beyond, each size at its worse limit), and by differences (RSS). Sizes bound by a
 redundant dimension are moved by weighted least squares; their worst case runs over every vertex of

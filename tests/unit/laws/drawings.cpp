@@ -127,5 +127,31 @@ TEST_CASE("an air gap is dimensioned across, where it is") {
                      [](const draw::Dimension& each) { return each.across; }) -
         section.dimensions.begin());
     CHECK(words.dimensions[at].rest == " air gap");
-    CHECK(words.dimensions[at].below == "at the narrowest, 0.15 needed");
+    CHECK(words.dimensions[at].below == "at the narrowest, 0.150 needed");
+}
+
+TEST_CASE("a hub on another taper is drawn open where it does not bear") {
+    const job::Job job = testing::job_in(TRIALFIT_SOURCE_DIR "/examples/unequal-tapers.yaml");
+    const auto section = std::get<draw::Section>(draw::section(job, {}));
+    const auto open = std::find_if(
+        section.dimensions.begin(), section.dimensions.end(),
+        [](const draw::Dimension& each) { return each.kind == draw::DimensionKind::open_cone; });
+    REQUIRE(open != section.dimensions.end());
+    // By hand: the shaft's 1 in 5 and the hub's 1 in 4.92 meet at one end of a contact of some
+    // length; at the other the radii differ by half of that length times what the tapers differ.
+    const double differ = (1.0 / 4.92 - 1.0 / 5.0) / 2.0;
+    CHECK(open->value > 10.0 * differ);
+    CHECK(open->value <= 36.0 * differ);
+    CHECK(open->to.r - open->from.r == doctest::Approx(open->value));
+    CHECK(open->across);
+    const draw::SectionWords words = paper::section_words(section, 26);
+    const auto at = static_cast<std::size_t>(open - section.dimensions.begin());
+    CHECK(words.dimensions[at].rest == " open here: the tapers differ");
+    CHECK(paper::section_in_words(section).find("stands open by") != std::string::npos);
+    // Equal tapers have nothing of it.
+    const auto even = std::get<draw::Section>(
+        draw::section(testing::job_in(TRIALFIT_SOURCE_DIR "/examples/pump-engine.yaml"), {}));
+    CHECK(std::none_of(even.dimensions.begin(), even.dimensions.end(), [](const auto& each) {
+        return each.kind == draw::DimensionKind::open_cone;
+    }));
 }

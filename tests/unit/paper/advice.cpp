@@ -41,8 +41,8 @@ std::string all_of(const stack::CheckAnswer& given) {
 }
 
 constexpr const char* kSpread =
-    "A face that moves takes along all that sits on it, and a cut or a shim brings in a spread of "
-    "its own: write the new size into the job and check again before cutting.\n";
+    "If you move a face, all parts on it move too, and every cut or shim has an error of its own: "
+    "write the new size into the job and check again before you cut.\n";
 constexpr const char* kMeasure =
     "Measure again before you cut or buy: metal does not grow back. The sizes that the figure "
     "stands on, biggest first:\n";
@@ -50,23 +50,25 @@ constexpr const char* kMeasure =
 }  // namespace
 
 TEST_CASE("a gap with two limits: far enough, and not too far") {
-    CHECK(all_of(answer(Verdict::fails, {},
-                        {gap("end float", {0.78, 0.78, {0.676, 0.884}, {0.74, 0.82}}, 0.05, 0.35,
-                             Verdict::fails)})) ==
-          std::string(kMeasure) +
-              "$ trialfit why job.yaml \"end float\"\n"
-              "For 'end float' to hold in the worst case, the washer's top would have to come 0.54 "
-              "to 0.62 mm outboard, or the cover's thrust as far inboard, or the two share it.\n" +
-              kSpread);
+    CHECK(
+        all_of(answer(Verdict::fails, {},
+                      {gap("end float", {0.78, 0.78, {0.676, 0.884}, {0.74, 0.82}}, 0.05, 0.35,
+                           Verdict::fails)})) ==
+        std::string(kMeasure) +
+            "$ trialfit why job.yaml \"end float\"\n"
+            "For 'end float' to hold in the worst case: move washer.top 0.54 to 0.62 mm outboard, "
+            "or cover.thrust 0.54 to 0.62 mm inboard, or split that.\n" +
+            kSpread);
 }
 
 TEST_CASE("a range wider than its limits cannot be moved between them") {
-    CHECK(all_of(answer(Verdict::fails, {},
-                        {gap("end float", {0.78, 0.78, {0.5, 1.0}, {0.6, 0.9}}, 0.1, 0.3,
-                             Verdict::fails)}))
-              .find("For 'end float' to hold in the worst case, its sizes leave it more room than "
-                    "its limits allow, so neither a cut nor a shim can mend it before they are "
-                    "known better.\n") != std::string::npos);
+    CHECK(
+        all_of(answer(Verdict::fails, {},
+                      {gap("end float", {0.78, 0.78, {0.5, 1.0}, {0.6, 0.9}}, 0.1, 0.3,
+                           Verdict::fails)}))
+            .find("For 'end float' to hold in the worst case: measure its sizes better first: they "
+                  "vary by more than its limits allow, and no cut or shim mends that.\n") !=
+        std::string::npos);
 }
 
 TEST_CASE("a clearance and a check about the same gap are advised on once") {
@@ -93,12 +95,13 @@ TEST_CASE("an engagement and an overlap are mended in their own ways") {
     a.checks[0].verdict = Verdict::fails;
     a.checks[0].value = {5.0, 5.0, {4.5, 5.5}, {4.7, 5.3}};
     const std::string text = all_of(a);
-    CHECK(text.find("For 'magnets over poles' to hold in the worst case, the rotor's magnets would "
-                    "have to span 1.50 mm more of the stator's poles.\n") != std::string::npos);
     CHECK(text.find(
-              "For 'nut engagement' to hold in the worst case, 0.80 mm more thread would have to "
-              "engage (a thinner washer, a longer thread, a nut that goes further on).\n") !=
-          std::string::npos);
+              "For 'magnets over poles' to hold in the worst case: let rotor.magnets span 1.50 mm "
+              "more of stator.poles.\n") != std::string::npos);
+    CHECK(text.find(
+              "For 'nut engagement' to hold in the worst case: let 0.80 mm more thread engage (a "
+              "longer thread, a longer nut, or a thinner washer where the nut does not run out of "
+              "thread).\n") != std::string::npos);
 }
 
 TEST_CASE("judged by RSS, RSS is what must be mended") {
@@ -106,8 +109,8 @@ TEST_CASE("judged by RSS, RSS is what must be mended") {
         Verdict::fails, {},
         {gap("room", {0.1, 0.1, {-0.5, 0.7}, {0.0, 0.2}}, 0.6, std::nullopt, Verdict::fails)});
     a.judge = stack::Judge::rss;
-    CHECK(all_of(a).find("For 'room' to hold by RSS, the washer's top would have to come 0.60 mm "
-                         "inboard") != std::string::npos);
+    CHECK(all_of(a).find("For 'room' to hold by RSS: move washer.top 0.60 mm inboard, or "
+                         "cover.thrust 0.60 mm outboard, or split the 0.60") != std::string::npos);
 }
 
 TEST_CASE("a ring's end beyond its face is asked about by its face") {
@@ -122,7 +125,8 @@ TEST_CASE("many failures are not all advised on") {
     std::vector<stack::CheckResult> many(
         8, gap("room", {0.1, 0.1, {0.0, 0.2}, {0.0, 0.2}}, 0.6, std::nullopt, Verdict::fails));
     CHECK(all_of(answer(Verdict::fails, {}, many))
-              .find("\n3 more fail; the tables above have them.\n") != std::string::npos);
+              .find("\n3 other checks fail too; the tables above have them.\n") !=
+          std::string::npos);
 }
 
 TEST_CASE("doubts say how far it can go and what RSS says") {
@@ -131,20 +135,32 @@ TEST_CASE("doubts say how far it can go and what RSS says") {
                                     {gap("room", value, least, std::nullopt, Verdict::doubtful)}));
     };
     CHECK(one({1.0, 1.0, {0.2, 1.8}, {0.65, 1.35}}, 0.6) ==
-          std::vector<std::string>{"room: 1.00 as written, but its sizes' limits taken together "
-                                   "bring it down to 0.20, 0.40 short of the 0.60 needed. RSS "
-                                   "0.65..1.35: that would hold."});
+          std::vector<std::string>{"room: 1.00 nominal; 0.20 with every size at its bad limit, "
+                                   "0.40 short of the 0.60 needed. RSS 0.65 to 1.35: that would "
+                                   "hold."});
     CHECK(one({0.1, 0.1, {-0.2, 0.4}, {-0.1, 0.3}}, 0.0) ==
-          std::vector<std::string>{"room: 0.10 as written, but its sizes' limits taken together "
-                                   "bring it down to -0.20, where they foul. RSS -0.10..0.30: that "
-                                   "would not hold either."});
+          std::vector<std::string>{"room: 0.10 nominal; -0.20 with every size at its bad limit, "
+                                   "where they foul. RSS -0.10 to 0.30: that would not hold "
+                                   "either."});
     stack::CheckAnswer over =
         answer(Verdict::doubtful, {},
                {gap("room", {0.3, 0.3, {0.1, 0.5}, {0.2, 0.4}}, 0.05, 0.35, Verdict::doubtful)});
     over.judge = stack::Judge::rss;
-    CHECK(
-        paper::doubts(over) ==
-        std::vector<std::string>{"room: 0.30 as written, but its sizes' limits taken by RSS bring "
-                                 "it up to 0.40, 0.05 over the 0.35 needed."});
+    CHECK(paper::doubts(over) ==
+          std::vector<std::string>{"room: 0.30 nominal; 0.40 by RSS, 0.05 over the 0.35 allowed."});
     CHECK(paper::doubts(answer(Verdict::holds, {}, {})).empty());
+}
+
+TEST_CASE("an engine has an inside to move towards, and the plan comes first where there is one") {
+    stack::CheckAnswer a = answer(
+        Verdict::fails, {},
+        {gap("room", {0.1, 0.1, {0.0, 0.2}, {0.0, 0.2}}, 0.6, std::nullopt, Verdict::fails)});
+    CHECK(all_of(a).find("trialfit plan") == std::string::npos);
+    a.cautions = {stack::Caution::spark_plug};
+    a.may_change = true;
+    CHECK(all_of(a).find("move washer.top 0.60 mm towards the engine, or cover.thrust 0.60 mm away "
+                         "from the engine, or split the 0.60.") != std::string::npos);
+    CHECK(
+        all_of(a).starts_with("Let the plan work out what to cut or shim, with every check at "
+                              "once:\n$ trialfit plan job.yaml\n"));
 }

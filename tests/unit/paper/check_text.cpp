@@ -28,33 +28,34 @@ std::size_t widest_line(const std::string& text) {
 TEST_CASE("what check found, whole") {
     CHECK(paper::check_text(testing::fouling_rotor(), {}) ==
           R"(Does not fit: the rotor's rim lands on the plate's front 4.00 mm before the
-rotor seats on the cone. 1 more fails, 1 is doubtful.
+rotor seats on the cone. 1 other check fails too, 1 is doubtful.
 
 Rotor on a pump engine (pump.yaml). Lengths in mm, judged by the worst case.
 
-First contact: rotor.rim on plate.front. The rotor stands 4.00 proud of its seat
-(worst case 3.69..4.30, RSS 3.90..4.10); all other figures are as if it were
-seated.
+First contact: rotor.rim on plate.front. The rotor stops 4.00 mm before its seat
+(worst case 3.70 to 4.31, RSS 3.90 to 4.10). All other figures assume that it
+sits.
 
-Clearances                needed   nominal    worst case           RSS
-                                  (middle)
-plate.front to rotor.rim   ≥0.50     -4.00  -4.30..-3.69  -4.10..-3.90  FAILS
-stator.coil_out to         ≥0.50      0.90    0.20..1.80    0.65..1.35  doubtful
-  rotor.cup_floor                   (1.00)
-rotor.nut_seat to          ≥0.50      6.00    5.10..6.90    5.50..6.50  holds
+Clearances            needed   nominal      worst case             RSS
+                              (middle)
+plate.front to         ≥0.50     -4.00  -4.31 to -3.70  -4.10 to -3.90  FAILS
+  rotor.rim
+stator.coil_out to     ≥0.50      0.90    0.20 to 1.80    0.65 to 1.35  doubtful
+  rotor.cup_floor               (1.00)
+rotor.nut_seat to      ≥0.50      6.00    5.10 to 6.90    5.50 to 6.50  holds
   cover.inside
-Only the tightest pair of each two parts; --all lists the rest.
+The tightest pair of each two parts; --all lists the rest.
 
-Checks              needed  nominal  worst case         RSS
-magnets over poles   ≥6.00     7.90  7.10..8.40  7.50..8.30  holds
+Checks              needed  nominal    worst case           RSS
+magnets over poles   ≥6.00     7.90  7.10 to 8.40  7.50 to 8.30  holds
     overlap, stator.poles by rotor.magnets: 99 % of the length, 75 % needed
-nut engagement       ≥7.00     6.75  6.20..7.30  6.40..7.10  FAILS
+nut engagement       ≥7.00     6.75  6.20 to 7.30  6.40 to 7.10  FAILS
     engagement, nut.thread on crank.thread, 0.7 d needed
 
 Doubtful, and why
-  - stator.coil_out to rotor.cup_floor: 0.90 as written, but its sizes' limits
-    taken together bring it down to 0.20, 0.30 short of the 0.50 needed. RSS
-    0.65..1.35: that would hold.
+  - stator.coil_out to rotor.cup_floor: 0.90 nominal; 0.20 with every size at
+    its bad limit, 0.30 short of the 0.50 needed. RSS 0.65 to 1.35: that would
+    hold.
 
 What to do next
   1. Measure again before you cut or buy: metal does not grow back. The sizes
@@ -63,15 +64,14 @@ What to do next
   2. Which size to measure better, so that 'stator.coil_out to rotor.cup_floor'
      is no longer in doubt:
        trialfit why pump.yaml stator.coil_out rotor.cup_floor
-  3. For 'plate.front to rotor.rim' to hold in the worst case, the plate's front
-     would have to come 4.81 mm inboard, or the rotor's rim as far outboard, or
-     the two share it.
-  4. For 'nut engagement' to hold in the worst case, 0.80 mm more thread would
-     have to engage (a thinner washer, a longer thread, a nut that goes further
-     on).
-  5. A face that moves takes along all that sits on it, and a cut or a shim
-     brings in a spread of its own: write the new size into the job and check
-     again before cutting.
+  3. For 'plate.front to rotor.rim' to hold in the worst case: move plate.front
+     4.81 mm inboard, or rotor.rim 4.81 mm outboard, or split the 4.81.
+  4. For 'nut engagement' to hold in the worst case: let 0.80 mm more thread
+     engage (a longer thread, a longer nut, or a thinner washer where the nut
+     does not run out of thread).
+  5. If you move a face, all parts on it move too, and every cut or shim has an
+     error of its own: write the new size into the job and check again before
+     you cut.
 
 Notes
   - The readings are set aside: only the sizes are used.
@@ -99,15 +99,15 @@ mm by RSS where at least 0.50 mm is needed.
 
 a job.yaml. Lengths in mm, judged by RSS. RSS half-widths times 1.5.
 
-Clearances                needed  nominal  worst case         RSS
-plate.front to rotor.rim   ≥0.50     0.70  0.40..1.00  0.60..0.80  holds
+Clearances                needed  nominal    worst case           RSS
+plate.front to rotor.rim   ≥0.50     0.70  0.40 to 1.00  0.60 to 0.80  holds
 
 What to do next
-  1. 1 holds by RSS but not in the worst case: likely, not certain, and one
-     engine is not an average. Without --judge rss the worst case is judged.
+  1. 1 check holds by RSS but not in the worst case: likely, not certain, and
+     one engine is not an average. Without --judge rss the worst case is judged.
   2. Trial-fit it and read one gap back: 'plate.front to rotor.rim' should come
-     out at 0.70 mm. A reading outside 0.40..1.00 says that one of the sizes is
-     wrong.
+     out at 0.70 mm. A reading outside 0.40 to 1.00 says that one of the sizes
+     is wrong.
 
 Not assessed
   - balance

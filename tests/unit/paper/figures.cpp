@@ -28,6 +28,28 @@ TEST_CASE("what is no figure is never printed as one") {
     }
 }
 
+TEST_CASE("a figure is rounded to the nearest, and the noise of a sum does not count") {
+    CHECK(paper::fixed(21.09999999, 2) == "21.10");
+    CHECK(paper::fixed(22.01 - 0.91, 2) == "21.10");
+    CHECK(paper::fixed(9.524999999999999, 3) == "9.525");
+    // A half in decimals lies on either side of it in binary.
+    CHECK(paper::fixed(0.485, 2) == "0.49");
+    CHECK(paper::fixed(0.5 - 0.015, 2) == "0.49");
+    CHECK(paper::fixed(-0.485, 2) == "-0.49");
+    CHECK(paper::fixed(1e300, 0).size() == 301);
+}
+
+TEST_CASE("what lies between two printed figures is their difference") {
+    CHECK(paper::apart(0.0653, 0.15, 2) == "0.08");
+    CHECK(paper::fixed(0.0653, 2) == "0.07");
+    for (int i = 0; i < 200; ++i) {
+        const double end = 0.15 - 0.00077 * i;
+        const double told =
+            paper::said_by(paper::fixed(end, 2)) + paper::said_by(paper::apart(end, 0.15, 2));
+        CHECK(told == doctest::Approx(0.15).epsilon(1e-9));
+    }
+}
+
 TEST_CASE("an amount that must suffice is rounded away from zero") {
     CHECK(paper::enough(4.7049, 2) == "4.71");
     CHECK(paper::enough(-4.7049, 2) == "-4.71");
@@ -62,7 +84,7 @@ TEST_CASE("more decimals where something small would not show") {
 }
 
 TEST_CASE("ranges, shares and factors") {
-    CHECK(paper::range({-4.305, -3.7}, 1) == "-4.3..-3.7");
+    CHECK(paper::range({-4.305, -3.7}, 1) == "-4.3 to -3.7");
     CHECK(paper::percent(0.9875) == "99 %");
     CHECK(paper::percent(0.0) == "0 %");
     CHECK(paper::brief(5.0) == "5");

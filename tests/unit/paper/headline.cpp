@@ -38,7 +38,7 @@ stack::CheckResult engagement(double least, double value, Verdict verdict) {
 TEST_CASE("first contact: who lands on what, how far from its seat") {
     CHECK(paper::headline(testing::fouling_rotor()) ==
           "Does not fit: the rotor's rim lands on the plate's front 4.00 mm before the rotor seats "
-          "on the cone. 1 more fails, 1 is doubtful.");
+          "on the cone. 1 other check fails too, 1 is doubtful.");
     stack::CheckAnswer face_seat = testing::fouling_rotor();
     face_seat.clearances.resize(1);
     face_seat.checks.clear();
@@ -85,7 +85,7 @@ TEST_CASE("a check that fails") {
     most.at_least = 0.05;
     most.at_most = 0.35;
     CHECK(paper::headline(answer_of(Verdict::fails, {}, {most})) ==
-          "Does not fit: 'end float' is 0.78 mm; at most 0.35 mm is needed.");
+          "Does not fit: 'end float' is 0.78 mm; 0.35 mm is the most allowed.");
 }
 
 TEST_CASE("the worst of several is named, the others counted") {
@@ -95,34 +95,32 @@ TEST_CASE("the worst of several is named, the others counted") {
                          clearance("c.x", "d.y", 0.5, about(0.2, 0.1, 0.1), Verdict::fails),
                          clearance("e.x", "f.y", 0.5, about(0.3, 0.1, 0.1), Verdict::fails)})) ==
           "Does not fit: the d's y clears the c's x by only 0.20 mm; at least 0.50 mm is needed. "
-          "2 more fail.");
+          "2 other checks fail too.");
 }
 
 TEST_CASE("doubtful") {
     const stack::Clearance near =
         clearance("plate.front", "rotor.rim", 0.5, about(0.7, 0.3, 0.1), Verdict::doubtful);
     CHECK(paper::headline(answer_of(Verdict::doubtful, {near})) ==
-          "Doubtful: the rotor's rim clears the plate's front by 0.70 mm as written but by 0.40 mm "
+          "Doubtful: the rotor's rim clears the plate's front by 0.70 mm nominal but by 0.40 mm "
           "in the worst case; at least 0.50 mm is needed.");
     const stack::Clearance fouls =
         clearance("plate.front", "rotor.rim", 0.5, about(0.7, 0.9, 0.1), Verdict::doubtful);
-    CHECK(
-        paper::headline(
-            answer_of(Verdict::doubtful, {fouls}, {engagement(7.0, 7.25, Verdict::doubtful)})) ==
-        "Doubtful: the rotor's rim clears the plate's front by 0.70 mm as written but fouls it by "
-        "0.20 mm in the worst case. 1 more is doubtful.");
+    CHECK(paper::headline(
+              answer_of(Verdict::doubtful, {fouls}, {engagement(7.0, 7.25, Verdict::doubtful)})) ==
+          "Doubtful: the rotor's rim clears the plate's front by 0.70 mm nominal but fouls it by "
+          "0.20 mm in the worst case. 1 other check is doubtful.");
     CHECK(paper::headline(
               answer_of(Verdict::doubtful, {}, {engagement(7.0, 7.25, Verdict::doubtful)})) ==
-          "Doubtful: 'nut engagement' is 7.25 mm as written but 6.75 mm in the worst case; at "
+          "Doubtful: 'nut engagement' is 7.25 mm nominal but 6.75 mm in the worst case; at "
           "least 7.00 "
           "mm is needed.");
     stack::CheckAnswer by_rss =
         answer_of(Verdict::doubtful, {}, {engagement(7.0, 7.1, Verdict::doubtful)});
     by_rss.judge = stack::Judge::rss;
-    CHECK(
-        paper::headline(by_rss) ==
-        "Doubtful: 'nut engagement' is 7.10 mm as written but 6.90 mm by RSS; at least 7.00 mm is "
-        "needed.");
+    CHECK(paper::headline(by_rss) ==
+          "Doubtful: 'nut engagement' is 7.10 mm nominal but 6.90 mm by RSS; at least 7.00 mm is "
+          "needed.");
 }
 
 TEST_CASE("it fits") {
@@ -131,7 +129,7 @@ TEST_CASE("it fits") {
     CHECK(paper::headline(answer_of(
               Verdict::holds, {clear},
               {engagement(7.0, 9.0, Verdict::holds), engagement(7.0, 8.0, Verdict::holds)})) ==
-          "Fits: nothing touches and all 2 checks hold, even in the worst case. Tightest: nut "
+          "Fits: nothing touches and both checks hold, even in the worst case. Tightest: nut "
           "engagement, "
           "7.50 mm in the worst case where at least 7.00 mm is needed.");
     CHECK(paper::headline(answer_of(Verdict::holds, {clear})) ==
@@ -163,4 +161,38 @@ TEST_CASE("a headline speaks the file's unit, in its decimals") {
                                              about(0.4996, 0.0002, 0.0001), Verdict::fails)})) ==
         "Does not fit: the rotor's rim clears the plate's front by only 0.4996 mm; at least 0.5000 "
         "mm is needed.");
+}
+
+TEST_CASE("an air gap's two limits are told apart, each with its own value") {
+    stack::CheckResult air = check("air gap", CheckKind::air_gap, "stator.poles", "rotor.magnets",
+                                   about(0.75, 0.1, 0.05), Verdict::doubtful);
+    air.at_least = 0.35;
+    air.at_most = 0.95;
+    air.greatest = about(0.91, 0.1, 0.05);
+    CHECK(
+        paper::headline(answer_of(Verdict::doubtful, {}, {air})) ==
+        "Doubtful: 'air gap (greatest)' is 0.91 mm nominal but 1.01 mm in the worst case; 0.95 mm "
+        "is the most allowed.");
+    air.greatest = about(0.97, 0.1, 0.05);
+    air.verdict = Verdict::fails;
+    CHECK(paper::headline(answer_of(Verdict::fails, {}, {air})) ==
+          "Does not fit: 'air gap (greatest)' is 0.97 mm; 0.95 mm is the most allowed.");
+}
+
+TEST_CASE("what was not judged stands in the first line, and so does a warning") {
+    stack::CheckAnswer a = answer_of(
+        Verdict::not_judged,
+        {clearance("plate.front", "rotor.rim", 0.5, about(1.5, 0.3, 0.1), Verdict::holds)});
+    a.warnings = {"WARNING: the tapers differ."};
+    a.not_judged = {"'nut engagement', the nut's class", "another", "a third"};
+    CHECK(paper::headline(a) ==
+          "WARNING: the tapers differ. NOT JUDGED: 'nut engagement', the nut's class. 2 others are "
+          "not judged either. What was judged holds.");
+}
+
+TEST_CASE("odds that hold are likely, no more") {
+    stack::CheckAnswer a = answer_of(Verdict::holds, {}, {engagement(7.0, 8.0, Verdict::holds)});
+    a.odds_level = 0.99;
+    CHECK(paper::headline(a) ==
+          "Likely fits: the one check holds, each with odds of at least 0.99.");
 }

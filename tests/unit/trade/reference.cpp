@@ -59,8 +59,8 @@ TEST_CASE("fits and sizes come out as the standard has them") {
 }
 
 TEST_CASE("a taper from its ends is the cone of that taper") {
-    const Reference ends = table("taper 13 19 29.5");
-    const Reference cone = table("cone 13 to 19 over 29.5");
+    const Reference ends = table("taper 14 20 29");
+    const Reference cone = table("cone 14 to 20 over 29");
     REQUIRE(ends.rows.size() == cone.rows.size());
     for (std::size_t i = 0; i < ends.rows.size(); ++i)
         CHECK(std::abs(*ends.rows[i].value) == doctest::Approx(std::abs(*cone.rows[i].value)));

@@ -15,15 +15,15 @@ TEST_CASE("a taper is read in every way a job may write it") {
     CHECK(taper("1.5 in per ft").value() == 0.125);
     CHECK(taper("1 1/2 in/ft").value() == 0.125);
     CHECK(taper("3/4 in per foot").value() == 0.0625);
-    CHECK(taper("13 to 19 over 29.5").value() == 6.0 / 29.5);
-    CHECK(taper("19 to 13 over 29.5").value() == 6.0 / 29.5);
+    CHECK(taper("14 to 20 over 29").value() == 6.0 / 29.0);
+    CHECK(taper("20 to 14 over 29").value() == 6.0 / 29.0);
     CHECK(taper("90 deg included").value() == doctest::Approx(2.0).epsilon(1e-15));
     CHECK(taper("45 deg half").value() == doctest::Approx(2.0).epsilon(1e-15));
 }
 
 TEST_CASE("what is no taper is refused with the mend") {
     CHECK(taper("steep").reason() ==
-          "'steep' is no taper; write 1 in 5, 1:5, 0.2, 1.5 in per ft, 13 to 19 over 29.5 or "
+          "'steep' is no taper; write 1 in 5, 1:5, 0.2, 1.5 in per ft, 14 to 20 over 29 or "
           "11.42 deg included");
     CHECK(taper("0").reason() == "'0' does not taper at all; a cone needs a taper other than 0");
     CHECK(taper("5").reason() ==
@@ -31,8 +31,8 @@ TEST_CASE("what is no taper is refused with the mend") {
           "round (1 in 5 is 0.2)?");
     CHECK(taper("13 to 13 over 20").reason().find("does not taper") != std::string::npos);
     for (const std::string bad : {"", "1:0", "0:5", "1 in", "in 5", "-1:5", "5 in per yd", "nan",
-                                  "inf", "1e400", "13 to 19", "13 over 19", "11 deg",
-                                  "180 deg included", "1:5:2", "1/0", "13 to 19 over 0"})
+                                  "inf", "1e400", "14 to 20", "14 over 20", "11 deg",
+                                  "180 deg included", "1:5:2", "1/0", "14 to 20 over 0"})
         CHECK_FALSE(taper(bad).ok());
 }
 
