@@ -26,9 +26,10 @@ int run(const SurveyGiven& given) {
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     const auto& answer = std::get<survey::SurveyAnswer>(outcome);
-    return deliver(given.json ? paper::survey_json(answer)
-                              : paper::survey_text(answer, output_style(given.brief)),
-                   survey::all_agree(answer) ? kHolds : kFails);
+    return deliver(
+        given.json ? paper::survey_json(answer)
+                   : paper::survey_text(answer, output_style(given.brief)),
+        survey::all_agree(answer) && survey::limits_can_be_kept(answer) ? kHolds : kFails);
 }
 
 }  // namespace
@@ -40,13 +41,14 @@ Command add_survey(CLI::App& program) {
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     add_form_options(*line, given->json, given->brief);
     line->group("Commands");
-    set_help(*line, "JOB [options]",
-             "Examples:\n"
-             "  trialfit survey engine.yaml\n\n"
-             "Gaps read by feeler round the clock tell the offset of what stands still from the\n"
-             "eccentricity of what turns.\n\n"
-             "Ends with 0 where all readings and sizes agree (or there is nothing to compare),\n"
-             "1 where they do not.");
+    set_help(
+        *line, "JOB [options]",
+        "Examples:\n"
+        "  trialfit survey engine.yaml\n\n"
+        "Gaps read by feeler round the clock tell the offset of what stands still from the\n"
+        "eccentricity of what turns.\n\n"
+        "Ends with 0 where all readings and sizes agree (or there is nothing to compare), 1\n"
+        "where they do not, a part stands off its seat, or no setting keeps an air gap's limits.");
     return {.line = line, .run = [given] { return run(*given); }};
 }
 

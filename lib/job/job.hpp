@@ -16,11 +16,17 @@
 
 namespace trialfit::job {
 
+/// What a gauge can read: between two faces of one part; that, and along the axis from part to part
+/// (a depth rod); a diameter; a radial gap.
+enum class GaugeReads { length, depth, diameter, gap };
+
 /// A gauge and the half-width a reading by it is good to, in the file's unit.
 struct Gauge {
     std::string name;
     Place at;
     double half_width = 0.0;
+    /// What the file says that it reads; where it says nothing, it reads what the file used it for.
+    std::vector<GaugeReads> reads{};
 };
 
 /// A piece of planned work, in the words of the file: "plate.front", "5.53 ±0.03".

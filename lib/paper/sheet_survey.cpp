@@ -3,6 +3,7 @@
 
 #include <trialfit/paper/sheet_blocks.hpp>
 #include <trialfit/paper/survey_feelers.hpp>
+#include <trialfit/paper/survey_words.hpp>
 #include <trialfit/paper/words.hpp>
 #include <trialfit/survey/answers.hpp>
 
@@ -10,27 +11,8 @@ namespace trialfit::paper {
 
 namespace {
 
-std::string judgement(const survey::SurveyAnswer& survey) {
-    switch (survey.judgement) {
-        case survey::Judgement::agree:
-            return "The readings agree with the sizes.";
-        case survey::Judgement::suspect:
-            return survey.suspects.empty()
-                       ? "The readings do not agree with the sizes."
-                       : fmt::format("The readings do not agree with the sizes; most suspect: {}.",
-                                     survey.suspects.front().name);
-        case survey::Judgement::cannot_tell:
-            return "The readings do not agree with the sizes, and several explain it equally well.";
-        case survey::Judgement::contradict:
-            return "No sizes within their limits give these readings.";
-        case survey::Judgement::nothing_to_compare:
-            break;
-    }
-    return "Nothing is known in two ways, so nothing could be compared.";
-}
-
 SheetBlock readings(const survey::SurveyAnswer& survey, const Lengths& lengths) {
-    SheetTable table{.caption = "With the parts trial-fitted. " + judgement(survey),
+    SheetTable table{.caption = "With the parts trial-fitted",
                      .columns = {{.heading = "Reading"},
                                  {.heading = "Is", .figures = true},
                                  {.heading = "Should be", .figures = true},
@@ -40,7 +22,13 @@ SheetBlock readings(const survey::SurveyAnswer& survey, const Lengths& lengths) 
                               {.text = each.written},
                               {.text = lengths(each.should_be)},
                               {.text = lengths(each.off_by)}});
-    return {.heading = "Readings", .table = std::move(table)};
+    std::vector<std::string> words = standing_off_words(survey);
+    words.push_back(survey_headline(survey));
+    std::vector<std::string> suspects = suspect_words(survey);
+    for (std::size_t i = 0; i < suspects.size(); ++i)
+        words.push_back(fmt::format("{}. {}", i + 1, suspects[i]));
+    if (std::string split = split_words(survey); !split.empty()) words.push_back(std::move(split));
+    return {.heading = "Readings", .paragraphs = std::move(words), .table = std::move(table)};
 }
 
 SheetBlock feeler_block(const survey::FeelersFound& found, quantity::Unit units) {
@@ -51,7 +39,7 @@ SheetBlock feeler_block(const survey::FeelersFound& found, quantity::Unit units)
                                             found.still, found.turning, quantity::name(units)),
                      .columns = {{.heading = "Figure"},
                                  {.heading = "Is", .figures = true},
-                                 {.heading = "Standard uncertainty", .figures = true},
+                                 {.heading = "Usual error", .figures = true},
                                  {.heading = "Towards"}}};
     for (const FeelerFigure& each : feeler_figures(found, words)) {
         table.rows.push_back(

@@ -38,6 +38,9 @@ struct FeelerFigure {
 /// What the readings could not tell, and what to read so that they do. One paragraph each.
 [[nodiscard]] std::vector<std::string> feeler_not_told(const survey::FeelersFound& found);
 
+/// What is wrong with the feelers' readings, in one line; empty where nothing is.
+[[nodiscard]] std::string feelers_wrong(const std::vector<survey::FeelersFound>& all);
+
 /// All sets of feeler readings, a section each; empty text where there are none.
 [[nodiscard]] std::string feelers_text(const std::vector<survey::FeelersFound>& all,
                                        quantity::Unit units, const Style& style);

@@ -99,6 +99,10 @@ Json feeler_limit(const survey::FeelerLimit& limit) {
     if (limit.at_least) out["can_reach"] = setting_key(limit.can_reach);
     out["at_most"] = or_null(limit.at_most);
     if (limit.at_most) out["can_keep"] = setting_key(limit.can_keep);
+    if (limit.varies_by) {
+        out["varies_by"] = feeler_figure(*limit.varies_by);
+        out["can_stay"] = setting_key(limit.can_stay);
+    }
     return out;
 }
 
@@ -116,6 +120,8 @@ Json feelers_json(const survey::FeelersFound& found) {
              {"span", found.span}};
     out["mean"] = feeler_figure(found.mean);
     out["by_diameters"] = or_null(found.by_diameters, feeler_figure);
+    out["against_diameters"] =
+        found.against_diameters ? feeler_figure(found.against_diameters->by) : Json(nullptr);
     out["offset"] = or_null(found.offset, feeler_vector);
     out["runout"] = or_null(found.runout, feeler_vector);
     out["taper"] = or_null(found.taper, feeler_figure);

@@ -20,7 +20,7 @@ std::string figures_table(const FeelersFound& found, const FeelerWords& words, c
     Table out;
     out.columns = {{.heading = "figure", .set = Column::Set::names},
                    {.heading = "is"},
-                   {.heading = "standard", .below = "uncertainty"},
+                   {.heading = "usual", .below = "error"},
                    {.heading = "towards", .set = Column::Set::left}};
     for (FeelerFigure& each : feeler_figures(found, words)) {
         out.rows.push_back({.cells = {{.text = std::move(each.what)},
@@ -39,7 +39,7 @@ std::string readings_table(const FeelersFound& found, int d, const Style& style)
                    {.heading = "is"},
                    {.heading = "the rest", .below = "says"},
                    {.heading = "off by"},
-                   {.heading = "in its", .below = "own sd"}};
+                   {.heading = "in usual", .below = "errors"}};
     for (const survey::FeelerReadingFound& each : found.readings) {
         const bool checked = each.redundancy > 0.0;
         const Ink ink = each.suspect ? Ink::bad : Ink::plain;
@@ -58,29 +58,22 @@ std::string readings_table(const FeelersFound& found, int d, const Style& style)
 }
 
 std::string how_read(const FeelersFound& found, quantity::Unit units) {
-    std::string words = fmt::format(
-        "{} by {} (±{}), between {} and {}. The clock is that seen from outboard, looking at the "
-        "parts along the axis. Lengths in {}. ",
-        counted(found.readings.size(), "reading"), listed(found.gauge), brief(found.half_width),
-        listed(found.still), listed(found.turning), quantity::name(units));
-    if (found.freedom == 0)
-        return words + "None to spare, so nothing checks the readings; chi-square 0 by necessity.";
-    return words +
-           fmt::format("{} to spare; chi-square {}, the odds of as much or more by chance {}.",
-                       found.freedom, brief(std::round(1000.0 * found.chi_square) / 1000.0),
-                       chance(found.probability));
+    return fmt::format(
+        "Feeler '{}': {} by {} (±{}), between {} and {}. The clock is that seen from outboard, "
+        "looking at the parts along the axis. Lengths in {}.",
+        listed(found.name, 200), counted(found.readings.size(), "reading"), listed(found.gauge),
+        brief(found.half_width), listed(found.still), listed(found.turning), quantity::name(units));
 }
 
 std::string section(const FeelersFound& found, const FeelerWords& words, const Style& style) {
     const int d = words.decimals;
-    const bool bad = disagrees(found.judgement);
-    std::string out =
-        painted(style, Ink::strong, fmt::format("Feeler '{}'", listed(found.name))) + "\n";
+    const bool bad = disagrees(found.judgement) || found.against_diameters;
+    std::string out;
     const std::vector<std::string> findings = feeler_findings(found, words);
     for (std::size_t i = 0; i < findings.size(); ++i)
         for (const std::string& line : wrapped(findings[i], style.width))
             out += painted(style, bad && i == 0 ? Ink::bad : Ink::plain, line) + "\n";
-    out += "\n" + paragraph(how_read(found, words.units), style.width) + "\n" +
+    out += (out.empty() ? "" : "\n") + paragraph(how_read(found, words.units), style.width) + "\n" +
            figures_table(found, words, style) + "\n" + readings_table(found, d, style);
     std::vector<std::string> not_told = feeler_not_told(found);
     not_told.emplace_back(
@@ -89,10 +82,21 @@ std::string section(const FeelersFound& found, const FeelerWords& words, const S
     out += "\n";
     for (const std::string& each : not_told)
         out += paragraph(each, style.width, "  - ");
-    return out;
+    const std::string agrees = found.freedom < 1 ? "No reading is to spare, so nothing checks them."
+                                                 : agreement(found.probability, found.freedom);
+    return out + paragraph(agrees, style.width, "  - ");
 }
 
 }  // namespace
+
+std::string feelers_wrong(const std::vector<FeelersFound>& all) {
+    for (const FeelersFound& found : all) {
+        if (disagrees(found.judgement) || found.against_diameters)
+            return fmt::format("The readings by feeler '{}' are not to be trusted: see below.",
+                               listed(found.name, 200));
+    }
+    return {};
+}
 
 std::string feelers_text(const std::vector<FeelersFound>& all, quantity::Unit units,
                          const Style& style) {

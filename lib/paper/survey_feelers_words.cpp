@@ -84,10 +84,10 @@ std::string move_words(const FeelersFound& found, const FeelerWords& words) {
             "rotor turns, these readings cannot tell.",
             listed(move.part), by);
     std::string out = fmt::format(
-        "Even it up by moving the {} {} (standard uncertainty {}). That leaves {} at the tightest "
-        "and {} at the widest place.",
-        listed(move.part), by, fixed(move.by.sd, d + 1), amount(move.least.is, d),
-        amount(move.most.is, d));
+        "Move the {} {}. That leaves {} at the tightest and {} at the widest place (usual error of "
+        "the move {}).",
+        listed(move.part), by, amount(move.least.is, d), amount(move.most.is, d),
+        fixed(move.by.sd, d + 1));
     if (move.room && move.by.is > *move.room)
         out += fmt::format(
             " The file gives it {} to move in, on diameter, which is not enough: ease what holds "
@@ -111,6 +111,44 @@ std::string not_cured(const FeelersFound& found, const FeelerWords& words) {
     return joined(why);
 }
 
+std::string stays_words(const FeelersFound& found, const FeelerWords& words,
+                        const survey::FeelerLimit& limit) {
+    const int d = words.decimals;
+    const std::string varies =
+        fmt::format("the gap varies by {} as the {} turns", fixed(limit.varies_by->is, d + 1),
+                    listed(found.turning_part));
+    const std::string asked =
+        fmt::format("{} to {} {} ('{}')", fixed(*limit.at_least, d), fixed(*limit.at_most, d),
+                    spoken(words.units), listed(limit.check));
+    if (limit.can_stay == Setting::cannot)
+        return fmt::format(
+            "No setting can keep the gap within {}: {}. True the {}, or find what is "
+            "bent.",
+            asked, varies, listed(found.turning_part));
+    return fmt::format(
+        "Whether any setting keeps the gap within {} these readings cannot tell: {}, "
+        "and all were taken at one place.",
+        asked, varies);
+}
+
+std::string against_diameters_words(const FeelersFound& found, const FeelerWords& words) {
+    if (!found.against_diameters) return {};
+    const survey::AgainstDiameters& off = *found.against_diameters;
+    const std::string by = amount(std::abs(off.by.is), words.decimals);
+    if (off.widest)
+        return fmt::format(
+            "The feelers and the diameters contradict each other: the widest gap "
+            "read is {} {} more than the diameters leave at one place. Measure the "
+            "leaves, {} and {} again.",
+            by, spoken(words.units), listed(found.still), listed(found.turning));
+    return fmt::format(
+        "The feelers and the diameters contradict each other: the mean gap is {} {} "
+        "{} than half the difference of the diameters. Measure the leaves, {} and "
+        "{} again.",
+        by, spoken(words.units), off.by.is > 0.0 ? "more" : "less", listed(found.still),
+        listed(found.turning));
+}
+
 std::string limit_words(const FeelersFound& found, const FeelerWords& words, bool least,
                         const survey::FeelerLimit& limit) {
     const Setting can = least ? limit.can_reach : limit.can_keep;
@@ -120,7 +158,7 @@ std::string limit_words(const FeelersFound& found, const FeelerWords& words, boo
     const std::string what = fmt::format("{} {} {}", least ? "at least" : "at most",
                                          fixed(asked, d), spoken(words.units));
     const std::string found_best =
-        fmt::format("{} (standard uncertainty {})", amount(best.is, d), fixed(best.sd, d + 1));
+        fmt::format("{} (usual error {})", amount(best.is, d), fixed(best.sd, d + 1));
     switch (can) {
         case Setting::cannot:
             if (least)
@@ -248,6 +286,8 @@ std::vector<std::string> feeler_findings(const FeelersFound& found, const Feeler
     std::vector<std::string> out;
     if (std::string wrong = out_of_step(found, words); !wrong.empty())
         out.push_back(std::move(wrong));
+    if (std::string wrong = against_diameters_words(found, words); !wrong.empty())
+        out.push_back(std::move(wrong));
     if (!survey::figures_stand(found)) return out;
     if (std::string move = move_words(found, words); !move.empty()) out.push_back(std::move(move));
     if (found.offset && !found.offset->seen && !found.mean_mixed)
@@ -259,6 +299,10 @@ std::vector<std::string> feeler_findings(const FeelersFound& found, const Feeler
     for (std::string& each : out_of_true(found, words))
         out.push_back(std::move(each));
     for (const survey::FeelerLimit& limit : found.limits) {
+        if (limit.varies_by) {
+            out.push_back(stays_words(found, words, limit));
+            continue;
+        }
         if (limit.at_least) out.push_back(limit_words(found, words, true, limit));
         if (limit.at_most) out.push_back(limit_words(found, words, false, limit));
     }

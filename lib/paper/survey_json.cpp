@@ -43,15 +43,51 @@ Json size_json(const survey::SizeFound& s) {
             {"line", s.at.line}};
 }
 
+std::string_view kind_key(survey::SuspectKind kind) {
+    switch (kind) {
+        case survey::SuspectKind::reading:
+            return "reading";
+        case survey::SuspectKind::size:
+            return "size";
+        case survey::SuspectKind::gauge:
+            return "gauge";
+        case survey::SuspectKind::touching:
+            break;
+    }
+    return "touching";
+}
+
 Json suspect_json(const survey::Suspect& s) {
-    Json out{{"name", s.name},
-             {"kind", s.is_reading ? "reading" : (s.gauge.empty() ? "size" : "gauge")}};
+    Json out{{"name", s.name}, {"kind", kind_key(s.kind)}};
     out["off_by"] = s.off_by;
-    if (s.gauge.empty()) out["should_be"] = s.should_be;
+    if (s.kind == survey::SuspectKind::reading || s.kind == survey::SuspectKind::size) {
+        out["is"] = s.is;
+        out["should_be"] = s.should_be;
+    }
     out["sd"] = s.should_be_sd;
     out["chi_square_drop"] = s.chi_square_drop;
     out["slip"] = s.slip;
+    if (!s.lay.empty()) out["lay"] = s.lay;
     if (!s.not_home.empty()) out["not_home"] = {{"part", s.not_home}, {"by", s.stood_off}};
+    return out;
+}
+
+Json split_json(const survey::SplitBy& split) {
+    Json out{{"what", split.what}};
+    out["between"] = split.from.empty() ? Json(nullptr) : Json{split.from, split.to};
+    out["gauge"] = split.gauge;
+    out["outcomes"] = Json::array();
+    for (const auto& each : split.outcomes)
+        out["outcomes"].push_back({{"is", each.is}, {"left", each.left}});
+    return out;
+}
+
+Json stands_off_json(const survey::StandsOffFound& s) {
+    const bool held = !s.inboard.empty();
+    Json out{{"reading", s.reading}, {"part", s.part}, {"by", s.by}, {"sd", s.doubt}};
+    out["between"] = held ? Json{s.inboard, s.outboard} : Json(nullptr);
+    out["stated"] = s.stated;
+    out["clears"] = held ? Json(s.clears) : Json(nullptr);
     return out;
 }
 
@@ -79,6 +115,10 @@ std::string survey_json(const survey::SurveyAnswer& answer) {
     out["suspects"] = Json::array();
     for (const auto& each : answer.suspects)
         out["suspects"].push_back(suspect_json(each));
+    out["one_explains"] = answer.one_explains;
+    out["odds_to_next"] = or_null(answer.odds_to_next);
+    out["split"] = or_null(answer.split, split_json);
+    out["stands_off"] = list_json(answer.stands_off, stands_off_json);
     out["measure_next"] = Json::array();
     for (const auto& each : answer.measure_next) {
         out["measure_next"].push_back({{"check", each.check},

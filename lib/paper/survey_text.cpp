@@ -10,6 +10,7 @@
 #include <trialfit/paper/survey_words.hpp>
 #include <trialfit/paper/table.hpp>
 #include <trialfit/paper/words.hpp>
+#include <utility>
 #include <vector>
 
 namespace trialfit::paper {
@@ -19,45 +20,6 @@ namespace {
 using survey::Judgement;
 using survey::ReadingFound;
 using survey::SurveyAnswer;
-using survey::Suspect;
-
-constexpr std::size_t kMostSuspects = 8;
-
-std::string by_how_much(const Suspect& suspect, const SurveyAnswer& answer, int decimals) {
-    return fmt::format("{} {} too {}", fixed(std::abs(suspect.off_by), decimals),
-                       quantity::name(answer.units), suspect.off_by > 0.0 ? "large" : "small");
-}
-
-std::string headline(const SurveyAnswer& answer, int decimals) {
-    switch (answer.judgement) {
-        case Judgement::nothing_to_compare:
-            return "Nothing to compare: no size in this file is known in more than one way.";
-        case Judgement::agree:
-            return fmt::format(
-                "The readings and the sizes agree: {}.",
-                answer.probability > 0.5
-                    ? "they differ by no more than the gauges allow"
-                    : fmt::format(
-                          "{} jobs in 100 would differ as much or more by chance alone",
-                          std::max(1, static_cast<int>(std::lround(100 * answer.probability)))));
-        case Judgement::suspect: {
-            const Suspect& first = answer.suspects.front();
-            std::string slip = first.slip.empty() ? "" : fmt::format(" ({})", first.slip);
-            return fmt::format(
-                "They do not agree. The reading '{}' is most likely wrong: {}{}; it should read "
-                "{}.",
-                listed(first.name), by_how_much(first, answer, decimals), slip,
-                fixed(first.should_be, decimals));
-        }
-        case Judgement::cannot_tell:
-            return "They do not agree, and the data cannot tell which figure is wrong: any of "
-                   "those listed as suspects "
-                   "could be.";
-        case Judgement::contradict:
-            break;
-    }
-    return "They contradict each other: no sizes within their limits give these readings.";
-}
 
 std::string how_it_lay(const ReadingFound& reading) {
     if (reading.jammed_part.empty()) return {};
@@ -79,7 +41,7 @@ std::string readings(const SurveyAnswer& answer, int decimals, const Style& styl
                    {.heading = "is"},
                    {.heading = "the rest", .below = "says"},
                    {.heading = "off by"},
-                   {.heading = "in its", .below = "own sd"}};
+                   {.heading = "in usual", .below = "errors"}};
     for (const ReadingFound& each : answer.readings) {
         const bool checked = each.redundancy > 0.0;
         const bool far = std::abs(each.standardised) > 3.29;
@@ -96,34 +58,12 @@ std::string readings(const SurveyAnswer& answer, int decimals, const Style& styl
     return "\n" + table(out, style);
 }
 
-std::string suspects(const SurveyAnswer& answer, int decimals, const Style& style) {
-    if (answer.suspects.empty()) return {};
-    std::string out =
-        "\n" + painted(style, Ink::strong, "What could be wrong, most likely first") + "\n";
-    for (std::size_t i = 0; i < std::min(answer.suspects.size(), kMostSuspects); ++i) {
-        const Suspect& each = answer.suspects[i];
-        std::string words;
-        if (!each.gauge.empty()) {
-            words = fmt::format("all that the {} read: {}", listed(each.gauge),
-                                by_how_much(each, answer, decimals));
-        } else {
-            words =
-                fmt::format("{}: {}, should be {}", listed(each.name, 200),
-                            by_how_much(each, answer, decimals), fixed(each.should_be, decimals));
-        }
-        if (!each.slip.empty()) words += fmt::format(" ({})", each.slip);
-        if (!each.not_home.empty()) {
-            words += fmt::format(
-                "; or the {} stood {} off its seat when it was taken: look for dirt, a key too "
-                "tall, "
-                "a nut on the shaft end",
-                listed(each.not_home), fixed(each.stood_off, decimals));
-        }
-        out += paragraph(words + ".", style.width, fmt::format("  {}. ", i + 1));
-    }
-    if (answer.suspects.size() > kMostSuspects) {
-        out += fmt::format("  and {} more.\n", answer.suspects.size() - kMostSuspects);
-    }
+std::string entries(const std::string& heading, const std::vector<std::string>& all,
+                    const Style& style) {
+    if (all.empty()) return {};
+    std::string out = "\n" + painted(style, Ink::strong, heading) + "\n";
+    for (std::size_t i = 0; i < all.size(); ++i)
+        out += paragraph(all[i], style.width, fmt::format("  {}. ", i + 1));
     return out;
 }
 
@@ -134,8 +74,8 @@ std::string adjusted(const SurveyAnswer& answer, int decimals, const Style& styl
     out.columns = {{.heading = "size", .set = Column::Set::names},
                    {.heading = "written"},
                    {.heading = "adjusted"},
-                   {.heading = "sd was"},
-                   {.heading = "sd is"}};
+                   {.heading = "usual", .below = "error was"},
+                   {.heading = "is now"}};
     for (const survey::SizeFound& each : answer.sizes) {
         const bool reading =
             std::any_of(answer.readings.begin(), answer.readings.end(),
@@ -152,19 +92,24 @@ std::string adjusted(const SurveyAnswer& answer, int decimals, const Style& styl
            table(out, style);
 }
 
-std::string next(const SurveyAnswer& answer, int decimals, const Style& style) {
-    if (answer.measure_next.empty()) return {};
-    std::string out = "\n" + painted(style, Ink::strong, "What to measure next") + "\n";
-    for (std::size_t i = 0; i < answer.measure_next.size(); ++i) {
-        const survey::MeasureNext& each = answer.measure_next[i];
-        out += paragraph(
-            fmt::format("{} once more by {} (±{}): takes the sd of '{}' from {} to {}.",
-                        listed(each.size, 200), listed(each.gauge), brief(each.by_half_width),
-                        listed(each.check, 200), fixed(each.sd_now, decimals + 1),
-                        fixed(each.sd_then, decimals + 1)),
-            style.width, fmt::format("  {}. ", i + 1));
-    }
-    return out;
+// What is wrong comes before what could be known better.
+std::string next(const SurveyAnswer& answer, const Style& style) {
+    std::vector<std::string> all = next_words(answer);
+    if (std::string split = split_words(answer); !split.empty())
+        all.insert(all.begin(), std::move(split));
+    return entries("What to measure next", all, style);
+}
+
+// Plain statistics, last.
+std::string statistics(const SurveyAnswer& answer, const Style& style) {
+    if (answer.freedom < 1) return {};
+    return "\n" +
+           paragraph(fmt::format("{} ({}). Lengths in {}. {} {} known twice over.",
+                                 listed(answer.title, 200), listed(answer.file),
+                                 quantity::name(answer.units),
+                                 agreement(answer.probability, answer.freedom), answer.freedom,
+                                 answer.freedom == 1 ? "figure is" : "figures are"),
+                     style.width);
 }
 
 std::string notes(const SurveyAnswer& answer, const Style& style) {
@@ -178,47 +123,39 @@ std::string notes(const SurveyAnswer& answer, const Style& style) {
 }  // namespace
 
 std::string survey_text(const SurveyAnswer& answer, const Style& style) {
-    std::vector<double> written;
-    double narrowest = 0.0;
-    for (const ReadingFound& each : answer.readings) {
-        written.push_back(each.is);
-        if (each.half_width > 0.0)
-            narrowest = narrowest == 0.0 ? each.half_width : std::min(narrowest, each.half_width);
-    }
-    const int decimals = decimals_for(answer.units, written, narrowest);
-    const bool bad = disagrees(answer.judgement);
+    const int decimals = survey_decimals(answer);
     const std::string feelers = feelers_text(answer.feelers, answer.units, style);
-    std::string out;
     // Where only feelers say anything, they stand first.
     if (answer.judgement == Judgement::nothing_to_compare && answer.readings.empty() &&
         !feelers.empty())
         return (answer.warnings.empty()
                     ? std::string()
                     : paragraph(warned(answer.warnings, ""), style.width) + "\n") +
-               (style.brief ? feelers
-                            : feelers + next(answer, decimals, style) + notes(answer, style));
-    for (const std::string& line :
-         wrapped(warned(answer.warnings, headline(answer, decimals)), style.width)) {
-        out += painted(style, bad ? Ink::bad : Ink::good, line) + "\n";
-    }
-    if (style.brief) return out + readings(answer, decimals, style);
-    if (answer.freedom > 0) {
-        out += "\n" +
-               paragraph(
-                   fmt::format(
-                       "{} ({}). Lengths in {}. {} to spare; chi-square {}, the odds of as much or "
-                       "more by chance {}.",
-                       listed(answer.title, 200), listed(answer.file), quantity::name(answer.units),
-                       counted(static_cast<std::size_t>(answer.freedom), "figure"),
-                       brief(answer.chi_square), chance(answer.probability)),
-                   style.width);
+               (style.brief ? feelers : feelers + next(answer, style) + notes(answer, style));
+    std::string out;
+    const auto say = [&](const std::string& words, bool bad) {
+        for (const std::string& line : wrapped(words, style.width))
+            out += painted(style, bad ? Ink::bad : Ink::good, line) + "\n";
+    };
+    for (const std::string& each : answer.warnings)
+        say(each, true);
+    for (const std::string& each : standing_off_words(answer))
+        say(each, true);
+    const bool bad = disagrees(answer.judgement);
+    if (std::string wrong = feelers_wrong(answer.feelers); !wrong.empty()) {
+        say(wrong, true);
+        if (bad) say(survey_headline(answer), true);
+    } else if (bad || answer.stands_off.empty()) {
+        say(survey_headline(answer), bad);
     }
     out += readings(answer, decimals, style);
-    out += suspects(answer, decimals, style);
+    out += entries(suspects_heading(answer), suspect_words(answer), style);
+    if (style.brief) return out;
+    out += next(answer, style);
     out += adjusted(answer, decimals, style);
-    out += next(answer, decimals, style);
     if (!feelers.empty()) out += "\n" + feelers;
     out += notes(answer, style);
+    out += statistics(answer, style);
     return out;
 }
 

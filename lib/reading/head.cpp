@@ -5,6 +5,8 @@
 #include <limits>
 #include <trialfit/reading/sections.hpp>
 #include <trialfit/reading/values.hpp>
+#include <utility>
+#include <vector>
 
 namespace trialfit::reading {
 
@@ -28,6 +30,18 @@ void read_version(Reader& reader, const Fields& root) {
                      "write 'trialfit: 1'");
 }
 
+// What a gauge reads, as the file says: none where it says nothing.
+std::vector<job::GaugeReads> read_reads(Reader& reader, const Node& list, const std::string& name) {
+    const std::string what = fmt::format("what gauge {} reads", quoted(name));
+    std::vector<job::GaugeReads> reads;
+    if (!expect_list(reader, list, what, "'reads: [length, depth]'")) return reads;
+    for (const Node& item : list.children) {
+        const auto kind = choice_of(reader, &item, what, {"length", "depth", "diameter", "gap"});
+        if (kind) reads.push_back(static_cast<job::GaugeReads>(*kind));
+    }
+    return reads;
+}
+
 void read_gauges(Reader& reader, const Node& gauges) {
     if (!expect_names(reader, gauges, "'gauges'", "'gauges: {caliper: 0.03}'")) return;
     for (const Entry& entry : entries(gauges)) {
@@ -37,14 +51,20 @@ void read_gauges(Reader& reader, const Node& gauges) {
             reader.error(
                 entry.key, fmt::format("gauge {} has no half-width", quoted(name)),
                 fmt::format("write '{}: 0.03', what a reading by it is good to", clipped(name)));
+        job::Gauge gauge{.name = name, .at = reader.place(entry.key)};
+        const Node* written = entry.value.is_empty() ? nullptr : &entry.value;
+        if (written != nullptr && written->is_map()) {
+            const Fields fields(reader, *written, fmt::format("gauge {}", quoted(name)),
+                                {"half_width", "reads"});
+            written = fields.need("half_width", "half_width: 0.03");
+            if (const Node* reads = fields.find("reads"))
+                gauge.reads = read_reads(reader, *reads, name);
+        }
         const auto half_width =
-            half_width_of(reader, entry.value.is_empty() ? nullptr : &entry.value,
-                          fmt::format("the half-width of gauge {}", quoted(name)));
+            half_width_of(reader, written, fmt::format("the half-width of gauge {}", quoted(name)));
+        gauge.half_width = half_width.value_or(std::numeric_limits<double>::quiet_NaN());
         reader.gauges.add(name);
-        reader.job.gauges.push_back(
-            {.name = name,
-             .at = reader.place(entry.key),
-             .half_width = half_width.value_or(std::numeric_limits<double>::quiet_NaN())});
+        reader.job.gauges.push_back(std::move(gauge));
     }
 }
 

@@ -10,29 +10,11 @@
 #include <trialfit/stack/cone_seat.hpp>
 #include <trialfit/stack/index.hpp>
 #include <trialfit/stack/model.hpp>
+#include <trialfit/stack/play.hpp>
 #include <trialfit/trade/general.hpp>
 #include <utility>
 
 namespace trialfit::stack {
-
-namespace {
-
-// How far a part may move from the place that its offset states, as shares of its play. On a face
-// it floats off the contact, outboard only.
-Range play_ends(const job::Seat& seat) {
-    if (seat.kind == job::SeatKind::face_on_face) return {.lo = 0.0, .hi = 1.0};
-    switch (seat.pushed) {
-        case job::Pushed::in:
-            return {.lo = 0.0, .hi = 1.0};
-        case job::Pushed::out:
-            return {.lo = -1.0, .hi = 0.0};
-        case job::Pushed::not_stated:
-            break;
-    }
-    return {.lo = -0.5, .hi = 0.5};
-}
-
-}  // namespace
 
 // Builds a Model: sizes and edges first, then the way of every face to the root, then the closures.
 class Assembler {
@@ -101,6 +83,11 @@ private:
         return static_cast<int>(model_.sizes_.size()) - 1;
     }
 
+    int as(Measured kind, int size) {
+        model_.sizes_[at(size)].measured = kind;
+        return size;
+    }
+
     // A bare length is a constant of the geometry; one with limits is a size.
     void add_length(const job::Given& given, double times, const std::string& label, int p,
                     int& size, FormBuilder& into) {
@@ -108,7 +95,7 @@ private:
             into.add(times * given.size.nominal);
             return;
         }
-        if (size < 0) size = new_size(given, label, p);
+        if (size < 0) size = as(Measured::length, new_size(given, label, p));
         into.add(size, times);
     }
 
@@ -119,7 +106,7 @@ private:
                 const std::string label = job::name(job_, job::FaceRef{p, f}) + " from " +
                                           job::name(job_, job::FaceRef{p, dimension.from});
                 FormBuilder distance;
-                distance.add(new_size(dimension.distance, label, p), 1.0);
+                distance.add(as(Measured::length, new_size(dimension.distance, label, p)), 1.0);
                 edges_.push_back({node(p, dimension.from), node(p, f), std::move(distance), label,
                                   dimension.distance.at, p});
             }
@@ -160,8 +147,9 @@ private:
         const std::string from = job::name(job_, job::FaceRef{seat.against.part, against});
         if (seat.offset) {
             distance.add(
-                new_size(*seat.offset, job::name(job_, job::FaceRef{p, own}) + " from " + from,
-                         seat.against.part),
+                as(Measured::depth,
+                   new_size(*seat.offset, job::name(job_, job::FaceRef{p, own}) + " from " + from,
+                            seat.against.part)),
                 1.0);
         }
         if (seat.shims) {
@@ -186,13 +174,14 @@ private:
         stated.size = quantity::exact(0.0);
         const std::string& name = part(p).name;
         model_.play_size_[at(p)] = new_size(stated, "place of " + name + " in its play");
-        model_.total_play_[at(p)] = new_size(play, "play of " + name);
+        model_.total_play_[at(p)] = as(Measured::play, new_size(play, "play of " + name));
         model_.sizes_.back().floats = true;
         distance.add(model_.play_size_[at(p)], 1.0);
         // Where it lay when sizes were measured that say the same thing twice.
         job::Given lay = play;
         lay.size = anywhere_in_play(p);
-        lay_when_measured_[at(p)] = new_size(lay, "where " + name + " lay when it was measured");
+        lay_when_measured_[at(p)] =
+            as(Measured::lay, new_size(lay, "where " + name + " lay when it was measured"));
     }
 
     [[nodiscard]] quantity::Size anywhere_in_play(int p) const {
@@ -206,7 +195,7 @@ private:
     // A reading has its own value, and, where parts float, its own place in their play.
     void add_readings() {
         for (const job::Reading& reading : job_.readings) {
-            model_.reading_size_.push_back(new_size(reading.is, reading.name));
+            model_.reading_size_.push_back(as(Measured::depth, new_size(reading.is, reading.name)));
             std::vector<std::pair<int, int>> lay;
             for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
                 if (model_.play_size_[at(p)] >= 0) lay.emplace_back(p, play_for(p, reading));
@@ -242,9 +231,12 @@ private:
             for (int r = 0; r < static_cast<int>(each.rings.size()); ++r) {
                 const job::Ring& ring = each.rings[at(r)];
                 const std::string name = job::ring_name(job_, {p, r});
-                bores.push_back(new_size(toleranced(ring.bore, ring.bore_bare), name + " bore", p));
+                bores.push_back(
+                    as(Measured::diameter,
+                       new_size(toleranced(ring.bore, ring.bore_bare), name + " bore", p)));
                 outsides.push_back(
-                    new_size(toleranced(ring.outside, ring.outside_bare), name + " od", p));
+                    as(Measured::diameter,
+                       new_size(toleranced(ring.outside, ring.outside_bare), name + " od", p)));
             }
         }
     }
@@ -267,7 +259,8 @@ private:
         const job::Given anywhere{.size = anywhere_in_play(p),
                                   .written = model_.sizes_[at(model_.total_play_[at(p)])].written,
                                   .at = reading.at};
-        return new_size(anywhere, fmt::format("where {} lay for '{}'", part(p).name, reading.name));
+        return as(Measured::lay, new_size(anywhere, fmt::format("where {} lay for '{}'",
+                                                                part(p).name, reading.name)));
     }
 
     // The part whose length comes into the constant, where one bears by its small end.
@@ -362,8 +355,9 @@ private:
     int dia_of(job::FeatureRef cone) {
         int& size = cone_dia_[at(cone.part)][at(cone.index)];
         if (size < 0) {
-            size = new_size(part(cone.part).cones[at(cone.index)].dia,
-                            job::cone_name(job_, cone) + " diameter", cone.part);
+            size = as(Measured::diameter,
+                      new_size(part(cone.part).cones[at(cone.index)].dia,
+                               job::cone_name(job_, cone) + " diameter", cone.part));
         }
         return size;
     }

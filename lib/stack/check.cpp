@@ -37,21 +37,48 @@ std::string record_in_force(const job::Job& job) {
                        date, job.in_force, job.record.size());
 }
 
+// A part that stood off its seat at the last trial fit, and what holds it.
+std::vector<std::string> standing_off(const job::Job& job, const Options& options) {
+    std::vector<std::string> words;
+    for (const TrialFit& fit : options.readings) {
+        const job::Reading& reading = job.readings.at(static_cast<std::size_t>(fit.reading));
+        if (!fit.stands_off || reading.entries != job.in_force) continue;
+        const StandsOff& off = *fit.stands_off;
+        std::string text =
+            fmt::format("The {} stands {:.2f} {} off its seat at the last trial fit ('{}')",
+                        job.parts.at(static_cast<std::size_t>(off.part)).name, off.by,
+                        quantity::name(job.units), reading.name);
+        if (off.held)
+            text += fmt::format(
+                "{} {} on {}", off.held_stated ? ", held by" : "; the tightest pair is",
+                job::name(job, off.held->own.face), job::name(job, off.held->against.face));
+        words.push_back(text + ".");
+    }
+    return words;
+}
+
+// How many of the readings bind the sizes.
+std::size_t binding(const Options& options) {
+    return static_cast<std::size_t>(
+        std::count_if(options.readings.begin(), options.readings.end(),
+                      [](const TrialFit& fit) { return !fit.stands_off; }));
+}
+
 std::vector<std::string> notes(const Model& model, const Options& options) {
     const job::Job& job = model.job();
+    const std::size_t readings = binding(options);
     std::vector<std::string> notes = model.notes();
-    if (model.closures().size() > options.readings.size()) {
+    if (model.closures().size() > readings) {
         notes.push_back(fmt::format(
             "{} given more than once: they agree within their limits, and were adjusted by "
             "least squares.",
-            plural(model.closures().size() - options.readings.size(), "position is",
-                   "positions are")));
+            plural(model.closures().size() - readings, "position is", "positions are")));
     }
-    if (!options.readings.empty()) {
-        notes.push_back(fmt::format(
-            "Every figure here is from the sizes as adjusted by the file's {}.",
-            plural(options.readings.size(), "trial-fit reading", "trial-fit readings")));
-    } else if (!job.readings.empty()) {
+    if (readings > 0) {
+        notes.push_back(
+            fmt::format("Every figure here is from the sizes as adjusted by the file's {}.",
+                        plural(readings, "trial-fit reading", "trial-fit readings")));
+    } else if (options.readings.empty() && !job.readings.empty()) {
         notes.push_back(fmt::format(
             "The file's {} set aside: every figure here is from the sizes as written.",
             plural(job.readings.size(), "trial-fit reading was", "trial-fit readings were")));
@@ -121,12 +148,12 @@ job::Complaints contradicted(const Model& bound, std::size_t own, const Options&
         complaints.push_back(
             {.at = reading.at,
              .fault =
-                 fmt::format("reading '{}' is {}, where the sizes as written give {:.4g}: no sizes "
-                             "within their limits give all the readings",
+                 fmt::format("the readings and the sizes contradict each other: '{}' is {}, the "
+                             "sizes as written give {:.4g}. Either may be wrong",
                              reading.name, reading.is.written, should),
              .mend =
-                 "'trialfit survey' says which figure is suspect; '--as-written' sets the readings "
-                 "aside"});
+                 "'trialfit survey' lists every figure that could be wrong, and what to measure to "
+                 "tell them apart; '--as-written' sets the readings aside"});
     }
     return complaints;
 }
@@ -152,7 +179,7 @@ std::variant<Model, job::Complaints> model_for(const job::Job& job, const Option
                job.readings.at(static_cast<std::size_t>(fit.reading)).entries == job.in_force;
     };
     Options now = options;
-    std::erase_if(now.readings, [&](const TrialFit& fit) { return !own(fit); });
+    std::erase_if(now.readings, [&](const TrialFit& fit) { return fit.stands_off || !own(fit); });
     auto built = Model::of(job);
     if (job.before != nullptr) {
         Options then = options;
@@ -202,7 +229,10 @@ CheckAnswer check(const Model& cold, const Options& options) {
     answer.judge = options.judge;
     answer.inflate = options.inflate;
     answer.states = states_told(job);
-    answer.warnings = job::warnings(job);
+    answer.warnings = standing_off(job, options);
+    if (!answer.warnings.empty()) answer.verdict = Verdict::fails;
+    for (std::string& warning : job::warnings(job))
+        answer.warnings.push_back(std::move(warning));
     for (std::string& doubt : job::doubts(job))
         answer.warnings.push_back(std::move(doubt));
     for (const job::LimitPassed& passed : job::limits_passed(job))

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <trialfit/stack/linear_program.hpp>
+#include <utility>
 #include <vector>
 
 namespace trialfit::stack {
@@ -13,12 +14,18 @@ namespace {
 constexpr double kReducedCost = 1e-11;
 constexpr double kPivot = 1e-11;
 constexpr double kFeasible = 1e-9;
+// Steps after which the basis is inverted anew.
+constexpr int kInvertAnew = 40;
+// Steps without gain after which Bland's rule takes over.
+constexpr int kNoGain = 30;
+
+}  // namespace
 
 // The program with one artificial variable a row; x holds all variables, basic ones included.
-class Simplex {
+class FeasibleSet::Simplex {
 public:
     explicit Simplex(const LinearProgram& program)
-        : real_(program.objective.size()), rows_(program.rows.rows()), right_(program.right) {
+        : real_(program.lower.size()), rows_(program.rows.rows()), right_(program.right) {
         const Eigen::Index all = real_ + rows_;
         matrix_ = Eigen::MatrixXd::Zero(rows_, all);
         matrix_.leftCols(real_) = program.rows;
@@ -37,6 +44,7 @@ public:
             basic_[static_cast<std::size_t>(row)] = real_ + row;
             is_basic_[static_cast<std::size_t>(real_ + row)] = true;
         }
+        invert();
     }
 
     // Drives the artificials to zero; false where that cannot be.
@@ -58,79 +66,103 @@ public:
 
 private:
     void maximise(const Eigen::VectorXd& cost) {
+        int without_gain = 0;
+        bool fresh = false;
         while (true) {
-            const Eigen::FullPivLU<Eigen::MatrixXd> basis(basis_matrix());
             Eigen::VectorXd basic_cost(rows_);
             for (Eigen::Index row = 0; row < rows_; ++row)
                 basic_cost[row] = cost[basic(row)];
-            const Eigen::VectorXd prices = basis.transpose().solve(basic_cost);
-            const Eigen::Index entering = pick_entering(cost, prices);
-            if (entering < 0) return;
-            move_in(entering, cost[entering] - prices.dot(matrix_.col(entering)) > 0.0, basis);
+            const Eigen::VectorXd prices = inverse_.transpose() * basic_cost;
+            const Eigen::VectorXd gains = cost - matrix_.transpose() * prices;
+            const Eigen::Index entering = pick_entering(gains, without_gain > kNoGain);
+            if (entering < 0) {
+                if (fresh) return;
+                invert();  // and look once more, so that no step was missed for rounding
+                fresh = true;
+                continue;
+            }
+            const bool bland = without_gain > kNoGain;
+            const double step = move_in(entering, gains[entering] > 0.0, bland);
+            without_gain = step > 0.0 ? 0 : without_gain + 1;
+            fresh = false;
+            if (steps_ >= kInvertAnew) invert();
         }
     }
 
-    // Bland: the first variable that improves.
-    [[nodiscard]] Eigen::Index pick_entering(const Eigen::VectorXd& cost,
-                                             const Eigen::VectorXd& prices) const {
-        for (Eigen::Index j = 0; j < cost.size(); ++j) {
+    // The variable that gains most by a step of its own, or by Bland the first that gains.
+    [[nodiscard]] Eigen::Index pick_entering(const Eigen::VectorXd& gains, bool bland) const {
+        Eigen::Index pick = -1;
+        double most = kReducedCost;
+        for (Eigen::Index j = 0; j < gains.size(); ++j) {
             if (is_basic_[static_cast<std::size_t>(j)] || lower_[j] == upper_[j]) continue;
-            const double gain = cost[j] - prices.dot(matrix_.col(j));
-            const bool at_lower = x_[j] == lower_[j];
-            if (at_lower ? gain > kReducedCost : gain < -kReducedCost) return j;
+            const double gain = x_[j] == lower_[j] ? gains[j] : -gains[j];
+            if (gain <= most) continue;
+            pick = j;
+            if (bland) return pick;
+            most = gain;
         }
-        return -1;
+        return pick;
     }
 
-    void move_in(Eigen::Index entering, bool rising,
-                 const Eigen::FullPivLU<Eigen::MatrixXd>& basis) {
+    // How far the variable goes in, and what leaves.
+    double move_in(Eigen::Index entering, bool rising, bool bland) {
         const double way = rising ? 1.0 : -1.0;
-        const Eigen::VectorXd change = -way * basis.solve(matrix_.col(entering));
+        const Eigen::VectorXd column = inverse_ * matrix_.col(entering);
         double step = upper_[entering] - lower_[entering];
         Eigen::Index leaving_row = -1;
         for (Eigen::Index row = 0; row < rows_; ++row) {
-            if (std::abs(change[row]) < kPivot) continue;
+            const double change = -way * column[row];
+            if (std::abs(change) < kPivot) continue;
             const Eigen::Index j = basic(row);
-            const double room = change[row] > 0.0 ? upper_[j] - x_[j] : lower_[j] - x_[j];
-            const double reach = std::max(0.0, room / change[row]);
+            const double room = change > 0.0 ? upper_[j] - x_[j] : lower_[j] - x_[j];
+            const double reach = std::max(0.0, room / change);
+            const bool tie = reach == step && leaving_row >= 0;
             const bool first =
-                reach < step || (reach == step && leaving_row >= 0 && j < basic(leaving_row));
-            if (first) {
-                step = reach;
-                leaving_row = row;
-            }
+                reach < step ||
+                (tie && (bland ? j < basic(leaving_row)
+                               : std::abs(column[row]) > std::abs(column[leaving_row])));
+            if (!first) continue;
+            step = reach;
+            leaving_row = row;
         }
         for (Eigen::Index row = 0; row < rows_; ++row)
-            x_[basic(row)] += step * change[row];
+            x_[basic(row)] -= step * way * column[row];
         if (leaving_row < 0) {
             x_[entering] = rising ? upper_[entering] : lower_[entering];
-            return;
+            return step;
         }
         const Eigen::Index leaving = basic(leaving_row);
-        x_[leaving] = change[leaving_row] > 0.0 ? upper_[leaving] : lower_[leaving];
+        x_[leaving] = -way * column[leaving_row] > 0.0 ? upper_[leaving] : lower_[leaving];
         x_[entering] += way * step;
-        is_basic_[static_cast<std::size_t>(leaving)] = false;
-        is_basic_[static_cast<std::size_t>(entering)] = true;
-        basic_[static_cast<std::size_t>(leaving_row)] = entering;
-        refresh();
+        exchange(entering, leaving_row, column);
+        return step;
     }
 
-    // Solves the basic variables anew, so that steps do not gather rounding.
-    void refresh() {
+    void exchange(Eigen::Index entering, Eigen::Index row, const Eigen::VectorXd& column) {
+        is_basic_[static_cast<std::size_t>(basic(row))] = false;
+        is_basic_[static_cast<std::size_t>(entering)] = true;
+        basic_[static_cast<std::size_t>(row)] = entering;
+        const Eigen::RowVectorXd pivot = inverse_.row(row) / column[row];
+        inverse_.noalias() -= column * pivot;
+        inverse_.row(row) = pivot;
+        ++steps_;
+    }
+
+    // Inverts the basis and solves the basic variables anew, so that steps do not gather rounding.
+    void invert() {
+        Eigen::MatrixXd basis(rows_, rows_);
+        for (Eigen::Index row = 0; row < rows_; ++row)
+            basis.col(row) = matrix_.col(basic(row));
+        const Eigen::PartialPivLU<Eigen::MatrixXd> factor(basis);
+        inverse_ = factor.inverse();
         Eigen::VectorXd rest = right_;
         for (Eigen::Index j = 0; j < x_.size(); ++j) {
             if (!is_basic_[static_cast<std::size_t>(j)]) rest -= matrix_.col(j) * x_[j];
         }
-        const Eigen::VectorXd solved = basis_matrix().fullPivLu().solve(rest);
+        const Eigen::VectorXd solved = factor.solve(rest);
         for (Eigen::Index row = 0; row < rows_; ++row)
             x_[basic(row)] = solved[row];
-    }
-
-    [[nodiscard]] Eigen::MatrixXd basis_matrix() const {
-        Eigen::MatrixXd basis(rows_, rows_);
-        for (Eigen::Index row = 0; row < rows_; ++row)
-            basis.col(row) = matrix_.col(basic(row));
-        return basis;
+        steps_ = 0;
     }
 
     [[nodiscard]] Eigen::Index basic(Eigen::Index row) const {
@@ -140,22 +172,33 @@ private:
     Eigen::Index real_;
     Eigen::Index rows_;
     Eigen::MatrixXd matrix_;
+    Eigen::MatrixXd inverse_;
     Eigen::VectorXd right_;
     Eigen::VectorXd lower_;
     Eigen::VectorXd upper_;
     Eigen::VectorXd x_;
     std::vector<Eigen::Index> basic_;
     std::vector<bool> is_basic_;
+    int steps_ = 0;
 };
 
-}  // namespace
-
-std::optional<double> maximum(const LinearProgram& program) {
+std::optional<FeasibleSet> FeasibleSet::of(const LinearProgram& program) {
     const double scale =
         std::max({1.0, program.lower.cwiseAbs().maxCoeff(), program.upper.cwiseAbs().maxCoeff()});
-    Simplex simplex(program);
-    if (!simplex.find_feasible(scale)) return std::nullopt;
-    return simplex.best(program.objective);
+    auto start = std::make_shared<Simplex>(program);
+    if (!start->find_feasible(scale)) return std::nullopt;
+    return FeasibleSet(std::move(start));
+}
+
+double FeasibleSet::maximum(const Eigen::VectorXd& objective) const {
+    Simplex simplex(*start_);
+    return simplex.best(objective);
+}
+
+std::optional<double> maximum(const LinearProgram& program) {
+    const auto set = FeasibleSet::of(program);
+    if (!set) return std::nullopt;
+    return set->maximum(program.objective);
 }
 
 }  // namespace trialfit::stack

@@ -21,6 +21,16 @@ struct KeyStandOff {
     double per_excess = 0.0;
 };
 
+/// What kind of distance a size is, and so what it is measured with.
+enum class Measured {
+    length,    ///< between two faces of one part
+    depth,     ///< along the axis from one part to another: a seat's offset, a trial-fit reading
+    diameter,  ///< of a cone or a ring
+    play,      ///< a movement
+    lay,       ///< where a part lay in its play when a reading was taken
+    other,     ///< runout, a key, a thread's end
+};
+
 /// One independent variable x_i of a job, with the words to name it by.
 struct Variable {
     quantity::Size size;
@@ -35,6 +45,7 @@ struct Variable {
     /// The part that it is a length of and grows with when warm (index into Job::parts); -1 for a
     /// play and for a reading's own value.
     int grows_with = -1;
+    Measured measured = Measured::other;
 };
 
 /// A place on the axis: `beyond` outboard of a face.
@@ -50,10 +61,25 @@ struct Jam {
     Station against;
 };
 
-/// How the parts lay when a reading was taken: which reading, and which parts were jammed.
+/// A part that lay off its seat by more than its sizes can explain: a trial fit after work that
+/// still reads short.
+struct StandsOff {
+    int part = -1;
+    double by = 0.0;     ///< outboard of its seat, > 0, in the file's unit
+    double doubt = 0.0;  ///< the standard deviation of that
+    /// The pair that holds it, as stated or as the tightest of those fitted; nothing where no
+    /// fitted part lies under it. `clears`: by how much it should clear with the part seated.
+    std::optional<Jam> held;
+    bool held_stated = false;
+    double clears = 0.0;
+};
+
+/// How the parts lay when a reading was taken: which reading, and which parts were jammed. A
+/// reading with a part that stands off says where that part lay and binds no sizes.
 struct TrialFit {
     int reading = -1;
     std::vector<Jam> jams;
+    std::optional<StandsOff> stands_off{};
 };
 
 /// The columns of the sizes that radial gaps hang on, -1 where there is none; all empty where the
@@ -88,6 +114,8 @@ public:
 
     [[nodiscard]] const job::Job& job() const { return *job_; }
     [[nodiscard]] const std::vector<Variable>& sizes() const { return sizes_; }
+    /// Sizes that closures tie have the middle of their limits as nominal: what was measured in
+    /// more than one way is adjusted from one start.
     [[nodiscard]] const SizeColumns& columns() const { return columns_; }
     [[nodiscard]] const std::vector<Form>& closures() const { return closures_; }
     [[nodiscard]] const Ties& ties() const { return ties_; }

@@ -102,9 +102,10 @@ Ties::Ties(const std::vector<Form>& closures, const SizeColumns& sizes) {
             group_of_size_[static_cast<std::size_t>(size)] = static_cast<int>(groups_.size());
         }
         // A closure of no sizes at all is a plain statement about constants.
+        if (m > 0)
+            group.within = FeasibleSet::of(program_of(group.rows, group.right, group.sizes, sizes));
         const bool meets =
-            m == 0 ? group.right.cwiseAbs().maxCoeff() < 1e-9
-                   : maximum(program_of(group.rows, group.right, group.sizes, sizes)).has_value();
+            m == 0 ? group.right.cwiseAbs().maxCoeff() < 1e-9 : group.within.has_value();
         if (!meets) contradictions_.push_back(members);
         groups_.push_back(std::move(group));
     }
@@ -222,11 +223,10 @@ Range Ties::extremes(const Form& form, const SizeColumns& sizes) const {
     }
     for (const int g : groups_touched(form)) {
         const Group& group = groups_[static_cast<std::size_t>(g)];
-        LinearProgram program = program_of(group.rows, group.right, group.sizes, sizes);
-        program.objective = part_of(form, group);
-        range.hi += maximum(program).value_or(0.0);
-        program.objective = -program.objective;
-        range.lo -= maximum(program).value_or(0.0);
+        if (!group.within) continue;
+        const Eigen::VectorXd objective = part_of(form, group);
+        range.hi += group.within->maximum(objective);
+        range.lo -= group.within->maximum(-objective);
     }
     return range;
 }

@@ -5,6 +5,7 @@
 #include <optional>
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/stack/form.hpp>
+#include <trialfit/stack/linear_program.hpp>
 #include <vector>
 
 namespace trialfit::stack {
@@ -36,7 +37,9 @@ public:
     [[nodiscard]] Form adjusted(const Form& form) const;
 
     /// The extremes of `form` over all sizes within their limits that meet every closure: a small
-    /// linear program for each group of sizes tied together, the plain sum for the rest.
+    /// linear program for each group of sizes tied together, the plain sum for the rest. `sizes`
+    /// are those that the ties were made with, or others with the same columns ("if this were known
+    /// better").
     [[nodiscard]] Range extremes(const Form& form, const SizeColumns& sizes) const;
 
     /// What the adjustment does to the sizes, in the notation of `adjusted`: with misclosure
@@ -73,8 +76,9 @@ private:
         std::vector<int> sizes;
         Eigen::MatrixXd rows;
         Eigen::VectorXd right;
-        Eigen::MatrixXd weight;  // M+
-        Eigen::MatrixXd gain;    // V A' M+
+        Eigen::MatrixXd weight;             // M+
+        Eigen::MatrixXd gain;               // V A' M+
+        std::optional<FeasibleSet> within;  // all sizes within their limits that meet the closures
     };
 
     [[nodiscard]] static Eigen::VectorXd part_of(const Form& form, const Group& group);

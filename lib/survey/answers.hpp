@@ -17,8 +17,8 @@ namespace trialfit::survey {
 enum class Judgement {
     nothing_to_compare,  ///< no size is known in two ways
     agree,
-    suspect,      ///< they do not, and one reading explains it
-    cannot_tell,  ///< they do not, and several explain it equally well
+    suspect,      ///< they do not, and one explanation is likelier than any other by 7 to 1
+    cannot_tell,  ///< they do not, and several figures explain it as well, or none alone does
     contradict,   ///< no sizes within their limits give these readings
 };
 
@@ -80,22 +80,59 @@ struct SizeFound {
     double redundancy = 0.0;
 };
 
-/// A reading, or a size, that would explain the disagreement if it were wrong.
+/// What an explanation takes to be wrong.
+enum class SuspectKind {
+    reading,   ///< a trial-fit reading's figure
+    size,      ///< a written size
+    gauge,     ///< all that one gauge read, by the same amount
+    touching,  ///< which faces touched, as a reading states them
+};
+
+/// One figure (or one statement) that would explain the disagreement if it alone were wrong.
 struct Suspect {
     std::string name;
-    bool is_reading = true;
+    SuspectKind kind = SuspectKind::reading;
     job::Place at;
-    double off_by = 0.0;  ///< as written less what it probably is
+    std::string written;  ///< "9.50 by caliper"; empty of a gauge
+    double is = 0.0;      ///< its figure; 0 of a gauge and of what touched
+    double off_by = 0.0;  ///< as written less what it would have to be
     double should_be = 0.0;
     double should_be_sd = 0.0;
     double chi_square_drop = 0.0;  ///< what leaving it out takes off the chi-square
-    std::string slip;              ///< "a misread of 1 mm", "an inch figure", or empty
+    std::string slip;              ///< "a misread of 1 mm", "a wrong sign", or empty
     /// The reading would also be explained if this part had stood off its seat by `stood_off` (>
     /// 0).
     std::string not_home;
     double stood_off = 0.0;
-    /// The gauge, where all that it read seems off by the same.
-    std::string gauge;
+    /// What would have touched instead: "seated", "rotor.rim on plate.front".
+    std::string lay;
+};
+
+/// One measurement that tells suspects apart: of a figure once more, or between two faces.
+struct SplitBy {
+    std::string what;  ///< a size's or reading's name, or empty where it is between two faces
+    std::string from;
+    std::string to;
+    std::string gauge;  ///< the finest that reads such a distance; empty where the file has none
+    /// What it would read, and which suspects (their places in the list) are then left.
+    struct Outcome {
+        double is = 0.0;
+        std::vector<std::size_t> left;
+    };
+    std::vector<Outcome> outcomes;
+};
+
+/// A part found to stand off its seat at a trial fit after work was done.
+struct StandsOffFound {
+    std::string reading;
+    std::string part;
+    double by = 0.0;     ///< outboard of its seat
+    double doubt = 0.0;  ///< the standard deviation of that
+    /// The pair that holds it: as stated, or the tightest of the fitted ones; empty where none is.
+    std::string inboard;
+    std::string outboard;
+    bool stated = false;
+    double clears = 0.0;  ///< by how much that pair should clear with the part seated
 };
 
 /// What to measure next for the check that decides the job.
@@ -122,8 +159,16 @@ struct SurveyAnswer {
     double probability = 1.0;
     double reference_variance = 0.0;  ///< chi_square / freedom, 0 where there is no freedom
     std::vector<ReadingFound> readings;
-    std::vector<SizeFound> sizes;   ///< those that the adjustment moves or checks
-    std::vector<Suspect> suspects;  ///< most likely first; those the data cannot tell apart
+    std::vector<SizeFound> sizes;  ///< those that the adjustment moves or checks
+    /// All that explain the disagreement about as well as the best does (within kTold of its
+    /// chi-square): these data cannot tell them apart. Those with a known slip first.
+    std::vector<Suspect> suspects;
+    /// Whether one of them alone would explain it; where not, at least two figures are wrong.
+    bool one_explains = false;
+    /// How many times likelier the one suspect is than the next explanation, where there is one.
+    std::optional<double> odds_to_next;
+    std::optional<SplitBy> split;
+    std::vector<StandsOffFound> stands_off;
     std::vector<MeasureNext> measure_next;
     std::vector<FeelersFound> feelers;
     std::vector<std::string> notes;

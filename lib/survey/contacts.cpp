@@ -8,6 +8,7 @@
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/index.hpp>
 #include <trialfit/survey/contacts.hpp>
+#include <trialfit/survey/others.hpp>
 #include <utility>
 
 namespace trialfit::survey {
@@ -26,7 +27,7 @@ using stack::Station;
 using stack::TrialFit;
 
 // Sets of contacts tried for one reading, at most.
-constexpr std::size_t kMostSets = 4096;
+constexpr std::size_t kMostSets = 512;
 // A pair known better than this, in the file's unit, is weighed as if it were not.
 constexpr double kLeastSd = 1e-6;
 // Parts that would enter each other by more than this many sd cannot have lain so.
@@ -43,6 +44,7 @@ bool fitted(const job::Reading& reading, int part) {
 // One way in which the parts may have lain for one reading.
 struct Hypothesis {
     TrialFit fit;
+    Form misfit;
     double penetration = 0.0;  // sum of squares, in sd
 };
 
@@ -51,9 +53,8 @@ public:
     explicit Weigher(const Model& model)
         : model_(model), pairs_(stack::clearances(model, stack::Judge::worst, 1.0).pairs) {}
 
-    [[nodiscard]] std::vector<Hypothesis> hypotheses(int reading) const {
+    [[nodiscard]] std::vector<TrialFit> ways(int reading) const {
         const job::Reading& asked = model_.job().readings[at(reading)];
-        if (asked.touching) return {{.fit = stated(reading, asked)}};
         std::vector<TrialFit> fits{{.reading = reading, .jams = {}}};
         for (const int part : model_.way(fits[0], asked.from, asked.to).seats) {
             const std::vector<Jam> jams = jams_of(asked, part);
@@ -66,24 +67,26 @@ public:
                 }
             }
         }
-        std::vector<Hypothesis> all;
-        all.reserve(fits.size());
-        for (TrialFit& fit : fits)
-            all.push_back({.fit = fit, .penetration = fits.size() > 1 ? penetration(fit) : 0.0});
-        return all;
+        return fits;
     }
 
-    // Twice the negative log of the likelihood, but for a constant.
-    [[nodiscard]] double cost(const std::vector<const Hypothesis*>& chosen) const {
-        std::vector<Form> closures;
-        double total = 0.0;
-        for (const Hypothesis* each : chosen) {
-            closures.push_back(model_.misfit(each->fit));
-            total += each->penetration;
-        }
-        const Model bound = model_.bound_by(closures);
-        const auto adjustment = bound.ties().adjust(model_.columns(), model_.columns().middle);
-        return total + adjustment.chi_square + adjustment.log_det;
+    [[nodiscard]] std::vector<Hypothesis> hypotheses(int reading) const {
+        const job::Reading& asked = model_.job().readings[at(reading)];
+        return weighed(reading,
+                       asked.touching ? std::vector{stated(reading, asked)} : ways(reading));
+    }
+
+    [[nodiscard]] std::vector<Hypothesis> weighed(int reading,
+                                                  const std::vector<TrialFit>& fits) const {
+        const std::vector<const Clearance*> charged =
+            charged_for(model_.job().readings[at(reading)], fits);
+        std::vector<Hypothesis> all;
+        all.reserve(fits.size());
+        for (const TrialFit& fit : fits)
+            all.push_back({.fit = fit,
+                           .misfit = model_.misfit(fit),
+                           .penetration = fits.size() > 1 ? penetration(fit, charged) : 0.0});
+        return all;
     }
 
 private:
@@ -111,20 +114,35 @@ private:
         return jams;
     }
 
-    // How far parts would enter each other if they lay so, summed as squares of sd.
-    [[nodiscard]] double penetration(const TrialFit& fit) const {
-        const job::Reading& reading = model_.job().readings[at(fit.reading)];
-        double sum = 0.0;
+    // The fitted pairs with a part that one of the sets moves, on its own or with what it carries.
+    [[nodiscard]] std::vector<const Clearance*> charged_for(
+        const job::Reading& reading, const std::vector<TrialFit>& fits) const {
+        std::vector<bool> moves(model_.job().parts.size(), false);
+        for (const TrialFit& fit : fits) {
+            for (const Jam& jam : fit.jams)
+                moves[at(jam.part)] = true;
+        }
+        const std::vector<bool> lifted = moves;
+        for (int each = 0; each < static_cast<int>(moves.size()); ++each) {
+            for (int under = 0; under < static_cast<int>(moves.size()); ++under)
+                if (lifted[at(under)] && model_.carries(under, each)) moves[at(each)] = true;
+        }
+        std::vector<const Clearance*> charged;
         for (const Clearance& pair : pairs_) {
             const bool there =
                 fitted(reading, pair.inboard_part) && fitted(reading, pair.outboard_part);
-            const bool moved = std::any_of(fit.jams.begin(), fit.jams.end(), [&](const Jam& jam) {
-                return jam.part == pair.outboard_part;
-            });
-            const bool on_way = moved || fit.jams.empty();
-            if (there && on_way)
-                sum += entering(model_.gap(fit, inboard_station(pair), outboard_station(pair)));
+            if (there && (moves[at(pair.inboard_part)] || moves[at(pair.outboard_part)]))
+                charged.push_back(&pair);
         }
+        return charged;
+    }
+
+    // How far parts would enter each other if they lay so, summed as squares of sd.
+    [[nodiscard]] double penetration(const TrialFit& fit,
+                                     const std::vector<const Clearance*>& charged) const {
+        double sum = 0.0;
+        for (const Clearance* pair : charged)
+            sum += entering(model_.gap(fit, inboard_station(*pair), outboard_station(*pair)));
         for (const Jam& jam : fit.jams) {
             const TrialFit home{.reading = fit.reading, .jams = {}};
             sum += entering(
@@ -201,47 +219,75 @@ Contacts::Found settled(const std::vector<Hypothesis>& all, const std::vector<do
 
 std::variant<Contacts, job::Complaints> contacts(const Model& model) {
     if (job::Complaints complaints = absent(model); !complaints.empty()) return complaints;
+    const std::vector<job::Reading>& readings = model.job().readings;
+    if (readings.size() > kMostReadings) {
+        return job::Complaints{
+            {.at = readings[kMostReadings].at,
+             .fault = fmt::format("there are {} readings, more than the {} that can be weighed "
+                                  "against each other",
+                                  readings.size(), kMostReadings),
+             .mend = "keep those that matter; write what was read again and again as one list"}};
+    }
     const Weigher weigher(model);
     const int first = first_own(model.job());
-    const auto readings = static_cast<int>(model.job().readings.size());
-    Contacts answer;
-    // Each reading by itself first; readings share sizes, so the best of each is then weighed again
-    // with the best of all others in force, until nothing changes.
     std::vector<std::vector<Hypothesis>> all;
-    std::vector<std::size_t> chosen;
-    for (int r = first; r < readings; ++r) {
+    for (int r = first; r < static_cast<int>(readings.size()); ++r)
         all.push_back(weigher.hypotheses(r));
-        std::vector<double> costs(all.back().size(), 0.0);
-        for (std::size_t h = 0; costs.size() > 1 && h < costs.size(); ++h)
-            costs[h] = weigher.cost({&all.back()[h]});
-        chosen.push_back(
-            static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin()));
-    }
-    const auto with = [&](std::size_t r, std::size_t hypothesis) {
-        std::vector<const Hypothesis*> set;
-        for (std::size_t other = 0; other < all.size(); ++other) {
-            set.push_back(&all[other][other == r ? hypothesis : chosen[other]]);
-        }
-        return weigher.cost(set);
+    const auto costs_of = [&](std::size_t r, const std::vector<std::size_t>* chosen) {
+        std::vector<double> costs(all[r].size(), 0.0);
+        if (costs.size() < 2) return costs;
+        std::vector<const Form*> forms;
+        for (const Form& closure : model.closures())
+            forms.push_back(&closure);
+        for (std::size_t other = 0; chosen != nullptr && other < all.size(); ++other)
+            if (other != r) forms.push_back(&all[other][(*chosen)[other]].misfit);
+        const Others others(model, forms);
+        for (std::size_t h = 0; h < costs.size(); ++h)
+            costs[h] = all[r][h].penetration + others.cost(all[r][h].misfit);
+        return costs;
     };
+    const auto least = [](const std::vector<double>& costs) {
+        return static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) -
+                                        costs.begin());
+    };
+    // Each reading by itself first; readings share sizes, so each is then weighed again with the
+    // best of all others in force, until nothing changes.
+    std::vector<std::size_t> chosen;
+    for (std::size_t r = 0; r < all.size(); ++r)
+        chosen.push_back(least(costs_of(r, nullptr)));
+    Contacts answer;
     constexpr int kRounds = 5;
     for (int round = 0; round < kRounds; ++round) {
         bool changed = false;
         answer.readings.clear();
         for (std::size_t r = 0; r < all.size(); ++r) {
-            std::vector<double> costs;
-            for (std::size_t h = 0; h < all[r].size(); ++h)
-                costs.push_back(all[r].size() == 1 ? 0.0 : with(r, h));
-            const auto best = static_cast<std::size_t>(
-                std::min_element(costs.begin(), costs.end()) - costs.begin());
-            changed = changed || best != chosen[r];
-            chosen[r] = best;
+            const std::vector<double> costs = costs_of(r, &chosen);
+            changed = changed || least(costs) != chosen[r];
+            chosen[r] = least(costs);
             answer.readings.push_back(
-                settled(all[r], costs, model.job().readings[at(first) + r].touching.has_value()));
+                settled(all[r], costs, readings[at(first) + r].touching.has_value()));
         }
         if (!changed) break;
     }
     return answer;
+}
+
+std::string lying(const job::Job& job, const TrialFit& fit) {
+    if (fit.jams.empty()) return "seated";
+    std::string words;
+    for (const Jam& jam : fit.jams) {
+        words += fmt::format("{}{} on {}", words.empty() ? "" : ", ", job::name(job, jam.own.face),
+                             job::name(job, jam.against.face));
+    }
+    return words;
+}
+
+std::vector<TrialFit> ways_to_lie(const Model& model, int reading) {
+    const Weigher weigher(model);
+    std::vector<TrialFit> ways;
+    for (Hypothesis& each : weigher.weighed(reading, weigher.ways(reading)))
+        if (each.penetration < kImpossibleCost) ways.push_back(std::move(each.fit));
+    return ways;
 }
 
 }  // namespace trialfit::survey

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <trialfit/job/complaint.hpp>
 #include <trialfit/stack/model.hpp>
 #include <variant>
@@ -26,8 +27,20 @@ struct Contacts {
 /// fitted part that it jams on. Every set that keeps the parts from entering each other is weighed
 /// by its likelihood exp(-(w' M+ w + p)/2) / sqrt(det M), w being the misfits of all readings, M
 /// their covariance, and p the squares of how far, in sd, any two parts would enter each other;
-/// more than 4 sd is taken as impossible. A reading that states what touched is taken at its word.
-/// Complaints where a reading leads over a part that was not fitted.
+/// more than 4 sd is taken as impossible. Every set is charged for the same pairs: those in which a
+/// part moves that any of the sets lifts off its seat; what fouls elsewhere says nothing of a
+/// reading. A reading that states what touched is taken at its word. Complaints where a reading
+/// leads over a part that was not fitted, and where there are more than kMostReadings.
 [[nodiscard]] std::variant<Contacts, job::Complaints> contacts(const stack::Model& model);
+
+/// The ways in which the parts may have lain for one reading without entering each other by more
+/// than 4 sd, whatever it states.
+[[nodiscard]] std::vector<stack::TrialFit> ways_to_lie(const stack::Model& model, int reading);
+
+/// In words: "seated", "rotor.rim on plate.front".
+[[nodiscard]] std::string lying(const job::Job& job, const stack::TrialFit& fit);
+
+/// Trial-fit readings of one job, at most: time grows with the cube of their number.
+inline constexpr std::size_t kMostReadings = 300;
 
 }  // namespace trialfit::survey

@@ -230,6 +230,44 @@ void as_stated(const stack::Model& model, const job::Feelers& set, FeelersFound&
     if (!lacks("runout")) found.runout_stated = runout;
 }
 
+// Feelers that went in at one place say nothing of the best setting, but by how much the gap varies
+// there as the rotor turns, twice the eccentricity, no setting changes.
+std::vector<FeelerLimit> limits_by_turning(const job::Job& job, const job::Feelers& set,
+                                           const FeelersFound& found) {
+    if (!found.runout || !found.runout->seen) return {};
+    const Figure varies{.is = 2.0 * found.runout->amount.is, .sd = 2.0 * found.runout->amount.sd};
+    std::vector<FeelerLimit> limits;
+    for (FeelerLimit& limit : limits_of(job, set, {})) {
+        if (!limit.at_least || !limit.at_most) continue;
+        limit.can_reach = limit.can_keep = Setting::cannot_tell;
+        limit.varies_by = varies;
+        limit.can_stay = judged_setting(*limit.at_most - *limit.at_least - varies.is, varies.sd);
+        if (limit.can_stay == Setting::can) limit.can_stay = Setting::cannot_tell;
+        limits.push_back(std::move(limit));
+    }
+    return limits;
+}
+
+// Whether what the feelers read can be had between those diameters at all.
+std::optional<AgainstDiameters> against_diameters(const FeelersFound& found) {
+    if (!found.by_diameters) return std::nullopt;
+    const Figure& bare = *found.by_diameters;
+    AgainstDiameters off{
+        .by = {.is = found.mean.is - bare.is, .sd = std::hypot(found.mean.sd, bare.sd)},
+        .widest = found.mean_mixed};
+    if (found.mean_mixed) {
+        const auto most = std::max_element(
+            found.readings.begin(), found.readings.end(),
+            [](const FeelerReadingFound& a, const FeelerReadingFound& b) { return a.is < b.is; });
+        off.by = {.is = most->is - 2.0 * bare.is, .sd = std::hypot(most->sd, 2.0 * bare.sd)};
+    }
+    // As the survey of readings: by chance in fewer than 1 of 1,000.
+    constexpr double kBeyondChance = 3.29;
+    const double by = found.mean_mixed ? off.by.is : std::abs(off.by.is);
+    if (by <= kBeyondChance * off.by.sd) return std::nullopt;
+    return off;
+}
+
 void tell(FeelersFound& found, const stack::Model& model, const job::Feelers& set,
           const FeelerFit& fit) {
     const auto vector = [&](FeelerTerm term, double times) -> std::optional<FeelerVector> {
@@ -247,7 +285,10 @@ void tell(FeelersFound& found, const stack::Model& model, const job::Feelers& se
     found.still_leans = vector(FeelerTerm::still_leans, kEndToEnd);
     found.turning_cocked = vector(FeelerTerm::turning_cocked, kEndToEnd);
     found.not_told = fit.not_told;
-    if (found.mean_mixed || !found.offset) return;
+    if (found.mean_mixed || !found.offset) {
+        if (figures_stand(found)) found.limits = limits_by_turning(model.job(), set, found);
+        return;
+    }
     const GapReach now = as_it_lies(fit.unknowns);
     const GapReach best = best_setting(fit.unknowns);
     found.least_now = now.least;
@@ -306,6 +347,7 @@ FeelersFound found_by(const stack::Model& model, const job::Feelers& set) {
     }
     tell(found, model, set, fit);
     found.by_diameters = by_diameters(job, set);
+    found.against_diameters = against_diameters(found);
     as_stated(model, set, found);
     return found;
 }

@@ -84,6 +84,20 @@ struct FeelerLimit {
     std::optional<double> at_most;
     std::string at_most_written;
     Setting can_keep = Setting::can;  ///< that it is nowhere over at_most
+    /// Where both are asked and the offset is not told: by how much the gap varies at one place as
+    /// the rotor turns, and whether that leaves room between the two.
+    std::optional<Figure> varies_by;
+    Setting can_stay = Setting::can;
+};
+
+/// Feelers and diameters that contradict each other: the leaves, or a bore or outside diameter, are
+/// off.
+struct AgainstDiameters {
+    /// The mean gap less half the difference of the diameters; or, where the mean is not told, the
+    /// widest gap read less the most that the diameters leave at one place (all of their
+    /// difference).
+    Figure by;
+    bool widest = false;
 };
 
 struct FeelersFound {
@@ -106,6 +120,7 @@ struct FeelersFound {
     bool mean_mixed = false;  ///< holds some of what could not be told
     /// Half the difference of the diameters, where both are known.
     std::optional<Figure> by_diameters;
+    std::optional<AgainstDiameters> against_diameters;
     /// Of the still part's middle from the axis of turning.
     std::optional<FeelerVector> offset;
     bool offset_mixed = false;

@@ -5,8 +5,11 @@
 #include <limits>
 #include <optional>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/requirements.hpp>
+#include <trialfit/survey/gauges.hpp>
 #include <trialfit/survey/next.hpp>
+#include <utility>
 
 namespace trialfit::survey {
 
@@ -15,33 +18,44 @@ namespace {
 using stack::Form;
 using stack::Model;
 
+// Advice that takes less than this share off the deciding check's doubt is none.
+constexpr double kLeastGain = 0.1;
+
 struct Deciding {
-    std::string check;
+    std::string name;
     Form form;
-    double in_sd = std::numeric_limits<double>::infinity();
+    stack::Verdict verdict = stack::Verdict::holds;
+    double margin = std::numeric_limits<double>::infinity();
 };
 
-double sd_of(const Model& model, const Form& form) {
-    return std::sqrt(std::max(0.0, model.ties().covariance(form, form, model.columns())));
+void take_worse(std::optional<Deciding>& now, Deciding other) {
+    const bool worse = !now || other.verdict > now->verdict ||
+                       (other.verdict == now->verdict && other.margin < now->margin);
+    if (worse) now = std::move(other);
 }
 
-// The check whose margin is the fewest of its own sd from nothing, either way.
-std::optional<Deciding> deciding_check(const Model& model) {
-    Deciding best;
+// What decides the job now: the worst verdict, and of those the least to spare in the worst case.
+std::optional<Deciding> deciding(const Model& model) {
+    std::optional<Deciding> worst;
     for (const job::Check& check : model.job().checks) {
         const stack::Question asked = stack::question(model, check);
         const auto level =
             check.at_least ? stack::threshold(model, check, *check.at_least) : std::nullopt;
         const std::size_t which = stack::deciding(model, asked, level, stack::Judge::worst, 1.0);
-        const double sd = sd_of(model, asked.differences[which].least);
-        if (sd <= 0.0) continue;
-        const double margin = stack::answer(model, check, stack::Judge::worst, 1.0).nominal_margin;
-        const double in_sd = std::abs(margin) / sd;
-        if (in_sd < best.in_sd)
-            best = {.check = check.name, .form = asked.differences[which].least, .in_sd = in_sd};
+        const stack::CheckResult result = stack::answer(model, check, stack::Judge::worst, 1.0);
+        if (result.verdict == stack::Verdict::not_judged) continue;
+        take_worse(worst, {.name = check.name,
+                           .form = asked.differences[which].least,
+                           .verdict = result.verdict,
+                           .margin = result.judged_margin});
     }
-    if (best.check.empty()) return std::nullopt;
-    return best;
+    for (const stack::Clearance& pair : stack::clearances(model, stack::Judge::worst, 1.0).pairs) {
+        take_worse(worst, {.name = pair.inboard + " to " + pair.outboard,
+                           .form = stack::gap_at_axis(model, pair),
+                           .verdict = pair.verdict,
+                           .margin = pair.gap.least().worst.lo - pair.at_least});
+    }
+    return worst;
 }
 
 }  // namespace
@@ -49,16 +63,11 @@ std::optional<Deciding> deciding_check(const Model& model) {
 std::vector<MeasureNext> measure_next(const Model& bound,
                                       const stack::Ties::Adjustment& adjustment) {
     constexpr std::size_t kMost = 3;
-    const auto& gauges = bound.job().gauges;
-    if (gauges.empty()) return {};
-    const auto best = std::min_element(
-        gauges.begin(), gauges.end(),
-        [](const job::Gauge& a, const job::Gauge& b) { return a.half_width < b.half_width; });
-    const std::optional<Deciding> check = deciding_check(bound);
+    if (bound.job().gauges.empty()) return {};
+    const std::optional<Deciding> check = deciding(bound);
     if (!check) return {};
     const stack::SizeColumns& columns = bound.columns();
     const double variance = bound.ties().covariance(check->form, check->form, columns);
-    const double gauge = best->half_width * best->half_width / 3.0;
     // The covariance of an adjusted form with a size is the form's sensitivity to it times its
     // variance.
     const Form adjusted = bound.ties().adjusted(check->form);
@@ -67,15 +76,19 @@ std::vector<MeasureNext> measure_next(const Model& bound,
         const double as_written = columns.sd[it.index()] * columns.sd[it.index()];
         const stack::Variable& size = bound.sizes()[static_cast<std::size_t>(it.index())];
         if (as_written == 0.0 || size.floats) continue;
+        const job::Gauge* gauge = finest_for(bound, size.measured);
+        if (gauge == nullptr) continue;
         const double shared = it.value() * as_written;
         const double own = as_written - adjustment.cofactor[it.index()];
-        const double then = variance - shared * shared / (own + gauge);
-        all.push_back({.check = check->check,
-                       .size = size.label,
-                       .by_half_width = best->half_width,
-                       .gauge = best->name,
-                       .sd_now = std::sqrt(variance),
-                       .sd_then = std::sqrt(std::max(0.0, then))});
+        const double read = gauge->half_width * gauge->half_width / 3.0;
+        const double then = variance - shared * shared / (own + read);
+        MeasureNext next{.check = check->name,
+                         .size = size.label,
+                         .by_half_width = gauge->half_width,
+                         .gauge = gauge->name,
+                         .sd_now = std::sqrt(variance),
+                         .sd_then = std::sqrt(std::max(0.0, then))};
+        if (next.sd_then <= (1.0 - kLeastGain) * next.sd_now) all.push_back(std::move(next));
     }
     std::stable_sort(all.begin(), all.end(), [](const MeasureNext& a, const MeasureNext& b) {
         return a.sd_then < b.sd_then;

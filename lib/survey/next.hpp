@@ -7,8 +7,10 @@
 
 namespace trialfit::survey {
 
-/// For the check nearest to its limit in its own sd: the sizes that, measured once more by the
-/// job's best gauge, would narrow it most (at most three, best first). A size of variance c
+/// For the check that decides the job now (the worst verdict, then the least to spare in the worst
+/// case): the sizes that, measured once more by the
+/// finest gauge that reads such a distance (gauges.hpp), would narrow it most, each by a tenth at
+/// least (at most three, best first). A size of variance c
 /// measured again with variance g takes cov^2/(c + g) off the check's variance, cov being the
 /// covariance of the two (a Kalman update of one scalar observation; Ghilani and Wolf, sequential
 /// adjustment).

@@ -12,6 +12,8 @@
 #include <trialfit/survey/feelers.hpp>
 #include <trialfit/survey/judging.hpp>
 #include <trialfit/survey/next.hpp>
+#include <trialfit/survey/splitting.hpp>
+#include <trialfit/survey/standing.hpp>
 #include <trialfit/survey/survey.hpp>
 #include <trialfit/survey/suspects.hpp>
 
@@ -26,16 +28,6 @@ using stack::Model;
 // Smallest error that would be noticed, in sd of the difference: a false alarm 1 in 1,000 (3.29)
 // and a miss 1 in 4 (0.67), rounded up as the trade of adjustment does (W. Baarda's reliability).
 constexpr double kNoticed = 4.0;
-
-std::string lying(const job::Job& job, const stack::TrialFit& fit) {
-    if (fit.jams.empty()) return "seated";
-    std::string words;
-    for (const stack::Jam& jam : fit.jams) {
-        words += fmt::format("{}{} on {}", words.empty() ? "" : ", ", job::name(job, jam.own.face),
-                             job::name(job, jam.against.face));
-    }
-    return words;
-}
 
 bool floats(const Model& model, const Contacts::Found& found) {
     const job::Reading& reading = model.job().readings[at(found.fit.reading)];
@@ -101,52 +93,76 @@ std::vector<SizeFound> sizes_found(const Model& bound, const stack::Ties::Adjust
     return sizes;
 }
 
-// Keeps of all suspects those that explain as much as the first, and says how sure that is.
-void judge(SurveyAnswer& answer, const Model& bound, const stack::Ties::Adjustment& adjustment) {
+// The misfits of the readings that bind sizes: all but those of a part that stands off its seat.
+std::vector<stack::Form> misfits_of(const Model& model, const Contacts& contact) {
+    std::vector<stack::Form> misfits;
+    for (const Contacts::Found& found : contact.readings)
+        if (!found.fit.stands_off) misfits.push_back(model.misfit(found.fit));
+    return misfits;
+}
+
+// Names what explains a disagreement, and says how sure that is.
+void judge(SurveyAnswer& answer, const Model& model, const Model& bound,
+           const stack::Ties::Adjustment& adjustment, const Contacts& contact) {
     const bool possible = bound.ties().contradictions().empty();
     if (answer.freedom == 0 && possible) return;
     if (answer.probability >= kByChance && possible) {
         answer.judgement = Judgement::agree;
         return;
     }
-    answer.suspects = suspects(bound, adjustment);
-    if (answer.suspects.empty()) {
+    const std::vector<Suspect> all = suspects(model, bound, adjustment, contact);
+    if (all.empty()) {
         answer.judgement = Judgement::contradict;
         return;
     }
-    const Suspect first = answer.suspects.front();
-    const double left = answer.chi_square - first.chi_square_drop;
-    const bool explains = chi_square_survival(left, std::max(1, answer.freedom - 1)) >= kByChance;
-    int readings_alike = 0;
-    for (const Suspect& each : answer.suspects) {
-        if (each.is_reading && first.chi_square_drop - each.chi_square_drop < kTold)
-            ++readings_alike;
+    answer.suspects = not_told_apart(all);
+    const double left = std::max(0.0, answer.chi_square - all.front().chi_square_drop);
+    // With nothing left to spare, the rest agrees whichever is left out.
+    answer.one_explains =
+        answer.freedom < 2 || chi_square_survival(left, answer.freedom - 1) >= kByChance;
+    answer.judgement = answer.suspects.size() == 1 && answer.one_explains ? Judgement::suspect
+                                                                          : Judgement::cannot_tell;
+    if (answer.judgement == Judgement::suspect && all.size() > 1)
+        answer.odds_to_next =
+            std::exp(std::min(700.0, (all[0].chi_square_drop - all[1].chi_square_drop) / 2.0));
+    if (answer.one_explains) answer.split = splitting_measurement(model, answer.suspects);
+}
+
+void tell_standing_off(SurveyAnswer& answer, const job::Job& job, const Contacts& contact) {
+    for (const Contacts::Found& found : contact.readings) {
+        if (!found.fit.stands_off) continue;
+        const stack::StandsOff& stands = *found.fit.stands_off;
+        StandsOffFound told{.reading = job.readings[at(found.fit.reading)].name,
+                            .part = job.parts[at(stands.part)].name,
+                            .by = stands.by,
+                            .doubt = stands.doubt};
+        if (stands.held) {
+            told.inboard = job::name(job, stands.held->against.face);
+            told.outboard = job::name(job, stands.held->own.face);
+            told.stated = stands.held_stated;
+            told.clears = stands.clears;
+        }
+        answer.stands_off.push_back(std::move(told));
     }
-    std::erase_if(answer.suspects, [&](const Suspect& each) {
-        return first.chi_square_drop - each.chi_square_drop >= kTold;
-    });
-    answer.judgement = first.is_reading && readings_alike == 1 && explains ? Judgement::suspect
-                                                                           : Judgement::cannot_tell;
-    if (!explains)
-        answer.notes.emplace_back(
-            "No single figure explains the disagreement: more than one must be wrong.");
 }
 
 // Once a reading is named, the others are held against the rest without it: an error spreads over
 // all that it is tied to, and would make good readings look bad.
 void set_suspect_aside(SurveyAnswer& answer, const Model& model, const Contacts& contact) {
     if (answer.judgement != Judgement::suspect) return;
+    if (answer.suspects.front().kind != SuspectKind::reading) return;
     std::vector<stack::Form> misfits;
     for (const Contacts::Found& found : contact.readings) {
         const bool aside =
             model.job().readings[at(found.fit.reading)].name == answer.suspects.front().name;
-        if (!aside) misfits.push_back(model.misfit(found.fit));
+        if (!aside && !found.fit.stands_off) misfits.push_back(model.misfit(found.fit));
     }
     const Model bound = model.bound_by(misfits);
     const stack::Ties::Adjustment adjustment =
         bound.ties().adjust(bound.columns(), bound.columns().middle);
     for (std::size_t r = 0; r < contact.readings.size(); ++r) {
-        if (answer.readings[r].name == answer.suspects.front().name) continue;
+        const bool aside = answer.readings[r].name == answer.suspects.front().name;
+        if (aside || contact.readings[r].fit.stands_off) continue;
         answer.readings[r] = found_of(bound, adjustment, contact.readings[r]);
     }
 }
@@ -157,7 +173,8 @@ void name_parts_not_home(SurveyAnswer& answer, const Model& bound, const Contact
     for (Suspect& suspect : answer.suspects) {
         for (const Contacts::Found& found : contact.readings) {
             const job::Reading& reading = bound.job().readings[at(found.fit.reading)];
-            if (!suspect.is_reading || reading.name != suspect.name || !found.fit.jams.empty())
+            if (suspect.kind != SuspectKind::reading || reading.name != suspect.name ||
+                !found.fit.jams.empty())
                 continue;
             for (const int part : bound.way(found.fit, reading.from, reading.to).seats) {
                 const std::vector<job::Seat>& seats = bound.job().parts[at(part)].seats;
@@ -215,11 +232,9 @@ static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Jo
     const Model& model = std::get<Model>(built);
     auto laid = contacts(model);
     if (auto* complaints = std::get_if<job::Complaints>(&laid)) return std::move(*complaints);
-    const Contacts& contact = std::get<Contacts>(laid);
-    std::vector<stack::Form> misfits;
-    for (const Contacts::Found& found : contact.readings)
-        misfits.push_back(model.misfit(found.fit));
-    const Model bound = model.bound_by(misfits);
+    auto& contact = std::get<Contacts>(laid);
+    find_standing_off(model, contact);
+    const Model bound = model.bound_by(misfits_of(model, contact));
     const stack::Ties::Adjustment adjustment =
         bound.ties().adjust(bound.columns(), bound.columns().middle);
 
@@ -232,7 +247,8 @@ static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Jo
     for (const Contacts::Found& found : contact.readings)
         answer.readings.push_back(found_of(bound, adjustment, found));
     answer.sizes = sizes_found(bound, adjustment);
-    judge(answer, bound, adjustment);
+    judge(answer, model, bound, adjustment, contact);
+    tell_standing_off(answer, job, contact);
     name_parts_not_home(answer, bound, contact);
     set_suspect_aside(answer, model, contact);
     answer.measure_next = measure_next(bound, adjustment);
@@ -259,9 +275,21 @@ std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
 }
 
 bool all_agree(const SurveyAnswer& answer) {
-    return !disagrees(answer.judgement) &&
-           std::none_of(answer.feelers.begin(), answer.feelers.end(),
-                        [](const FeelersFound& each) { return disagrees(each.judgement); });
+    return !disagrees(answer.judgement) && answer.stands_off.empty() &&
+           std::none_of(answer.feelers.begin(), answer.feelers.end(), [](const FeelersFound& each) {
+               return disagrees(each.judgement) || each.against_diameters;
+           });
+}
+
+bool limits_can_be_kept(const SurveyAnswer& answer) {
+    const auto fails = [](const FeelerLimit& limit) {
+        return limit.can_reach == Setting::cannot || limit.can_keep == Setting::cannot ||
+               limit.can_stay == Setting::cannot;
+    };
+    return std::none_of(answer.feelers.begin(), answer.feelers.end(),
+                        [&](const FeelersFound& each) {
+                            return std::any_of(each.limits.begin(), each.limits.end(), fails);
+                        });
 }
 
 std::variant<std::vector<stack::TrialFit>, job::Complaints> evidence(const job::Job& job) {
@@ -277,6 +305,7 @@ std::variant<std::vector<stack::TrialFit>, job::Complaints> evidence(const job::
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
     auto laid = contacts(std::get<Model>(built));
     if (auto* complaints = std::get_if<job::Complaints>(&laid)) return std::move(*complaints);
+    find_standing_off(std::get<Model>(built), std::get<Contacts>(laid));
     for (Contacts::Found& found : std::get<Contacts>(laid).readings)
         fits.push_back(std::move(found.fit));
     return fits;

@@ -17,8 +17,13 @@ namespace trialfit::survey {
 /// as they were then; those taken earlier bind the sizes.
 [[nodiscard]] std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job);
 
-/// Whether readings, sizes and feelers all agree, or there is nothing to compare.
+/// Whether readings, sizes and feelers all agree, or there is nothing to compare, and no part
+/// stands off its seat at the last trial fit.
 [[nodiscard]] bool all_agree(const SurveyAnswer& answer);
+
+/// Whether what the feelers read leaves a setting in which the job's air gaps keep their limits:
+/// false where it is certain that none does.
+[[nodiscard]] bool limits_can_be_kept(const SurveyAnswer& answer);
 
 /// How the parts lay for each reading, for stack::Options::readings: what makes the readings bind
 /// the sizes in every other command.

@@ -6,7 +6,9 @@
 #include <cstddef>
 #include <optional>
 #include <trialfit/quantity/units.hpp>
+#include <trialfit/stack/index.hpp>
 #include <trialfit/survey/judging.hpp>
+#include <trialfit/survey/others.hpp>
 #include <trialfit/survey/suspects.hpp>
 
 namespace trialfit::survey {
@@ -51,12 +53,12 @@ std::string slip_of(const Suspect& suspect, double is, double sd, quantity::Unit
     return {};
 }
 
-// How much likelier a slip is in one kind of observation than in another, as chi-square: a reading
-// taken on trial-fitted parts before a part's own size, a known slip before an odd amount.
+// In which order those stand that nothing tells apart: a known slip before an odd amount, a reading
+// taken on trial-fitted parts before a part's own size. An order of looking, not a judgement.
 double rank(const Suspect& suspect) {
     constexpr double kReading = 2.0;
     constexpr double kKnownSlip = 2.0;
-    return suspect.chi_square_drop + (suspect.is_reading ? kReading : 0.0) +
+    return (suspect.kind == SuspectKind::reading ? kReading : 0.0) +
            (suspect.slip.empty() ? 0.0 : kKnownSlip);
 }
 
@@ -65,7 +67,11 @@ Suspect single(const Model& model, const stack::Ties::Adjustment& adjustment, in
     const stack::Variable& variable = model.sizes()[static_cast<std::size_t>(size)];
     const OwnError error = own_error(model.columns(), adjustment, size);
     const double is = model.columns().middle[size];
-    Suspect suspect{.name = variable.label, .is_reading = is_reading, .at = variable.at};
+    Suspect suspect{.name = variable.label,
+                    .kind = is_reading ? SuspectKind::reading : SuspectKind::size,
+                    .at = variable.at,
+                    .written = variable.written,
+                    .is = is};
     suspect.off_by = error.off_by;
     suspect.should_be = is - error.off_by;
     const double own = model.columns().sd[size];
@@ -91,11 +97,46 @@ std::optional<Suspect> common_to_gauge(const Model& model, int gauge) {
         model.ties().common_error(model.columns().middle, marked);
     const job::Gauge& named = model.job().gauges[static_cast<std::size_t>(gauge)];
     Suspect suspect{
-        .name = named.name, .is_reading = false, .at = named.at, .off_by = error.amount};
+        .name = named.name, .kind = SuspectKind::gauge, .at = named.at, .off_by = error.amount};
     suspect.should_be_sd = error.sd;
     suspect.chi_square_drop = error.chi_square_drop;
-    suspect.gauge = named.name;
     return suspect;
+}
+
+// A reading that states what touched, were that wrong: the best of the other ways to lie.
+std::optional<Suspect> other_contact(const Model& unbound, const Contacts& contacts,
+                                     std::size_t which) {
+    const Contacts::Found& found = contacts.readings[which];
+    const job::Reading& reading = unbound.job().readings[stack::at(found.fit.reading)];
+    std::vector<stack::Form> misfits;
+    for (const Contacts::Found& each : contacts.readings)
+        if (&each != &found) misfits.push_back(unbound.misfit(each.fit));
+    std::vector<const stack::Form*> forms;
+    for (const stack::Form& each : unbound.closures())
+        forms.push_back(&each);
+    for (const stack::Form& each : misfits)
+        forms.push_back(&each);
+    const Others others(unbound, forms);
+    std::vector<stack::TrialFit> ways = ways_to_lie(unbound, found.fit.reading);
+    const stack::Jam& stated = found.fit.jams.front();
+    stack::TrialFit swapped{
+        .reading = found.fit.reading,
+        .jams = {{.part = stated.against.face.part, .own = stated.against, .against = stated.own}}};
+    if (!unbound.job().parts[stack::at(stated.against.face.part)].seats.empty())
+        ways.push_back(swapped);
+    const double now = others.chi_square(unbound.misfit(found.fit));
+    std::optional<Suspect> best;
+    for (const stack::TrialFit& way : ways) {
+        const double drop = now - others.chi_square(unbound.misfit(way));
+        if (drop <= (best ? best->chi_square_drop : kTold)) continue;
+        best = Suspect{.name = reading.name, .kind = SuspectKind::touching, .at = reading.at};
+        best->chi_square_drop = drop;
+        best->lay = lying(unbound.job(), way);
+        if (&way == &ways.back() && way.jams.size() == 1 &&
+            way.jams[0].part == swapped.jams[0].part)
+            best->slip = "the two faces swapped";
+    }
+    return best;
 }
 
 }  // namespace
@@ -113,13 +154,17 @@ OwnError own_error(const SizeColumns& sizes, const stack::Ties::Adjustment& adju
             .standardised = -residual / std::sqrt(cofactor)};
 }
 
-std::vector<Suspect> suspects(const Model& bound, const stack::Ties::Adjustment& adjustment) {
+std::vector<Suspect> suspects(const Model& unbound, const Model& bound,
+                              const stack::Ties::Adjustment& adjustment, const Contacts& contacts) {
     std::vector<bool> is_reading(bound.sizes().size(), false);
     for (std::size_t r = 0; r < bound.job().readings.size(); ++r) {
         is_reading[static_cast<std::size_t>(bound.reading_size(static_cast<int>(r)))] = true;
     }
     std::vector<Suspect> all;
     for (int size = 0; size < static_cast<int>(bound.sizes().size()); ++size) {
+        const stack::Variable& variable = bound.sizes()[stack::at(size)];
+        // Where a part lay in its play is no figure that anybody wrote.
+        if (variable.floats || variable.measured == stack::Measured::lay) continue;
         if (own_error(bound.columns(), adjustment, size).redundancy > 0.0)
             all.push_back(
                 single(bound, adjustment, size, is_reading[static_cast<std::size_t>(size)]));
@@ -127,9 +172,25 @@ std::vector<Suspect> suspects(const Model& bound, const stack::Ties::Adjustment&
     for (int gauge = 0; gauge < static_cast<int>(bound.job().gauges.size()); ++gauge) {
         if (const auto suspect = common_to_gauge(bound, gauge)) all.push_back(*suspect);
     }
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Suspect& a, const Suspect& b) { return rank(a) > rank(b); });
+    for (std::size_t r = 0; r < contacts.readings.size(); ++r) {
+        const Contacts::Found& found = contacts.readings[r];
+        if (!found.stated || found.fit.jams.empty() || found.fit.stands_off) continue;
+        if (const auto suspect = other_contact(unbound, contacts, r)) all.push_back(*suspect);
+    }
+    std::stable_sort(all.begin(), all.end(), [](const Suspect& a, const Suspect& b) {
+        return a.chi_square_drop > b.chi_square_drop;
+    });
     return all;
+}
+
+std::vector<Suspect> not_told_apart(const std::vector<Suspect>& all) {
+    std::vector<Suspect> alike;
+    for (const Suspect& each : all) {
+        if (all.front().chi_square_drop - each.chi_square_drop < kTold) alike.push_back(each);
+    }
+    std::stable_sort(alike.begin(), alike.end(),
+                     [](const Suspect& a, const Suspect& b) { return rank(a) > rank(b); });
+    return alike;
 }
 
 }  // namespace trialfit::survey

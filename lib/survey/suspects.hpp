@@ -3,6 +3,7 @@
 
 #include <trialfit/stack/model.hpp>
 #include <trialfit/survey/answers.hpp>
+#include <trialfit/survey/contacts.hpp>
 #include <vector>
 
 namespace trialfit::survey {
@@ -19,9 +20,17 @@ struct OwnError {
 [[nodiscard]] OwnError own_error(const stack::SizeColumns& sizes,
                                  const stack::Ties::Adjustment& adjustment, Eigen::Index size);
 
-/// Everything that could explain a disagreement, most likely first: each reading, each size, and
-/// each gauge taken as off by one amount in all that it read. `bound` carries the readings.
-[[nodiscard]] std::vector<Suspect> suspects(const stack::Model& bound,
-                                            const stack::Ties::Adjustment& adjustment);
+/// Everything that could explain a disagreement, the greatest drop in chi-square first: each
+/// reading, each size, each gauge taken as off by one amount in all that it read, and for each
+/// reading that states what touched, the other ways in which the parts may have lain (the stated
+/// pair swapped among them). `bound` carries the readings, which lay as `contacts` says; `unbound`
+/// is the same without them.
+[[nodiscard]] std::vector<Suspect> suspects(const stack::Model& unbound, const stack::Model& bound,
+                                            const stack::Ties::Adjustment& adjustment,
+                                            const Contacts& contacts);
+
+/// Of all suspects those that these data cannot tell from the first (kTold), a known slip and a
+/// reading first.
+[[nodiscard]] std::vector<Suspect> not_told_apart(const std::vector<Suspect>& all);
 
 }  // namespace trialfit::survey

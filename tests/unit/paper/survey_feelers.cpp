@@ -64,14 +64,13 @@ TEST_CASE("the clock is told to the nearest half hour") {
 TEST_CASE("which way to move the plate, by how much, and that its room is enough") {
     const FeelerWords words;
     FeelersFound found = uneven();
-    CHECK(says(feeler_findings(found, words),
-               "Even it up by moving the plate 0.05 mm towards 4 o'clock"));
+    CHECK(says(feeler_findings(found, words), "Move the plate 0.05 mm towards 4 o'clock"));
     CHECK_FALSE(says(feeler_findings(found, words), "not enough"));
     found.even_up->room = 0.02;
     CHECK(says(feeler_findings(found, words), "0.02 to move in, on diameter, which is not enough"));
     found.offset_mixed = true;
     CHECK(says(feeler_findings(found, words), "As the rotor stood"));
-    CHECK_FALSE(says(feeler_findings(found, words), "Even it up by"));
+    CHECK_FALSE(says(feeler_findings(found, words), "Move the plate"));
 }
 
 TEST_CASE("no setting can give what eccentricity alone takes") {
@@ -86,7 +85,7 @@ TEST_CASE("no setting can give what eccentricity alone takes") {
                "No setting can give 0.25 mm here ('book'): eccentricity alone is 0.13 and the mean "
                "gap is 0.25. The best is 0.12"));
     CHECK(says(all,
-               "0.38 (standard uncertainty 0.005) at the widest place, where 'book' asks for "
+               "0.38 (usual error 0.005) at the widest place, where 'book' asks for "
                "at most 0.40 mm"));
     found.limits[0].can_reach = Setting::cannot_tell;
     CHECK(says(feeler_findings(found, {}), "these readings cannot tell"));
@@ -122,7 +121,7 @@ TEST_CASE("readings that do not agree advise nothing, unless one alone is left o
     found.readings[0].suspect = true;
     found.readings[0].left_out = true;
     CHECK(says(feeler_findings(found, {}), "One reading is out of step with the others: at 12"));
-    CHECK(says(feeler_findings(found, {}), "Even it up by"));
+    CHECK(says(feeler_findings(found, {}), "Move the plate"));
 }
 
 TEST_CASE("what moving does not cure") {
