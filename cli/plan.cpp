@@ -45,6 +45,9 @@ std::atomic<bool> asked_to_stop{false};
 // Processor time in which a search that was asked to stop has to come to its end.
 constexpr time_t kPatience = 3;
 
+// A search that goes on as long as this gives the best so far.
+constexpr double kLongestSearch = 7.0;
+
 void alarm_after(time_t seconds) {
     const itimerval after{.it_interval = {}, .it_value = {.tv_sec = seconds, .tv_usec = 0}};
     (void)setitimer(ITIMER_PROF, &after, nullptr);
@@ -67,7 +70,7 @@ void end_unanswered(int /*signal*/) {
 class Telling {
 public:
     bool operator()(const plan::Progress& progress) {
-        if (isatty(STDERR_FILENO) == 0 || progress.seconds < told_ + 1.0) return true;
+        if (progress.seconds < told_ + 1.0 || isatty(STDERR_FILENO) == 0) return true;
         told_ = progress.seconds;
         const std::string best = progress.best_cost
                                      ? "best so far costs " + paper::fixed(*progress.best_cost, 3)
@@ -97,7 +100,7 @@ std::optional<plan::JobOptions> plan_options(const PlanGiven& given) {
     }
     const auto level = odds_level(given.judge);
     if (level && *level < 0.5) {
-        refuse_line("--judge '" + given.judge.judge + "' asks for a chance below a half",
+        refuse_line("--judge '" + given.judge.judge + "' asks for odds below a half",
                     "odds=0.99 is a usual one");
         return std::nullopt;
     }
@@ -107,6 +110,7 @@ std::optional<plan::JobOptions> plan_options(const PlanGiven& given) {
 plan::PlanAnswer search(const stack::Model& model, plan::JobOptions& asked) {
     Telling telling;
     asked.watch.stop = &asked_to_stop;
+    asked.watch.seconds = kLongestSearch;
     asked.watch.progress = [&telling](const plan::Progress& progress) { return telling(progress); };
     asked_to_stop = false;
     (void)std::signal(SIGPROF, end_unanswered);
@@ -132,6 +136,8 @@ int run(const PlanGiven& given) {
     if (!bind_readings(asked->stack, given.judge, *loaded)) return kWrong;
     if (const auto level = odds_level(given.judge))
         sheet::judge_by_odds(*level, asked->stack, *asked);
+    else if (asked->stack.judge == stack::Judge::rss)
+        sheet::show_odds(asked->stack, *asked);
     const auto built = stack::model_for(loaded->job, asked->stack);
     if (const auto* complaints = std::get_if<job::Complaints>(&built))
         return complain(*complaints, *loaded);
@@ -144,10 +150,11 @@ int run(const PlanGiven& given) {
                                      .as_written = given.judge.as_written});
         if (code != kHolds) return code;
     }
-    const bool passed = !job::limits_passed(loaded->job).empty();
+    const bool holds =
+        !answer.plans.empty() && answer.plans.front().after.verdict == stack::Verdict::holds;
     return deliver(given.judge.json ? paper::plan_json(answer)
                                     : paper::plan_text(answer, output_style(given.judge.brief)),
-                   answer.plans.empty() || passed ? kFails : kHolds);
+                   holds ? kHolds : kFails);
 }
 
 }  // namespace
@@ -173,9 +180,10 @@ Command add_plan(CLI::App& program) {
              "  trialfit plan engine.yaml --judge rss --top 5\n"
              "  trialfit plan engine.yaml --as-cut plate.front=5.52\n"
              "  trialfit plan engine.yaml --write planned.yaml\n\n"
-             "Ends with 0 where there is a plan, 1 where there is none. Ctrl-C ends a long\n"
-             "search with the best plan so far, not proven to be the cheapest: with 0, or\n"
-             "with 1 where none was found yet. A second Ctrl-C ends the program at once.");
+             "Shims that move a check with an 'aim' are set to it, whatever they cost.\n\n"
+             "Ends with 0 where there is a plan after which all that was asked holds, else\n"
+             "with 1. Ctrl-C, or 7 seconds, end a long search with the best plan so far, not\n"
+             "proven to be the cheapest. A second Ctrl-C ends the program at once.");
     return {.line = line, .run = [given] { return run(*given); }};
 }
 

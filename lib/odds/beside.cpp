@@ -79,7 +79,7 @@ void warn_beside_rss(stack::CheckAnswer& answer) {
 void judge_by_odds(stack::CheckAnswer& answer, const OddsAnswer& odds, double level) {
     give_odds(answer, odds);
     answer.odds_level = level;
-    answer.verdict = stack::Verdict::holds;
+    answer.verdict = answer.verdict_apart;
     const auto judge = [&](double chance, double nominal_margin) {
         if (chance >= level) return stack::Verdict::holds;
         return nominal_margin < -stack::kRounding ? stack::Verdict::fails

@@ -115,6 +115,7 @@ Json one_plan(const plan::PlanMade& plan, const stack::CheckAnswer& before) {
              {"checks", Json::array()},
              {"clearances", list_json(plan.after.clearances, planned_clearance)},
              {"proven", plan.proven}};
+    if (plan.set_to_aim) out["set_to_aim"] = true;
     for (std::size_t c = 0; c < plan.after.checks.size(); ++c)
         out["checks"].push_back(planned_check(plan.after.checks[c], before.checks.at(c)));
     return out;
@@ -154,6 +155,7 @@ Json stands_json(const plan::Stands& stands) {
 
 Json conflict_json(const plan::NoPlan& why) {
     Json out{{"members", list_json(why.members, stands_json)}, {"irreducible", why.irreducible}};
+    if (why.opposed) out["opposed"] = true;
     out["relax"] = or_null(why.relaxed, stands_json);
     out["by"] = why.relaxed ? Json(why.relaxed_by) : Json();
     out["immovable"] = list_json(why.immovable, stands_json);
@@ -177,6 +179,9 @@ std::string plan_json(const plan::PlanAnswer& answer) {
     for (const plan::PlanMade& plan : answer.plans)
         out["plans"].push_back(one_plan(plan, answer.before));
     out["proven"] = answer.proven;
+    out["ties"] = answer.ties;
+    out["more_ties"] = answer.more_ties;
+    if (answer.stopped) out["stopped"] = true;
     out["conflict"] = or_null(answer.conflict, conflict_json);
     out["notes"] = answer.notes;
     out["not_assessed"] = answer.not_assessed;

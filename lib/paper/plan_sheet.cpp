@@ -147,8 +147,18 @@ std::string told_need(const Finding& f, int decimals) {
 
 std::string told_verdict(const Finding& f) {
     std::string out(loud_word(f.verdict));
-    if (f.odds) out += " " + brief(*f.odds, 5);
-    return out;
+    // Never as certain, and short enough for a column.
+    constexpr double kSurest = 0.9999;
+    if (!f.odds) return out;
+    if (*f.odds > kSurest) return out + " >0.9999";
+    return out + (*f.odds < 1.0 - kSurest ? std::string(" <0.0001") : " " + brief(*f.odds, 4));
+}
+
+std::string told_phrase(const PlanAnswer& answer, const stack::CheckAnswer& after) {
+    const std::vector<Finding> all = findings(after);
+    const bool odds =
+        std::any_of(all.begin(), all.end(), [](const Finding& f) { return f.odds.has_value(); });
+    return std::string(phrase(answer.judge)) + (odds ? ", odds beside them" : "");
 }
 
 // A clearance matters where it did not hold, or where the work moves it.
@@ -218,8 +228,7 @@ std::string plan_findings(const PlanAnswer& answer, const stack::CheckAnswer& af
     if (out.rows.empty()) return {};
     return text + paragraph(fmt::format("Ranges {}. Clearances that hold and do not move are left "
                                         "out; `trialfit check` lists them.",
-                                        answer.odds_level ? "in the worst case, chances beside them"
-                                                          : phrase(answer.judge)),
+                                        told_phrase(answer, after)),
                             style.width);
 }
 

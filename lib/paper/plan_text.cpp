@@ -17,9 +17,74 @@ namespace {
 
 using plan::PlanAnswer;
 
-std::string told_cost(const plan::PlanMade& plan) {
+bool takes_metal(const plan::PlanMade& plan) {
+    return !plan.cuts.empty() || !plan.laps.empty() || !plan.skims.empty();
+}
+
+// What the search says of the plan: shims that are set to an aim are not chosen by their cost.
+std::string told_proof(const plan::PlanMade& plan, bool stopped) {
+    if (!plan.proven)
+        return stopped ? "not proven: the search was stopped, and a cheaper plan may exist"
+                       : "a cheaper plan may exist";
+    if (!plan.set_to_aim) return "no cheaper plan exists";
+    const std::string aims = plan.untied ? "no other shims come nearer to the aim"
+                                         : "other shims may come nearer to the aim";
+    return takes_metal(plan) ? "no plan costs less in cuts, and with these " + aims : aims;
+}
+
+std::string told_cost(const plan::PlanMade& plan, bool stopped) {
     return fmt::format("cost {} on the file's own scale; {}", fixed(plan.cost, 2),
-                       plan.proven ? "no cheaper plan exists" : "a cheaper plan may exist");
+                       told_proof(plan, stopped));
+}
+
+// What holds once the plan is done, and how sure that is to be all.
+std::string told_held(const stack::CheckAnswer& after) {
+    if (after.verdict_apart != stack::Verdict::holds) return "all else holds";
+    return after.not_judged.empty() ? "every check holds" : "all that was judged holds";
+}
+
+std::string upper_first(std::string text) {
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+    return text;
+}
+
+std::string told_not_judged(const stack::CheckAnswer& after) {
+    if (after.not_judged.empty()) return {};
+    const std::size_t more = after.not_judged.size() - 1;
+    return fmt::format(" NOT JUDGED: {}.{}", after.not_judged.front(),
+                       more == 0 ? std::string()
+                                 : fmt::format(" {} not judged either.",
+                                               more == 1 ? std::string("1 other is")
+                                                         : fmt::format("{} others are", more)));
+}
+
+std::string told_best(const PlanAnswer& answer) {
+    const plan::PlanMade& best = answer.plans.front();
+    const std::string held = told_held(best.after);
+    if (leaves_all(best)) {
+        const std::string as_it_is = held + " as it is";
+        if (best.proven && (best.untied || !best.set_to_aim))
+            return "Nothing to cut and nothing to shim: " + as_it_is + ".";
+        if (answer.before.verdict == stack::Verdict::holds && !best.set_to_aim)
+            return "Nothing to cut and nothing to shim: " + as_it_is + ".";
+        return upper_first(as_it_is) + "; the search for better aims was cut short.";
+    }
+    return fmt::format("{} if you {} ({}).",
+                       best.after.verdict == stack::Verdict::holds ? "It fits" : upper_first(held),
+                       told_works(best, plan_decimals(answer)), told_cost(best, answer.stopped));
+}
+
+// How many rank with the first.
+std::string told_ties(const PlanAnswer& answer) {
+    if (answer.ties < 2) return {};
+    const std::size_t others = answer.ties - 1;
+    return fmt::format(
+        "{}{} of plan {} as much as the first{}.", answer.more_ties ? "At least " : "",
+        others == 1 ? std::string("1 other kind") : fmt::format("{} other kinds", others),
+        others == 1 ? "costs" : "cost",
+        answer.plans.front().set_to_aim ? ", shims for the aim not counted, and "
+                                          "come as near to the aim"
+                                        : "");
 }
 
 std::string about_plan(const PlanAnswer& answer, const Style& style) {
@@ -38,7 +103,10 @@ std::string about_plan(const PlanAnswer& answer, const Style& style) {
 
 std::string other_plans(const PlanAnswer& answer, const Style& style) {
     if (answer.plans.size() < 2) return {};
-    std::string out = heading(style, "The next-cheapest that cut other faces");
+    std::string out =
+        heading(style, "Other kinds of plan: other faces cut, or other seats shimmed");
+    if (const std::string ties = told_ties(answer); !ties.empty())
+        out += paragraph(ties, style.width, "  ");
     const int decimals = plan_decimals(answer);
     for (std::size_t i = 1; i < answer.plans.size(); ++i) {
         const plan::PlanMade& plan = answer.plans[i];
@@ -95,16 +163,11 @@ std::string after_that(const PlanAnswer& answer, const Style& style) {
 }  // namespace
 
 std::string plan_headline(const PlanAnswer& answer) {
-    if (!answer.plans.empty()) {
-        const plan::PlanMade& best = answer.plans.front();
-        if (leaves_all(best))
-            return best.proven || answer.before.verdict == stack::Verdict::holds
-                       ? "Nothing to cut and nothing to shim: every check holds as it is."
-                       : "Every check holds as it is; the search for better aims was cut short.";
-        return fmt::format("It fits if you {} ({}).", told_works(best, plan_decimals(answer)),
-                           told_cost(best));
-    }
-    if (!answer.proven) return "No plan was found, and none is proven not to exist.";
+    if (!answer.plans.empty())
+        return told_best(answer) + told_not_judged(answer.plans.front().after);
+    if (!answer.proven)
+        return answer.stopped ? "No plan was found before the search was stopped; there may be one."
+                              : "No plan was found, and none is proven not to exist.";
     if (answer.nothing_to_change)
         return fmt::format(
             "It {}, and the job allows nothing to be changed.",

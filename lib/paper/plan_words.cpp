@@ -48,7 +48,7 @@ std::string shims_in_words(const plan::StackMade& stack) {
 
 std::string now_in_words(const plan::Stands& stands, const plan::PlanAnswer& answer, int decimals) {
     if (stands.odds)
-        return fmt::format("; as things stand that has a chance of {}", brief(*stands.odds, 4));
+        return fmt::format("; as things stand the odds of that are {}", brief(*stands.odds, 4));
     if (!stands.best) return {};
     return fmt::format("; as things stand it is {} {}", fixed(*stands.best, decimals),
                        phrase(answer.judge));
@@ -212,6 +212,15 @@ ToldConflict told_conflict(const plan::NoPlan& why, const plan::PlanAnswer& answ
     if (out.stuck.empty())
         for (const plan::Stands& each : why.members)
             out.members.push_back(told_stands(each, answer));
+    if (why.opposed) {
+        out.meaning =
+            "These two ask the opposite of the same two faces. Rings that end at both must clear "
+            "each other, which the program asks by itself.";
+        out.least =
+            "Where the two are to press on each other, name a gap between faces at which no two "
+            "rings meet: end the ring of one of them short of its face. Else ask for a gap.";
+        return out;
+    }
     if (out.members.size() > 1)
         out.meaning = why.irreducible ? "These conflict. Drop any one and the rest is possible."
                                       : "These conflict; perhaps not all of them matter.";

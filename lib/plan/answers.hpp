@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <trialfit/quantity/units.hpp>
@@ -113,13 +114,17 @@ struct StackMade {
 /// One plan, with every check as it will be.
 struct PlanMade {
     double cost = 0.0;
+    /// What plans are ranked by: the cost, the shims of seats that are set to an aim aside.
+    double cost_ranked = 0.0;
+    bool set_to_aim = false;  ///< shims were chosen for an aim, whatever they cost
     std::vector<CutMade> cuts;
     std::vector<LapMade> laps;
     std::vector<CentringMade> centrings;  ///< before any skim
     std::vector<SkimMade> skims;
     std::vector<StackMade> shims;  ///< every seat that takes shims and has or had some
     stack::CheckAnswer after;
-    /// No plan that competes with it is cheaper; nor any of the same cost better by its aims.
+    /// No plan that competes with it is ranked before it; nor any of the same rank better by its
+    /// aims.
     bool proven = false;
     bool untied = false;
     stack::Changes changes;
@@ -153,6 +158,8 @@ struct NoPlan {
     /// These cannot all hold; leave out any one and the rest can (`irreducible`).
     std::vector<Stands> members;
     bool irreducible = false;
+    /// The two members ask the opposite of the same two faces: an automatic clearance and a check.
+    bool opposed = false;
     /// The one limit that would have to give least, and by how much.
     std::optional<Stands> relaxed;
     double relaxed_by = 0.0;
@@ -170,7 +177,10 @@ struct PlanAnswer {
     /// What changes the answer and so stands before it, see job::warnings.
     std::vector<std::string> warnings{};
     stack::CheckAnswer before;
-    std::vector<PlanMade> plans;     ///< cheapest first
+    std::vector<PlanMade> plans;  ///< cheapest first, each of another kind
+    /// Kinds of plan that rank with the first, itself counted, and whether there may be more.
+    std::size_t ties = 0;
+    bool more_ties = false;
     bool proven = false;             ///< of every plan shown; with no plan, that none exists
     double bound = 0.0;              ///< no plan is cheaper than this
     bool stopped = false;            ///< the search was cut short

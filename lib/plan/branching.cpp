@@ -107,6 +107,19 @@ std::optional<Halves> Branching::by_spread(Node& node) const {
                   [&](std::uint32_t each) { return thickness_of(chosen, each) < middle; });
 }
 
+std::optional<Halves> Branching::by_kind(const Node& node, const Kind& kind) const {
+    for (const std::size_t q : kind.seats) {
+        const auto empty = [&](std::uint32_t each) {
+            return model_.choices[q].points[each].count == 0;
+        };
+        Node parted_node = node;
+        if (auto halves = parted(parted_node, q, empty)) return halves;
+    }
+    for (const std::size_t c : kind.cuts)
+        if (node.states[c] == State::open) return by_cut(node, c, false);
+    return std::nullopt;
+}
+
 std::optional<Halves> Branching::by_seat(Node node) const {
     std::size_t chosen = model_.seats;
     double most = -1.0;

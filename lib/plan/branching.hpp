@@ -24,6 +24,9 @@ public:
     [[nodiscard]] std::uint32_t nearest(const Node& node, std::size_t seat) const;
 
     [[nodiscard]] static Halves by_cut(Node node, std::size_t cut, bool likely_made);
+    /// Splits what is still open of a kind that is not to be included: the likely half is without.
+    /// None when nothing of it is open.
+    [[nodiscard]] std::optional<Halves> by_kind(const Node& node, const Kind& kind) const;
     /// Splits a seat, or where no seat is left to split, a cut; none when nothing is left.
     [[nodiscard]] std::optional<Halves> by_seat(Node node) const;
 

@@ -96,7 +96,7 @@ private:
                 return allowed;
             };
         }
-        const Model model(eased, std::move(loosenings));
+        const Model model(eased, std::move(loosenings), &clock_);
         Hunt hunt;
         hunt.any_will_do = true;
         hunt.most_nodes = kMostNodes;
@@ -124,12 +124,12 @@ private:
                 }
             }
         }
-        conflict.irreducible = !in_doubt_ && !clock_.stopped();
+        conflict.irreducible = !in_doubt_ && !clock_.was_stopped();
     }
 
     void relax(const Limit& limit, Conflict& conflict) {
         if (clock_.stopped()) return;
-        const Model model(problem_, {{limit, 1.0, far_}});
+        const Model model(problem_, {{limit, 1.0, far_}}, &clock_);
         Hunt hunt;
         hunt.goal.cost = 0.0;
         hunt.most_nodes = kMostNodes;

@@ -35,21 +35,25 @@ Form less(const stack::Question& question, const Form& difference,
 
 class Asking {
 public:
-    Asking(const stack::Model& model, const Marked& marked, Demands& into)
+    Asking(const stack::Model& model, const Marked& marked, Clock& clock, Demands& into)
         : model_(model),
           job_(model.job()),
           marked_(marked),
           states_(stack::in_states(model)),
+          clock_(clock),
           into_(into) {}
 
-    void run() {
-        // Work may bring together what lies clear now because of what lies between.
-        const bool fixed = into_.works.empty() && into_.seats.empty();
-        const int all_up_to = fixed ? stack::kAllPairsUpTo : std::numeric_limits<int>::max();
-        const auto pairs = stack::clearances(model_, stack::Judge::worst, 1.0, all_up_to).pairs;
-        for (const stack::Clearance& pair : pairs)
+    void run(const std::vector<stack::Clearance>& fouled) {
+        // Of many rings, work may bring together some that lie clear now because of what lies
+        // between: these are asked for once a plan is found to do so.
+        for (const stack::Clearance& pair :
+             stack::clearances(model_, stack::Judge::worst, 1.0).pairs) {
+            if (clock_.stopped()) return;
             clear(pair);
-        for (std::size_t c = 0; c < job_.checks.size(); ++c)
+        }
+        for (const stack::Clearance& pair : fouled)
+            clear(pair);
+        for (std::size_t c = 0; c < job_.checks.size() && !clock_.stopped(); ++c)
             for (std::size_t s = 0; s < states_.size(); ++s)
                 ask(static_cast<int>(c), s);
         for (const job::Check& check : model_.automatic_checks())
@@ -223,6 +227,7 @@ private:
     const job::Job& job_;
     const Marked& marked_;
     std::vector<stack::Model> states_;
+    Clock& clock_;
     Demands& into_;
 };
 
@@ -241,14 +246,21 @@ quantity::Size held(const NewLength& length) {
     return size;
 }
 
-Demands demands(const stack::Model& model, const std::vector<Nesting>& nested) {
+Demands demands(const stack::Model& model, const std::vector<Nesting>& nested,
+                const std::vector<stack::Clearance>& fouled, Clock& clock) {
     Demands all = decided(model);
     const Marked marked(model, all);
-    Asking(model, marked, all).run();
+    Asking(model, marked, clock, all).run(fouled);
     ask_radial(model, marked, nested, all);
     ask_walls(model.job(), all);
     ask_rounding(model.job(), all);
+    tell_aims(model.job(), all);
     return all;
+}
+
+Demands demands(const stack::Model& model, const std::vector<Nesting>& nested) {
+    Clock endless({});
+    return demands(model, nested, {}, endless);
 }
 
 }  // namespace trialfit::plan

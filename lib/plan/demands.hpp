@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <trialfit/plan/clock.hpp>
 #include <trialfit/stack/carry_out.hpp>
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/model.hpp>
@@ -163,6 +164,10 @@ struct Nesting {
 
 /// `nested`: the radial gaps that are there as things stand, and any that a plan was found to bring
 /// about.
+/// `fouled`: clearances that a plan was found to take away, of a job with so many rings that not
+/// every pair is asked for from the first. No more are asked for once the clock is over.
+[[nodiscard]] Demands demands(const stack::Model& model, const std::vector<Nesting>& nested,
+                              const std::vector<stack::Clearance>& fouled, Clock& clock);
 [[nodiscard]] Demands demands(const stack::Model& model, const std::vector<Nesting>& nested = {});
 
 }  // namespace trialfit::plan

@@ -43,6 +43,22 @@ public:
         return why;
     }
 
+    [[nodiscard]] std::optional<NoPlan> opposed() const {
+        const std::vector<Demand>& all = problem_.demands().all;
+        for (const Demand& clears : all) {
+            if (clears.check >= 0 || clears.air_gap >= 0 || middle_alone(clears)) continue;
+            for (const Demand& asks : all) {
+                if (asks.check < 0 || asks.upper > clears.lower || !same_gap(clears, asks))
+                    continue;
+                if (asks.upper == clears.lower && !clears.more_than) continue;
+                NoPlan why{.irreducible = true, .opposed = true};
+                why.members = {demanded(clears, true), demanded(asks, false)};
+                return why;
+            }
+        }
+        return std::nullopt;
+    }
+
     [[nodiscard]] NoPlan stuck() const {
         NoPlan why;
         for (const Demand& demand : problem_.demands().all) {
@@ -55,6 +71,12 @@ public:
     }
 
 private:
+    static bool same_gap(const Demand& a, const Demand& b) {
+        return a.state == b.state && a.by_work == b.by_work && a.by_stack == b.by_stack &&
+               std::abs(a.now.constant - b.now.constant) < kSameLength &&
+               (a.now.sensitivities - b.now.sensitivities).norm() < kSameLength;
+    }
+
     // Several demands may ask the same in the same words: the one furthest off is told.
     static void add(Stands stands, std::vector<Stands>& all) {
         for (Stands& each : all) {
@@ -171,6 +193,10 @@ private:
 NoPlan explained(const JobProblem& problem, const std::vector<std::size_t>& which,
                  const Conflict& conflict, const stack::CheckAnswer& before) {
     return Explaining(problem, which, before).run(conflict);
+}
+
+std::optional<NoPlan> opposed(const JobProblem& problem, const stack::CheckAnswer& before) {
+    return Explaining(problem, {}, before).opposed();
 }
 
 NoPlan stuck_by_odds(const JobProblem& problem, const stack::CheckAnswer& before) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/plan/from_job.hpp>
 #include <trialfit/plan/plan.hpp>
@@ -13,6 +14,11 @@ namespace trialfit::plan {
 /// it is.
 [[nodiscard]] NoPlan explained(const JobProblem& problem, const std::vector<std::size_t>& which,
                                const Conflict& conflict, const stack::CheckAnswer& before);
+
+/// An automatic clearance and a check that cannot both hold, since they ask the opposite of the
+/// same gap; none where there is no such pair.
+[[nodiscard]] std::optional<NoPlan> opposed(const JobProblem& problem,
+                                            const stack::CheckAnswer& before);
 
 /// What leans on directions, fails by the odds of `before` and is moved by nothing that may be
 /// decided: as long as there is any, there is no plan.

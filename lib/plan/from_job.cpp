@@ -164,7 +164,8 @@ std::size_t first_unmet(const Pieces& pieces, const Selection& selection,
 
 }  // namespace
 
-JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging& judging) {
+JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging& judging,
+                       Clock* clock) {
     auto parts = std::make_shared<Parts>();
     Pieces& pieces = parts->pieces;
     pieces.model = &model;
@@ -182,7 +183,8 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
     stock_seats(model.job(), pieces, problem_);
     sift_either(pieces, problem_, worst);
     const bool exact = by_odds || tied_pieces(pieces) || (worst && any_tied(pieces));
-    add_rows(worst, exact);
+    add_rows(worst, exact, clock);
+    set_to_aims();
     const std::shared_ptr<const Pieces> shared(parts_, &parts_->pieces);
     if (exact) {
         const auto judge = std::make_shared<Exact>(shared, demand_of_row_);
@@ -196,17 +198,28 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
         };
 }
 
-void JobProblem::add_rows(bool worst, bool exact) {
+// Shims that move a check with an aim are chosen for it.
+void JobProblem::set_to_aims() {
+    for (const Row& row : problem_.rows) {
+        if (!row.aim) continue;
+        for (std::size_t q = 0; q < problem_.seats.size(); ++q)
+            if (row.seats[q] != 0.0) problem_.seats[q].set_to_aim = true;
+    }
+}
+
+void JobProblem::add_rows(bool worst, bool exact, Clock* clock) {
     const Pieces& pieces = parts_->pieces;
     const bool open = exact && worst && !middle_is_possible(*pieces.model);
     for (std::size_t d = 0; d < pieces.demands.all.size(); ++d) {
+        if (clock != nullptr && clock->stopped()) return;
         const Demand& demand = pieces.demands.all[d];
         if (pieces.judging.loose && demand.drawn) continue;
         if (pieces.judging.surely && may_over_ask(demand)) continue;
-        // What holds even if all that may be decided went against it needs no row. Odds look
-        // beyond the limits, and so does RSS of adjusted sizes.
+        // What holds even if all that may be decided went against it needs no row, save for its
+        // aim. Odds look beyond the limits, and so does RSS of adjusted sizes.
         const stack::Range all = reach(pieces, problem_, demand);
-        if (worst && all.lo > demand.lower + kSameLength && all.hi < demand.upper) continue;
+        if (worst && !demand.aim && all.lo > demand.lower + kSameLength && all.hi < demand.upper)
+            continue;
         demand_of_row_.push_back(d);
         problem_.rows.push_back(row_of(pieces, demand, exact, open));
     }

@@ -68,7 +68,9 @@ struct StockPiece {
 /// save a fitted piece that stays.
 class JobProblem {
 public:
-    JobProblem(const stack::Model& model, Demands demands, const Judging& judging);
+    /// Once a clock is over, no more rows are made.
+    JobProblem(const stack::Model& model, Demands demands, const Judging& judging,
+               Clock* clock = nullptr);
 
     [[nodiscard]] const Problem& problem() const { return problem_; }
     [[nodiscard]] const stack::Model& model() const;
@@ -112,7 +114,8 @@ public:
 
 private:
     struct Parts;
-    void add_rows(bool worst, bool exact);
+    void add_rows(bool worst, bool exact, Clock* clock);
+    void set_to_aims();
     template <typename Is>
     [[nodiscard]] bool any_row(Is is) const;
 

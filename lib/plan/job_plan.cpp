@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
-#include <trialfit/job/warnings.hpp>
 #include <trialfit/plan/explained.hpp>
+#include <trialfit/plan/fouled.hpp>
 #include <trialfit/plan/job_plan.hpp>
 #include <trialfit/plan/least_bother.hpp>
 #include <trialfit/plan/plan_maker.hpp>
@@ -27,18 +27,19 @@ struct Attempt {
     std::vector<PlanMade> plans;
     std::vector<double> costs_refused;  // of plans that do not hold once their work is done
     std::vector<stack::RadialGap> too_narrow;
+    std::vector<stack::Clearance> fouled;
 
     [[nodiscard]] bool all_hold() const { return costs_refused.empty(); }
     [[nodiscard]] bool cheapest_holds() const {
         return !plans.empty() &&
-               (all_hold() || plans.front().cost <= costs_refused.front() + kSameLength);
+               (all_hold() || plans.front().cost_ranked <= costs_refused.front() + kSameLength);
     }
 };
 
 class Planner {
 public:
-    Planner(const stack::Model& model, const JobOptions& options)
-        : model_(model), options_(options) {
+    Planner(const stack::Model& model, const JobOptions& options, Clock& clock)
+        : model_(model), options_(options), clock_(clock) {
         if (!stack::asks_radial(model.job())) return;
         for (stack::RadialGap& gap : stack::radial_gaps(stack::in_states(model),
                                                         options.stack.judge, options.stack.inflate))
@@ -49,14 +50,17 @@ public:
     Attempt run() {
         Attempt attempt = by_odds() ? try_with(kAlone, true) : try_with(kAlone, false);
         constexpr int kMostRounds = 12;
-        for (int round = 0; round < kMostRounds && mind(attempt.too_narrow); ++round)
+        for (int round = 0; round < kMostRounds && mind(attempt) && !clock_.stopped(); ++round)
             attempt = by_odds() ? try_with(kAlone, true) : try_with(kAlone, false);
+        if (clock_.stopped()) return cut_short(std::move(attempt));
         if (by_odds() && !attempt.all_hold()) return sharing(std::move(attempt));
         if (attempt.problem->over_asks() || !attempt.all_hold()) bound(attempt);
         return attempt;
     }
 
 private:
+    // What windows may take once the time is over, and a plan is still to be told.
+    static constexpr double kSecondsForWindows = 0.3;
     static constexpr double kAlone = 1.0;
     static constexpr double kLeastShare = 0.01;
     static constexpr double kGreatestShare = 100.0;
@@ -67,7 +71,8 @@ private:
     [[nodiscard]] Attempt try_with(double share, bool loose) const {
         Attempt attempt;
         attempt.problem = problem_of(share, loose);
-        attempt.found = solve_every_way(*attempt.problem, options_);
+        if (clock_.stopped()) return attempt;
+        attempt.found = solve_every_way(*attempt.problem, options_.top, clock_);
         for (const Plan& each : attempt.found.answer.plans)
             make(each, attempt);
         return attempt;
@@ -75,7 +80,8 @@ private:
 
     void make(const Plan& found, Attempt& attempt) const {
         Plan plan = least_bother(*attempt.problem, found);
-        MadePlan done = made(model_, options_, *attempt.problem, plan);
+        Clock rest = clock_.at_least(kSecondsForWindows);
+        MadePlan done = made(model_, options_, *attempt.problem, plan, rest);
         if (done.holds) {
             attempt.kept.push_back(std::move(plan));
             attempt.plans.push_back(std::move(done.plan));
@@ -84,9 +90,45 @@ private:
         attempt.costs_refused.push_back(plan.cost);
         std::move(done.too_narrow.begin(), done.too_narrow.end(),
                   std::back_inserter(attempt.too_narrow));
+        std::move(done.fouled.begin(), done.fouled.end(), std::back_inserter(attempt.fouled));
     }
 
-    // Whether that changes what is minded. One that a plan meant to part, and did not surely part
+    // What may be called proven of what was found when the search was stopped: a plan, where no
+    // demand asks too much.
+    [[nodiscard]] Attempt cut_short(Attempt attempt) const {
+        Answer& answer = attempt.found.answer;
+        answer.proven =
+            answer.proven && !attempt.problem->over_asks() && attempt.all_hold() && !by_odds();
+        answer.conflict.reset();
+        if (answer.proven) return attempt;
+        if (attempt.problem->over_asks() || by_odds() || !attempt.all_hold())
+            for (PlanMade& plan : attempt.plans)
+                plan.proven = false;
+        return attempt;
+    }
+
+    // Whether what does not hold in a plan changes what is asked from then on.
+    bool mind(const Attempt& attempt) {
+        const bool nested = mind(attempt.too_narrow);
+        return mind(attempt.fouled) || nested;
+    }
+
+    bool mind(const std::vector<stack::Clearance>& pairs) {
+        bool changed = false;
+        for (const stack::Clearance& pair : pairs) {
+            if (std::any_of(fouled_.begin(), fouled_.end(), [&](const stack::Clearance& each) {
+                    return each.inboard == pair.inboard && each.outboard == pair.outboard;
+                }))
+                continue;
+            const auto as_it_is = as_asked(model_.job(), pair);
+            if (!as_it_is) continue;
+            fouled_.push_back(*as_it_is);
+            changed = true;
+        }
+        return changed;
+    }
+
+    // The same for radial gaps. One that a plan meant to part, and did not surely part
     // (rings are apart in the worst case or not at all), is asked to be wide from then on.
     bool mind(const std::vector<stack::RadialGap>& gaps) {
         bool changed = false;
@@ -119,21 +161,21 @@ private:
         double low = kLeastShare;
         double high = kGreatestShare;
         constexpr int kHalvings = 11;
-        for (int i = 0; i < kHalvings; ++i) {
+        for (int i = 0; i < kHalvings && !clock_.stopped(); ++i) {
             const double share = std::sqrt(low * high);
             Attempt next = try_with(share, false);
             // With no plan at all the share is too small, with one that does not hold too large.
             (next.cheapest_holds() || next.found.answer.plans.empty() ? low : high) = share;
             if (next.cheapest_holds() &&
                 (best.plans.empty() ||
-                 next.plans.front().cost <= best.plans.front().cost + kSameLength))
+                 next.plans.front().cost_ranked <= best.plans.front().cost_ranked + kSameLength))
                 best = std::move(next);
         }
         Answer& answer = best.found.answer;
         answer.conflict.reset();
         answer.bound = bound;
-        const bool reached =
-            best.cheapest_holds() && bound_proven && best.plans.front().cost <= bound + kSameLength;
+        const bool reached = best.cheapest_holds() && bound_proven &&
+                             best.plans.front().cost_ranked <= bound + kSameLength;
         for (PlanMade& plan : best.plans)
             plan.proven = reached && &plan == &best.plans.front();
         answer.proven = reached && best.plans.size() == 1 && options_.top == 1;
@@ -145,9 +187,7 @@ private:
     // leaves the former out, and what is shown holds the latter too.
     void bound(Attempt& attempt) const {
         auto sure = problem_of(kAlone, by_odds(), true);
-        JobOptions one = options_;
-        one.top = 1;
-        EveryWay least = solve_every_way(*sure, one);
+        EveryWay least = solve_every_way(*sure, 1, clock_);
         if (attempt.plans.empty() && least.answer.plans.empty() && least.answer.proven) {
             attempt.problem = std::move(sure);
             attempt.found = std::move(least);
@@ -157,7 +197,7 @@ private:
         Answer& answer = attempt.found.answer;
         answer.bound = std::min(answer.bound, least.answer.bound);
         for (PlanMade& plan : attempt.plans)
-            plan.proven = plan.proven && plan.cost <= answer.bound + kSameLength;
+            plan.proven = plan.proven && plan.cost_ranked <= answer.bound + kSameLength;
         answer.proven =
             !attempt.plans.empty() && std::all_of(attempt.plans.begin(), attempt.plans.end(),
                                                   [](const PlanMade& plan) { return plan.proven; });
@@ -167,19 +207,22 @@ private:
     [[nodiscard]] std::shared_ptr<const JobProblem> problem_of(double share, bool loose,
                                                                bool surely = false) const {
         return std::make_shared<const JobProblem>(
-            model_, demands(model_, nested_),
+            model_, demands(model_, nested_, fouled_, clock_),
             Judging{.judge = options_.stack.judge,
                     .inflate = options_.stack.inflate,
                     .by_odds = options_.by_odds,
                     .odds_level = options_.odds_level.value_or(0.5),
                     .share = share,
                     .loose = loose,
-                    .surely = surely});
+                    .surely = surely},
+            &clock_);
     }
 
     const stack::Model& model_;
     const JobOptions& options_;
+    Clock& clock_;
     std::vector<Nesting> nested_;
+    std::vector<stack::Clearance> fouled_;
 };
 
 PlanAnswer blank_answer(const stack::Model& model, const JobOptions& options) {
@@ -190,9 +233,9 @@ PlanAnswer blank_answer(const stack::Model& model, const JobOptions& options) {
     answer.judge = options.stack.judge;
     answer.inflate = options.stack.inflate;
     answer.odds_level = options.odds_level;
-    answer.warnings = job::warnings(model.job());
     answer.before = stack::check(model, options.stack);
     if (options.judge_after) options.judge_after(answer.before, model.job());
+    answer.warnings = answer.before.warnings;
     answer.not_assessed = answer.before.not_assessed;
     return answer;
 }
@@ -208,14 +251,17 @@ void tell_leaning(PlanAnswer& answer) {
 
 PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
     PlanAnswer answer = blank_answer(model, options);
-    Attempt attempt = Planner(model, options).run();
+    Clock clock(options.watch);
+    Attempt attempt = Planner(model, options, clock).run();
     const JobProblem& problem = *attempt.problem;
     const Answer& found = attempt.found.answer;
     answer.notes = problem.demands().notes;
     answer.nothing_to_change = problem.demands().works.empty() && problem.demands().seats.empty();
     answer.proven = found.proven;
     answer.bound = found.bound;
-    answer.stopped = options.watch.stop != nullptr && options.watch.stop->load();
+    answer.stopped = clock.was_stopped();
+    answer.ties = found.ties;
+    answer.more_ties = found.more_ties;
     answer.plans = std::move(attempt.plans);
     for (std::string& note : attempt.kept.empty() ? centring_might_do(problem)
                                                   : centring_first(problem, attempt.kept.front()))
@@ -228,6 +274,13 @@ PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
     }
     if (problem.leans() && !(answer.plans.empty() ? answer.proven : answer.plans.front().proven))
         tell_leaning(answer);
+    // What a plan leaves standing is told of the job with its work done.
+    if (!answer.plans.empty()) answer.warnings = answer.plans.front().after.warnings;
+    if (answer.plans.empty()) answer.conflict = opposed(problem, answer.before);
+    if (answer.conflict) {
+        answer.proven = true;
+        return answer;
+    }
     if (answer.plans.empty() && !found.conflict && options.by_odds) {
         NoPlan stuck = stuck_by_odds(problem, answer.before);
         answer.proven = !stuck.immovable.empty();

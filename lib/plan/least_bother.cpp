@@ -10,9 +10,6 @@ namespace trialfit::plan {
 
 namespace {
 
-// As the search breaks ties: cost before aims before all else.
-constexpr Goal kTies{.cost = 100.0, .aim = 1.0, .shim = 1e-7, .order = 1e-9};
-
 class Leaving {
 public:
     Leaving(const JobProblem& problem, Plan plan)
@@ -44,7 +41,8 @@ private:
     void leave(std::size_t q) {
         Selection selection = plan_.selection;
         selection.stacks[q] = fitted(q);
-        const auto found = settle(model_, kTies, selection, plan_.cost + kSameLength);
+        const auto found =
+            settle(model_, tie_goal(problem_.problem()), selection, plan_.cost + kSameLength);
         if (!found || found->cost > plan_.cost + kSameLength ||
             found->aim_distance > plan_.aim_distance + kSameLength)
             return;

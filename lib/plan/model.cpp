@@ -53,7 +53,18 @@ void loosen(Model& model) {
 
 }  // namespace
 
-Model::Model(const Problem& given, std::vector<Loosening> may_give)
+Goal tie_goal(const Problem& problem) {
+    double dearest = 0.0;
+    for (const Shim& each : problem.stock)
+        dearest = std::max(dearest, each.price);
+    return {.cost = 100.0,
+            .aim = 1.0,
+            .price = dearest > 0.0 ? 1e-6 / dearest : 0.0,
+            .shim = 1e-7,
+            .order = 1e-9};
+}
+
+Model::Model(const Problem& given, std::vector<Loosening> may_give, Clock* clock)
     : problem(&given),
       cuts(given.cuts.size()),
       seats(given.seats.size()),
@@ -69,24 +80,71 @@ Model::Model(const Problem& given, std::vector<Loosening> may_give)
       loose_gap(rows, loosenings.size()),
       loose_lower(rows, loosenings.size()),
       loose_upper(rows, loosenings.size()) {
+    lay_out(*this);
+    loosen(*this);
+    choose_stacks(clock);
+    count_uses();
+}
+
+void Model::choose_stacks(Clock* clock) {
+    constexpr std::size_t kMostStacks = 200000;  // over all seats, so that memory is bounded
+    constexpr std::size_t kFewestStacks = 500;
+    StackBounds bounds{
+        .limit = std::max(kFewestStacks, kMostStacks / std::max<std::size_t>(seats, 1)),
+        .clock = clock};
+    const std::vector<Seat>& all = problem->seats;
     for (std::size_t q = 0; q < seats; ++q) {
-        const Seat& seat = given.seats[q];
         const auto alike = [&](const Seat& other) {
-            return other.stock == seat.stock && other.at_least == seat.at_least &&
-                   other.at_most == seat.at_most;
+            return other.stock == all[q].stock && other.at_least == all[q].at_least &&
+                   other.at_most == all[q].at_most && other.grid == all[q].grid;
         };
-        const auto first = std::find_if(given.seats.begin(), given.seats.end(), alike);
-        const auto index = static_cast<std::size_t>(first - given.seats.begin());
-        if (index < q) {
-            choices.push_back(choices[index]);
+        const auto first =
+            static_cast<std::size_t>(std::find_if(all.begin(), all.end(), alike) - all.begin());
+        if (first < q) {
+            choices.push_back(choices[first]);
         } else {
-            choices.push_back(stack_choice(given, q, scarce));
+            bounds.thickest = 0.0;
+            for (std::size_t other = q; other < seats; ++other)
+                if (alike(all[other]))
+                    bounds.thickest = std::max(bounds.thickest, thickest_of_use(other));
+            choices.push_back(stack_choice(*problem, q, scarce, bounds));
         }
         complete = complete && choices.back().complete;
     }
-    lay_out(*this);
-    loosen(*this);
-    count_uses();
+}
+
+double Model::tallest(std::size_t seat) const {
+    double thickest = 0.0;
+    for (const std::size_t kind : problem->seats[seat].stock)
+        thickest = std::max(thickest, problem->stock[kind].thickness);
+    return thickest * problem->seats[seat].at_most;
+}
+
+double Model::thickest_of_use(std::size_t seat) const {
+    double thickest = kInfinity;
+    for (std::size_t r = 0; r < rows; ++r) {
+        const Row& row = problem->rows[r];
+        const double by = per_stack(r, seat);
+        if (by == 0.0 || !std::isfinite(by > 0.0 ? row.upper : row.lower)) continue;
+        // How far all else may move the gap the other way.
+        double room = by > 0.0 ? row.upper - row.gap : row.gap - row.lower;
+        const auto give = [&](double at_one_end, double at_other) {
+            const double way = by > 0.0 ? -1.0 : 1.0;
+            room += std::max({way * at_one_end, way * at_other, 0.0});
+        };
+        for (std::size_t c = 0; c < cuts; ++c)
+            give(when_cut(r, c) + per_depth(r, c) * problem->cuts[c].at_least,
+                 when_cut(r, c) + per_depth(r, c) * problem->cuts[c].at_most);
+        for (std::size_t q = 0; q < seats; ++q)
+            if (q != seat) give(0.0, per_stack(r, q) * tallest(q));
+        for (std::size_t each = 0; each < loosenings.size(); ++each) {
+            const double most = loosenings[each].at_most;
+            give(0.0, loose_gap(r, each) * most);
+            room += (by > 0.0 ? loose_upper(r, each) : loose_lower(r, each)) * most;
+        }
+        thickest = std::min(thickest, room / std::abs(by));
+    }
+    return thickest;
 }
 
 void Model::count_uses() {

@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <vector>
 
+#include <trialfit/plan/clock.hpp>
 #include <trialfit/plan/plan.hpp>
 #include <trialfit/plan/stacks.hpp>
 #include <trialfit/plan/tolerances.hpp>
@@ -24,9 +25,14 @@ struct Loosening {
 struct Goal {
     double cost = 1.0;
     double aim = 0.0;
+    double price = 0.0;  ///< of the pieces of seats that are set to an aim
     double shim = 0.0;
     double order = 0.0;
 };
+
+/// What ties are broken by: cost before aims before what a seat set to an aim takes from stock
+/// before pieces before order.
+[[nodiscard]] Goal tie_goal(const Problem& problem);
 
 /// A matrix with a row for each demand.
 class Table {
@@ -55,7 +61,8 @@ enum class State : std::int8_t { open, uncut, cut };
 
 struct Model {
     /// Borrows the problem, which must outlive the model.
-    explicit Model(const Problem& given, std::vector<Loosening> may_give = {});
+    explicit Model(const Problem& given, std::vector<Loosening> may_give = {},
+                   Clock* clock = nullptr);
 
     [[nodiscard]] double margin(double units) const;
     /// The most units whose margin is no more than `margin`.
@@ -87,6 +94,10 @@ struct Model {
     std::vector<std::size_t> loose_cut;         ///< the cut that must be made, or `cuts` for none
 
 private:
+    void choose_stacks(Clock* clock);
+    /// No stack of a seat is thicker than the former; no plan has one thicker than the latter.
+    [[nodiscard]] double tallest(std::size_t seat) const;
+    [[nodiscard]] double thickest_of_use(std::size_t seat) const;
     void count_uses();
     std::vector<std::vector<int>> uses_;  // by seat: point, then scarce kind
 };

@@ -16,6 +16,9 @@ void ask_radial(const stack::Model& model, const Marked& marked, const std::vect
 /// rule makes of it. A note where no aim is moved.
 void ask_rounding(const job::Job& job, Demands& into);
 
+/// A note for each seat whose shims move more than one check with an aim.
+void tell_aims(const job::Job& job, Demands& into);
+
 /// How skims may leave no two rings that overlap in diameter at the two ends of an automatic
 /// clearance.
 struct Partings {

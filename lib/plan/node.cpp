@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <optional>
 
 namespace trialfit::plan {
 
@@ -179,22 +180,47 @@ private:
     bool changed_ = false;
 };
 
-// At least one cut of each excluded set stays out.
-bool keep_out(const std::vector<std::vector<std::size_t>>& excluded, Node& node) {
-    for (const auto& set : excluded) {
-        std::size_t open = 0;
-        std::size_t last_open = 0;
-        bool kept_out = false;
-        for (const std::size_t c : set) {
-            kept_out = kept_out || node.states[c] == State::uncut;
-            if (node.states[c] == State::open) {
-                ++open;
-                last_open = c;
-            }
+// What is left of an excluded kind in a node: how many of its cuts and seats are still open.
+struct LeftOpen {
+    bool kept_out = false;  // one of them is settled the other way
+    std::size_t open = 0;
+    std::optional<std::size_t> cut;  // the last that is open
+    std::optional<std::size_t> seat;
+};
+
+LeftOpen left_open(const Model& model, const Kind& kind, const Node& node) {
+    LeftOpen left;
+    for (const std::size_t c : kind.cuts) {
+        left.kept_out = left.kept_out || node.states[c] == State::uncut;
+        if (node.states[c] != State::open) continue;
+        ++left.open;
+        left.cut = c;
+    }
+    for (const std::size_t q : kind.seats) {
+        const std::vector<std::uint32_t>& open = node.stacks[q];
+        if (open.empty() || model.choices[q].points[open.front()].count > 0) continue;
+        if (open.size() == 1) {
+            left.kept_out = true;
+        } else {
+            ++left.open;
+            left.seat = q;
         }
-        if (kept_out || open > 1) continue;
-        if (open == 0) return false;
-        node.states[last_open] = State::uncut;
+    }
+    return left;
+}
+
+// At least one cut or seat of each excluded kind stays out.
+bool keep_out(const Model& model, const std::vector<Kind>& excluded, Node& node) {
+    for (const Kind& kind : excluded) {
+        const LeftOpen left = left_open(model, kind, node);
+        if (left.kept_out || left.open > 1) continue;
+        if (left.open == 0) return false;
+        if (left.cut) {
+            node.states[*left.cut] = State::uncut;
+            continue;
+        }
+        node.stacks[*left.seat].resize(1);
+        refresh_spread(model, *left.seat, node);
     }
     return true;
 }
@@ -339,14 +365,13 @@ Range units_range(const Model& model, std::size_t row, const Node& node) {
     return range;
 }
 
-bool propagate(const Model& model, const std::vector<std::vector<std::size_t>>& excluded,
-               Node& node) {
+bool propagate(const Model& model, const std::vector<Kind>& excluded, Node& node) {
     for (const auto& open : node.stacks) {
         if (open.empty()) return false;
     }
     constexpr int kPasses = 6;  // each only narrows; what is left is the linear program's to find
     for (int pass = 0; pass < kPasses; ++pass) {
-        if (!keep_out(excluded, node)) return false;
+        if (!keep_out(model, excluded, node)) return false;
         bool changed = false;
         for (std::size_t row = 0; row < model.rows; ++row) {
             RowPass each(model, row, node);
@@ -356,7 +381,7 @@ bool propagate(const Model& model, const std::vector<std::vector<std::size_t>>& 
         if (!ration(model, node, changed)) return false;
         if (!changed) return true;
     }
-    return keep_out(excluded, node);
+    return keep_out(model, excluded, node);
 }
 
 Shares share_out(const Model& model, const std::vector<std::uint32_t>& points) {

@@ -30,9 +30,8 @@ struct Node {
 void refresh_spread(const Model& model, std::size_t seat, Node& node);
 
 /// Strikes out what cannot be in any plan that meets every row, until nothing more gives. False
-/// when nothing is left. `excluded`: sets of cuts that must not all be made.
-[[nodiscard]] bool propagate(const Model& model,
-                             const std::vector<std::vector<std::size_t>>& excluded, Node& node);
+/// when nothing is left. `excluded`: kinds that no plan may include.
+[[nodiscard]] bool propagate(const Model& model, const std::vector<Kind>& excluded, Node& node);
 
 /// Bounds on a row's units over all that is open in a node.
 [[nodiscard]] Range units_range(const Model& model, std::size_t row, const Node& node);

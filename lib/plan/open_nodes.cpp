@@ -32,11 +32,12 @@ std::size_t program_bytes_of(const Node& node) {
 }  // namespace
 
 void OpenNodes::add(Node node) {
+    if (program_bytes_ >= kMostProgramBytes) node.program = {};
     if (heap_bytes_ >= kMostHeapBytes) {
+        program_bytes_ += program_bytes_of(node);
         newest_.push_back(std::move(node));
         return;
     }
-    if (program_bytes_ >= kMostProgramBytes) node.program = {};
     for (auto& open : node.stacks)
         open.shrink_to_fit();
     heap_bytes_ += bytes_of(node);
@@ -49,6 +50,8 @@ std::optional<Node> OpenNodes::take() {
     if (!newest_.empty()) {
         Node node = std::move(newest_.back());
         newest_.pop_back();
+        program_bytes_ -= program_bytes_of(node);
+        if (node.program.columns() == 0) node.program = root_program_;
         return node;
     }
     if (heap_.empty()) return std::nullopt;

@@ -9,6 +9,7 @@
 #include <trialfit/plan/model.hpp>
 #include <trialfit/plan/search.hpp>
 #include <trialfit/plan/settle.hpp>
+#include <trialfit/plan/tolerances.hpp>
 
 namespace trialfit::plan {
 
@@ -21,39 +22,47 @@ void refuse_faults(const Problem& problem) {
     if (!all.empty()) throw std::invalid_argument(all);
 }
 
-std::vector<std::size_t> cuts_made(const Selection& selection) {
-    std::vector<std::size_t> made;
-    for (std::size_t c = 0; c < selection.cut.size(); ++c) {
-        if (selection.cut[c]) made.push_back(c);
-    }
-    return made;
-}
+// How many kinds of plan that tie with the first are counted at most.
+constexpr std::size_t kMostTies = 24;
+// Nodes for breaking ties, where proving the cost took fewer.
+constexpr std::size_t kFewestTieNodes = 10000;
 
 /// The cheapest plan and its rivals.
 class Solver {
 public:
-    Solver(const Problem& problem, const Watch& watch)
-        : problem_(problem), clock_(watch), model_(problem) {}
+    Solver(const Problem& problem, Clock& clock)
+        : problem_(problem), clock_(clock), model_(problem, {}, &clock) {
+        aims_ = std::any_of(problem.rows.begin(), problem.rows.end(),
+                            [](const Row& row) { return row.aim.has_value(); });
+    }
 
     Answer run(std::size_t top, bool why) {
         Answer answer;
         answer.proven = true;
-        std::vector<std::vector<std::size_t>> shown;
-        while (answer.plans.size() < top && answer.proven) {
+        answer.bound = -kInfinity;
+        std::vector<Kind> met;
+        bool all_met = false;
+        while (!all_met && wants_more(answer, top)) {
             Hunt hunt;
-            hunt.excluded = shown;
+            hunt.excluded = met;
             hunt.most_nodes = clock_.watch().nodes;
             Catch caught = search(model_, hunt, clock_);
             answer.nodes += caught.nodes;
-            answer.proven = caught.proven;
             if (answer.plans.empty()) answer.bound = caught.bound;
-            if (!caught.best) break;
-            const bool untied = caught.proven && break_ties(hunt, caught, answer);
-            answer.plans.push_back(to_plan(*caught.best, caught.proven));
-            answer.plans.back().untied = untied;
-            shown.push_back(cuts_made(caught.best->selection));
-            if (shown.back().empty()) break;
+            const bool counts_only = answer.plans.size() == top;
+            if (!counts_only) answer.proven = caught.proven;
+            if (!caught.best || (counts_only && !caught.proven)) {
+                all_met = caught.proven;
+                break;
+            }
+            const bool untied = break_ties(hunt, caught, answer) && caught.proven;
+            const Kind kind = kind_of(caught.best->selection);
+            if (!less_of_a_kind(kind)) take(*caught.best, caught.proven, untied, top, answer);
+            met.push_back(kind);
+            all_met = kind.empty() || (!aims_ && caught.best->cost <= kSameCost);
         }
+        if (!all_met && answer.plans.size() < top && clock_.was_stopped()) answer.proven = false;
+        answer.more_ties = !all_met && answer.ties == shown_.size();
         if (why && answer.plans.empty() && answer.proven)
             answer.conflict = explain(problem_, clock_);
         answer.seconds = clock_.seconds();
@@ -61,19 +70,51 @@ public:
     }
 
 private:
+    // Until there are `top` of them, and beyond that while what is found ties with the first.
+    [[nodiscard]] bool wants_more(const Answer& answer, std::size_t top) {
+        if (!answer.proven || clock_.stopped()) return false;
+        if (answer.plans.size() < top) return true;
+        return top > 1 && answer.ties == shown_.size() && answer.ties < kMostTies;
+    }
+
+    [[nodiscard]] bool ties_with_first(const Candidate& found, const Answer& answer) const {
+        const Plan& first = answer.plans.front();
+        return found.cost <= first.cost + kSameCost &&
+               found.aim_distance <= first.aim_distance + kSameDistance;
+    }
+
+    void take(const Candidate& found, bool proven, bool untied, std::size_t top, Answer& answer) {
+        if (answer.plans.size() < top) {
+            answer.plans.push_back(to_plan(found, proven));
+            answer.plans.back().untied = untied;
+        }
+        shown_.push_back(kind_of(found.selection));
+        if (ties_with_first(found, answer)) ++answer.ties;
+    }
+
+    // What one kind shown makes when shims of seats that are set to an aim are left away.
+    [[nodiscard]] bool less_of_a_kind(const Kind& kind) const {
+        return std::any_of(shown_.begin(), shown_.end(), [&](const Kind& more) {
+            return kind.cuts == more.cuts && includes(more, kind) &&
+                   std::all_of(more.seats.begin(), more.seats.end(), [&](std::size_t q) {
+                       return problem_.seats[q].set_to_aim ||
+                              std::find(kind.seats.begin(), kind.seats.end(), q) !=
+                                  kind.seats.end();
+                   });
+        });
+    }
+
     // Among plans that cost the same: aims first, then shims, then order. The cost's weight only
     // keeps the search near them; `most_cost` is what holds it.
     // False when the search was cut short.
     bool break_ties(const Hunt& first, Catch& caught, Answer& answer) {
-        const bool aims = std::any_of(problem_.rows.begin(), problem_.rows.end(),
-                                      [](const Row& row) { return row.aim.has_value(); });
-        if (!aims && !caught.tied) return true;
+        if (!aims_ && !caught.tied) return true;
         Hunt hunt;
-        hunt.goal = {100.0, 1.0, 1e-7, 1e-9};
+        hunt.goal = tie_goal(problem_);
         hunt.excluded = first.excluded;
-        hunt.most_cost = caught.best->cost + 1e-9;
+        hunt.most_cost = caught.best->cost + kSameCost;
         hunt.tolerance = 2e-11;
-        hunt.most_nodes = std::max(std::size_t{10000}, 2 * caught.nodes);
+        hunt.most_nodes = std::max(kFewestTieNodes, 2 * caught.nodes);
         hunt.known = settle(model_, hunt.goal, caught.best->selection, hunt.most_cost);
         Catch nearest = search(model_, hunt, clock_);
         answer.nodes += nearest.nodes;
@@ -93,9 +134,14 @@ private:
         return plan;
     }
 
+    static constexpr double kSameCost = 1e-9;
+    static constexpr double kSameDistance = 1e-7;
+
     const Problem& problem_;
-    Clock clock_;
+    Clock& clock_;
     Model model_;
+    std::vector<Kind> shown_;  // and counted
+    bool aims_ = false;
 };
 
 }  // namespace
@@ -103,16 +149,16 @@ private:
 Answer solve(const Problem& problem, std::size_t top, const Watch& watch) {
     refuse_faults(problem);
     if (top == 0) throw std::invalid_argument("at least one plan must be asked for");
-    return Solver(problem, watch).run(top, true);
-}
-
-Answer solve_only(const Problem& problem, std::size_t top, const Watch& watch) {
-    refuse_faults(problem);
-    return Solver(problem, watch).run(top, false);
-}
-
-Conflict conflict_of(const Problem& problem, const Watch& watch) {
     Clock clock(watch);
+    return Solver(problem, clock).run(top, true);
+}
+
+Answer solve_only(const Problem& problem, std::size_t top, Clock& clock) {
+    refuse_faults(problem);
+    return Solver(problem, clock).run(top, false);
+}
+
+Conflict conflict_of(const Problem& problem, Clock& clock) {
     return explain(problem, clock);
 }
 

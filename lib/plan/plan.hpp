@@ -1,13 +1,12 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <atomic>
 #include <cstddef>
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include <trialfit/plan/clock.hpp>
 #include <trialfit/plan/problem.hpp>
 
 namespace trialfit::plan {
@@ -30,7 +29,7 @@ struct Window {
 };
 
 struct Plan {
-    double cost = 0.0;
+    double cost = 0.0;  ///< the pieces of seats that are set to an aim aside
     Selection selection;
     std::vector<double> depths;  ///< one for each cut, 0 where not cut
     std::vector<RowOutcome> rows;
@@ -70,24 +69,11 @@ struct Conflict {
     double relaxed_by = 0.0;
 };
 
-struct Progress {
-    std::size_t nodes = 0;
-    double seconds = 0.0;
-    std::optional<double> best_cost;
-    double bound = 0.0;  ///< no plan is cheaper
-};
-
-/// How a search is watched and stopped; every member may be left out. The library never reads a
-/// clock for anything but this.
-struct Watch {
-    const std::atomic<bool>* stop = nullptr;
-    std::function<bool(const Progress&)> progress;  ///< false stops the search
-    std::optional<double> seconds;                  ///< for the whole call
-    std::optional<std::size_t> nodes;  ///< for each search; unlike seconds, the same everywhere
-};
-
 struct Answer {
-    std::vector<Plan> plans;           ///< cheapest first; each cuts other faces than all before it
+    std::vector<Plan> plans;  ///< cheapest first, each of another kind than all before it
+    /// Kinds of plan that cost as much as the first and come as near to the aims, itself counted.
+    std::size_t ties = 0;
+    bool more_ties = false;            ///< there may be more of them
     bool proven = false;               ///< of every plan shown; with no plan, that none exists
     double bound = 0.0;                ///< no plan is cheaper than this
     std::optional<Conflict> conflict;  ///< where it is proven that no plan exists
@@ -95,17 +81,20 @@ struct Answer {
     double seconds = 0.0;
 };
 
-/// The proven cheapest plan and, up to `top` in all, the next-cheapest ones that cut other faces: a
-/// plan whose cuts include all cuts of a cheaper one is not shown. Cost = sum over cuts made of
-/// cost + per_mm * depth, + the prices of the shims fitted. Ties (costs within 1e-9): least sum of
-/// distances to the aims, then fewest shims (within 1e-7 of distance each), then earlier cuts and
-/// stock in file order. Exact branch and bound; deterministic.
+/// The proven cheapest plan and, up to `top` in all, the next-cheapest ones of other kinds: which
+/// faces are cut and which seats carry shims make the kind, and one that only adds to the kind of a
+/// cheaper plan is not shown. Cost = sum over cuts made of cost + per_mm * depth, + the prices of
+/// the shims fitted, those of seats that are set to an aim aside. Ties (costs within 1e-9): least
+/// sum of distances to the aims, then fewest shims bought for seats that are set to an aim (within
+/// 1e-6 of distance each), then fewest shims (1e-7), then earlier cuts and stock in file order. Of
+/// a plan's kind, one that only leaves shims of such seats away, and so comes less near to the
+/// aims, is none of its own. Exact branch and bound; deterministic.
 /// Throws std::invalid_argument with faults(problem) where there are any, or if top is 0.
 [[nodiscard]] Answer solve(const Problem& problem, std::size_t top = 3, const Watch& watch = {});
 /// The same without looking for a conflict: why there is no plan stays open.
-[[nodiscard]] Answer solve_only(const Problem& problem, std::size_t top, const Watch& watch);
+[[nodiscard]] Answer solve_only(const Problem& problem, std::size_t top, Clock& clock);
 /// Why a problem for which solve_only proved that there is no plan has none.
-[[nodiscard]] Conflict conflict_of(const Problem& problem, const Watch& watch);
+[[nodiscard]] Conflict conflict_of(const Problem& problem, Clock& clock);
 
 /// The outcome of every row for a selection and depths (one for each cut, used where it is cut).
 [[nodiscard]] std::vector<RowOutcome> outcomes(const Problem& problem, const Selection& selection,
@@ -122,5 +111,8 @@ struct Answer {
 /// match the problem's cuts.
 [[nodiscard]] std::vector<Window> windows(const Problem& problem, const Plan& plan,
                                           const std::vector<double>& half_widths);
+/// The same by a clock: once it is over, windows are no longer widened, only sure to pass.
+[[nodiscard]] std::vector<Window> windows(const Problem& problem, const Plan& plan,
+                                          const std::vector<double>& half_widths, Clock& clock);
 
 }  // namespace trialfit::plan

@@ -4,10 +4,12 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <iterator>
 #include <memory>
 #include <trialfit/plan/as_read.hpp>
 #include <trialfit/plan/plan_maker.hpp>
 #include <trialfit/plan/rounded.hpp>
+#include <trialfit/plan/settle.hpp>
 #include <trialfit/plan/shims.hpp>
 #include <trialfit/quantity/figures.hpp>
 #include <trialfit/quantity/units.hpp>
@@ -72,8 +74,9 @@ bool thin(const job::Part& part, const job::Cut& cut, double finish) {
 
 class PlanMaker {
 public:
-    PlanMaker(const stack::Model& model, const JobOptions& options, const JobProblem& problem)
-        : model_(model), job_(model.job()), options_(options), problem_(problem) {}
+    PlanMaker(const stack::Model& model, const JobOptions& options, const JobProblem& problem,
+              Clock& clock)
+        : model_(model), job_(model.job()), options_(options), problem_(problem), clock_(clock) {}
 
     // With its finish sizes rounded to figures, where the plan holds so.
     [[nodiscard]] MadePlan make(const Plan& found) const {
@@ -87,7 +90,11 @@ private:
     [[nodiscard]] MadePlan make_exactly(const Plan& found) const {
         MadePlan out;
         PlanMade& plan = out.plan;
-        plan.cost = found.cost;
+        plan.cost_ranked = found.cost;
+        plan.cost = found.cost + price_set_to_aim(problem_.problem(), found.selection);
+        const auto& seats = problem_.problem().seats;
+        plan.set_to_aim = std::any_of(seats.begin(), seats.end(),
+                                      [](const Seat& seat) { return seat.set_to_aim; });
         plan.proven = found.proven;
         plan.untied = found.untied;
         add_works(found, plan);
@@ -105,6 +112,11 @@ private:
         if (options_.judge_after) options_.judge_after(plan.after, after);
         out.holds = fits(plan.after);
         if (out.holds) return out;
+        if (plan.after.implied_left_out)
+            std::copy_if(plan.after.clearances.begin(), plan.after.clearances.end(),
+                         std::back_inserter(out.fouled), [](const stack::Clearance& pair) {
+                             return pair.verdict != stack::Verdict::holds;
+                         });
         for (stack::RadialGap& gap : stack::radial_gaps(
                  stack::in_states(*assembled), options_.stack.judge, options_.stack.inflate))
             if (gap.verdict != stack::Verdict::holds) out.too_narrow.push_back(std::move(gap));
@@ -159,7 +171,7 @@ private:
             const bool by_hand = std::holds_alternative<HandCentring>(work);
             half_widths.push_back(length == nullptr || by_hand ? 0.0 : length->holds);
         }
-        return windows(read.held(found.selection, found.depths), found, half_widths);
+        return windows(read.held(found.selection, found.depths), found, half_widths, clock_);
     }
 
     // What a cut or a skim is read by, and its window; `now`: its size at depth 0, `way` what a
@@ -357,6 +369,7 @@ private:
     const job::Job& job_;
     const JobOptions& options_;
     const JobProblem& problem_;
+    Clock& clock_;
 };
 
 // A skim that a demand leans on.
@@ -405,8 +418,8 @@ std::vector<std::string> lying_loose(const JobProblem& problem, double least_pla
 }  // namespace
 
 MadePlan made(const stack::Model& model, const JobOptions& options, const JobProblem& problem,
-              const Plan& found) {
-    return PlanMaker(model, options, problem).make(found);
+              const Plan& found, Clock& clock) {
+    return PlanMaker(model, options, problem, clock).make(found);
 }
 
 std::vector<std::string> centring_first(const JobProblem& problem, const Plan& found) {

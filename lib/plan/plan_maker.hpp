@@ -17,10 +17,12 @@ struct MadePlan {
     bool holds = false;  ///< every check and every gap, once it is assembled anew
     /// Radial gaps that do not.
     std::vector<stack::RadialGap> too_narrow;
+    /// Clearances that do not, of a job of which not every pair was asked for.
+    std::vector<stack::Clearance> fouled;
 };
 
 [[nodiscard]] MadePlan made(const stack::Model& model, const JobOptions& options,
-                            const JobProblem& problem, const Plan& found);
+                            const JobProblem& problem, const Plan& found, Clock& clock);
 
 /// What lies loose in a clearance and takes its share of a gap that the plan skims a ring for,
 /// though the job does not say that it may be centred: one sentence a part.

@@ -84,6 +84,22 @@ private:
 
 }  // namespace
 
+Kind kind_of(const Selection& selection) {
+    Kind kind;
+    for (std::size_t c = 0; c < selection.cut.size(); ++c)
+        if (selection.cut[c]) kind.cuts.push_back(c);
+    for (std::size_t q = 0; q < selection.stacks.size(); ++q)
+        if (!selection.stacks[q].empty()) kind.seats.push_back(q);
+    return kind;
+}
+
+bool includes(const Kind& whole, const Kind& part) {
+    return std::includes(whole.cuts.begin(), whole.cuts.end(), part.cuts.begin(),
+                         part.cuts.end()) &&
+           std::includes(whole.seats.begin(), whole.seats.end(), part.seats.begin(),
+                         part.seats.end());
+}
+
 std::vector<std::string> faults(const Problem& problem) {
     return Review(problem).run();
 }

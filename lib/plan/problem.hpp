@@ -43,6 +43,8 @@ struct Seat {
     int at_least = 0;                ///< fewest pieces in the stack
     int at_most = 0;                 ///< most pieces in the stack
     double grid = 0.0;               ///< the stack is a multiple of this; 0 = whatever it is
+    /// Its shims are chosen for the rows' aims, whatever they cost.
+    bool set_to_aim = false;
 };
 
 /// What one cut does to one row's gap. The half-widths are those in the gap, so already times
@@ -85,6 +87,19 @@ struct Selection {
     std::vector<bool> cut;
     std::vector<std::vector<std::size_t>> stacks;  ///< for each seat, stock indices, ascending
 };
+
+/// What makes a kind of plan: the cuts that are made and the seats that carry shims. Indices,
+/// ascending.
+struct Kind {
+    std::vector<std::size_t> cuts;
+    std::vector<std::size_t> seats;
+
+    [[nodiscard]] bool operator==(const Kind&) const = default;
+    [[nodiscard]] bool empty() const { return cuts.empty() && seats.empty(); }
+};
+[[nodiscard]] Kind kind_of(const Selection& selection);
+/// Whether all of `part` is in `whole`.
+[[nodiscard]] bool includes(const Kind& whole, const Kind& part);
 
 /// Where a row's middle may lie under one selection.
 struct Allowed {

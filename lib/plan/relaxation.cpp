@@ -4,10 +4,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include <trialfit/plan/tolerances.hpp>
+
 namespace trialfit::plan {
 
-Relaxation::Relaxation(const Model& model, const Goal& goal,
-                       const std::vector<std::vector<std::size_t>>& excluded)
+Relaxation::Relaxation(const Model& model, const Goal& goal, const std::vector<Kind>& excluded,
+                       double most_cost)
     : model_(model), goal_(goal), hulls_(model.seats), least_spread_(model.seats) {
     set_values();
     set_columns();
@@ -25,12 +27,31 @@ Relaxation::Relaxation(const Model& model, const Goal& goal,
     add_aims();
     for (std::size_t r = 0; r < model.rows; ++r)
         add_knapsack(r);
-    for (const auto& set : excluded) {
-        LinearRow row = blank(Sense::at_most, static_cast<double>(set.size()) - 1.0);
-        for (const std::size_t c : set)
-            row.columns[c] = 1.0;
-        rows_.push_back(row);
+    for (const Kind& kind : excluded)
+        add_excluded(kind);
+    if (std::isfinite(most_cost)) add_most_cost(most_cost);
+}
+
+// Not all of a kind: whether a seat carries shims is at least the share that its stack has of its
+// greatest thickness.
+void Relaxation::add_excluded(const Kind& kind) {
+    const auto size = static_cast<double>(kind.cuts.size() + kind.seats.size());
+    LinearRow row = blank(Sense::at_most, size - 1.0);
+    for (const std::size_t c : kind.cuts)
+        row.columns[c] = 1.0;
+    for (const std::size_t q : kind.seats)
+        row.thickness[q] = 1.0 / model_.choices[q].points.back().thickness;
+    rows_.push_back(row);
+}
+
+// Of the cuts alone: what shims cost only makes it less.
+void Relaxation::add_most_cost(double most_cost) {
+    LinearRow row = blank(Sense::at_most, most_cost + kSameLength);
+    for (std::size_t c = 0; c < model_.cuts; ++c) {
+        row.columns[c] = model_.problem->cuts[c].cost;
+        row.columns[model_.cuts + c] = model_.problem->cuts[c].per_mm;
     }
+    rows_.push_back(row);
 }
 
 Relaxation::LinearRow Relaxation::blank(Sense sense, double limit) const {
@@ -40,13 +61,15 @@ Relaxation::LinearRow Relaxation::blank(Sense sense, double limit) const {
 
 void Relaxation::set_values() {
     const std::size_t kinds = model_.problem->stock.size();
-    for (const StackChoice& choice : model_.choices) {
+    for (std::size_t q = 0; q < model_.seats; ++q) {
+        const StackChoice& choice = model_.choices[q];
+        const double by_price = model_.problem->seats[q].set_to_aim ? goal_.price : goal_.cost;
         std::vector<double>& values = values_.emplace_back();
         for (const StackPoint& point : choice.points) {
             double order = 0.0;
             for (const std::size_t kind : point.stacks.front())
                 order += static_cast<double>(kind + 1) / static_cast<double>(kinds);
-            values.push_back(goal_.cost * point.price + goal_.shim * point.count +
+            values.push_back(by_price * point.price + goal_.shim * point.count +
                              goal_.order * order);
         }
         const StackPoint& last = choice.points.back();

@@ -23,8 +23,9 @@ struct Reading {
 /// open.
 class Relaxation {
 public:
-    Relaxation(const Model& model, const Goal& goal,
-               const std::vector<std::vector<std::size_t>>& excluded);
+    /// `most_cost`: of a plan, under no goal.
+    Relaxation(const Model& model, const Goal& goal, const std::vector<Kind>& excluded,
+               double most_cost);
 
     /// Solves the node's program, raises its bound and strikes out what would take the value above
     /// `cutoff`.
@@ -94,6 +95,8 @@ private:
     void write_gap_rows(std::size_t row, const Chord& chord, double shared);
     void add_links();
     void add_aims();
+    void add_excluded(const Kind& kind);
+    void add_most_cost(double most_cost);
     void add_knapsack(std::size_t row);
     [[nodiscard]] double units_short(std::size_t row) const;
     [[nodiscard]] Simplex make_program() const;

@@ -4,9 +4,11 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <string>
 #include <trialfit/plan/more_demands.hpp>
 #include <trialfit/plan/shims.hpp>
 #include <utility>
+#include <vector>
 
 namespace trialfit::plan {
 
@@ -41,6 +43,26 @@ void ask_rounding(const job::Job& job, Demands& into) {
         rule.together = false;
         rule.aim.reset();
         into.all.push_back(std::move(rule));
+    }
+}
+
+void tell_aims(const job::Job& job, Demands& into) {
+    for (std::size_t q = 0; q < into.seats.size(); ++q) {
+        std::vector<std::string> names;
+        for (const Demand& demand : into.all) {
+            if (!demand.aim || demand.by_stack[q] == 0.0) continue;
+            std::string name = "'" + demand.name + "'";
+            if (std::find(names.begin(), names.end(), name) == names.end())
+                names.push_back(std::move(name));
+        }
+        if (names.size() < 2) continue;
+        std::string told;
+        for (const std::string& name : names)
+            told += (told.empty() ? "" : ", ") + name;
+        into.notes.push_back(fmt::format(
+            "the shims under {} move more than one check with an 'aim': {}. They are set so that "
+            "the distances to the aims are least in sum; keep one aim where only one matters.",
+            job.parts[static_cast<std::size_t>(into.seats[q].part)].name, told));
     }
 }
 

@@ -25,8 +25,9 @@ public:
         : model_(model),
           hunt_(hunt),
           clock_(clock),
-          relaxation_(model, hunt.goal, hunt.excluded),
-          branching_(model, relaxation_) {
+          relaxation_(model, hunt.goal, hunt.excluded, hunt.most_cost),
+          branching_(model, relaxation_),
+          excluded_by_(hunt.excluded.end()) {
         if (hunt.known) best_ = hunt.known;
     }
 
@@ -53,7 +54,7 @@ private:
 
     bool interrupted() {
         if (hunt_.most_nodes && nodes_ >= *hunt_.most_nodes) return true;
-        if (nodes_ % 16 != 0) return false;
+        if (nodes_ % 16 != 0) return clock_.stopped();
         Progress progress;
         progress.nodes = nodes_;
         if (best_) progress.best_cost = best_->cost;
@@ -124,6 +125,7 @@ private:
 
     // Rounds the program's solution to a selection and tries it. True when that settles the node.
     bool offer(const Node& node) {
+        excluded_by_ = hunt_.excluded.end();
         Selection selection;
         bool whole = true;
         for (std::size_t c = 0; c < model_.cuts; ++c) {
@@ -132,7 +134,6 @@ private:
             selection.cut.push_back(share >= kWhole);
         }
         if (!whole && nodes_ % 8 != 1) return false;
-        if (is_excluded(selection)) return false;
         std::vector<std::uint32_t> points;
         for (std::size_t q = 0; q < model_.seats; ++q)
             points.push_back(branching_.nearest(node, q));
@@ -142,6 +143,8 @@ private:
             return false;
         }
         selection.stacks = std::move(*shares.stacks);
+        excluded_by_ = excluding(selection);
+        if (excluded_by_ != hunt_.excluded.end()) return false;
         const auto found = settle(model_, hunt_.goal, selection, hunt_.most_cost);
         if (!found) return false;
         if (model_.problem->verdict && !model_.problem->verdict(selection, found->depths)) {
@@ -156,11 +159,12 @@ private:
         return node.bound > cutoff();
     }
 
-    [[nodiscard]] bool is_excluded(const Selection& selection) const {
-        return std::any_of(hunt_.excluded.begin(), hunt_.excluded.end(), [&](const auto& set) {
-            return std::all_of(set.begin(), set.end(),
-                               [&](std::size_t c) { return selection.cut[c]; });
-        });
+    using Excluded = std::vector<Kind>::const_iterator;
+
+    [[nodiscard]] Excluded excluding(const Selection& selection) const {
+        const Kind kind = kind_of(selection);
+        return std::find_if(hunt_.excluded.begin(), hunt_.excluded.end(),
+                            [&](const Kind& each) { return includes(kind, each); });
     }
 
     void split(Node node) {
@@ -189,6 +193,9 @@ private:
                 likely_made = gain_made < gain_uncut;
             }
         }
+        if (chosen == model_.cuts && excluded_by_ != hunt_.excluded.end())
+            if (auto halves = branching_.by_kind(node, *excluded_by_))
+                return keep(std::move(*halves));
         if (chosen == model_.cuts) {
             chosen = relaxation_.bending_cut(node);
             if (chosen < model_.cuts) likely_made = relaxation_.share(node, chosen) > 0.5;
@@ -207,6 +214,7 @@ private:
     std::optional<Node> next_;
     std::size_t numbered_ = 0;
     std::optional<Candidate> best_;
+    Excluded excluded_by_;  // of the selection offered last
     std::size_t nodes_ = 0;
     bool tied_ = false;
     bool unsure_ = false;
@@ -214,21 +222,6 @@ private:
 };
 
 }  // namespace
-
-double Clock::seconds() const {
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start_).count();
-}
-
-bool Clock::stopped(const Progress& progress) {
-    if (watch_.stop != nullptr && watch_.stop->load()) stopped_ = true;
-    if (watch_.seconds && seconds() > *watch_.seconds) stopped_ = true;
-    if (watch_.progress) {
-        Progress timed = progress;
-        timed.seconds = seconds();
-        if (!watch_.progress(timed)) stopped_ = true;
-    }
-    return stopped_;
-}
 
 Catch search(const Model& model, const Hunt& hunt, Clock& clock) {
     for (const StackChoice& choice : model.choices) {

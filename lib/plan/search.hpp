@@ -1,39 +1,23 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <chrono>
 #include <cstddef>
 #include <optional>
 #include <vector>
 
+#include <trialfit/plan/clock.hpp>
 #include <trialfit/plan/model.hpp>
 #include <trialfit/plan/settle.hpp>
 
 namespace trialfit::plan {
 
-/// Keeps the time for a whole call and asks whether to stop.
-class Clock {
-public:
-    explicit Clock(const Watch& watch) : watch_(watch), start_(std::chrono::steady_clock::now()) {}
-    [[nodiscard]] double seconds() const;
-    /// True when the caller wants no more.
-    [[nodiscard]] bool stopped(const Progress& progress);
-    [[nodiscard]] bool stopped() const { return stopped_; }
-    [[nodiscard]] const Watch& watch() const { return watch_; }
-
-private:
-    const Watch& watch_;
-    std::chrono::steady_clock::time_point start_;
-    bool stopped_ = false;
-};
-
 struct Hunt {
     Goal goal;
-    std::vector<std::vector<std::size_t>> excluded;  ///< sets of cuts not all to be made
-    double most_cost = kInfinity;                    ///< of the plan, whatever the goal
-    std::optional<Candidate> known;                  ///< to be beaten; its value under this goal
-    double tolerance = 1e-9;                         ///< values nearer than this are the same
-    bool any_will_do = false;                        ///< stop at the first plan found
+    std::vector<Kind> excluded;      ///< kinds that no plan may include
+    double most_cost = kInfinity;    ///< of the plan, whatever the goal
+    std::optional<Candidate> known;  ///< to be beaten; its value under this goal
+    double tolerance = 1e-9;         ///< values nearer than this are the same
+    bool any_will_do = false;        ///< stop at the first plan found
     std::optional<std::size_t> most_nodes;
 };
 

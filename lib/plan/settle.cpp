@@ -131,6 +131,7 @@ private:
                 std::abs(middle_of(problem, r, selection_, found.depths) - *problem.rows[r].aim);
         }
         found.value = goal_.cost * found.cost + goal_.aim * found.aim_distance +
+                      goal_.price * price_set_to_aim(problem, selection_) +
                       goal_.shim * found.shims + goal_.order * order;
         for (std::size_t each = 0; each < model_.loosenings.size(); ++each) {
             found.loosened.push_back(program.value(made_.size() + each));
@@ -165,11 +166,22 @@ double cost_of(const Problem& problem, const Selection& selection,
     for (std::size_t c = 0; c < problem.cuts.size(); ++c) {
         if (selection.cut[c]) cost += problem.cuts[c].cost + problem.cuts[c].per_mm * depths[c];
     }
-    for (const auto& stack : selection.stacks) {
-        for (const std::size_t kind : stack)
+    for (std::size_t q = 0; q < problem.seats.size(); ++q) {
+        if (problem.seats[q].set_to_aim) continue;
+        for (const std::size_t kind : selection.stacks[q])
             cost += problem.stock[kind].price;
     }
     return cost;
+}
+
+double price_set_to_aim(const Problem& problem, const Selection& selection) {
+    double price = 0.0;
+    for (std::size_t q = 0; q < problem.seats.size(); ++q) {
+        if (!problem.seats[q].set_to_aim) continue;
+        for (const std::size_t kind : selection.stacks[q])
+            price += problem.stock[kind].price;
+    }
+    return price;
 }
 
 double middle_of(const Problem& problem, std::size_t row, const Selection& selection,

@@ -15,7 +15,7 @@ struct Candidate {
     Selection selection;
     std::vector<double> depths;    ///< one for each cut
     std::vector<double> loosened;  ///< one for each loosening
-    double cost = 0.0;             ///< of cuts and shims, whatever the goal
+    double cost = 0.0;             ///< as cost_of() has it, whatever the goal
     double aim_distance = 0.0;
     int shims = 0;
     double value = 0.0;  ///< under the goal
@@ -26,9 +26,12 @@ struct Candidate {
 [[nodiscard]] std::optional<Candidate> settle(const Model& model, const Goal& goal,
                                               const Selection& selection, double most_cost);
 
-/// Sum over the cuts made and the shims fitted.
+/// Sum over the cuts made and the shims fitted, those of seats that are set to an aim aside.
 [[nodiscard]] double cost_of(const Problem& problem, const Selection& selection,
                              const std::vector<double>& depths);
+
+/// What the shims of seats that are set to an aim cost.
+[[nodiscard]] double price_set_to_aim(const Problem& problem, const Selection& selection);
 
 /// A row's middle for a selection and its depths.
 [[nodiscard]] double middle_of(const Problem& problem, std::size_t row, const Selection& selection,

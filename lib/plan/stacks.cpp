@@ -78,6 +78,24 @@ void drop_dominated(std::vector<Stack>& stacks, const std::vector<bool>& scarce,
     stacks = std::move(kept);
 }
 
+// Of kinds alike in all, one of which there are as many as could lie there is enough.
+void drop_equal(const Problem& problem, std::size_t most, const std::vector<bool>& scarce,
+                std::vector<std::size_t>& kinds) {
+    std::vector<std::size_t> kept;
+    for (const std::size_t kind : kinds) {
+        const Shim& shim = problem.stock[kind];
+        const auto same = [&](std::size_t other) {
+            const Shim& earlier = problem.stock[other];
+            return earlier.thickness == shim.thickness && earlier.half_width == shim.half_width &&
+                   earlier.price == shim.price &&
+                   (!earlier.pieces ||
+                    (!scarce[other] && static_cast<std::size_t>(*earlier.pieces) >= most));
+        };
+        if (std::none_of(kept.begin(), kept.end(), same)) kept.push_back(kind);
+    }
+    kinds = std::move(kept);
+}
+
 bool on_grid(double thickness, double step) {
     constexpr double kOfAStep = 1e-6;
     const double steps = step > 0.0 ? thickness / step : 0.0;
@@ -104,18 +122,25 @@ std::vector<bool> scarce_stock(const Problem& problem) {
 }
 
 StackChoice stack_choice(const Problem& problem, std::size_t seat_index,
-                         const std::vector<bool>& scarce, std::size_t limit) {
+                         const std::vector<bool>& scarce, const StackBounds& bounds) {
     const Seat& seat = problem.seats[seat_index];
     const bool squares = problem.judge == Judge::rss;
     const auto most = static_cast<std::size_t>(seat.at_most);
     constexpr std::size_t kFewest = 2000;
+    const std::size_t limit = bounds.limit;
+    const double thickest = std::max(bounds.thickest, 0.0) + kSameLength;
     std::size_t sift_at = std::min(kFewest, limit);
     StackChoice choice;
     std::vector<Stack> stacks(1);
     std::vector<std::size_t> kinds = seat.stock;
     std::sort(kinds.begin(), kinds.end());
     kinds.erase(std::unique(kinds.begin(), kinds.end()), kinds.end());
+    drop_equal(problem, most, scarce, kinds);
     for (const std::size_t kind : kinds) {
+        if (bounds.clock != nullptr && bounds.clock->stopped()) {
+            choice.complete = false;
+            break;
+        }
         const Shim& shim = problem.stock[kind];
         const double spread = squares ? shim.half_width * shim.half_width : shim.half_width;
         const std::size_t have = shim.pieces ? static_cast<std::size_t>(*shim.pieces) : most;
@@ -127,6 +152,7 @@ StackChoice stack_choice(const Problem& problem, std::size_t seat_index,
                 next.spread += spread;
                 next.price += shim.price;
                 next.pieces.push_back(kind);
+                if (next.thickness > thickest) break;
                 stacks.push_back(next);
             }
         }

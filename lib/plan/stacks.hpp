@@ -4,7 +4,9 @@
 #include <cstddef>
 #include <vector>
 
+#include <trialfit/plan/clock.hpp>
 #include <trialfit/plan/problem.hpp>
+#include <trialfit/plan/tolerances.hpp>
 
 namespace trialfit::plan {
 
@@ -23,13 +25,20 @@ struct StackChoice {
     bool complete = true;            ///< false where there were too many to hold
 };
 
+/// What keeps the stacks of a seat few.
+struct StackBounds {
+    double thickest = kInfinity;  ///< no plan has a thicker one
+    std::size_t limit = 100000;   ///< so many are held
+    Clock* clock = nullptr;       ///< once it is over, no more are made
+};
+
 /// Which stock entries can run short: those with fewer pieces than all seats together could take.
 [[nodiscard]] std::vector<bool> scarce_stock(const Problem& problem);
 
 /// Every stack worth fitting to a seat. Left out are stacks for which there is another of the same
-/// thickness that is no worse in spread, price, count and use of scarce stock. Holds at most
-/// `limit` stacks.
+/// thickness that is no worse in spread, price, count and use of scarce stock.
 [[nodiscard]] StackChoice stack_choice(const Problem& problem, std::size_t seat,
-                                       const std::vector<bool>& scarce, std::size_t limit = 100000);
+                                       const std::vector<bool>& scarce,
+                                       const StackBounds& bounds = {});
 
 }  // namespace trialfit::plan

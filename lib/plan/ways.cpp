@@ -10,23 +10,18 @@ namespace trialfit::plan {
 
 namespace {
 
-bool cuts_all_of(const Plan& plan, const Plan& cheaper) {
-    for (std::size_t w = 0; w < plan.selection.cut.size(); ++w)
-        if (cheaper.selection.cut[w] && !plan.selection.cut[w]) return false;
-    return true;
-}
-
 // How many problems are solved at most, and of how many without a plan the reason is looked for.
 constexpr std::size_t kMostProblems = 400;
 constexpr std::size_t kMostReasons = 16;
+constexpr double kSameDistance = 1e-7;  // from the aims
 
 // Branch and bound over the ways. A problem that asks less than must hold is solved first; where
 // its plans leave one of demands.either unmet, each of that one's ways is tried in turn. The
 // cheapest problem is taken up first.
 class WaySearch {
 public:
-    WaySearch(const JobProblem& problem, const JobOptions& options)
-        : problem_(problem), options_(options) {}
+    WaySearch(const JobProblem& problem, std::size_t top, Clock& clock)
+        : problem_(problem), top_(top), clock_(clock) {}
 
     EveryWay run() {
         put({.which = std::vector<std::size_t>(either().size(), JobProblem::kAnyWay)});
@@ -52,18 +47,22 @@ private:
 
     // Nothing so dear would be shown.
     [[nodiscard]] bool too_dear(double bound) const {
-        return kept_.size() == options_.top && bound >= kept_.back().cost - kSameLength;
+        return kept_.size() == top_ && bound >= kept_.back().cost - kSameLength;
     }
 
     void put(Open next) {
-        if (solved_ == kMostProblems || stopped()) {
+        if (solved_ == kMostProblems || clock_.stopped()) {
             done_ = true;
             left_ = std::min(left_, parent_bound_);
             return;
         }
         ++solved_;
-        next.found = solve_only(problem_.choosing(next.which), options_.top, options_.watch);
+        next.found = solve_only(problem_.choosing(next.which), top_, clock_);
         nodes_ += next.found.nodes;
+        if (either().empty()) {
+            ties_ = next.found.ties;
+            more_ties_ = next.found.more_ties;
+        }
         if (!next.found.proven) left_ = std::min(left_, next.found.bound);
         next.found.bound = std::max(next.found.bound, parent_bound_);
         if (!next.found.plans.empty()) {
@@ -71,10 +70,6 @@ private:
         } else if (next.found.proven) {
             without_.push_back(std::move(next.which));
         }
-    }
-
-    [[nodiscard]] bool stopped() const {
-        return options_.watch.stop != nullptr && options_.watch.stop->load();
     }
 
     // Plans that meet everything are taken in; the first that does not says what to branch on.
@@ -106,18 +101,19 @@ private:
         kept_.clear();
         for (Plan& each : all) {
             const bool adds_only =
-                std::any_of(kept_.begin(), kept_.end(),
-                            [&](const Plan& cheaper) { return cuts_all_of(each, cheaper); });
-            if (!adds_only && kept_.size() < options_.top) kept_.push_back(std::move(each));
+                std::any_of(kept_.begin(), kept_.end(), [&](const Plan& cheaper) {
+                    return includes(kind_of(each.selection), kind_of(cheaper.selection));
+                });
+            if (!adds_only && kept_.size() < top_) kept_.push_back(std::move(each));
         }
     }
 
     // Of the problems without a plan, the one whose limits have to give least.
-    void explain(EveryWay& all) const {
+    void explain(EveryWay& all) {
         double least = std::numeric_limits<double>::infinity();
         for (std::size_t i = 0; i < std::min(without_.size(), kMostReasons); ++i) {
-            if (i > 0 && stopped()) return;
-            Conflict why = conflict_of(problem_.choosing(without_[i]), options_.watch);
+            if (i > 0 && clock_.stopped()) return;
+            Conflict why = conflict_of(problem_.choosing(without_[i]), clock_);
             const double by =
                 why.relaxed ? why.relaxed_by : std::numeric_limits<double>::infinity();
             if (all.answer.conflict && by >= least) continue;
@@ -125,6 +121,20 @@ private:
             all.answer.conflict = std::move(why);
             all.which = without_[i];
         }
+    }
+
+    // Of several problems only the plans kept are known: there may be more.
+    void count_ties(Answer& answer) const {
+        answer.ties = ties_;
+        answer.more_ties = more_ties_;
+        if (either().empty() || kept_.empty()) return;
+        const Plan& first = kept_.front();
+        answer.ties = static_cast<std::size_t>(
+            std::count_if(kept_.begin(), kept_.end(), [&](const Plan& each) {
+                return each.cost <= first.cost + kSameLength &&
+                       each.aim_distance <= first.aim_distance + kSameDistance;
+            }));
+        answer.more_ties = answer.ties == kept_.size();
     }
 
     EveryWay result() {
@@ -135,23 +145,27 @@ private:
         answer.nodes = nodes_;
         answer.bound = kept_.empty() ? left_ : std::min(left_, kept_.front().cost);
         answer.proven = left_ == std::numeric_limits<double>::infinity() ||
-                        (kept_.size() == options_.top && too_dear(left_));
+                        (kept_.size() == top_ && too_dear(left_));
         for (Plan& plan : kept_) {
             plan.proven = plan.proven && plan.cost <= left_ + kSameLength;
             answer.proven = answer.proven && plan.proven;
         }
+        count_ties(answer);
         answer.plans = std::move(kept_);
         if (answer.plans.empty() && answer.proven) explain(all);
         return all;
     }
 
     const JobProblem& problem_;
-    const JobOptions& options_;
+    std::size_t top_;
+    Clock& clock_;
     std::vector<Open> open_;
     std::vector<Plan> kept_;
     std::vector<std::vector<std::size_t>> without_;
     std::size_t solved_ = 0;
     std::size_t nodes_ = 0;
+    std::size_t ties_ = 0;
+    bool more_ties_ = false;
     // No plan that was passed over is cheaper.
     double left_ = std::numeric_limits<double>::infinity();
     double parent_bound_ = 0.0;
@@ -160,8 +174,8 @@ private:
 
 }  // namespace
 
-EveryWay solve_every_way(const JobProblem& problem, const JobOptions& options) {
-    return WaySearch(problem, options).run();
+EveryWay solve_every_way(const JobProblem& problem, std::size_t top, Clock& clock) {
+    return WaySearch(problem, top, clock).run();
 }
 
 }  // namespace trialfit::plan

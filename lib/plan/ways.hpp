@@ -2,8 +2,8 @@
 #pragma once
 
 #include <cstddef>
+#include <trialfit/plan/clock.hpp>
 #include <trialfit/plan/from_job.hpp>
-#include <trialfit/plan/job_plan.hpp>
 #include <trialfit/plan/plan.hpp>
 #include <vector>
 
@@ -18,6 +18,6 @@ struct EveryWay {
     std::vector<std::size_t> which;
 };
 
-[[nodiscard]] EveryWay solve_every_way(const JobProblem& problem, const JobOptions& options);
+[[nodiscard]] EveryWay solve_every_way(const JobProblem& problem, std::size_t top, Clock& clock);
 
 }  // namespace trialfit::plan

@@ -25,8 +25,9 @@ constexpr std::size_t kMostWindowIterations = 5000;
 /// off the plan's own depth.
 class Box {
 public:
-    Box(const Problem& problem, const Plan& plan, const std::vector<double>& half_widths)
-        : problem_(problem), plan_(plan), half_widths_(half_widths) {
+    Box(const Problem& problem, const Plan& plan, const std::vector<double>& half_widths,
+        Clock& clock)
+        : problem_(problem), plan_(plan), half_widths_(half_widths), clock_(clock) {
         for (std::size_t c = 0; c < problem.cuts.size(); ++c) {
             if (plan.selection.cut[c]) made_.push_back(c);
         }
@@ -88,12 +89,13 @@ private:
         std::optional<Simplex> program = solve({.settled = &settled});
         if (!program) return;
         keep(*program);
-        for (std::size_t round = 0; round < made_.size(); ++round) {
+        for (std::size_t round = 0; round < made_.size() && !clock_.stopped(); ++round) {
             const double width = program->value(width_);
             std::size_t tightest = made_.size();
             double least = kInfinity;
             for (std::size_t i = 0; i < made_.size(); ++i) {
                 if (settled[i] >= 0.0) continue;
+                if (clock_.stopped()) return;
                 const auto alone = solve({.settled = &settled, .only = i, .at_least = width});
                 const double most = alone ? alone->value(width_) : width;
                 if (most <= width + kSame) settled[i] = width;
@@ -216,6 +218,7 @@ private:
     const Problem& problem_;
     const Plan& plan_;
     const std::vector<double>& half_widths_;
+    Clock& clock_;
     std::vector<std::size_t> made_;
     std::size_t width_ = 0;
     std::size_t columns_ = 0;
@@ -232,10 +235,16 @@ private:
 
 std::vector<Window> windows(const Problem& problem, const Plan& plan,
                             const std::vector<double>& half_widths) {
+    Clock endless({});
+    return windows(problem, plan, half_widths, endless);
+}
+
+std::vector<Window> windows(const Problem& problem, const Plan& plan,
+                            const std::vector<double>& half_widths, Clock& clock) {
     if (half_widths.size() != problem.cuts.size() || plan.depths.size() != problem.cuts.size() ||
         plan.selection.cut.size() != problem.cuts.size())
         throw std::invalid_argument("windows: one depth and one half-width for each cut");
-    return Box(problem, plan, half_widths).run();
+    return Box(problem, plan, half_widths, clock).run();
 }
 
 }  // namespace trialfit::plan

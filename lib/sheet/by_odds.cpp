@@ -1,12 +1,26 @@
 // SPDX-License-Identifier: MIT
+#include <optional>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/odds/rows.hpp>
 #include <trialfit/odds/shift.hpp>
 #include <trialfit/sheet/by_odds.hpp>
+#include <utility>
 #include <variant>
 #include <vector>
 
 namespace trialfit::sheet {
+
+namespace {
+
+std::optional<odds::OddsAnswer> chances(const job::Job& job, const stack::Options& options) {
+    odds::Options how = odds::beside(options);
+    how.chances_only = true;
+    auto outcome = odds::odds(job, how);
+    auto* const found = std::get_if<odds::OddsAnswer>(&outcome);
+    return found == nullptr ? std::nullopt : std::optional(std::move(*found));
+}
+
+}  // namespace
 
 void judge_by_odds(double level, const stack::Options& options, plan::JobOptions& asked) {
     asked.odds_level = level;
@@ -20,11 +34,16 @@ void judge_by_odds(double level, const stack::Options& options, plan::JobOptions
                             chance);
     };
     asked.judge_after = [level, options](stack::CheckAnswer& answer, const job::Job& job) {
-        odds::Options how = odds::beside(options);
-        how.chances_only = true;
-        const auto outcome = odds::odds(job, how);
-        if (const auto* chances = std::get_if<odds::OddsAnswer>(&outcome))
-            odds::judge_by_odds(answer, *chances, level);
+        if (const auto found = chances(job, options)) odds::judge_by_odds(answer, *found, level);
+    };
+}
+
+void show_odds(const stack::Options& options, plan::JobOptions& asked) {
+    asked.judge_after = [options](stack::CheckAnswer& answer, const job::Job& job) {
+        const auto found = chances(job, options);
+        if (!found) return;
+        odds::give_odds(answer, *found);
+        odds::warn_beside_rss(answer);
     };
 }
 

@@ -10,4 +10,7 @@ namespace trialfit::sheet {
 /// here.
 void judge_by_odds(double level, const stack::Options& options, plan::JobOptions& asked);
 
+/// Puts the odds beside what the planner judges by RSS, and warns as `check` does.
+void show_odds(const stack::Options& options, plan::JobOptions& asked);
+
 }  // namespace trialfit::sheet

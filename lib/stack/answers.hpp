@@ -196,6 +196,9 @@ struct CheckAnswer {
     /// Judged by the odds instead: the least chance that counts as holding.
     std::optional<double> odds_level;
     Verdict verdict = Verdict::holds;
+    /// What stands apart from every finding makes of it: a limit that was passed, tapers that
+    /// differ, a part that stands off its seat.
+    Verdict verdict_apart = Verdict::holds;
     /// The states that everything was judged in; none where the job gives none.
     std::vector<StateTold> states;
     /// Tightest pair of each two parts, and any other pair with a worse verdict; with `all_pairs`,

@@ -237,6 +237,8 @@ CheckAnswer check(const Model& cold, const Options& options) {
         answer.warnings.push_back(std::move(doubt));
     for (const job::LimitPassed& passed : job::limits_passed(job))
         answer.verdict = worse(answer.verdict, passed.surely ? Verdict::fails : Verdict::doubtful);
+    if (!model.warnings().empty()) answer.verdict = worse(answer.verdict, Verdict::fails);
+    answer.verdict_apart = answer.verdict;
     Search search = clearances(states, options.judge, options.inflate);
     for (const Clearance& pair : search.pairs)
         answer.verdict = worse(answer.verdict, pair.verdict);
@@ -263,7 +265,6 @@ CheckAnswer check(const Model& cold, const Options& options) {
     for (const job::Check& each : model.automatic_checks())
         ask(each);
     answer.held_by_cone = held_by_cone(job);
-    if (!model.warnings().empty()) answer.verdict = worse(answer.verdict, Verdict::fails);
     answer.warnings.insert(answer.warnings.begin(), model.warnings().begin(),
                            model.warnings().end());
     answer.not_assessed = not_assessed(model, options, radial);

@@ -238,7 +238,8 @@ inline std::vector<std::vector<int>> every_stack(const plan::Problem& problem,
     return stacks;
 }
 
-/// The least cost for every set of cuts that has a plan at all (bit c: cut c made).
+/// The least cost for every kind that has a plan at all (bit c: cut c made; bit 16 + q: seat q
+/// carries shims).
 class EveryPlan {
 public:
     explicit EveryPlan(const plan::Problem& problem) : problem_(problem) {
@@ -249,7 +250,8 @@ public:
     }
     [[nodiscard]] const std::map<unsigned, double>& least_costs() const { return least_; }
 
-    /// Costs of the cheapest and of the next-cheapest that do not only add cuts to a cheaper one.
+    /// Costs of the cheapest and of the next-cheapest that do not only add to a cheaper one's kind.
+    /// Where the cheapest costs nothing, there is no other.
     [[nodiscard]] std::vector<double> shown(std::size_t top) const {
         std::vector<std::pair<double, unsigned>> order;
         for (const auto& [set, cost] : least_)
@@ -262,6 +264,7 @@ public:
             for (const unsigned cheaper : sets)
                 adds = adds || (set & cheaper) == cheaper;
             if (adds || costs.size() == top) continue;
+            if (!costs.empty() && costs.front() <= 1e-9) break;
             sets.push_back(set);
             costs.push_back(cost);
         }
@@ -278,6 +281,10 @@ private:
             return;
         }
         double price = 0.0;
+        unsigned shimmed = 0;
+        for (std::size_t q = 0; q < chosen_.size(); ++q)
+            for (const int n : *chosen_[q])
+                if (n > 0) shimmed |= 1U << (16 + q);
         for (std::size_t k = 0; k < problem_.stock.size(); ++k) {
             int used = 0;
             for (const auto* stack : chosen_)
@@ -286,10 +293,10 @@ private:
             price += used * problem_.stock[k].price;
         }
         for (unsigned set = 0; set < (1U << problem_.cuts.size()); ++set)
-            try_cuts(set, price);
+            try_cuts(set, shimmed, price);
     }
 
-    void try_cuts(unsigned set, double price) {
+    void try_cuts(unsigned set, unsigned shimmed, double price) {
         std::vector<std::size_t> made;
         std::vector<double> per_mm;
         double cost = price;
@@ -311,8 +318,8 @@ private:
             add_row(row, set, made, planes);
         cost += least_at_vertices(planes, per_mm);
         if (std::isinf(cost)) return;
-        const auto known = least_.find(set);
-        if (known == least_.end() || cost < known->second) least_[set] = cost;
+        const auto known = least_.find(set | shimmed);
+        if (known == least_.end() || cost < known->second) least_[set | shimmed] = cost;
     }
 
     void add_row(const plan::Row& row, unsigned set, const std::vector<std::size_t>& made,

@@ -292,6 +292,33 @@ TEST_CASE("a stopped search gives what it has, not proven") {
     CHECK(reports == 2);
 }
 
+TEST_CASE("kinds of plan that cost the same are counted, beyond those shown") {
+    // Three cuts, any one of which does, and two seats whose shims do as well.
+    plan::Problem problem;
+    problem.stock = {{0.5, 0.0, 1.0, {}}};
+    plan::Row row;
+    row.lower = 0.5;
+    row.upper = 1.0;
+    for (const char* name : {"a", "b", "c"}) {
+        problem.cuts.push_back({name, 0.0, 1.0, 0.5, 1.0});
+        row.cuts.push_back({1.0, 0.0, 0.0, 0.0});
+    }
+    for (const char* name : {"p", "q"}) {
+        problem.seats.push_back({name, {0}, 0, 1});
+        row.seats.push_back(1.0);
+    }
+    problem.rows = {row};
+    const plan::Answer two = plan::solve(problem, 2);
+    CHECK(two.plans.size() == 2);
+    CHECK(two.ties == 5);
+    CHECK_FALSE(two.more_ties);
+    problem.stock[0].price = 1.1;
+    const plan::Answer all = plan::solve(problem, 9);
+    CHECK(all.plans.size() == 5);
+    CHECK(all.ties == 3);
+    CHECK_FALSE(all.more_ties);
+}
+
 TEST_CASE("faulty problems are refused with every fault") {
     plan::Problem problem;
     problem.cuts = {{"front", 0.0, -1.0, -1.0, 0.0}};
