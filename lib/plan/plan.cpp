@@ -31,10 +31,11 @@ constexpr std::size_t kFewestTieNodes = 10000;
 class Solver {
 public:
     Solver(const Problem& problem, Clock& clock)
-        : problem_(problem), clock_(clock), model_(problem, {}, &clock) {
-        aims_ = std::any_of(problem.rows.begin(), problem.rows.end(),
-                            [](const Row& row) { return row.aim.has_value(); });
-    }
+        : problem_(problem),
+          clock_(clock),
+          model_(problem, {}, &clock),
+          aims_(std::any_of(problem.rows.begin(), problem.rows.end(),
+                            [](const Row& row) { return row.aim.has_value(); })) {}
 
     Answer run(std::size_t top, bool why) {
         Answer answer;
@@ -77,7 +78,7 @@ private:
         return top > 1 && answer.ties == shown_.size() && answer.ties < kMostTies;
     }
 
-    [[nodiscard]] bool ties_with_first(const Candidate& found, const Answer& answer) const {
+    [[nodiscard]] static bool ties_with_first(const Candidate& found, const Answer& answer) {
         const Plan& first = answer.plans.front();
         return found.cost <= first.cost + kSameCost &&
                found.aim_distance <= first.aim_distance + kSameDistance;
@@ -140,8 +141,8 @@ private:
     const Problem& problem_;
     Clock& clock_;
     Model model_;
+    bool aims_;
     std::vector<Kind> shown_;  // and counted
-    bool aims_ = false;
 };
 
 }  // namespace
