@@ -61,7 +61,7 @@ struct Check {
     std::variant<GapOf, EngagementOf, OverlapOf, ClampOf> of;
     std::optional<Limit> at_least;
     std::optional<Limit> at_most;
-    /// The value that a plan should come nearest to, among plans of equal cost.
+    /// The value that a plan's shims are set to; its cuts come near it where that costs no more.
     std::optional<Limit> aim;
 };
 

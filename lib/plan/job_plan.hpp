@@ -30,6 +30,9 @@ struct JobOptions {
 /// the nominal removal, over laps of cost + 0.1 times what comes off the diameters, and shim_cost
 /// for each piece that does not lie there already; taking shims out costs nothing.
 ///
+/// Shims that move a check with an aim are set to it: what they cost does not count, save between
+/// plans that come as near to it.
+///
 /// Ties: nearest to the aims, then fewest shims, then file order; shims that do no harm stay.
 ///
 /// A skim costs as a cut does, per_mm going by the diameter; centring a part by hand costs what the
