@@ -30,6 +30,11 @@ struct OwnMaterial {
     std::optional<double> tensile_mpa;   ///< at which it breaks
 };
 
+/// The names of the states that answers have by themselves: the sizes as they were measured, and
+/// the hub drawn home by its nut.
+inline constexpr const char* kAsMeasured = "as measured";
+inline constexpr const char* kTightened = "tightened";
+
 /// A state in which every check is made: temperatures in degrees Celsius.
 struct State {
     std::string name;

@@ -6,6 +6,7 @@
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/radial.hpp>
 #include <trialfit/stack/requirements.hpp>
+#include <trialfit/stack/states.hpp>
 #include <utility>
 
 namespace trialfit::odds {
@@ -111,6 +112,7 @@ Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
         if (directions_matter(model, leaning.ends)) asked.leaning = std::move(leaning);
     }
     asked.nominal_margin = pair.gap.nominal - pair.at_least;
+    asked.head.not_judged_for = stack::clearance_not_judged_for(model, pair);
     put_keys_apart(model, asked);
     return asked;
 }
@@ -216,6 +218,8 @@ void ask_radial(const std::vector<Model>& states, const Options& options, AllAsk
                                pair.at_least, std::nullopt, pair.more_than);
         one.head.name = pair.inner + " in " + pair.outer;
         one.head.automatic = true;
+        one.head.not_judged_for = stack::radial_not_judged_for(
+            model, ring(pair.inner_part, pair.inner), ring(pair.outer_part, pair.outer));
         return one;
     };
     for (const stack::RadialGap& pair :
@@ -239,6 +243,7 @@ void ask_radial(const std::vector<Model>& states, const Options& options, AllAsk
             Asked one = ask_radial(model, stack::radial_question(model, check.one, check.other),
                                    value(check.at_least), value(check.at_most), false);
             one.head.name = check.name;
+            one.head.not_judged_for = stack::radial_not_judged_for(model, check.one, check.other);
             return one;
         }));
         append(asked.checks.back(), asked.together);

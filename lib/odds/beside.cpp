@@ -109,12 +109,16 @@ void give_drivers(stack::WhyAnswer& answer, const OddsAnswer& odds) {
         answer.odds = found->holds.value;
         answer.fails = found->fails;
         // An engagement's or an overlap's drivers are those of the one difference that decides.
-        if (answer.kind != stack::CheckKind::gap) return;
+        if (answer.kind != stack::CheckKind::gap && answer.kind != stack::CheckKind::air_gap)
+            return;
         for (stack::Contribution& each : answer.chain) {
             const auto driver = std::find_if(
                 found->drivers.begin(), found->drivers.end(),
                 [&](const RiskDriver& candidate) { return candidate.size == each.size; });
-            if (driver != found->drivers.end()) each.fails_if_halved = driver->fails_if_halved;
+            if (driver == found->drivers.end()) continue;
+            each.fails_if_halved = driver->fails_if_halved;
+            // Where directions matter, they spread the figure too, whatever the limits say.
+            each.variance_share = driver->share_of_variance;
         }
         return;
     }

@@ -167,7 +167,7 @@ std::optional<stack::Bounds> on_the_bench(const Context& context, const Finding&
     constexpr double kBench = 20.0;
     constexpr double kAbout = 5.0;
     for (const stack::StateTold& state : context.answer.states) {
-        const bool cold = std::abs(state.all_c - kBench) <= kAbout &&
+        const bool cold = !state.drawn_home && std::abs(state.all_c - kBench) <= kAbout &&
                           std::all_of(state.parts.begin(), state.parts.end(), [](const auto& part) {
                               return std::abs(part.second - kBench) <= kAbout;
                           });

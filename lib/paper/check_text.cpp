@@ -45,11 +45,19 @@ std::string first_line(const CheckAnswer& answer, const Style& style) {
     return out;
 }
 
-std::string states(const std::vector<stack::StateTold>& all) {
+// A draw-up is of the order of the last digits that sizes have: three figures of it.
+std::string home(const stack::Range& by) {
+    return fmt::format("{:.3g} to {:.3g}", by.lo, by.hi);
+}
+
+std::string states(const std::vector<stack::StateTold>& all, quantity::Unit units) {
     std::string out;
     for (const stack::StateTold& state : all) {
         out += fmt::format("{}{} {} C", out.empty() ? "" : ", ", listed(state.name),
                            brief(state.all_c));
+        if (state.drawn_home)
+            out += fmt::format(", the nut drawing the hub home by {} {}",
+                               home(state.drawn_home->worst), quantity::name(units));
         std::string but;
         for (const auto& [part, temperature] : state.parts)
             but +=
@@ -63,6 +71,11 @@ std::string states(const std::vector<stack::StateTold>& all) {
 std::string in_states(const Finding& f, int decimals) {
     if (f.in_states.size() < 2) return {};
     std::string others;
+    const auto same = [&](const stack::InState& each) {
+        return range(each.value.worst, decimals) == range(f.value.worst, decimals) &&
+               each.verdict == f.verdict;
+    };
+    if (std::all_of(f.in_states.begin(), f.in_states.end(), same)) return {};
     for (const stack::InState& each : f.in_states) {
         if (each.state == f.state) continue;
         others += fmt::format("{}{} {}", others.empty() ? "" : ", ", listed(each.state),
@@ -78,7 +91,7 @@ std::string about(const CheckAnswer& answer, const Style& style) {
     text += fmt::format(". Lengths in {}, judged {}.", plural(answer.units), judged_by(answer));
     if (answer.inflate != 1.0)
         text += fmt::format(" RSS half-widths times {}.", brief(answer.inflate));
-    if (!answer.states.empty()) text += " " + states(answer.states);
+    if (!answer.states.empty()) text += " " + states(answer.states, answer.units);
     return "\n" + paragraph(text, style.width);
 }
 

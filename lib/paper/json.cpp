@@ -39,6 +39,9 @@ Json states_json(const std::vector<stack::StateTold>& states) {
         Json one{{"state", state.name}, {"all_c", state.all_c}, {"parts_c", Json::object()}};
         for (const auto& [part, temperature] : state.parts)
             one["parts_c"][part] = temperature;
+        if (state.drawn_home)
+            one["drawn_home"] = {{"nominal", state.drawn_home->nominal},
+                                 {"worst", range_json(state.drawn_home->worst)}};
         out.push_back(std::move(one));
     }
     return out;

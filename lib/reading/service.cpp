@@ -80,6 +80,11 @@ void read_state(Reader& reader, const Entry& entry) {
     state.name = entry.key.scalar;
     state.at = reader.place(entry.key);
     const std::string what = fmt::format("the temperature of state {}", quoted(state.name));
+    if (state.name == job::kAsMeasured || state.name == job::kTightened)
+        reader.error(
+            entry.key,
+            fmt::format("state {} is one that answers name by themselves", quoted(state.name)),
+            "give it another name");
     if (entry.value.is_empty())
         reader.error(entry.key, fmt::format("state {} has no temperature", quoted(state.name)),
                      fmt::format("write '{}: 20 C'", clipped(state.name)));

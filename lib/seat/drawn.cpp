@@ -119,7 +119,7 @@ Seated seated(const stack::Model& model, int hub, const CheckAnswer& before, dou
     const job::Job& job = model.job();
     const auto& parts = job.parts;
     const auto rides = [&](int other) { return other == hub || model.carries(hub, other); };
-    if (before.first_contact) {
+    if (before.first_contact && before.first_contact->stands_proud.nominal > 0.0) {
         const stack::FirstContact& touch = *before.first_contact;
         for (int p = 0; p < static_cast<int>(parts.size()); ++p)
             if (parts.at(static_cast<std::size_t>(p)).name == touch.part && rides(p))

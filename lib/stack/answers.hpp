@@ -59,7 +59,13 @@ enum class Verdict { holds, not_judged, doubtful, fails };
 struct StateTold {
     std::string name;
     double all_c = 20.0;
-    std::vector<std::pair<std::string, double>> parts;
+    std::vector<std::pair<std::string, double>> parts{};
+    /// Of the state "tightened": how far the nut draws the hub home, in the file's unit.
+    struct DrawnHome {
+        double nominal = 0.0;
+        Range worst;
+    };
+    std::optional<DrawnHome> drawn_home{};
 };
 
 /// What a finding is in one state of the job.
@@ -92,6 +98,8 @@ struct Clearance {
     bool more_than = false;
     Bounds gap;
     Verdict verdict = Verdict::holds;
+    /// Where it is not judged: what it stands on and the job does not give.
+    std::string not_judged_for{};
     /// The chance that it holds, and that it fails (with digits of its own where that is tiny),
     /// where a later floor has worked them out.
     std::optional<double> odds;
@@ -118,6 +126,7 @@ struct RadialGap {
     bool more_than = false;
     Bounds gap;
     Verdict verdict = Verdict::holds;
+    std::string not_judged_for{};  ///< as for a clearance
     /// What it would hang on and the job does not give: "runout of rotor". Taken as none.
     std::vector<std::string> not_given;
     bool several_directions = false;  ///< as for a clearance

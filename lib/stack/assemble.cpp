@@ -11,6 +11,7 @@
 #include <trialfit/stack/index.hpp>
 #include <trialfit/stack/model.hpp>
 #include <trialfit/stack/play.hpp>
+#include <trialfit/stack/tightened_joint.hpp>
 #include <trialfit/trade/general.hpp>
 #include <utility>
 
@@ -27,6 +28,7 @@ public:
             add_part(part);
         add_readings();
         if (asks_radial(job_)) add_radial();
+        add_draw_up();
         // A job may have no sizes at all, and Eigen does no sums over nothing.
         if (model_.sizes_.empty()) new_size({}, "no size");
         fix_forms();
@@ -34,6 +36,7 @@ public:
         if (!complaints_.empty()) return complaints_;
         close();
         model_.automatic_checks_ = clamp_checks(job_);
+        model_.learn_draw_up();
         return std::move(model_);
     }
 
@@ -49,6 +52,7 @@ private:
         int constant_of = -1;
         // A second seat says what the first says already.
         bool again = false;
+        const job::Seat* seat = nullptr;
     };
 
     [[nodiscard]] const job::Part& part(int index) const { return job_.parts[at(index)]; }
@@ -162,7 +166,7 @@ private:
         if (seat.play) add_play(p, seat, distance);
         edges_.push_back({node(seat.against.part, against), node(p, own), std::move(distance),
                           "the seat of " + name, seat.at, constant_of,
-                          &seat != &part(p).seats.front()});
+                          &seat != &part(p).seats.front(), &seat});
     }
 
     // A movement, not a doubt: where the part lies is a column that is always zero, the stated
@@ -261,6 +265,26 @@ private:
                                   .at = reading.at};
         return as(Measured::lay, new_size(anywhere, fmt::format("where {} lay for '{}'",
                                                                 part(p).name, reading.name)));
+    }
+
+    // How far the nut draws the hub home: a size of nothing that no step has yet, see
+    // Model::tightened.
+    void add_draw_up() {
+        if (!job_.seat || !job_.seat->nut_torque_nm) return;
+        const auto who = members_of(job_);
+        const auto* const members = std::get_if<Members>(&who);
+        if (members == nullptr) return;
+        for (int e = 0; e < static_cast<int>(edges_.size()); ++e) {
+            if (edges_[at(e)].seat != members->seat) continue;
+            const job::Cone& cone = part(members->shaft).cones[at(members->seat->against.face)];
+            job::Given none;
+            none.written = fmt::format("by {:.6g}..{:.6g} N m", job_.seat->nut_torque_nm->least,
+                                       job_.seat->nut_torque_nm->greatest);
+            none.at = job_.seat->at;
+            model_.draw_up_ = {.size = new_size(none, "draw-up of " + part(members->hub).name),
+                               .edge = e,
+                               .sign = cone.taper > 0.0 ? 1.0 : -1.0};
+        }
     }
 
     // The part whose length comes into the constant, where one bears by its small end.

@@ -116,6 +116,8 @@ std::vector<std::string> not_assessed(const Model& model, const Options& options
     std::vector<std::string> given = radial_not_assessed(model, radial);
     for (std::string& each : heat_not_assessed(job))
         given.push_back(std::move(each));
+    for (std::string& each : draw_up_not_assessed(model))
+        given.push_back(std::move(each));
     list.insert(list.begin() + 2, given.begin(), given.end());
     if (!job.readings.empty() && options.readings.empty())
         list.emplace_back("whether the trial-fit readings agree with the sizes");
@@ -228,7 +230,7 @@ CheckAnswer check(const Model& cold, const Options& options) {
     answer.units = job.units;
     answer.judge = options.judge;
     answer.inflate = options.inflate;
-    answer.states = states_told(job);
+    answer.states = states_told(cold);
     answer.warnings = standing_off(job, options);
     if (!answer.warnings.empty()) answer.verdict = Verdict::fails;
     for (std::string& warning : job::warnings(job))
@@ -240,8 +242,16 @@ CheckAnswer check(const Model& cold, const Options& options) {
     if (!model.warnings().empty()) answer.verdict = worse(answer.verdict, Verdict::fails);
     answer.verdict_apart = answer.verdict;
     Search search = clearances(states, options.judge, options.inflate);
-    for (const Clearance& pair : search.pairs)
+    const auto take = [&answer](const auto& pair, const char* what) {
         answer.verdict = worse(answer.verdict, pair.verdict);
+        if (pair.verdict != Verdict::not_judged) return;
+        std::string why = fmt::format("{}: {}", what, pair.not_judged_for);
+        if (std::find(answer.not_judged.begin(), answer.not_judged.end(), why) ==
+            answer.not_judged.end())
+            answer.not_judged.push_back(std::move(why));
+    };
+    for (const Clearance& pair : search.pairs)
+        take(pair, "clearances");
     answer.first_contact = first_contact(model, search.pairs);
     std::vector<RadialGap> radial = radial_gaps(states, options.judge, options.inflate);
     answer.notes = notes(model, options);
@@ -259,7 +269,7 @@ CheckAnswer check(const Model& cold, const Options& options) {
     for (const job::Check& each : job.checks)
         ask(each);
     for (const RadialGap& each : radial)
-        answer.verdict = worse(answer.verdict, each.verdict);
+        take(each, "radial gaps");
     for (const job::AirGap& each : job.air_gaps)
         ask(each);
     for (const job::Check& each : model.automatic_checks())
@@ -267,7 +277,7 @@ CheckAnswer check(const Model& cold, const Options& options) {
     answer.held_by_cone = held_by_cone(job);
     answer.warnings.insert(answer.warnings.begin(), model.warnings().begin(),
                            model.warnings().end());
-    answer.not_assessed = not_assessed(model, options, radial);
+    answer.not_assessed = not_assessed(cold, options, radial);
     answer.cautions = cautions(job);
     answer.may_change = may_change(job);
     answer.radial = listed(std::move(radial), options.all_pairs);

@@ -6,6 +6,7 @@
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/skyline.hpp>
+#include <trialfit/stack/states.hpp>
 #include <tuple>
 #include <utility>
 
@@ -158,6 +159,8 @@ private:
                             .most = std::numeric_limits<double>::infinity(),
                             .more_than = pair.more_than};
         pair.verdict = verdict(pair.gap, demand, judge_);
+        pair.not_judged_for = clearance_not_judged_for(model_, pair);
+        if (!pair.not_judged_for.empty()) pair.verdict = Verdict::not_judged;
         return pair;
     }
 
@@ -268,11 +271,39 @@ Search clearances(const std::vector<Model>& states, Judge judge, double inflate)
     return all;
 }
 
-std::optional<FirstContact> first_contact(const Model& model, const std::vector<Clearance>& pairs) {
-    const auto tightest = std::min_element(
-        pairs.begin(), pairs.end(),
-        [](const Clearance& a, const Clearance& b) { return a.gap.nominal < b.gap.nominal; });
-    if (tightest == pairs.end() || tightest->gap.nominal >= -kRounding) return std::nullopt;
+// The pairs as a hub pushed home by hand has them, where any of them fouls like that; else as they
+// are: what only the nut brings together.
+std::vector<Clearance> by_hand(const std::vector<Clearance>& pairs) {
+    std::vector<Clearance> all = pairs;
+    for (Clearance& pair : all) {
+        if (pair.state != kTightened) continue;
+        const InState* least = nullptr;
+        for (const InState& each : pair.in_states)
+            if (each.state != kTightened &&
+                (least == nullptr || each.value.nominal < least->value.nominal))
+                least = &each;
+        if (least == nullptr) continue;
+        pair.state = least->state;
+        pair.gap = least->value;
+    }
+    const bool fouls = std::any_of(all.begin(), all.end(), [](const Clearance& pair) {
+        return pair.gap.worst.lo < -kRounding;
+    });
+    return fouls ? all : pairs;
+}
+
+std::optional<FirstContact> first_contact(const Model& model, const std::vector<Clearance>& found) {
+    const std::vector<Clearance> pairs = by_hand(found);
+    const auto by = [](auto figure) {
+        return [figure](const Clearance& a, const Clearance& b) { return figure(a) < figure(b); };
+    };
+    const auto nominal = [](const Clearance& pair) { return pair.gap.nominal; };
+    const auto worst = [](const Clearance& pair) { return pair.gap.worst.lo; };
+    auto tightest = std::min_element(pairs.begin(), pairs.end(), by(nominal));
+    if (tightest == pairs.end()) return std::nullopt;
+    if (nominal(*tightest) >= -kRounding)
+        tightest = std::min_element(pairs.begin(), pairs.end(), by(worst));
+    if (worst(*tightest) >= -kRounding) return std::nullopt;
     FirstContact contact;
     contact.inboard = tightest->inboard;
     contact.outboard = tightest->outboard;
@@ -283,16 +314,16 @@ std::optional<FirstContact> first_contact(const Model& model, const std::vector<
     contact.part = part.name;
     contact.seat = seat_in_words(model.job(), part);
     // The least gap lies between the least of all lower and the least of all upper bounds.
-    Range worst = tightest->gap.worst;
+    Range least = tightest->gap.worst;
     Range rss = tightest->gap.rss;
     for (const Clearance& pair : pairs) {
         if (pair.outboard_part != tightest->outboard_part) continue;
-        worst = {.lo = std::min(worst.lo, pair.gap.worst.lo),
-                 .hi = std::min(worst.hi, pair.gap.worst.hi)};
+        least = {.lo = std::min(least.lo, pair.gap.worst.lo),
+                 .hi = std::min(least.hi, pair.gap.worst.hi)};
         rss = {.lo = std::min(rss.lo, pair.gap.rss.lo), .hi = std::min(rss.hi, pair.gap.rss.hi)};
     }
-    contact.stands_proud.nominal = -tightest->gap.nominal;
-    contact.stands_proud.worst = {.lo = std::max(0.0, -worst.hi), .hi = std::max(0.0, -worst.lo)};
+    contact.stands_proud.nominal = std::max(0.0, -tightest->gap.nominal);
+    contact.stands_proud.worst = {.lo = std::max(0.0, -least.hi), .hi = std::max(0.0, -least.lo)};
     contact.stands_proud.rss = {.lo = std::max(0.0, -rss.hi), .hi = std::max(0.0, -rss.lo)};
     return contact;
 }
@@ -324,6 +355,13 @@ Vectors tilt_of(const Model& model, const Clearance& pair) {
         for (Vector& each : *side)
             each.share *= pair.dia / 2.0;
     return tilt;
+}
+
+std::string clearance_not_judged_for(const Model& model, const Clearance& pair) {
+    return growth_not_known(model, unknown_growth_under(model, [&](const Model& of) {
+                                return value(of.ties().adjusted(tilted_gap(of, pair)),
+                                             of.columns().middle);
+                            }));
 }
 
 Form gap_at_axis(const Model& model, const Clearance& pair) {

@@ -34,8 +34,10 @@ inline constexpr int kAllPairsUpTo = 160;
 /// one with the worst verdict and the least to spare.
 [[nodiscard]] Search clearances(const std::vector<Model>& states, Judge judge, double inflate);
 
-/// The part that comes to rest before its seat, if any: the later part of the pair with the most
-/// negative nominal gap. It stands proud by max(0, -min gap) over that part's pairs.
+/// The part that comes to rest before its seat, or may, if any: the later part of the pair with the
+/// most negative nominal gap, or where none is negative the most negative worst one. It stands
+/// proud by max(0, -min gap) over that part's pairs. Of a pair that the nut draws together the
+/// figures are those pushed home by hand, unless nothing may touch then.
 [[nodiscard]] std::optional<FirstContact> first_contact(const Model& model,
                                                         const std::vector<Clearance>& pairs);
 
@@ -49,6 +51,10 @@ inline constexpr int kAllPairsUpTo = 160;
 /// by t (total indicator reading) at a diameter d takes t/2 D/d at the diameter D. Lengths in the
 /// file's unit.
 [[nodiscard]] Vectors tilt_of(const Model& model, const Clearance& pair);
+
+/// Why the gap of a pair is not judged where it stands on how parts grow of which nothing says it;
+/// empty where it does not.
+[[nodiscard]] std::string clearance_not_judged_for(const Model& model, const Clearance& pair);
 /// The gap between the two faces at the axis, and less what tilt takes in the worst directions;
 /// each with every part that floats at the end of its play that makes it least.
 [[nodiscard]] Form gap_at_axis(const Model& model, const Clearance& pair);

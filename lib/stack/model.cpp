@@ -7,6 +7,7 @@
 #include <numeric>
 #include <string_view>
 #include <trialfit/stack/model.hpp>
+#include <trialfit/stack/tightened_load.hpp>
 #include <utility>
 
 namespace trialfit::stack {
@@ -103,7 +104,50 @@ Model Model::in_state(const Warmth& warmth) const {
         for (Eigen::SparseVector<double>::InnerIterator it(edge.sensitivities); it; ++it)
             it.valueRef() *= grown(sizes_[static_cast<std::size_t>(it.index())].grows_with);
     }
+    constexpr std::size_t kOneByOne = 6;
+    for (const int part : warmth.unknown) {
+        if (warm.with_unknown_grown_.size() <= kOneByOne) warm.with_unknown_grown_.emplace_back();
+        warm.with_unknown_grown_.back().parts.push_back(part);
+    }
+    for (Grown& each : warm.with_unknown_grown_) {
+        constexpr double kProbe = 1e-3;
+        Warmth probe = warmth;
+        probe.unknown.clear();
+        for (const int part : each.parts)
+            probe.growth[static_cast<std::size_t>(part)] += kProbe;
+        each.model = std::make_shared<const Model>(in_state(probe));
+    }
     return warm;
+}
+
+// Nothing is known of where in its range it lies.
+void Model::learn_draw_up() {
+    if (draw_up_.size < 0) return;
+    const trade::Result<DrawUp> found = draw_up(*this);
+    if (!found || found->travel.greatest <= 0.0) return;
+    const Estimate& travel = found->travel;
+    quantity::Size size = quantity::reading((travel.least + travel.greatest) / 2.0,
+                                            (travel.greatest - travel.least) / 2.0);
+    size.nominal = travel.middle;
+    sizes_[static_cast<std::size_t>(draw_up_.size)].size = size;
+    const SizeColumns one = stack::columns({size});
+    for (const auto column : {&SizeColumns::nominal, &SizeColumns::middle, &SizeColumns::half_width,
+                              &SizeColumns::sd, &SizeColumns::lower, &SizeColumns::upper})
+        (columns_.*column)[draw_up_.size] = (one.*column)[0];
+}
+
+const quantity::Size* Model::known_draw_up() const {
+    if (draw_up_.size < 0) return nullptr;
+    const quantity::Size& size = sizes_[static_cast<std::size_t>(draw_up_.size)].size;
+    return size.upper > 0.0 ? &size : nullptr;
+}
+
+Model Model::tightened() const {
+    Model drawn = *this;
+    drawn.warmth_.state = kTightened;
+    drawn.edges_[static_cast<std::size_t>(draw_up_.edge)].sensitivities.coeffRef(draw_up_.size) =
+        -draw_up_.sign;
+    return drawn;
 }
 
 job::Complaints Model::contradictions() const {

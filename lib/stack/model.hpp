@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <trialfit/job/job.hpp>
@@ -100,7 +101,11 @@ struct RadialSizes {
 struct Warmth {
     std::string state;
     std::vector<double> growth;
+    /// The parts that are warm and of which nothing says how far they grow: their growth is 1.
+    std::vector<int> unknown{};
 };
+
+using job::kTightened;
 
 /// The assembled job: every face's axial position as a linear form in the sizes, all parts on their
 /// seats. Positions count from the zero of the part that all else stands on; only differences have
@@ -174,8 +179,26 @@ public:
     /// as written. What ties the sizes was measured cold and stays as it is; so misfit() has a
     /// meaning in the cold model only.
     [[nodiscard]] Model in_state(const Warmth& warmth) const;
+    /// This model with the hub of its seat section drawn home by its draw-up. Needs
+    /// known_draw_up().
+    [[nodiscard]] Model tightened() const;
+    /// How far the nut draws that hub up its cone, from where it first touches, by the sizes as
+    /// written (stack/tightened_load.hpp): along the axis, >= 0. Null where it is not known, or
+    /// nothing.
+    [[nodiscard]] const quantity::Size* known_draw_up() const;
     /// The state's name; empty where the job has none.
     [[nodiscard]] const std::string& state() const { return warmth_.state; }
+    /// The parts that are warm in the model's state and of which nothing says how far they grow.
+    [[nodiscard]] const std::vector<int>& growth_unknown() const { return warmth_.unknown; }
+    /// This model with each of those parts in turn grown by a thousandth (those beyond the first
+    /// few all at once): a figure that it changes stands on them.
+    struct Grown {
+        std::vector<int> parts;
+        std::shared_ptr<const Model> model;
+    };
+    [[nodiscard]] const std::vector<Grown>& with_unknown_grown() const {
+        return with_unknown_grown_;
+    }
     /// Factor on the lengths of a part in the model's state.
     [[nodiscard]] double growth(int part) const {
         return warmth_.growth.empty() ? 1.0 : warmth_.growth[static_cast<std::size_t>(part)];
@@ -217,6 +240,7 @@ private:
     [[nodiscard]] job::FaceRef face_at(int node) const;
     void walk(int node, int until, double sign, FormBuilder& into) const;
     [[nodiscard]] int meeting_of(int a, int b) const;
+    void learn_draw_up();
 
     const job::Job* job_ = nullptr;
     std::vector<Variable> sizes_;
@@ -242,10 +266,19 @@ private:
     std::vector<std::vector<std::pair<int, int>>> reading_play_;
     std::vector<std::vector<int>> lead_in_size_;
     std::vector<std::vector<int>> run_out_size_;
+    // The draw-up of the hub: its column (exactly 0 where it is not known), and the step that it
+    // shortens when tightened, + where the cone narrows outboard.
+    struct DrawUpStep {
+        int size = -1;
+        int edge = -1;
+        double sign = 0.0;
+    };
+    DrawUpStep draw_up_;
     std::vector<std::string> notes_;
     std::vector<std::string> warnings_;
     std::vector<job::Check> automatic_checks_;
     Warmth warmth_;
+    std::vector<Grown> with_unknown_grown_;
     RadialSizes radial_;
 };
 

@@ -7,6 +7,7 @@
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/index.hpp>
 #include <trialfit/stack/radial.hpp>
+#include <trialfit/stack/states.hpp>
 #include <utility>
 
 namespace trialfit::stack {
@@ -111,12 +112,13 @@ private:
     void centring(int index, Vectors& all, FormBuilder& roams) const {
         const job::Part& part = part_of(model_, index);
         const int size = model_.radial().centring[at(index)];
-        const double warm = warm_register(model_, index).adds;
+        const WarmRegister warm = warm_register(model_, index);
+        const double share = 0.5 * warm.times;
         if (part.turns != part_of(model_, part.centred->on).turns) {
-            roams.add(size, 0.5);
-            roams.add(0.5 * warm);
+            roams.add(size, share);
+            roams.add(share * warm.adds);
         } else {
-            side(all, index).push_back({.size = size, .share = 0.5, .beyond = warm});
+            side(all, index).push_back({.size = size, .share = share, .beyond = warm.adds});
         }
     }
 
@@ -199,6 +201,8 @@ CheckResult answer_in(const Model& model, const job::AirGap& check, Judge judge,
         result.verdict = worse(
             result.verdict, verdict(widest, {.least = -kInfinity, .most = *result.at_most}, judge));
     }
+    result.not_judged_for = radial_not_judged_for(model, check.one, check.other);
+    if (!result.not_judged_for.empty()) result.verdict = Verdict::not_judged;
     return result;
 }
 
@@ -209,6 +213,13 @@ RadialQuestion radial_question(const Model& model, job::FeatureRef one, job::Fea
         ring_of(model, one).bore.size.nominal > ring_of(model, other).bore.size.nominal;
     return first_is_outer ? Gatherer(model, other, one).gather()
                           : Gatherer(model, one, other).gather();
+}
+
+std::string radial_not_judged_for(const Model& model, job::FeatureRef one, job::FeatureRef other) {
+    return growth_not_known(
+        model, unknown_growth_under(model, [&](const Model& of) {
+            return least_of(of, radial_question(of, one, other).least, 1.0).middle;
+        }));
 }
 
 Bounds least_of(const Model& model, const std::vector<Form>& forms, double inflate) {

@@ -34,6 +34,10 @@ struct RadialQuestion {
     std::vector<std::string> not_given;
 };
 /// `one` and `other` in either order: the outer one is that with the larger bore.
+/// Why that question is not judged where it stands on how parts grow of which nothing says it;
+/// empty where it does not.
+[[nodiscard]] std::string radial_not_judged_for(const Model& model, job::FeatureRef one,
+                                                job::FeatureRef other);
 [[nodiscard]] RadialQuestion radial_question(const Model& model, job::FeatureRef one,
                                              job::FeatureRef other);
 

@@ -99,6 +99,15 @@ Vectors leans(const Model& model, int one, int other) {
     return all;
 }
 
+// The least and the greatest clearance each change by `opens`, and no further than to nothing.
+WarmRegister warm_by(double opens, const quantity::Size& cold) {
+    if (cold.lower + opens >= 0.0) return {.known = true, .adds = opens};
+    const double greatest = std::max(0.0, cold.upper + opens);
+    const double apart = cold.upper - cold.lower;
+    if (apart <= 0.0) return {.known = true, .times = 0.0};
+    return {.known = true, .adds = -cold.lower, .times = greatest / apart};
+}
+
 WarmRegister warm_register(const Model& model, int index) {
     const job::Part& part = part_at(model, index);
     if (!part.centred || part.centred->by != job::CentredBy::reg) return {};
@@ -118,7 +127,7 @@ WarmRegister warm_register(const Model& model, int index) {
             // Of the diameters, the still cold one of the ring that it is centred on.
             const double opens =
                 round_it ? warmer * on.outside.size.nominal : -warmer * on.bore.size.nominal;
-            return {.known = true, .adds = std::max(opens, -centred.clearance.size.lower)};
+            return warm_by(opens, centred.clearance.size);
         }
     }
     return {};

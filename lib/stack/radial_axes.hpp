@@ -52,10 +52,12 @@ void add_worst(const Vectors& vectors, double times, FormBuilder& into);
 
 /// What warming adds to the clearance (on diameter) of the register that centres a part, where the
 /// job gives the register's diameter: a ring of each part, one of which fits the other to within
-/// the clearance. A register that closes is not followed below its least clearance.
+/// the clearance: times (clearance + adds). A register that closes does so down to nothing: its
+/// limits warm are those cold plus what warming adds, and at least 0.
 struct WarmRegister {
     bool known = false;
     double adds = 0.0;
+    double times = 1.0;
 };
 [[nodiscard]] WarmRegister warm_register(const Model& model, int index);
 

@@ -9,6 +9,7 @@
 #include <trialfit/stack/clearances.hpp>
 #include <trialfit/stack/index.hpp>
 #include <trialfit/stack/radial.hpp>
+#include <trialfit/stack/states.hpp>
 #include <utility>
 
 // Finds the pairs of rings that lie within one another.
@@ -164,6 +165,8 @@ RadialGap gap_of(const Model& model, const Pair& pair, Judge judge, double infla
                            .most = std::numeric_limits<double>::infinity(),
                            .more_than = gap.more_than},
                           judge);
+    gap.not_judged_for = radial_not_judged_for(model, pair.first, pair.second);
+    if (!gap.not_judged_for.empty()) gap.verdict = Verdict::not_judged;
     gap.state = model.state();
     if (!gap.state.empty())
         gap.in_states = {{.state = gap.state, .value = gap.gap, .verdict = gap.verdict}};

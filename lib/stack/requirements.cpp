@@ -6,6 +6,7 @@
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/requirements.hpp>
+#include <trialfit/stack/states.hpp>
 #include <utility>
 
 namespace trialfit::stack {
@@ -303,6 +304,14 @@ CheckResult answer(const Model& model, const job::Check& check, Judge judge, dou
         result.at_most = limit.length;
         result.at_most_share = limit.share;
         result.at_most_written = check.at_most->written;
+    }
+    std::string unknown =
+        growth_not_known(model, unknown_growth_under(model, [&](const Model& of) {
+                             return value_of(of, question(of, check), inflate).middle;
+                         }));
+    if (!unknown.empty()) {
+        result.verdict = Verdict::not_judged;
+        result.not_judged_for = std::move(unknown);
     }
     return result;
 }

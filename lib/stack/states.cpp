@@ -3,9 +3,11 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <optional>
 #include <trialfit/stack/listing.hpp>
 #include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/states.hpp>
+#include <trialfit/stack/tightened_load.hpp>
 #include <utility>
 
 namespace trialfit::stack {
@@ -24,13 +26,13 @@ bool as_measured(const job::Job& job, const job::State& state) {
     return true;
 }
 
-// Of each part; 0 where it is not known.
-std::vector<double> expansions(const job::Job& job) {
-    std::vector<double> all;
+// Of each part; nothing where it is not known.
+std::vector<std::optional<double>> expansions(const job::Job& job) {
+    std::vector<std::optional<double>> all;
     all.reserve(job.parts.size());
     for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
         const auto figure = metal(job, p).expansion_per_k;
-        all.push_back(figure ? figure->value : 0.0);
+        all.push_back(figure ? std::optional(figure->value) : std::nullopt);
     }
     return all;
 }
@@ -60,33 +62,40 @@ std::vector<job::State> states_of(const job::Job& job) {
     return states;
 }
 
-std::vector<StateTold> states_told(const job::Job& job) {
+std::vector<StateTold> states_told(const Model& cold) {
+    const job::Job& job = cold.job();
     std::vector<StateTold> told;
     for (const job::State& state : states_of(job)) {
-        told.push_back({.name = state.name, .all_c = state.all_c, .parts = {}});
+        told.push_back({.name = state.name, .all_c = state.all_c});
         for (const auto& [part, temperature] : state.part_c)
             told.back().parts.emplace_back(job.parts.at(static_cast<std::size_t>(part)).name,
                                            temperature);
     }
+    const quantity::Size* const draw = cold.known_draw_up();
+    if (draw == nullptr) return told;
+    if (told.empty()) told.push_back({.name = kAsMeasured});
+    told.push_back({.name = kTightened,
+                    .drawn_home = StateTold::DrawnHome{draw->nominal, {draw->lower, draw->upper}}});
     return told;
 }
 
 std::vector<Model> in_states(Model cold) {
     const job::Job& job = cold.job();
+    const bool draws = cold.known_draw_up() != nullptr;
     std::vector<Model> models;
-    if (job.states.empty()) {
-        models.push_back(std::move(cold));
-        return models;
-    }
-    const std::vector<double> expansion = expansions(job);
+    const std::vector<std::optional<double>> expansion = expansions(job);
     for (const job::State& state : states_of(job)) {
         Warmth warmth{.state = state.name, .growth = {}};
         for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
             const double warming = temperature_c(state, p) - kMeasuredAt_c;
-            warmth.growth.push_back(1.0 + expansion[static_cast<std::size_t>(p)] * warming);
+            const auto& of_part = expansion[static_cast<std::size_t>(p)];
+            warmth.growth.push_back(1.0 + of_part.value_or(0.0) * warming);
+            if (!of_part && warming != 0.0) warmth.unknown.push_back(p);
         }
         models.push_back(cold.in_state(warmth));
     }
+    if (models.empty()) models.push_back(draws ? cold.in_state({.state = kAsMeasured}) : cold);
+    if (draws) models.push_back(cold.tightened());
     return models;
 }
 
@@ -114,31 +123,43 @@ std::vector<std::string> heat_notes(const job::Job& job) {
 
 std::vector<std::string> heat_not_assessed(const job::Job& job) {
     if (job.states.empty()) return {"heat: every size is taken as it was measured, cold"};
-    std::vector<std::string> list;
+    return {"heat along a part (each part has one temperature in each state), and plays when warm"};
+}
+
+std::string growth_not_known(const Model& model, const std::vector<int>& parts) {
+    if (parts.empty()) return {};
     std::vector<std::string> none;
     std::vector<std::string> unknown;
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
-        const Metal of = metal(job, p);
-        if (of.expansion_per_k) continue;
-        const std::string& name = job.parts[static_cast<std::size_t>(p)].name;
+    for (const int part : parts) {
+        const Metal of = metal(model.job(), part);
+        const std::string& name = model.job().parts.at(static_cast<std::size_t>(part)).name;
         if (of.name.empty()) {
             none.push_back(name);
         } else {
             unknown.push_back(fmt::format("{} ({})", name, of.name));
         }
     }
-    if (!none.empty())
-        list.push_back(
-            fmt::format("heat of {}: no material given, so no length of it grows in these figures",
-                        some_of(none, 6)));
-    if (!unknown.empty())
-        list.push_back(
-            fmt::format("heat of {}: how far the material expands is not known, so no "
-                        "length of it grows in these figures",
-                        some_of(unknown, 6)));
-    list.emplace_back(
-        "heat along a part (each part has one temperature in each state), and plays when warm");
-    return list;
+    const std::string state = fmt::format("in state '{}' ", model.state());
+    if (unknown.empty()) return state + "no material of " + some_of(none, 6) + " is given";
+    std::string out = state + "how far " + some_of(unknown, 6) + " grows is not known";
+    return none.empty() ? out : out + ", and no material of " + some_of(none, 6) + " is given";
+}
+
+std::vector<std::string> draw_up_not_assessed(const Model& cold) {
+    const job::Job& job = cold.job();
+    const auto on_cone = [](const job::Part& part) {
+        return part.turns && has_seat(part, [](const job::Seat& seat) {
+                   return seat.kind == job::SeatKind::cone_on_cone;
+               });
+    };
+    const auto hub = std::find_if(job.parts.begin(), job.parts.end(), on_cone);
+    if (hub == job.parts.end()) return {};
+    if (cold.known_draw_up() != nullptr)
+        return {"the draw-up and the heat at once: 'tightened' is judged at 20 C"};
+    const trade::Result<DrawUp> found = draw_up(cold);
+    if (found) return {};
+    return {fmt::format("how far the nut draws {} up its cone when it is tightened: {}", hub->name,
+                        found.reason())};
 }
 
 }  // namespace trialfit::stack

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cmath>
 #include <string>
 #include <trialfit/job/job.hpp>
 #include <trialfit/stack/answers.hpp>
@@ -13,18 +14,38 @@
 namespace trialfit::stack {
 
 inline constexpr double kMeasuredAt_c = 20.0;
-/// The name of the state in which the sizes were measured, where the job gives none at 20 C.
-inline constexpr const char* kAsMeasured = "as measured";
+using job::kAsMeasured;
 
-/// The states that a job is looked at in: its own, and first of all the state as measured unless
-/// one of them has every part at 20 C. Empty where the job gives none.
+/// The states that a job's temperatures are looked at in: its own, and first of all the state as
+/// measured unless one of them has every part at 20 C. Empty where the job gives none.
 [[nodiscard]] std::vector<job::State> states_of(const job::Job& job);
 
-/// The same for an answer, with the parts' names.
-[[nodiscard]] std::vector<StateTold> states_told(const job::Job& job);
+/// The states that a model is looked at in, for an answer: those of states_of() (the state as
+/// measured where the job gives none), then "tightened" where the draw-up of the hub can be worked
+/// out. Empty where the model is looked at as it stands only.
+[[nodiscard]] std::vector<StateTold> states_told(const Model& cold);
 
-/// The model in each of states_of(), in that order; the model alone where the job has none.
+/// The model in each of those states, in that order; the model alone where there are none.
 [[nodiscard]] std::vector<Model> in_states(Model cold);
+
+/// What is not assessed of tightening: that the draw-up is not known, and why, or what the state
+/// "tightened" leaves out. Empty where no hub sits on a cone.
+[[nodiscard]] std::vector<std::string> draw_up_not_assessed(const Model& cold);
+
+/// The parts of model.growth_unknown() that a figure of it stands on.
+template <typename Figure>
+[[nodiscard]] std::vector<int> unknown_growth_under(const Model& model, const Figure& figure) {
+    constexpr double kMoves = 1e-9;
+    std::vector<int> parts;
+    for (const Model::Grown& grown : model.with_unknown_grown())
+        if (std::abs(figure(*grown.model) - figure(model)) > kMoves)
+            parts.insert(parts.end(), grown.parts.begin(), grown.parts.end());
+    return parts;
+}
+
+/// Why a figure that stands on how these parts grow is not judged: "in state 'run' no material of
+/// rotor is given"; empty where there are none.
+[[nodiscard]] std::string growth_not_known(const Model& model, const std::vector<int>& parts);
 
 /// What is assumed of heat, and what is not assessed of it; "heat" as a whole where the job gives
 /// no states.

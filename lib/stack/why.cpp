@@ -270,6 +270,7 @@ std::optional<std::variant<WhyAnswer, job::Complaints>> why_radial(const job::Jo
     answer.at_least = pair->at_least;
     answer.more_than = pair->more_than;
     answer.verdict = pair->verdict;
+    answer.not_judged_for = pair->not_judged_for;
     return answer;
 }
 
@@ -362,6 +363,7 @@ std::variant<WhyAnswer, job::Complaints> why_gap(const job::Job& job, std::strin
     answer.at_least = pair->at_least;
     answer.more_than = pair->more_than;
     answer.verdict = pair->verdict;
+    answer.not_judged_for = pair->not_judged_for;
     return answer;
 }
 

@@ -120,10 +120,11 @@ void hold(const YAML::Node& expect, const Found& plain, const Found& inflated) {
 void hold_case(const YAML::Node& each) {
     const auto name = each["case"].as<std::string>();
     CAPTURE(name);
-    const reading::Outcome read = reading::read_job(text_of(each), name);
+    reading::Outcome read = reading::read_job(text_of(each), name);
     const std::string first_fault = read.complaints.empty() ? "" : read.complaints.front().fault;
     CAPTURE(first_fault);
     REQUIRE(read.job.has_value());
+    if (each["pushed_home"]) read.job->seat.reset();
     const stack::CheckAnswer plain = answer(*read.job, 1.0);
     const stack::CheckAnswer inflated = answer(*read.job, 1.5);
     REQUIRE(each["expect"].size() > 0);

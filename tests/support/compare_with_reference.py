@@ -90,13 +90,14 @@ def compare(program, text, inflate=1.0, as_written=False):
     # The reference knows the parts as they came, before any work on the record.
     arguments += ["--as-of", "0"] if "\nrecord:" in text else []
     done = run(program, text, arguments)
+    theirs = json.loads(done.stdout) if done.returncode in (0, 1) else {}
+    drawn_home = next((s["drawn_home"] for s in theirs.get("states", []) if "drawn_home" in s), None)
     try:
-        mine = reference.answer(text, inflate, as_written)
+        mine = reference.answer(text, inflate, as_written, drawn_home)
     except reference.Contradiction:
         return [] if done.returncode == 2 else ["contradicting sizes should be refused"]
     if done.returncode not in (0, 1):
         return [f"exit code {done.returncode}: {done.stderr.strip()}"]
-    theirs = json.loads(done.stdout)
     faults = compare_lists("clearance", mine["clearances"], theirs["clearances"],
                            lambda c: " to ".join(c["between"]))
     faults += compare_lists("check", mine["checks"], theirs["checks"], lambda c: c["check"])

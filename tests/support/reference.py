@@ -18,6 +18,8 @@ import reference_radial
 from reference_job import Contradiction, Job, load, meeting_ends  # noqa: F401
 from reference_sizes import numbers_with_units
 
+ROUNDING = 1e-9  # sums that differ by less do so by the order in which they were added
+
 
 def least(all_bounds):
     """Bounds of the least of several: each end the least of that end."""
@@ -35,8 +37,8 @@ def verdict(bounds, at_least, at_most, beyond=False):
     """holds in the worst case; fails at nominal, or where no sizes within the limits would pass (a
     nominal may lie outside its limits); else doubtful."""
     def passes(lo, hi):
-        low = at_least is None or (lo > at_least if beyond else lo >= at_least)
-        return low and (at_most is None or hi <= at_most)
+        low = at_least is None or (lo > at_least + ROUNDING if beyond else lo >= at_least - ROUNDING)
+        return low and (at_most is None or hi <= at_most + ROUNDING)
 
     low, high = bounds.get("least", bounds), bounds.get("greatest", bounds)  # where play moves it
     if passes(low["worst"][0], high["worst"][1]):
@@ -223,33 +225,47 @@ def rocks(job):
 def first_contact(found):
     """The later part of the deepest pair stands proud by max(0, -min gap) over its pairs."""
     deepest = min(found, key=lambda c: c["nominal"], default=None)
-    if deepest is None or deepest["nominal"] >= 0.0:
+    if deepest is not None and deepest["nominal"] >= -1e-9:
+        deepest = min(found, key=lambda c: c["worst"][0])
+    if deepest is None or deepest["worst"][0] >= -1e-9:
         return None
     part = deepest["between"][1].split(".")[0]
     gap = least([c for c in found if c["between"][1].split(".")[0] == part])
-    proud = {"nominal": -gap["nominal"]}
+    proud = {"nominal": max(0.0, -deepest["nominal"])}
     for kind in ("worst", "rss"):
         lo, hi = gap[kind]
         proud[kind] = [max(0.0, -hi), max(0.0, -lo)]
     return {"between": deepest["between"], "stands_proud": proud}
 
 
-def answer(text, inflate=1.0, as_written=False):
-    """What `check` ought to say of a job file's text; `as_written` sets its readings aside."""
-    job = Job(load(text), as_written)
-    found, checks, radial = [], [], []
-    for _ in reference_heat.states(job):
-        found.append(clearances(job, inflate))
-        checks.append([check(job, given, inflate) for given in job.document.get("checks", [])]
-                      + clamp_checks(job, inflate))
-        radial.append(reference_radial.gaps(job, inflate, limit, verdict))
+def answer(text, inflate=1.0, as_written=False, drawn_home=None):
+    """What `check` ought to say of a job file's text; `as_written` sets its readings aside;
+    `drawn_home` is how far the nut draws the hub up its cone, {nominal, worst}, where that is known."""
+    job = Job(load(text), as_written, drawn_home=drawn_home)
+
+    def asked():
+        return [check(job, given, inflate) for given in job.document.get("checks", [])] \
+            + clamp_checks(job, inflate)
+
+    def nested():
+        return reference_radial.gaps(job, inflate, limit, verdict)
+
+    found, checks, radial, by_hand = [], [], [], []
+    for state in reference_heat.states(job):
+        for into, figures in ((found, lambda: clearances(job, inflate)), (checks, asked),
+                              (radial, nested)):
+            into.append(reference_heat.judge_by_known_growth(job, figures(), figures))
+        if state != "tightened":
+            by_hand.append([dict(each) for each in found[-1]])
+    by_hand = reference_heat.deciding(by_hand, lambda c: tuple(c["between"]), worst_of)
     found = reference_heat.deciding(found, lambda c: tuple(c["between"]), worst_of)
     checks = reference_heat.deciding(checks, lambda c: c["check"], worst_of)
     radial = reference_heat.deciding(radial, lambda c: tuple(c["between"]), worst_of)
     all_verdicts = [c["verdict"] for c in found + checks + radial] + ["fails"] * rocks(job)
     return {"trialfit": 1, "verdict": worst_of(all_verdicts),
             "radial": radial,
-            "clearances": found, "checks": checks, "first_contact": first_contact(found)}
+            "clearances": found, "checks": checks,
+            "first_contact": first_contact(by_hand) or first_contact(found)}
 
 
 if __name__ == "__main__":

@@ -11,8 +11,18 @@ def celsius(written):
 
 
 def states(job):
-    """Puts the job into each of its states in turn, the sizes as measured first; yields once for a
-    job without states."""
+    """Puts the job into each of its states in turn, the sizes as measured first and last of all the
+    nut tightened, where its draw-up is known; yields once for a job without states."""
+    yield from warm_states(job)
+    job.growth = {}
+    if job.draw_up is not None:
+        job.tight = True
+        vars(job).pop("probed", None)
+        yield "tightened"
+        job.tight = False
+
+
+def warm_states(job):
     given = job.document.get("states")
     if given is None:
         yield None
@@ -24,12 +34,30 @@ def states(job):
         everywhere = celsius(state.get("all", "20"))
         for part in job.parts:
             material = part.given.get("material")
-            alpha = own.get(material, 1e-6 * EXPANSION.get(material, 0.0))
+            alpha = own.get(material, 1e-6 * EXPANSION[material] if material in EXPANSION else None)
             warming = celsius(state.get(part.name, everywhere)) - 20.0
-            job.growth[part.name] = 1.0 + alpha * warming
+            job.growth[part.name] = 1.0 + (alpha or 0.0) * warming
+            if alpha is None and warming != 0.0:
+                job.grows_unknown.append(part.name)
         vars(job).pop("probed", None)
         yield state
-    job.growth = {}
+        job.grows_unknown = []
+
+
+def judge_by_known_growth(job, found, again):
+    """What changes when the parts grow of which nothing says how far is not judged."""
+    if not job.grows_unknown:
+        return found
+    for name in job.grows_unknown:
+        job.growth[name] += 1e-3
+    vars(job).pop("probed", None)
+    for one, other in zip(found, again()):
+        if abs(one["middle"] - other["middle"]) > 1e-9:
+            one["verdict"] = "not judged"
+    for name in job.grows_unknown:
+        job.growth[name] -= 1e-3
+    vars(job).pop("probed", None)
+    return found
 
 
 def deciding(in_each, key, worst_of):

@@ -21,6 +21,12 @@ def load(text):
     return yaml.load(text, yaml.BaseLoader)
 
 
+def document_hub(document, on_cone):
+    """The part that the nut draws home: the one that the seat section names, or else the one on a
+    cone."""
+    return document["seat"].get("hub", on_cone.name)
+
+
 class Part:
     def __init__(self, index, given):
         self.index, self.given, self.name = index, given, given["part"]
@@ -33,8 +39,9 @@ class Part:
 class Job:
     """The sizes x_0, x_1, ... of a job, and where every face lies for given values of them."""
 
-    def __init__(self, document, as_written=False, adjusted=True):
+    def __init__(self, document, as_written=False, adjusted=True, drawn_home=None):
         self.document = document
+        self.tight, self.grows_unknown = False, []
         self.context = Context(units=document.get("units", "mm"),
                                general=document.get("general_tolerance", ""), gauges={})
         for name, width in document.get("gauges", {}).items():
@@ -48,6 +55,11 @@ class Job:
             if reference_radial.asked(document):
                 reference_radial.read(self, part)
         self.order = self.order_of_seats()
+        # How far a stated torque draws the hub up its cone is not worked out here: it is a size.
+        self.draw_up = None
+        if drawn_home:
+            lo, hi = drawn_home["worst"]
+            self.draw_up = self.size(Size(drawn_home["nominal"], lo, hi, 0.5 * (hi - lo) / 3.0 ** 0.5))
         self.readings = [] if as_written else [self.read_reading(given) for given in
                                                document.get("readings", [])]
         self.nominals = [s.nominal for s in self.sizes]
@@ -257,6 +269,8 @@ class Job:
                 elif excess / shaft["taper"] < 0.0:
                     excess = 0.0
                 stand += grown * excess
+            if self.tight and part.name == document_hub(self.document, part):
+                stand -= math.copysign(x[self.draw_up], shaft["taper"])
             return at + stand + extra - local[hub["at"]]
         at = z[seat["part"].name, seat["other"]]
         if seat["offset"] is not None:
@@ -290,8 +304,9 @@ class Job:
     def residuals(self, x, choose=False):
         """Sizes were measured cold, so loops close cold."""
         warm, self.growth = self.growth, {}
+        tight, self.tight = self.tight, False  # and before the nut was tightened
         found = self.cold_residuals(x, choose)
-        self.growth = warm
+        self.growth, self.tight = warm, tight
         return found
 
     def cold_residuals(self, x, choose):

@@ -86,8 +86,8 @@ class Gap:
         grown = self.job.growth
         wide = 0.5 * (x[b.rings_wide[rb]["bore"]] * grown.get(b.name, 1.0)
                       - x[a.rings_wide[ra]["od"]] * grown.get(a.name, 1.0))
-        off = sum(0.5 * (x[p.loose] + warm_register(self.job, p)) for p in self.axes
-                  if p.loose is not None)
+        off = sum(0.5 * times * (x[p.loose] + adds) for p, adds, times in
+                  ((p, *warm_register(self.job, p)) for p in self.axes if p.loose is not None))
         for part in self.run:
             if len(part.runout) == 2:
                 t = self.levers[part, "along", end]
@@ -113,11 +113,12 @@ def ring(job, name):
 
 
 def warm_register(job, part):
-    """What a register's clearance on diameter grows by when warm: the two diameters of the fit, each
-    with its own part; where no two diameters of a fit are given, nothing."""
+    """(adds, times): a register's clearance on diameter when warm is times (clearance + adds), by the
+    two diameters of the fit, each with its own part; where no two diameters of a fit are given, it
+    stays. Its limits go no lower than 0."""
     centred, grown = part.centred, lambda p: job.growth.get(p.name, 1.0)
     if centred["by"] != "register":
-        return 0.0
+        return 0.0, 1.0
     name, feature = on_of(centred).split(".")
     other = job.by_name[name]
     loose = job.sizes[part.loose]
@@ -129,8 +130,12 @@ def warm_register(job, part):
             cold, more = on["bore"], grown(other) - grown(part)
         else:
             continue
-        return max(cold * more, -loose.lower)
-    return 0.0
+        opens = cold * more
+        if loose.lower + opens >= 0.0:
+            return opens, 1.0
+        wide = loose.upper - loose.lower
+        return -loose.lower, max(0.0, loose.upper + opens) / wide if wide else 0.0
+    return 0.0, 1.0
 
 
 def slopes(job, part):

@@ -382,7 +382,9 @@ TEST_CASE("seat and check say the same of one gap, the readings in force") {
     job.readings = {reading};
     stack::Options options;
     options.readings = {stack::TrialFit{.reading = 0}};
-    const auto found = std::get<stack::CheckAnswer>(stack::check(job, options)).checks.at(0).value;
+    const auto judged = std::get<stack::CheckAnswer>(stack::check(job, options)).checks.at(0);
+    REQUIRE(judged.in_states.size() == 2);
+    const stack::Bounds& found = judged.in_states.at(0).value;
     CHECK(found.worst.hi - found.worst.lo == doctest::Approx(0.04));
     const auto answer = std::get<seat::SeatAnswer>(seat::seat(job, options));
     const auto moved = std::find_if(answer.moved.begin(), answer.moved.end(), [](const auto& each) {
@@ -393,6 +395,11 @@ TEST_CASE("seat and check say the same of one gap, the readings in force") {
     CHECK(moved->worst_before.hi == doctest::Approx(found.worst.hi));
     CHECK(moved->worst_after.lo == doctest::Approx(found.worst.lo - answer.draw_up.greatest));
     CHECK(moved->worst_after.hi == doctest::Approx(found.worst.hi - answer.draw_up.least));
+    const stack::InState& tightened = judged.in_states.at(1);
+    CHECK(tightened.state == stack::kTightened);
+    CHECK(tightened.value.nominal == doctest::Approx(moved->nominal_after));
+    CHECK(tightened.value.worst.lo == doctest::Approx(moved->worst_after.lo));
+    CHECK(tightened.value.worst.hi == doctest::Approx(moved->worst_after.hi));
 }
 
 TEST_CASE("a thread that may not be reached at all strips, by a figure that is a number") {

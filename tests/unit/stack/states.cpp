@@ -64,12 +64,24 @@ TEST_CASE("a state at 20 C is the state as measured") {
     CHECK(states_of(job).front().name == "fit");
 }
 
-TEST_CASE("what heat is not assessed of is named") {
+TEST_CASE("what stands on how a part grows is not judged where nothing says it") {
     job::Job job = coil_under_cup();
-    CHECK(says(states_checked(job).not_assessed, "heat of cup: no material given"));
+    CHECK(states_checked(job).not_judged.empty());
     job.materials[0].expansion_per_k.reset();
-    CHECK(says(states_checked(job).not_assessed,
-               "heat of coil (resin): how far the material expands"));
+    const CheckAnswer unknown = states_checked(job);
+    CHECK(says(unknown.not_judged, "in state 'run' how far coil (resin) grows is not known"));
+    CHECK(unknown.clearances.at(0).verdict == Verdict::not_judged);
+    CHECK(unknown.clearances.at(0).in_states.at(0).verdict == Verdict::holds);
+    CHECK(unknown.verdict == Verdict::not_judged);
+    job.parts[1].material.clear();
+    CHECK(says(states_checked(job).not_judged, "in state 'run' no material of coil is given"));
+    CHECK_FALSE(says(states_checked(job).not_judged, "cup"));  // its length is in no gap
+    // Nothing is said of growth that is not asked for.
+    for (job::State& state : job.states) {
+        state.all_c = 20.0;
+        state.part_c.clear();
+    }
+    CHECK(states_checked(job).not_judged.empty());
     job.states.clear();
     CHECK(says(states_checked(job).not_assessed, "taken as it was measured, cold"));
     CHECK(states_checked(job).clearances.at(0).state.empty());

@@ -173,10 +173,14 @@ TEST_CASE(
     };
     // By hand: rotor and stator grow alike by 2e-3; the spigot of 60 falls 60 x 1e-3 behind.
     CHECK(in_run() == doctest::Approx(0.5 * 1.002 - 0.5 * (0.02 + 0.06)));
-    // The other way about it would close by 0.06; the least clearance of 0 stays.
+    // The other way about it closes by 0.06, which is all that it has.
     std::swap(job.parts[0].material, job.parts[1].material);
     job.parts[2].material = "heavy";
-    CHECK(in_run() == doctest::Approx(0.5 * 1.001 - 0.5 * 0.02));
+    CHECK(in_run() == doctest::Approx(0.5 * 1.001));
+    // A wider one closes by as much, both its limits.
+    job.parts[1].centred->clearance = given(0.09, 0.01);
+    CHECK(in_run() == doctest::Approx(0.5 * 1.001 - 0.5 * 0.03));
+    job.parts[1].centred->clearance = given(0.02, 0.02);
     CHECK_FALSE(any_says(tilt_checked(job).not_assessed, "taken cold"));
     job.parts[1].rings[0].bore = given(62);
     CHECK(any_says(tilt_checked(job).not_assessed,
