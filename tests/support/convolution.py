@@ -10,9 +10,20 @@ import math
 import numpy as np
 from numpy.fft import irfft, rfft
 
-_erf = np.vectorize(math.erf)
-
 NODES = 1 << 16
+
+# The error function by cubic Hermite interpolation between nodes 1e-3 apart: good to 1e-13.
+_AT = np.linspace(-6.5, 6.5, 13001)
+_ERF, _SLOPE = np.array([math.erf(x) for x in _AT]), 2e-3 / np.sqrt(np.pi) * np.exp(-_AT * _AT)
+
+
+def _erf(x):
+    at = (np.clip(x, -6.499, 6.499) + 6.5) * 1e3
+    i = at.astype(int)
+    t = at - i
+    low, high = _ERF[i], _ERF[i + 1]
+    return low + t * (_SLOPE[i] + t * (3 * (high - low) - 2 * _SLOPE[i] - _SLOPE[i + 1]
+                                       + t * (2 * (low - high) + _SLOPE[i] + _SLOPE[i + 1])))
 
 
 def normal_density(z):
@@ -88,7 +99,7 @@ class Law:
 
 
 class Sum:
-    def __init__(self, laws, constant=0.0):
+    def __init__(self, laws, constant=0.0, grid=NODES):
         laws = sorted(laws, key=lambda law: law.reach())
         self.widest = laws[-1]
         rest = laws[:-1]
@@ -98,20 +109,20 @@ class Sum:
         if reach == 0.0:
             self.at, self.weight = np.array([self.mean - self.widest.middle]), np.array([1.0])
             return
-        step = 2 * reach / NODES
+        step = 2 * reach / grid
         product = None
         for law in rest:
             if law.half == 0.0:
                 continue
             nodes = int(np.ceil(law.reach() / step)) + 1
-            weights = np.zeros(2 * NODES)
+            weights = np.zeros(2 * grid)
             own = law.on_grid(step, nodes)
             weights[: nodes + 1] = own[nodes:]
             weights[-nodes:] = own[:nodes]
             product = rfft(weights) if product is None else product * rfft(weights)
         weights = irfft(product)
-        self.at = self.mean - self.widest.middle + step * np.arange(-NODES, NODES)
-        self.weight = np.roll(weights, NODES)
+        self.at = self.mean - self.widest.middle + step * np.arange(-grid, grid)
+        self.weight = np.roll(weights, grid)
 
     def cdf(self, x):
         return float(np.dot(self.weight, self.widest.cdf(x - self.at)))

@@ -310,7 +310,8 @@ class Maker:
             if "at_most" in sides:
                 check["at_most"] = self.number((low + r.uniform(0.6, 2.0) * (hi - lo + 0.1)) * scale)
 
-    def job(self):
+    def assemble(self):
+        """All of a job but the limits of its checks and what is radial."""
         r = self.r
         document = {"trialfit": "1", "title": "A made-up job", "units": self.units}
         if r.random() < 0.7:
@@ -335,9 +336,13 @@ class Maker:
         if r.random() < 0.3:
             self.make_states(document)
         document["checks"] = self.make_checks(document)
+        return document
+
+    def job(self):
+        document = self.assemble()
         found = reference.answer(emit(document))
         self.set_limits(document["checks"], found["checks"])
-        if r.random() < 0.3:
+        if self.r.random() < 0.3:
             self.make_radial(document)
         return emit(document)
 

@@ -18,7 +18,7 @@ class Contradiction(ValueError):
 def load(text):
     """Every scalar stays text: what YAML takes for a number must not lose digits or become a time.
     """
-    return yaml.load(text, yaml.BaseLoader)
+    return yaml.load(text, getattr(yaml, "CBaseLoader", yaml.BaseLoader))
 
 
 def document_hub(document, on_cone):
@@ -163,7 +163,7 @@ class Job:
     def anywhere(self, seat):
         """Where a floating part may lie, any place alike likely."""
         lo, hi = (end * self.sizes[seat["total"]].upper for end in seat["ends"])
-        return Size(0.5 * (lo + hi), lo, hi, 0.5 * (hi - lo) / 3.0 ** 0.5)
+        return Size(0.5 * (lo + hi), lo, hi, 0.5 * (hi - lo) / 3.0 ** 0.5, "uniform")
 
     def key_stand_off(self, seat):
         """The size max(0, 2 (height - room)/T) where the key may or may not be higher than its room;
@@ -174,7 +174,7 @@ class Job:
         per = 2.0 / abs(seat["part"].cones[seat["other"]]["taper"])
         most = per * (height.upper - room.lower)
         return self.size(Size(per * max(0.0, height.nominal - room.nominal), 0.0, most,
-                              0.5 * most / 3.0 ** 0.5))
+                              0.5 * most / 3.0 ** 0.5, "uniform"))
 
     def read_reading(self, given):
         reading = {"is": self.size(given["is"]), "pushed": given.get("pushed"), "jams": {},

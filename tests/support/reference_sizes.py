@@ -42,6 +42,9 @@ class Size:
     lower: float
     upper: float
     sd: float = 0.0
+    shape: str = "normal"
+    sigmas: float = 3.0   # half-width over sd of a normal, before it is cut
+    scatter: float = 0.0  # sd of a mean of readings beside the gauge's uniform
 
     @property
     def middle(self):
@@ -62,7 +65,7 @@ class Context:
 
 
 def normal(nominal, lower, upper, sigmas=3.0):
-    return Size(nominal, lower, upper, (upper - lower) / 2.0 / sigmas)
+    return Size(nominal, lower, upper, (upper - lower) / 2.0 / sigmas, sigmas=sigmas)
 
 
 def to_file_unit(value, unit, context):
@@ -111,10 +114,11 @@ def by_gauge(values, gauge, context):
     n = len(values)
     mean = math.fsum(values) / n
     if n == 1:
-        return Size(mean, mean - a, mean + a, a / math.sqrt(3.0))
+        return Size(mean, mean - a, mean + a, a / math.sqrt(3.0), "uniform")
     s = math.sqrt(math.fsum((v - mean) ** 2 for v in values) / (n - 1))
     half = a + 3.0 * s / math.sqrt(n)
-    return Size(mean, mean - half, mean + half, math.sqrt(a * a / 3.0 + s * s / n))
+    return Size(mean, mean - half, mean + half, math.sqrt(a * a / 3.0 + s * s / n), "uniform",
+                scatter=s / math.sqrt(n))
 
 
 def long_form(given, context):
@@ -137,7 +141,7 @@ def long_form(given, context):
     if sd is None:  # a normal cut at its limits
         density = math.exp(-k * k / 2.0) / math.sqrt(2.0 * math.pi)
         sd = half / k * math.sqrt(1.0 - 2.0 * k * density / math.erf(k / math.sqrt(2.0)))
-    return Size(nominal, lower, upper, sd)
+    return Size(nominal, lower, upper, sd, shape, k)
 
 
 def parse(written, context, bare=False):
