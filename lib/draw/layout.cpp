@@ -312,6 +312,7 @@ std::variant<Drawing, TooLarge> laid_out(std::vector<View> views, const PageWord
     constexpr std::array kSteps{5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.25, 1.0};
     constexpr int kLargest = 4;
     constexpr int kSmallest = -7;
+    constexpr double kHopeless = 10.0;  // of the page's height
     // A scale that takes up more than the page whatever its labels is passed over unseen.
     double widest = 0.0;
     double high = 0.0;
@@ -327,6 +328,8 @@ std::variant<Drawing, TooLarge> laid_out(std::vector<View> views, const PageWord
             Fitted fitted = attempt(views, words, page, tried, 0.0);
             if (fitted.fits) return settled(std::move(fitted), views, words, page);
             least = {fitted.needed_width, fitted.needed_height};
+            // Names take no less height at a smaller scale.
+            if (fitted.needed_height > kHopeless * page.height) return least;
         }
     }
     return least;

@@ -228,6 +228,14 @@ def faults_of(result, options, slowness):
             yield "ended with 0, and something is not judged"
 
 
+def crowded(job):
+    """300 more of the last part, all in its place."""
+    job = copy.deepcopy(job)
+    last = job["parts"][-1]
+    job["parts"] += [{**last, "part": f"{last['part']}_{number}"} for number in range(300)]
+    return job
+
+
 def arguments():
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--program", required=True, type=os.path.abspath)
@@ -260,6 +268,11 @@ def main():
             if found and given.keep:
                 given.keep.mkdir(parents=True, exist_ok=True)
                 (given.keep / f"{number}.yaml").write_text(f"# {told}\n{text}\n", encoding="utf-8")
+        if not given.first:
+            for command in ("draw", "check", "survey"):
+                pathlib.Path(file).write_text(json.dumps(crowded(examples["boss-on-shoulder.yaml"])), encoding="utf-8")
+                found = list(faults_of(run(given.program, command, file, [], slowness), [], slowness))
+                findings.hold(not found, f"300 parts in one place, {command}: {'; '.join(found)}")
     # Mutants that are all refused would test the reader alone.
     answered = ends.get(0, 0) + ends.get(1, 0)
     findings.hold(answered * 5 > count, f"only {answered} of {count} were answered")
