@@ -25,6 +25,9 @@ Json reading_json(const survey::ReadingFound& r) {
         out["jammed"] = {{"part", r.jammed_part},
                          {"between", {r.touching_inboard, r.touching_outboard}},
                          {"stated", r.touching_stated}};
+        out["jammed"]["also"] = list_json(r.also_jammed, [](const survey::ReadingFound::Jammed& j) {
+            return Json{{"part", j.part}, {"between", {j.inboard, j.outboard}}};
+        });
     }
     out["odds_to_next"] = or_null(r.odds_to_next);
     out["next_best"] = r.next_best;

@@ -26,6 +26,8 @@ std::string how_it_lay(const ReadingFound& reading) {
     std::string words =
         fmt::format("{}: {} jammed on {}", reading.touching_stated ? "as stated" : "found",
                     listed(reading.touching_outboard), listed(reading.touching_inboard));
+    for (const ReadingFound::Jammed& each : reading.also_jammed)
+        words += fmt::format(", {} on {}", listed(each.outboard), listed(each.inboard));
     if (reading.odds_to_next && !reading.touching_stated) {
         const double odds = *reading.odds_to_next;
         words += odds >= 1000.0 ? ", over 1,000 times likelier than the next-best"

@@ -59,6 +59,13 @@ struct ReadingFound {
     std::string touching_outboard;
     std::string jammed_part;
     bool touching_stated = false;
+    /// Further parts on its way that were jammed, too.
+    struct Jammed {
+        std::string part;
+        std::string inboard;
+        std::string outboard;
+    };
+    std::vector<Jammed> also_jammed;
     /// How many times likelier this is than the next-best way of lying; nothing where there is no
     /// other.
     std::optional<double> odds_to_next;

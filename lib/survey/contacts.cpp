@@ -56,13 +56,20 @@ public:
     [[nodiscard]] std::vector<TrialFit> ways(int reading) const {
         const job::Reading& asked = model_.job().readings[at(reading)];
         std::vector<TrialFit> fits{{.reading = reading, .jams = {}}};
-        for (const int part : model_.way(fits[0], asked.from, asked.to).seats) {
-            const std::vector<Jam> jams = jams_of(asked, part);
+        std::vector<int> parts = model_.way(fits[0], asked.from, asked.to).seats;
+        std::sort(parts.begin(), parts.end());  // what a part rests on lies before it
+        for (const int part : parts) {
+            const std::vector<const Clearance*> pairs = pairs_of(asked, part);
+            const std::vector<bool> met = met_in(fits[0], pairs);
             const std::size_t before = fits.size();
-            for (const Jam& jam : jams) {
+            for (std::size_t p = 0; p < pairs.size(); ++p) {
                 for (std::size_t i = 0; i < before && fits.size() < kMostSets; ++i) {
+                    if (!(raised(fits[i], *pairs[p]) ? meets(fits[i], *pairs[p]) : met[p]))
+                        continue;
                     TrialFit more = fits[i];
-                    more.jams.push_back(jam);
+                    more.jams.push_back({.part = part,
+                                         .own = outboard_station(*pairs[p]),
+                                         .against = inboard_station(*pairs[p])});
                     fits.push_back(std::move(more));
                 }
             }
@@ -97,21 +104,39 @@ private:
                           .against = {.face = asked.touching->inboard}}}};
     }
 
-    [[nodiscard]] std::vector<Jam> jams_of(const job::Reading& reading, int part) const {
-        std::vector<Jam> jams;
+    // What may hold the part off.
+    [[nodiscard]] std::vector<const Clearance*> pairs_of(const job::Reading& reading,
+                                                         int part) const {
+        std::vector<const Clearance*> pairs;
         for (const Clearance& pair : pairs_) {
             if (pair.outboard_part != part || !fitted(reading, pair.inboard_part)) continue;
             // What sits on the part comes along with it and cannot hold it off.
-            if (model_.carries(part, pair.inboard_part)) continue;
-            // A part that clears for certain reaches its seat first.
-            const Form gap = model_.gap(inboard_station(pair), outboard_station(pair));
-            const double sd = gap.sensitivities.cwiseProduct(model_.columns().sd).norm();
-            if (stack::value(gap, model_.columns().middle) > kImpossible * std::max(sd, kLeastSd))
-                continue;
-            jams.push_back(
-                {.part = part, .own = outboard_station(pair), .against = inboard_station(pair)});
+            if (!model_.carries(part, pair.inboard_part)) pairs.push_back(&pair);
         }
-        return jams;
+        return pairs;
+    }
+
+    // Whether the parts may meet there, floating ones pushed as they were for the reading: a part
+    // that clears for certain reaches its seat first.
+    [[nodiscard]] bool meets(const TrialFit& fit, const Clearance& pair) const {
+        const Form gap = model_.gap(fit, inboard_station(pair), outboard_station(pair));
+        const double sd = gap.sensitivities.cwiseProduct(model_.columns().sd).norm();
+        return stack::value(gap, model_.columns().middle) <= kImpossible * std::max(sd, kLeastSd);
+    }
+
+    [[nodiscard]] std::vector<bool> met_in(const TrialFit& fit,
+                                           const std::vector<const Clearance*>& pairs) const {
+        std::vector<bool> met;
+        for (const Clearance* pair : pairs)
+            met.push_back(meets(fit, *pair));
+        return met;
+    }
+
+    // Whether a part that stands off in this set brings the pair's inner face along.
+    [[nodiscard]] bool raised(const TrialFit& fit, const Clearance& pair) const {
+        return std::any_of(fit.jams.begin(), fit.jams.end(), [&](const Jam& jam) {
+            return model_.carries(jam.part, pair.inboard_part);
+        });
     }
 
     // The fitted pairs with a part that one of the sets moves, on its own or with what it carries.
@@ -143,8 +168,10 @@ private:
         double sum = 0.0;
         for (const Clearance* pair : charged)
             sum += entering(model_.gap(fit, inboard_station(*pair), outboard_station(*pair)));
-        for (const Jam& jam : fit.jams) {
-            const TrialFit home{.reading = fit.reading, .jams = {}};
+        for (std::size_t i = 0; i < fit.jams.size(); ++i) {
+            const Jam& jam = fit.jams[i];
+            TrialFit home = fit;  // this part on its seat, the others as they are
+            home.jams.erase(home.jams.begin() + static_cast<std::ptrdiff_t>(i));
             sum += entering(
                 stack::difference(model_.gap(fit, jam.against, {.face = own_zero(jam.part)}),
                                   model_.gap(home, jam.against, {.face = own_zero(jam.part)})));
@@ -272,12 +299,17 @@ std::variant<Contacts, job::Complaints> contacts(const Model& model) {
     return answer;
 }
 
+std::string station_name(const job::Job& job, const stack::Station& station) {
+    return job::name(job, station.face.part,
+                     job::RingEnd{.face = station.face.face, .beyond = station.beyond});
+}
+
 std::string lying(const job::Job& job, const TrialFit& fit) {
     if (fit.jams.empty()) return "seated";
     std::string words;
     for (const Jam& jam : fit.jams) {
-        words += fmt::format("{}{} on {}", words.empty() ? "" : ", ", job::name(job, jam.own.face),
-                             job::name(job, jam.against.face));
+        words += fmt::format("{}{} on {}", words.empty() ? "" : ", ", station_name(job, jam.own),
+                             station_name(job, jam.against));
     }
     return words;
 }

@@ -37,6 +37,9 @@ struct Contacts {
 /// than 4 sd, whatever it states.
 [[nodiscard]] std::vector<stack::TrialFit> ways_to_lie(const stack::Model& model, int reading);
 
+/// A ring's end as clearances name it: "plate.front", "plate.front +3".
+[[nodiscard]] std::string station_name(const job::Job& job, const stack::Station& station);
+
 /// In words: "seated", "rotor.rim on plate.front".
 [[nodiscard]] std::string lying(const job::Job& job, const stack::TrialFit& fit);
 

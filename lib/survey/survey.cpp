@@ -61,9 +61,15 @@ ReadingFound found_of(const Model& bound, const stack::Ties::Adjustment& adjustm
     if (error.redundancy > 0.0) found.smallest_noticed = kNoticed * error.sd;
     if (!contact.fit.jams.empty()) {
         const stack::Jam& jam = contact.fit.jams.front();
-        found.touching_inboard = job::name(job, jam.against.face);
-        found.touching_outboard = job::name(job, jam.own.face);
+        found.touching_inboard = station_name(job, jam.against);
+        found.touching_outboard = station_name(job, jam.own);
         found.jammed_part = job.parts[at(jam.part)].name;
+    }
+    for (std::size_t i = 1; i < contact.fit.jams.size(); ++i) {
+        const stack::Jam& jam = contact.fit.jams[i];
+        found.also_jammed.push_back({.part = job.parts[at(jam.part)].name,
+                                     .inboard = station_name(job, jam.against),
+                                     .outboard = station_name(job, jam.own)});
     }
     found.touching_stated = contact.stated;
     found.odds_to_next = contact.odds_to_next;
@@ -137,8 +143,8 @@ void tell_standing_off(SurveyAnswer& answer, const job::Job& job, const Contacts
                             .by = stands.by,
                             .doubt = stands.doubt};
         if (stands.held) {
-            told.inboard = job::name(job, stands.held->against.face);
-            told.outboard = job::name(job, stands.held->own.face);
+            told.inboard = station_name(job, stands.held->against);
+            told.outboard = station_name(job, stands.held->own);
             told.stated = stands.held_stated;
             told.clears = stands.clears;
         }
