@@ -36,8 +36,10 @@ parts:
 
   - part: crank
     turns: true
-    # So far outboard of the floor the big end of the cone stands; it floats by so much in all.
-    sits: {face: cone_big, against: case.floor, offset: 8.00 by depth_gauge, play: 0.05..0.15}
+    # So far outboard of the floor the big end of the cone stands with the crank pushed in; from
+    # there it floats outboard by so much in all.
+    sits: {face: cone_big, against: case.floor, offset: 8.00 by depth_gauge, pushed: in,
+           play: 0.05..0.15}
     faces:
       cone_big: zero
       thread_in: 22.0 ±0.2 from cone_big
