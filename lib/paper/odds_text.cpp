@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <trialfit/odds/estimate.hpp>
 #include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/findings.hpp>
 #include <trialfit/paper/layout.hpp>
 #include <trialfit/paper/odds_text.hpp>
 #include <trialfit/paper/table.hpp>
@@ -217,12 +218,7 @@ std::string chance_in_words(double holds, double fails) {
 
 std::string odds_text(const stack::CheckAnswer& check, const OddsAnswer& answer,
                       const Style& style) {
-    std::vector<double> written;
-    for (const CheckOdds& each : answer.checks) {
-        if (each.at_least) written.push_back(*each.at_least);
-        if (each.at_most) written.push_back(*each.at_most);
-    }
-    const int decimals = decimals_for(answer.units, written, 0.0);
+    const int decimals = decimals_for(answer.units, findings(check));
     std::string out;
     for (const std::string& line : wrapped(odds_headline(check, answer), style.width)) {
         out += painted(style, ink_of(answer.all_fails), line) + "\n";
