@@ -27,7 +27,8 @@ Function* real(const char* name) {
 void log_call(const char* name) {
     const char* file = std::getenv("FAULT_LOG");
     if (file == nullptr) return;
-    const int log = real<int(const char*, int, ...)>("open")(file, O_WRONLY | O_CREAT | O_APPEND, 0600);
+    const int log =
+        real<int(const char*, int, ...)>("open")(file, O_WRONLY | O_CREAT | O_APPEND, 0600);
     char line[64];
     const int length = std::snprintf(line, sizeof line, "%s\n", name);
     real<ssize_t(int, const void*, size_t)>("write")(log, line, static_cast<size_t>(length));
@@ -71,7 +72,8 @@ ssize_t read(int file, void* into, size_t count) {
 ssize_t write(int file, const void* from, size_t count) {
     bool half = false;
     if (fails_here("write", &half)) return -1;
-    return real<ssize_t(int, const void*, size_t)>("write")(file, from, half ? (count + 1) / 2 : count);
+    return real<ssize_t(int, const void*, size_t)>("write")(file, from,
+                                                            half ? (count + 1) / 2 : count);
 }
 
 int fstat(int file, struct stat* into) {
