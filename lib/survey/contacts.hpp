@@ -29,8 +29,9 @@ struct Contacts {
 /// their covariance, and p the squares of how far, in sd, any two parts would enter each other;
 /// more than 4 sd is taken as impossible. Every set is charged for the same pairs: those in which a
 /// part moves that any of the sets lifts off its seat; what fouls elsewhere says nothing of a
-/// reading. A reading that states what touched is taken at its word. Complaints where a reading
-/// leads over a part that was not fitted, and where there are more than kMostReadings.
+/// reading. A part that a reading does not lead over is taken to be on its seat. A reading that
+/// states what touched is taken at its word. Complaints where a reading leads over a part that was
+/// not fitted, and where there are more than kMostReadings.
 [[nodiscard]] std::variant<Contacts, job::Complaints> contacts(const stack::Model& model);
 
 /// The ways in which the parts may have lain for one reading without entering each other by more
