@@ -16,6 +16,8 @@ using stack::Form;
 
 // A pair this unlikely to touch is left out of the sampling.
 constexpr double kNever = 1e-12;
+// More pairs that may touch first than this are not drawn.
+constexpr std::size_t kMostDrawn = 200;
 
 struct Candidate {
     const Clearance* pair = nullptr;
@@ -32,7 +34,9 @@ std::vector<Candidate> candidates(const stack::Model& model, const std::vector<C
         const double sd =
             std::sqrt(std::max(0.0, model.ties().covariance(form, form, model.columns())));
         if (pair.gap.middle > 10.0 * sd && pair.gap.worst.lo > 0.0) continue;
-        if (Spreads(model, {form}).distribution(form).cdf(0.0) < kNever) continue;
+        if (pair.gap.middle > 5.0 * sd &&
+            Spreads(model, {form}).distribution(form).cdf(0.0) < kNever)
+            continue;
         Candidate found{.pair = &pair, .form = stack::gap_at_axis(model, pair)};
         found.leaning.ends = {stack::tilt_of(model, pair)};
         found.leaning.roams.sensitivities.resize(form.sensitivities.size());
@@ -41,12 +45,24 @@ std::vector<Candidate> candidates(const stack::Model& model, const std::vector<C
     return all;
 }
 
+// The deepest of so many that drawing all would take too long; at the middle of the limits.
+std::size_t keep_deepest(std::vector<Candidate>& all) {
+    if (all.size() <= kMostDrawn) return 0;
+    const std::size_t left_out = all.size() - kMostDrawn;
+    std::stable_sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {
+        return a.pair->gap.middle < b.pair->gap.middle;
+    });
+    all.resize(kMostDrawn);
+    return left_out;
+}
+
 }  // namespace
 
 FirstTouch first_touch(const stack::Model& model, const std::vector<Clearance>& pairs,
                        const Sampling& sampling) {
     std::vector<Candidate> all = candidates(model, pairs);
     if (all.empty()) return {};
+    const std::size_t left_out = keep_deepest(all);
     std::vector<Form> forms;
     forms.reserve(all.size());
     std::vector<Leaning> leanings;
@@ -84,7 +100,7 @@ FirstTouch first_touch(const stack::Model& model, const std::vector<Clearance>& 
             if (which < all.size()) outputs[which * block + s] = 1.0;
         }
     };
-    FirstTouch touch;
+    FirstTouch touch{.left_out = left_out};
     if (variables == 0) {
         const auto first =
             std::min_element(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {

@@ -28,6 +28,11 @@ constexpr int kCurvePoints = 61;
 constexpr std::uint64_t kDrawsWhereCertain = 100'000;
 // Upper limits of engagements and overlaps that the chance of all together takes in.
 constexpr std::size_t kMostUpperLimits = 4;
+// Of more findings than this only the chances, means and spreads are worked out.
+constexpr std::size_t kMostDescribed = 30;
+// Multiplications of all sampling together, some seconds: half for what is asked, half for what
+// touches first.
+constexpr double kMostWork = 5e9;
 
 void describe(CheckOdds& found, const Asked& asked, const Model& model, const Spreads& spreads) {
     const Demand& demand = asked.least[asked.deciding];
@@ -70,7 +75,12 @@ public:
         : model_(model),
           options_(options),
           spreads_(model, forms_of(all), vectors_of(all)),
-          sampler_(spreads_.population()) {}
+          sampler_(spreads_.population()),
+          sampling_(options.sampling) {
+        const auto draws = [](const Asked& each) { return each.leaning || each.least.size() > 2; };
+        const auto number = std::count_if(all.begin(), all.end(), draws) + 1;
+        sampling_.most_work = kMostWork / 2.0 / static_cast<double>(number);
+    }
 
     // Figures of the state that decides; the chance is that of all states together.
     CheckOdds find(const Finding& finding) {
@@ -124,8 +134,13 @@ public:
     }
 
     [[nodiscard]] std::uint64_t samples() const { return samples_; }
+    [[nodiscard]] bool described_all() const { return described_ <= kMostDescribed; }
 
 private:
+    [[nodiscard]] bool describes() {
+        return !options_.chances_only && ++described_ <= kMostDescribed;
+    }
+
     CheckOdds find(const Asked& asked) {
         CheckOdds found = asked.head;
         if (asked.leaning && find_leant(asked, found)) return found;
@@ -143,7 +158,7 @@ private:
             found.fails = 1.0 - found.holds.value;
         }
         found.exact = found.holds.lower == found.holds.upper;
-        if (!options_.chances_only) {
+        if (describes()) {
             describe(found, asked, model_, spreads_);
             sort_drivers(found);
         }
@@ -151,7 +166,7 @@ private:
     }
 
     Chance of(const std::vector<Demand>& demands, const std::vector<LeaningDemand>& leaning) {
-        Chance chance = chance_of(demands, leaning, spreads_, sampler_, options_.sampling);
+        Chance chance = chance_of(demands, leaning, spreads_, sampler_, sampling_);
         samples_ = std::max(samples_, chance.samples);
         return chance;
     }
@@ -163,7 +178,7 @@ private:
             at_worst += failing(spreads_, demand);
         if (at_worst <= 0.0 && options_.chances_only) return false;
         // Where it is certain either way, only its distribution is asked after.
-        Sampling sampling = options_.sampling;
+        Sampling sampling = sampling_;
         if (at_worst <= 0.0) sampling.samples = std::min(sampling.samples, kDrawsWhereCertain);
         const Leant chance = leant(model_, *asked.leaning, std::min(1.0, at_worst), sampling);
         samples_ = std::max(samples_, chance.samples);
@@ -173,7 +188,7 @@ private:
         found.sd = chance.sd;
         found.skewness = chance.skewness;
         found.exact = found.holds.lower == found.holds.upper;
-        if (options_.chances_only) return true;
+        if (!describes()) return true;
         describe(found, model_, *asked.leaning, options_.sampling.seed);
         sort_drivers(found);
         return true;
@@ -207,7 +222,9 @@ private:
     const Options& options_;
     Spreads spreads_;
     Sampler sampler_;
+    Sampling sampling_;
     std::uint64_t samples_ = 0;
+    std::size_t described_ = 0;
 };
 
 }  // namespace
@@ -215,7 +232,7 @@ private:
 std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Options& options) {
     auto built = stack::model_for(job, options.stack);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
-    const std::vector<Model> states = stack::in_states(std::move(std::get<Model>(built)));
+    const std::vector<Model> states = stack::in_states(std::get<Model>(built));
     const stack::Search search =
         stack::clearances(states, options.stack.judge, options.stack.inflate);
     const AllAsked asked = ask(states, search.pairs, options);
@@ -249,6 +266,9 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
             "over a turn is what both sums leave. Worst case and RSS take the worst directions.");
     answer.samples = finder.samples();
     if (options.chances_only) return answer;
+    if (!finder.described_all())
+        answer.notes.push_back(
+            fmt::format("Quantiles and drivers are given of the first {} only.", kMostDescribed));
     const Chance all = finder.find_all(asked.together);
     answer.all = all.holds;
     answer.all_fails = all.fails;
@@ -265,7 +285,14 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
     const auto contact = stack::first_contact(states.front(), search.pairs);
     const Model& fitted =
         stack::in_state(states, contact ? contact->state : states.front().state());
-    FirstTouch touch = first_touch(fitted, search.pairs, options.sampling);
+    Sampling sampling = options.sampling;
+    sampling.most_work = kMostWork / 2.0;
+    FirstTouch touch = first_touch(fitted, search.pairs, sampling);
+    if (touch.left_out > 0)
+        answer.notes.push_back(
+            fmt::format("What touches first was drawn among the deepest pairs; {} more that may "
+                        "touch were left out.",
+                        touch.left_out));
     answer.touches_first = std::move(touch.pairs);
     answer.nothing_touches = touch.nothing;
     answer.samples = std::max(finder.samples(), touch.samples);

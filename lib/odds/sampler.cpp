@@ -72,6 +72,16 @@ void run_rounds(const Sampling& sampling, const Work& work, const Merge& merge,
     }
 }
 
+// No more samples than the work allows that each of them takes.
+Sampling within(const Sampling& sampling, double work_per_sample) {
+    Sampling bound = sampling;
+    if (sampling.most_work <= 0.0 || work_per_sample <= 0.0) return bound;
+    const double most = std::min(sampling.most_work / work_per_sample, 1e18);
+    bound.samples =
+        std::min(sampling.samples, std::max(kLeastSamples, static_cast<std::uint64_t>(most)));
+    return bound;
+}
+
 bool narrow_enough(std::uint64_t successes, std::uint64_t samples, double precision) {
     const Probability p = wilson(successes, samples);
     return p.upper - p.lower <= 2.0 * precision;
@@ -236,7 +246,9 @@ LinearSampled sample(const Sampler& sampler, std::span<const LinearCheck> checks
             out.outside[i] += total_of(tally.rows[i].outside);
         }
     };
-    run_rounds<LinearTally>(sampling, work, merge, [&] {
+    constexpr double kAtOnce = 16.0;  // rows are added up in lanes
+    const double work_per_sample = static_cast<double>(n * sampler.slots().size()) / kAtOnce;
+    run_rounds<LinearTally>(within(sampling, work_per_sample), work, merge, [&] {
         return narrow_enough(out.samples - out.any, out.samples, sampling.precision);
     });
     for (std::size_t i = 0; i < n; ++i) {
@@ -281,7 +293,8 @@ Sampled sample(const Sampler& sampler, std::size_t outputs, const Evaluator& eva
             for (std::size_t m = 0; m < 3; ++m)
                 all.of[k][m] += sums.of[k][m];
     };
-    run_rounds<Sums>(sampling, work, merge, [&] {
+    const auto work_per_sample = static_cast<double>(outputs * sampler.variables());
+    run_rounds<Sums>(within(sampling, work_per_sample), work, merge, [&] {
         return narrow_enough(static_cast<std::uint64_t>(std::llround(all.of[0][0])), all.samples,
                              sampling.precision);
     });

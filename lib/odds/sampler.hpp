@@ -55,10 +55,16 @@ private:
     Eigen::MatrixXd factor_;
 };
 
+/// Enough for a chance to be told to about a hundredth.
+inline constexpr std::uint64_t kLeastSamples = 10'000;
+
 /// How much to sample.
 struct Sampling {
     /// At most so many samples, rounded up to whole blocks of kBlock.
     std::uint64_t samples = 1'000'000;
+    /// > 0: about so many multiplications in all at most, so fewer samples of what takes many for
+    /// each; not fewer than kLeastSamples.
+    double most_work = 0.0;
     std::uint64_t seed = 1;
     /// 0: as many as the machine has.
     unsigned threads = 0;

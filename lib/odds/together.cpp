@@ -32,9 +32,17 @@ struct AtStake {
 
 // Rows beyond this are not compared with each other.
 constexpr std::size_t kMostCompared = 64;
+// Rows beyond this, the likeliest to fail first, are not sampled: by what they may fail, the chance
+// is told less sharply.
+constexpr std::size_t kMostRows = 1000;
+
+struct Rows {
+    std::vector<AtStake> all;
+    double left_out = 0.0;  ///< the sum of the chances to fail of those beyond
+};
 
 // The demands that may fail, likeliest first, without those that others imply.
-std::vector<AtStake> rows_of(const std::vector<Demand>& demands, const Spreads& spreads) {
+Rows rows_of(const std::vector<Demand>& demands, const Spreads& spreads) {
     std::vector<AtStake> all;
     for (const Demand& demand : demands) {
         if (demands.size() > 1 && never_fails(spreads, demand)) continue;
@@ -44,8 +52,13 @@ std::vector<AtStake> rows_of(const std::vector<Demand>& demands, const Spreads& 
     }
     std::stable_sort(all.begin(), all.end(),
                      [](const AtStake& a, const AtStake& b) { return a.fails > b.fails; });
-    std::vector<AtStake> out;
+    Rows rows;
+    std::vector<AtStake>& out = rows.all;
     for (AtStake& each : all) {
+        if (out.size() == kMostRows) {
+            rows.left_out += each.fails;
+            continue;
+        }
         const auto follows = [&](const AtStake& surer) {
             return implied(spreads, *each.demand, *surer.demand);
         };
@@ -54,7 +67,13 @@ std::vector<AtStake> rows_of(const std::vector<Demand>& demands, const Spreads& 
         each.row = spreads.row(demand.form, demand.lower, demand.upper);
         out.push_back(std::move(each));
     }
-    return out;
+    return rows;
+}
+
+// A chance of which some demands were left out.
+Chance without(Chance chance, double left_out) {
+    chance.holds.lower = std::max(0.0, chance.holds.lower - left_out);
+    return chance;
 }
 
 // A linear check over the sizes that it hangs on only.
@@ -263,18 +282,21 @@ Chance product(const Chance& a, const Chance& b) {
 
 Chance chance_of(const std::vector<Demand>& demands, const std::vector<LeaningDemand>& leaning,
                  const Spreads& spreads, const Sampler& sampler, const Sampling& sampling) {
-    const std::vector<AtStake> linear = rows_of(demands, spreads);
+    const Rows rows = rows_of(demands, spreads);
+    const std::vector<AtStake>& linear = rows.all;
+    double left_out = rows.left_out;
     if (!linear.empty() && linear.front().fails >= 1.0) return exact(1.0);
     std::vector<AtStake> at_worst;
     std::vector<Leaning> leanings;
     double surely = linear.empty() ? 0.0 : linear.front().fails;
     for (const LeaningDemand& each : leaning) {
-        const std::vector<AtStake> rows = rows_of(each.at_worst, spreads);
-        if (rows.empty()) continue;
+        const Rows worst = rows_of(each.at_worst, spreads);
+        if (worst.all.empty()) continue;
+        left_out += worst.left_out;
         const Leaning& gap = each.leaning;
         surely = std::max(
             surely, failing(spreads, {.form = gap.width, .lower = gap.lower, .upper = gap.upper}));
-        at_worst.insert(at_worst.end(), rows.begin(), rows.end());
+        at_worst.insert(at_worst.end(), worst.all.begin(), worst.all.end());
         leanings.push_back(gap);
     }
     if (surely >= 1.0) return exact(1.0);
@@ -282,17 +304,19 @@ Chance chance_of(const std::vector<Demand>& demands, const std::vector<LeaningDe
         Chance all;
         for (const auto& lot : lots(linear, spreads))
             all = product(all, chance_of_lot(lot, spreads, sampler, sampling));
-        return all;
+        return without(all, left_out);
     }
     double sum = 0.0;
-    for (const std::vector<AtStake>* rows : {&linear, &std::as_const(at_worst)})
-        for (const AtStake& each : *rows)
+    for (const std::vector<AtStake>* list : {&linear, &std::as_const(at_worst)})
+        for (const AtStake& each : *list)
             sum += each.fails;
     const Mixed mixed(linear, at_worst, leanings, spreads);
-    const Sampled sampled = sample(sampler, 2, mixed, sampling);
-    Chance chance = within_bounds(controlled(sampled, 0, sum), surely, sum);
+    Sampling bound = sampling;  // a sample takes more than its two outputs
+    bound.most_work /= 1.0 + static_cast<double>(leanings.size() + linear.size()) / 10.0;
+    const Sampled sampled = sample(sampler, 2, mixed, bound);
+    Chance chance = within_bounds(controlled(sampled, 0, sum), surely, sum + left_out);
     chance.samples = sampled.samples;
-    return chance;
+    return without(chance, left_out);
 }
 
 }  // namespace trialfit::odds

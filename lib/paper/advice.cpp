@@ -254,6 +254,9 @@ std::vector<Step> advice(const stack::CheckAnswer& answer) {
     add_mends(context, out);
     add_by_rss_only(context, out);
     if (answer.verdict == Verdict::holds) add_trial_fit(context, out);
+    if (!answer.not_judged.empty())
+        out.push_back({.text = "Give the file what it lacks, so that all is judged: " +
+                               answer.not_judged.front() + "."});
     if (out.empty())
         out.push_back({.text = "Give the parts rings (bore, od) or the job checks, so that there "
                                "is something to judge."});

@@ -53,10 +53,11 @@ std::string home(const stack::Range& by) {
 std::string states(const std::vector<stack::StateTold>& all, quantity::Unit units) {
     std::string out;
     for (const stack::StateTold& state : all) {
-        out += fmt::format("{}{} {} C", out.empty() ? "" : ", ", listed(state.name),
-                           brief(state.all_c));
+        out += out.empty() ? "" : ", ";
+        out += listed(state.name);
+        if (!state.drawn_home) out += fmt::format(" {} C", brief(state.all_c));
         if (state.drawn_home)
-            out += fmt::format(", the nut drawing the hub home by {} {}",
+            out += fmt::format(" (the nut draws the hub home by {} {})",
                                home(state.drawn_home->worst), quantity::name(units));
         std::string but;
         for (const auto& [part, temperature] : state.parts)

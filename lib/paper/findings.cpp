@@ -98,7 +98,8 @@ std::vector<Finding> all_findings(const stack::CheckAnswer& answer, Pick pick) {
 }  // namespace
 
 std::string in_its_state(const std::string& state) {
-    return state.empty() ? std::string() : " in state '" + listed(state) + "'";
+    if (state.empty() || state == job::kAsMeasured) return {};
+    return " in state '" + listed(state) + "'";
 }
 
 std::string titled(const Finding& finding) {

@@ -117,22 +117,6 @@ std::string others(std::size_t fails, std::size_t doubtful) {
     return out.empty() ? out : " " + out + ".";
 }
 
-std::string does_not_fit(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
-                         const Measure& measure) {
-    const std::size_t fails = count(all, Verdict::fails);
-    const std::size_t doubtful = count(all, Verdict::doubtful);
-    const auto after = [&](std::size_t named) {
-        return others(fails > named ? fails - named : 0, doubtful);
-    };
-    if (answer.first_contact && answer.first_contact->stands_proud.nominal > 0.0)
-        return "Does not fit: " +
-               lands(*answer.first_contact, measure(answer.first_contact->stands_proud.nominal)) +
-               "." + after(1);
-    const Worst worst = worst_of(all, Verdict::fails, answer.judge);
-    if (worst.finding == nullptr) return "Does not fit." + after(0);
-    return "Does not fit: " + failure(worst, measure) + "." + after(1);
-}
-
 std::string by_odds(const std::vector<Finding>& all, double level) {
     const Finding* least = nullptr;
     for (const Finding& each : all) {
@@ -145,7 +129,7 @@ std::string by_odds(const std::vector<Finding>& all, double level) {
                        brief(*least->odds), brief(level));
 }
 
-std::string doubtful(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
+std::string in_doubt(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
                      const Measure& measure) {
     const std::size_t number = count(all, Verdict::doubtful);
     const std::string rest = others(0, number > 1 ? number - 1 : 0);
@@ -160,6 +144,23 @@ std::string doubtful(const stack::CheckAnswer& answer, const std::vector<Finding
     const Worst worst = worst_of(all, Verdict::doubtful, answer.judge);
     if (worst.finding == nullptr) return "Doubtful.";
     return "Doubtful: " + doubt(worst, answer.judge, measure) + "." + rest;
+}
+
+std::string does_not_fit(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
+                         const Measure& measure) {
+    const std::size_t fails = count(all, Verdict::fails);
+    const std::size_t doubtful = count(all, Verdict::doubtful);
+    const auto after = [&](std::size_t named) {
+        return others(fails > named ? fails - named : 0, doubtful);
+    };
+    if (answer.first_contact && answer.first_contact->stands_proud.nominal > 0.0)
+        return "Does not fit: " +
+               lands(*answer.first_contact, measure(answer.first_contact->stands_proud.nominal)) +
+               "." + after(1);
+    const Worst worst = worst_of(all, Verdict::fails, answer.judge);
+    if (worst.finding == nullptr && doubtful > 0) return in_doubt(answer, all, measure);
+    if (worst.finding == nullptr) return "Does not fit." + after(0);
+    return "Does not fit: " + failure(worst, measure) + "." + after(1);
 }
 
 std::string all_checks(std::size_t n) {
@@ -217,7 +218,7 @@ std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Fin
         case Verdict::fails:
             return does_not_fit(answer, all, measure);
         case Verdict::doubtful:
-            return doubtful(answer, all, measure);
+            return in_doubt(answer, all, measure);
         case Verdict::not_judged:
             return {};
         case Verdict::holds:

@@ -139,6 +139,7 @@ std::string gains(const WhyAnswer& answer, int decimals, const Style& style) {
     bool mended = false;
     for (const stack::Contribution& c : answer.chain) {
         if (number == kMostGains || !(c.half_width > 0.0)) break;
+        if (c.moves) continue;  // a movement is not known better by measuring
         ++number;
         const stack::Range better = shown_range(c.if_halved, answer.judge);
         const bool holds = missing && answer.verdict == Verdict::doubtful && within(about, better);

@@ -123,22 +123,16 @@ private:
         return out;
     }
 
-    // An engagement by strength that nobody knows the strength for stays doubtful whatever is cut.
-    [[nodiscard]] bool fits(const stack::CheckAnswer& answer) const {
+    // What is not judged, for want of a strength or of how a part grows, stays so whatever is cut.
+    [[nodiscard]] static bool fits(const stack::CheckAnswer& answer) {
         if (answer.verdict == stack::Verdict::holds) return true;
-        const auto holds = [](const auto& each) { return each.verdict == stack::Verdict::holds; };
-        for (std::size_t c = 0; c < answer.checks.size(); ++c) {
-            if (!holds(answer.checks[c]) && !strength_unknown(c, answer)) return false;
-        }
-        return std::all_of(answer.clearances.begin(), answer.clearances.end(), holds) &&
-               std::all_of(answer.radial.begin(), answer.radial.end(), holds);
-    }
-
-    [[nodiscard]] bool strength_unknown(std::size_t c, const stack::CheckAnswer& answer) const {
-        // Air gaps come after the checks that have forms along the axis.
-        if (c >= job_.checks.size()) return false;
-        const std::optional<job::Limit>& least = job_.checks[c].at_least;
-        return least && least->in == job::LimitIn::strength && !answer.checks[c].at_least;
+        const auto holds = [](const auto& each) {
+            return each.verdict <= stack::Verdict::not_judged;
+        };
+        const auto all = [&](const auto& list) {
+            return std::all_of(list.begin(), list.end(), holds);
+        };
+        return all(answer.checks) && all(answer.clearances) && all(answer.radial);
     }
 
     void add_works(const Plan& found, PlanMade& plan) const {

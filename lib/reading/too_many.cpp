@@ -3,8 +3,10 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <map>
 #include <string_view>
 #include <trialfit/reading/sections.hpp>
+#include <tuple>
 #include <vector>
 
 // How much of each kind a job may hold, so that every answer is there within seconds and within
@@ -21,6 +23,7 @@ constexpr std::size_t kMostRecordEntries = 100;
 constexpr std::size_t kMostFacesInRecord = 20'000;
 constexpr std::size_t kMostStock = 100;
 constexpr int kMostShims = 20;
+constexpr int kMostOnOneSeat = 100;
 
 class Counter {
 public:
@@ -30,6 +33,7 @@ public:
         for (const job::Part& part : job_.parts)
             for (const job::Seat& seat : part.seats)
                 if (seat.shims) shims(part, *seat.shims);
+        on_one_seat();
         ties();
         states();
         record();
@@ -57,6 +61,25 @@ private:
                 fmt::format("too many shims fitted under part {}: {}", quoted(part.name),
                             shims.fitted.size()),
                 fmt::format("give at most {}, thick ones in the place of several", kMostStock));
+    }
+
+    // Parts in one place foul each other, every one each other one.
+    void on_one_seat() {
+        std::map<std::tuple<int, bool, int>, int> sitting;
+        for (const job::Part& part : job_.parts)
+            for (const job::Seat& seat : part.seats) {
+                if (seat.against.part < 0) continue;  // which is another fault
+                const bool cone = seat.kind == job::SeatKind::cone_on_cone;
+                if (++sitting[{seat.against.part, cone, seat.against.face}] != kMostOnOneSeat + 1)
+                    continue;
+                too_many(seat.at,
+                         fmt::format(
+                             "too many parts sit against one place of {}: this is one more "
+                             "than {}",
+                             quoted(job_.parts[static_cast<std::size_t>(seat.against.part)].name),
+                             kMostOnOneSeat),
+                         "what lies on one another sits each on the one below it");
+            }
     }
 
     // Each further size of a face, each further seat and each reading is one more thing to

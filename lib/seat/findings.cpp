@@ -55,10 +55,6 @@ constexpr std::array<Row, 11> kRows{{
 
 // Without a limit these say nothing of whether it holds.
 constexpr std::array<std::string_view, 3> kNeedLimits{"cone_torque", "thread_stress", "hub_stress"};
-// These never have one, here or anywhere, and so do not make the answer.
-constexpr std::array<std::string_view, 3> kNeverLimited{"spinning_hoop", "cone_pressure",
-                                                        "hub_hoop"};
-
 template <std::size_t count>
 bool is_one_of(const std::array<std::string_view, count>& ids, std::string_view id) {
     return std::find(ids.begin(), ids.end(), id) != ids.end();
@@ -94,8 +90,7 @@ Finding held(Finding finding, Limit limit) {
     finding.at_least = limit.at_least;
     finding.at_most = limit.at_most;
     finding.limit_source = std::move(limit.source);
-    if (is_one_of(kNeedLimits, finding.id) || is_one_of(kNeverLimited, finding.id))
-        finding.verdict = stack::Verdict::not_judged;
+    if (is_one_of(kNeedLimits, finding.id)) finding.verdict = stack::Verdict::not_judged;
     if (finding.at_least || finding.at_most)
         finding.verdict = verdict(finding.value, finding.at_least, finding.at_most,
                                   finding.id == "thread_stress" ? kTableRounding : kSlack);
@@ -197,8 +192,7 @@ std::vector<Finding> other_findings(const job::Job& job, const Joint& joint,
 stack::Verdict worst_of(const std::vector<Finding>& findings) {
     stack::Verdict worst = stack::Verdict::holds;
     for (const Finding& each : findings)
-        if (each.verdict && !is_one_of(kNeverLimited, each.id))
-            worst = stack::worse(worst, *each.verdict);
+        if (each.verdict) worst = stack::worse(worst, *each.verdict);
     return worst;
 }
 

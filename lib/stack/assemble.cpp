@@ -8,11 +8,11 @@
 #include <trialfit/job/validate.hpp>
 #include <trialfit/stack/clamping.hpp>
 #include <trialfit/stack/cone_seat.hpp>
+#include <trialfit/stack/general_tolerance.hpp>
 #include <trialfit/stack/index.hpp>
 #include <trialfit/stack/model.hpp>
 #include <trialfit/stack/play.hpp>
 #include <trialfit/stack/tightened_joint.hpp>
-#include <trialfit/trade/general.hpp>
 #include <utility>
 
 namespace trialfit::stack {
@@ -237,25 +237,14 @@ private:
                 const std::string name = job::ring_name(job_, {p, r});
                 bores.push_back(
                     as(Measured::diameter,
-                       new_size(toleranced(ring.bore, ring.bore_bare), name + " bore", p)));
+                       new_size(under_general_tolerance(job_, ring.bore, ring.bore_bare),
+                                name + " bore", p)));
                 outsides.push_back(
                     as(Measured::diameter,
-                       new_size(toleranced(ring.outside, ring.outside_bare), name + " od", p)));
+                       new_size(under_general_tolerance(job_, ring.outside, ring.outside_bare),
+                                name + " od", p)));
             }
         }
-    }
-
-    // A bare diameter is under the file's general tolerance, once a gap hangs on it.
-    [[nodiscard]] job::Given toleranced(const job::Given& given, bool bare) const {
-        const auto of = trade::general_class(std::string_view(&job_.general_tolerance, 1));
-        if (!bare || !of) return given;
-        const double mm = quantity::convert(given.size.nominal, job_.units, quantity::Unit::mm);
-        const auto half_mm = trade::general_half_width_mm(*of, mm);
-        if (!half_mm) return given;
-        const double half = quantity::convert(*half_mm, quantity::Unit::mm, job_.units);
-        job::Given limited = given;
-        limited.size = quantity::toleranced(given.size.nominal, -half, half);
-        return limited;
     }
 
     int play_for(int p, const job::Reading& reading) {
@@ -308,13 +297,9 @@ private:
             constant_of = ref.part;
         }
         if (cone.bearing != Bearing::whole) {
-            const std::string hub_name = job::cone_name(job_, hub_ref);
-            const std::string shaft_name = job::cone_name(job_, shaft_ref);
-            model_.warnings_.push_back(
-                fmt::format("WARNING: the tapers of {} ({}) and {} ({}) differ. The hub touches at "
-                            "{} only and can rock. Do not run it.",
-                            hub_name, hub.taper_written, shaft_name, shaft.taper_written,
-                            end_in_words(cone.bearing, hub_name, shaft_name)));
+            model_.warnings_.push_back(tapers_differ(
+                {job::cone_name(job_, hub_ref), hub.taper_written},
+                {job::cone_name(job_, shaft_ref), shaft.taper_written}, cone.bearing));
         }
         if (seat.key) add_key(p, *seat.key, shaft.taper, distance);
         return constant_of;
@@ -344,16 +329,7 @@ private:
         } else {
             add_key_stand_off(p, key, per_excess, taper, distance);
         }
-        model_.notes_.push_back(
-            excess > 0.0
-                ? fmt::format("the key of {} is {:.3g} higher than its room and holds the hub off "
-                              "its cone by {:.3g}.",
-                              name, excess, per_excess * excess)
-                : fmt::format("the key of {} may be as much as {:.3g} higher than its room; that "
-                              "would hold the hub off its cone by {:.3g}, which the worst case "
-                              "takes in. Fit the hub with and without the key: it must reach the "
-                              "same place.",
-                              name, most, per_excess * most));
+        model_.notes_.push_back(key_too_tall(name, per_excess, excess, most));
     }
 
     void add_key_stand_off(int p, const job::Key& key, double per_excess, double taper,

@@ -64,6 +64,10 @@ std::size_t binding(const Options& options) {
                       [](const TrialFit& fit) { return !fit.stands_off; }));
 }
 
+bool any_part(const job::Job& job, bool (*is)(const job::Part&)) {
+    return std::any_of(job.parts.begin(), job.parts.end(), is);
+}
+
 std::vector<std::string> notes(const Model& model, const Options& options) {
     const job::Job& job = model.job();
     const std::size_t readings = binding(options);
@@ -84,7 +88,10 @@ std::vector<std::string> notes(const Model& model, const Options& options) {
             plural(job.readings.size(), "trial-fit reading was", "trial-fit readings were")));
     }
     if (job.in_force > 0) notes.push_back(record_in_force(job));
-    if (!job.running_clearance) {
+    const auto turns = [](const job::Part& part) { return part.turns; };
+    const bool some_turn =
+        any_part(job, turns) && !std::all_of(job.parts.begin(), job.parts.end(), turns);
+    if (!job.running_clearance && some_turn) {
         notes.emplace_back(
             "The file gives no running_clearance: turning and still parts are only asked not to "
             "touch.");
@@ -106,19 +113,24 @@ std::string held_by_cone(const job::Job& job) {
 std::vector<std::string> not_assessed(const Model& model, const Options& options,
                                       const std::vector<RadialGap>& radial) {
     const job::Job& job = model.job();
-    std::vector<std::string> list = {
-        "burst strength and safe speed of the rotor",
-        "balance",
-        std::string("whether the cone holds and the thread stands the nut's torque") +
-            (job.seat ? ": `trialfit seat` does" : ""),
-        std::string("ignition timing") + (job.timing ? ": `trialfit timing` does" : ""),
-    };
-    std::vector<std::string> given = radial_not_assessed(model, radial);
+    const bool turns = any_part(job, [](const job::Part& part) { return part.turns; });
+    const bool tightened = any_part(
+        job, [](const job::Part& part) { return !part.threads.empty() || !part.cones.empty(); });
+    std::vector<std::string> list;
+    if (turns) list = {"burst strength and safe speed of the rotor", "balance"};
+    for (std::string& each : radial_not_assessed(model, radial))
+        list.push_back(std::move(each));
     for (std::string& each : heat_not_assessed(job))
-        given.push_back(std::move(each));
+        list.push_back(std::move(each));
     for (std::string& each : draw_up_not_assessed(model))
-        given.push_back(std::move(each));
-    list.insert(list.begin() + 2, given.begin(), given.end());
+        list.push_back(std::move(each));
+    if (tightened)
+        list.push_back(
+            std::string("whether the cone holds and the thread stands the nut's torque") +
+            (job.seat ? ": `trialfit seat` does" : ""));
+    if (turns)
+        list.push_back(std::string("ignition timing") +
+                       (job.timing ? ": `trialfit timing` does" : ""));
     if (!job.readings.empty() && options.readings.empty())
         list.emplace_back("whether the trial-fit readings agree with the sizes");
     if (!job.feelers.empty())

@@ -292,8 +292,9 @@ std::vector<Clearance> by_hand(const std::vector<Clearance>& pairs) {
     return fouls ? all : pairs;
 }
 
-std::optional<FirstContact> first_contact(const Model& model, const std::vector<Clearance>& found) {
-    const std::vector<Clearance> pairs = by_hand(found);
+std::optional<FirstContact> first_contact(const Model& model,
+                                          const std::vector<Clearance>& all_pairs) {
+    const std::vector<Clearance> pairs = by_hand(all_pairs);
     const auto by = [](auto figure) {
         return [figure](const Clearance& a, const Clearance& b) { return figure(a) < figure(b); };
     };

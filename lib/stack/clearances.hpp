@@ -39,7 +39,7 @@ inline constexpr int kAllPairsUpTo = 160;
 /// proud by max(0, -min gap) over that part's pairs. Of a pair that the nut draws together the
 /// figures are those pushed home by hand, unless nothing may touch then.
 [[nodiscard]] std::optional<FirstContact> first_contact(const Model& model,
-                                                        const std::vector<Clearance>& pairs);
+                                                        const std::vector<Clearance>& all_pairs);
 
 /// Of each two parts the pair with the smallest nominal gap, and any other pair with a worse
 /// verdict than that; `all` keeps every pair and only marks the tightest. Worst verdict first, then

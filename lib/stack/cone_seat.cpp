@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
 #include <cmath>
 #include <trialfit/stack/cone_seat.hpp>
 
@@ -74,6 +76,28 @@ std::string end_in_words(Bearing bearing, const std::string& hub, const std::str
             break;
     }
     return "their whole length";
+}
+
+std::string tapers_differ(const ConeWritten& hub, const ConeWritten& shaft, Bearing bearing) {
+    return fmt::format(
+        "WARNING: the tapers of {} ({}) and {} ({}) differ. The hub touches at {} only and can "
+        "rock. "
+        "Do not run it.",
+        hub.name, hub.taper, shaft.name, shaft.taper, end_in_words(bearing, hub.name, shaft.name));
+}
+
+std::string key_too_tall(const std::string& hub, double per_excess, double excess, double most) {
+    if (excess > 0.0)
+        return fmt::format(
+            "the key of {} is {:.3g} higher than its room and holds the hub off its cone by "
+            "{:.3g}.",
+            hub, excess, per_excess * excess);
+    return fmt::format(
+        "the key of {} may be as much as {:.3g} higher than its room; that would hold the hub off "
+        "its cone by {:.3g}, which the worst case takes in. Fit the hub with and without the key: "
+        "it "
+        "must reach the same place.",
+        hub, most, per_excess * most);
 }
 
 }  // namespace trialfit::stack

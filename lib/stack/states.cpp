@@ -79,7 +79,7 @@ std::vector<StateTold> states_told(const Model& cold) {
     return told;
 }
 
-std::vector<Model> in_states(Model cold) {
+std::vector<Model> in_states(const Model& cold) {
     const job::Job& job = cold.job();
     const bool draws = cold.known_draw_up() != nullptr;
     std::vector<Model> models;

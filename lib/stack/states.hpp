@@ -26,7 +26,7 @@ using job::kAsMeasured;
 [[nodiscard]] std::vector<StateTold> states_told(const Model& cold);
 
 /// The model in each of those states, in that order; the model alone where there are none.
-[[nodiscard]] std::vector<Model> in_states(Model cold);
+[[nodiscard]] std::vector<Model> in_states(const Model& cold);
 
 /// What is not assessed of tightening: that the draw-up is not known, and why, or what the state
 /// "tightened" leaves out. Empty where no hub sits on a cone.

@@ -253,7 +253,7 @@ std::optional<std::variant<WhyAnswer, job::Complaints>> why_radial(const job::Jo
     if (!first || !second || !asks_radial(job)) return std::nullopt;
     auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
-    const std::vector<Model> states = in_states(std::move(std::get<Model>(built)));
+    const std::vector<Model> states = in_states(std::get<Model>(built));
     const std::vector<RadialGap> pairs = radial_gaps(states, options.judge, options.inflate);
     const auto pair = std::find_if(pairs.begin(), pairs.end(), [&](const RadialGap& each) {
         return (each.inner == one && each.outer == other) ||
@@ -316,7 +316,7 @@ std::variant<WhyAnswer, job::Complaints> why(const job::Job& job, std::string_vi
                                              const Options& options) {
     auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
-    const std::vector<Model> states = in_states(std::move(std::get<Model>(built)));
+    const std::vector<Model> states = in_states(std::get<Model>(built));
     for (const job::AirGap& each : job.air_gaps)
         if (each.name == check_name) return why_air_gap(states, each, options);
     std::vector<std::string> names;
@@ -341,7 +341,7 @@ std::variant<WhyAnswer, job::Complaints> why_gap(const job::Job& job, std::strin
     if (!to) return unknown_face(job, outboard);
     auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
-    const std::vector<Model> states = in_states(std::move(std::get<Model>(built)));
+    const std::vector<Model> states = in_states(std::get<Model>(built));
     const Search search = clearances(states, options.judge, options.inflate);
     const auto pair =
         std::find_if(search.pairs.rbegin(), search.pairs.rend(), [&](const Clearance& each) {

@@ -126,9 +126,9 @@ private:
 
     [[nodiscard]] std::vector<bool> met_in(const TrialFit& fit,
                                            const std::vector<const Clearance*>& pairs) const {
-        std::vector<bool> met;
-        for (const Clearance* pair : pairs)
-            met.push_back(meets(fit, *pair));
+        std::vector<bool> met(pairs.size());
+        std::transform(pairs.begin(), pairs.end(), met.begin(),
+                       [&](const Clearance* pair) { return meets(fit, *pair); });
         return met;
     }
 

@@ -55,6 +55,8 @@ def made_files():
         b" " * i + b"a:\n" for i in range(1, 2500))
     yield "deep-question-marks", GOOD + b"checks:\n" + b"? " * 10000 + b"x\n"
     yield "face-chain-that-loops", long_chain(20000)
+    yield "many-on-a-seat", GOOD + b"".join(
+        b"  - part: p%d\n    sits: {face: in, against: case.floor}\n    faces: {in: zero}\n" % i for i in range(101))
     yield "many-states", GOOD + b"states: {" + b", ".join(b"s%d: %d C" % (i, 20 + i) for i in range(21)) + b"}\n"
     yield "many-entries", GOOD + b"record:\n" + b"".join(
         b"  - {date: 2026-01-01, note: n%d}\n" % i for i in range(101))

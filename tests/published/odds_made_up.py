@@ -56,6 +56,9 @@ class Maker(random_jobs.Maker):
     def about_even(self, document):
         """Limits where the checks may fail, and offsets with which parts may foul."""
         r, scale = self.r, random_jobs.UNIT_MM[self.units]
+        # What is not judged for want of a material has no odds.
+        for part in document["parts"] if "states" in document else ():
+            part.setdefault("material", "steel")
         # Not where readings are: which pair touched for them is to stay beyond doubt.
         for part in document["parts"] if "readings" not in document else ():
             seat = part.get("sits")

@@ -1,6 +1,12 @@
 """Which ends of which rings can meet along the axis, and linear equations: pieces of reference.py."""
 
 
+def document_hub(document, on_cone):
+    """The part that the nut draws home: the one that the seat section names, or else the one on a
+    cone."""
+    return document["seat"].get("hub", on_cone.name)
+
+
 def meeting_ends(earlier, later):
     """[(outboard end of a ring of `earlier`, inboard end of a ring of `later`, outer edge of the overlap)]
     of all rings that overlap in diameter, the faces of a seat between the two parts excepted. An end:

@@ -5,7 +5,7 @@ import math
 
 import reference_radial
 import yaml
-from reference_ends import meeting_ends, solve
+from reference_ends import document_hub, meeting_ends, solve
 from reference_sizes import Context, Size, parse, taper, thread_diameter_and_pitch
 
 CORNERS = 10  # true enumeration up to this many sizes
@@ -19,12 +19,6 @@ def load(text):
     """Every scalar stays text: what YAML takes for a number must not lose digits or become a time.
     """
     return yaml.load(text, getattr(yaml, "CBaseLoader", yaml.BaseLoader))
-
-
-def document_hub(document, on_cone):
-    """The part that the nut draws home: the one that the seat section names, or else the one on a
-    cone."""
-    return document["seat"].get("hub", on_cone.name)
 
 
 class Part:

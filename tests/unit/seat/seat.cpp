@@ -157,7 +157,7 @@ TEST_CASE("an acceleration is not dropped with the material that its inertia nee
     job = job_of({});
     job.seat->speed_rpm = job::Span{6000, 6000, {}};
     CHECK(answer_of(job).verdict == Verdict::holds);
-    CHECK(*finding_of(answer_of(job), "spinning_hoop").verdict == Verdict::not_judged);
+    CHECK_FALSE(finding_of(answer_of(job), "spinning_hoop").verdict.has_value());
 }
 
 TEST_CASE("unequal tapers never hold, and say so first") {
