@@ -6,7 +6,9 @@
 #include <numeric>
 #include <optional>
 #include <trialfit/draw/stations.hpp>
+#include <trialfit/stack/clamping.hpp>
 #include <utility>
+#include <variant>
 
 namespace trialfit::draw {
 
@@ -110,7 +112,13 @@ Ends ends_of(const job::Job& job, const Faces& faces, const job::EngagementOf& e
 }
 
 Ends ends_of(const job::Job& job, const Faces& faces, const job::ClampOf& clamp) {
-    return ends_of(job, faces, job::EngagementOf{.one = clamp.screwed, .other = clamp.onto});
+    const job::Thread& thread = job.parts[static_cast<std::size_t>(clamp.screwed.part)]
+                                    .threads[static_cast<std::size_t>(clamp.screwed.index)];
+    const double r = thread.form.d_mm / 2.0 / quantity::mm_per(job.units);
+    const auto own = whole_thread(job, faces, clamp.screwed);
+    const auto onto = whole_thread(job, faces, clamp.onto);
+    if (clamp.nut) return {{onto.first, r}, {own.first, r}};
+    return {{onto.second, r}, {own.second, r}};
 }
 
 Ends ends_of(const job::Job& job, const Faces& faces, const job::OverlapOf& overlap) {
@@ -293,6 +301,24 @@ std::optional<Dimension> proud(const job::Job& job, const Faces& faces,
     return std::nullopt;
 }
 
+// What nuts have left when they are home, where that does not hold; after the job's own checks.
+void add_clamps(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
+                std::vector<Dimension>& out) {
+    std::size_t c = job.checks.size() + job.air_gaps.size();
+    for (const job::Check& each : stack::clamp_checks(job)) {
+        const std::size_t here = c++;
+        if (here >= answer.checks.size() || answer.checks[here].verdict == stack::Verdict::holds)
+            continue;
+        const Ends ends = ends_of(job, faces, std::get<job::ClampOf>(each.of));
+        out.push_back({.kind = DimensionKind::check,
+                       .index = here,
+                       .from = ends.from,
+                       .to = ends.to,
+                       .value = answer.checks[here].value.nominal,
+                       .verdict = answer.checks[here].verdict});
+    }
+}
+
 void add_clearances(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
                     std::vector<Dimension>& out) {
     std::size_t worst = 0;
@@ -340,6 +366,7 @@ std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
                        .value = answer.checks[c].value.nominal,
                        .verdict = answer.checks[c].verdict});
     }
+    add_clamps(job, faces, answer, out);
     add_clearances(job, faces, answer, out);
     for (const Dimension& each : radial(job, faces, answer))
         out.push_back(each);

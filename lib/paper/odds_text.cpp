@@ -84,7 +84,9 @@ std::string odds_headline(const stack::CheckAnswer& check, const OddsAnswer& ans
     if (unjudged.empty()) return out;
     if (!out.empty() && out.back() != ' ') out += ' ';
     out += fmt::format("NOT JUDGED: {}.", unjudged.front());
-    if (unjudged.size() > 1) out += fmt::format(" {} more are not judged.", unjudged.size() - 1);
+    if (unjudged.size() == 2) out += " 1 other is not judged either.";
+    if (unjudged.size() > 2)
+        out += fmt::format(" {} others are not judged either.", unjudged.size() - 1);
     return out;
 }
 
