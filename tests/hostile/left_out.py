@@ -135,13 +135,13 @@ def jobs():
     return {name: job for name, job in read.items() if "seat" in job or "timing" in job}
 
 
-def look(program, findings):
+def look(program, findings, every):
     for name, first in jobs().items():
         for job in fragile(first):
             before = codes(program, job)
             findings.hold(all(code in (0, 1) for code in before.values()), f"{name}: {before}")
-            for path in keys_of(job):
-                if is_question(path) or path[0] in UNASKED:
+            for number, path in enumerate(keys_of(job)):
+                if number % every or is_question(path) or path[0] in UNASKED:
                     continue
                 # Neither looks at the other's section, and timing at no part.
                 of = {"seat": ("seat",), "timing": ("timing",), "parts": ("seat",)}
@@ -156,5 +156,5 @@ if __name__ == "__main__":
     findings = Findings()
     at_first = codes(given.program, jobs()["a seat that holds"])
     findings.hold(at_first == {"seat": 0, "timing": 0}, f"the seat that holds ends with {at_first}")
-    look(given.program, findings)
+    look(given.program, findings, 8 if given.sanitized else 1)
     findings.end()
