@@ -301,6 +301,17 @@ std::optional<Dimension> proud(const job::Job& job, const Faces& faces,
     return std::nullopt;
 }
 
+Dimension of_check(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
+                   const job::Check& check, std::size_t index) {
+    const Ends ends = std::visit([&](const auto& of) { return ends_of(job, faces, of); }, check.of);
+    return {.kind = DimensionKind::check,
+            .index = index,
+            .from = ends.from,
+            .to = ends.to,
+            .value = answer.checks[index].value.nominal,
+            .verdict = answer.checks[index].verdict};
+}
+
 // What nuts have left when they are home, where that does not hold; after the job's own checks.
 void add_clamps(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
                 std::vector<Dimension>& out) {
@@ -309,13 +320,7 @@ void add_clamps(const job::Job& job, const Faces& faces, const stack::CheckAnswe
         const std::size_t here = c++;
         if (here >= answer.checks.size() || answer.checks[here].verdict == stack::Verdict::holds)
             continue;
-        const Ends ends = ends_of(job, faces, std::get<job::ClampOf>(each.of));
-        out.push_back({.kind = DimensionKind::check,
-                       .index = here,
-                       .from = ends.from,
-                       .to = ends.to,
-                       .value = answer.checks[here].value.nominal,
-                       .verdict = answer.checks[here].verdict});
+        out.push_back(of_check(job, faces, answer, each, here));
     }
 }
 
@@ -356,16 +361,8 @@ std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
                                   const std::vector<double>& off,
                                   const stack::CheckAnswer& answer) {
     std::vector<Dimension> out;
-    for (const std::size_t c : shown_checks(job, answer)) {
-        const Ends ends =
-            std::visit([&](const auto& of) { return ends_of(job, faces, of); }, job.checks[c].of);
-        out.push_back({.kind = DimensionKind::check,
-                       .index = c,
-                       .from = ends.from,
-                       .to = ends.to,
-                       .value = answer.checks[c].value.nominal,
-                       .verdict = answer.checks[c].verdict});
-    }
+    for (const std::size_t c : shown_checks(job, answer))
+        out.push_back(of_check(job, faces, answer, job.checks[c], c));
     add_clamps(job, faces, answer, out);
     add_clearances(job, faces, answer, out);
     for (const Dimension& each : radial(job, faces, answer))

@@ -34,8 +34,8 @@ std::vector<Candidate> candidates(const stack::Model& model, const std::vector<C
         const double sd =
             std::sqrt(std::max(0.0, model.ties().covariance(form, form, model.columns())));
         if (pair.gap.middle > 10.0 * sd && pair.gap.worst.lo > 0.0) continue;
-        if (pair.gap.middle > 5.0 * sd &&
-            Spreads(model, {form}).distribution(form).cdf(0.0) < kNever)
+        // One that fouls at the middle is no rare one, and its distribution need not be known.
+        if (pair.gap.middle > 0.0 && Spreads(model, {form}).distribution(form).cdf(0.0) < kNever)
             continue;
         Candidate found{.pair = &pair, .form = stack::gap_at_axis(model, pair)};
         found.leaning.ends = {stack::tilt_of(model, pair)};
