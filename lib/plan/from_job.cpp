@@ -143,6 +143,15 @@ bool tied_pieces(const Pieces& pieces) {
     return false;
 }
 
+// By how much RSS half-widths are multiplied in the rows that bound the search. Every spread is
+// even about its middle, so that a chance of a half or more asks for the middle to be within the
+// limits, and no more. An inflated RSS of tied sizes ends at their worst case, which is at least
+// the RSS of the sizes that are not tied.
+double bounding_inflation(const Judging& judging, bool exact) {
+    if (judging.by_odds) return 0.0;
+    return exact ? std::min(judging.inflate, 1.0) : judging.inflate;
+}
+
 double slack_of(const Pieces& pieces, const std::vector<Demand>& way, const Selection& selection,
                 const std::vector<double>& depths) {
     double least = kInfinity;
@@ -175,14 +184,12 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
     const bool by_odds = static_cast<bool>(judging.by_odds);
     const bool worst = judging.judge == stack::Judge::worst && !by_odds;
     problem_.judge = worst ? plan::Judge::worst_case : plan::Judge::rss;
-    // Every spread is even about its middle, so that a chance of a half or more asks for the middle
-    // to be within the limits, and that is what the search is bounded by.
-    problem_.inflation = by_odds ? 0.0 : judging.inflate;
     for (const Work& work : pieces.demands.works)
         problem_.cuts.push_back(cut_of(model.job(), work));
     stock_seats(model.job(), pieces, problem_);
     sift_either(pieces, problem_, worst);
-    const bool exact = by_odds || tied_pieces(pieces) || (worst && any_tied(pieces));
+    const bool exact = by_odds || tied_pieces(pieces) || any_tied(pieces);
+    problem_.inflation = bounding_inflation(judging, exact);
     add_rows(worst, exact, clock);
     set_to_aims();
     const std::shared_ptr<const Pieces> shared(parts_, &parts_->pieces);
@@ -209,14 +216,15 @@ void JobProblem::set_to_aims() {
 
 void JobProblem::add_rows(bool worst, bool exact, Clock* clock) {
     const Pieces& pieces = parts_->pieces;
-    const bool open = exact && worst && !middle_is_possible(*pieces.model);
+    const bool by_odds = static_cast<bool>(pieces.judging.by_odds);
+    const bool open = exact && !by_odds && !middle_is_possible(*pieces.model);
     for (std::size_t d = 0; d < pieces.demands.all.size(); ++d) {
         if (clock != nullptr && clock->stopped()) return;
         const Demand& demand = pieces.demands.all[d];
         if (pieces.judging.loose && demand.drawn) continue;
         if (pieces.judging.surely && may_over_ask(demand)) continue;
         // What holds even if all that may be decided went against it needs no row, save for its
-        // aim. Odds look beyond the limits, and so does RSS of adjusted sizes.
+        // aim. Odds look beyond the limits, and so does an inflated RSS.
         const stack::Range all = reach(pieces, problem_, demand);
         if (worst && !demand.aim && all.lo > demand.lower + kSameLength && all.hi < demand.upper)
             continue;

@@ -4,6 +4,7 @@
 #include <map>
 #include <trialfit/plan/rows.hpp>
 #include <trialfit/plan/tolerances.hpp>
+#include <trialfit/stack/bounds.hpp>
 #include <utility>
 
 namespace trialfit::plan {
@@ -182,17 +183,18 @@ double Pieces::middle(const Spreading& value) const {
     return middle;
 }
 
-stack::Range Pieces::range(const Spreading& value) const {
-    if (judging.judge == stack::Judge::worst) {
-        stack::Range range = model->ties().extremes(value.form, model->columns());
-        for (const Spreading::Added& each : value.added) {
-            const double centre = each.sensitivity * each.size.middle();
-            const double half = std::abs(each.sensitivity) * each.size.half_width();
-            range.lo += centre - half;
-            range.hi += centre + half;
-        }
-        return range;
+stack::Range Pieces::worst(const Spreading& value) const {
+    stack::Range range = model->ties().extremes(value.form, model->columns());
+    for (const Spreading::Added& each : value.added) {
+        const double centre = each.sensitivity * each.size.middle();
+        const double half = std::abs(each.sensitivity) * each.size.half_width();
+        range.lo += centre - half;
+        range.hi += centre + half;
     }
+    return range;
+}
+
+stack::Range Pieces::rss(const Spreading& value) const {
     const Form adjusted = model->ties().adjusted(value.form);
     double squares = adjusted.sensitivities.cwiseProduct(model->columns().half_width).squaredNorm();
     for (const Spreading::Added& each : value.added) {
@@ -201,7 +203,13 @@ stack::Range Pieces::range(const Spreading& value) const {
     }
     const double centre = middle(value);
     const double half = judging.inflate * std::sqrt(squares);
-    return {.lo = centre - half, .hi = centre + half};
+    const stack::Range range{.lo = centre - half, .hi = centre + half};
+    if (!model->ties().touches(value.form)) return range;
+    return stack::within_worst(range, worst(value));
+}
+
+stack::Range Pieces::range(const Spreading& value) const {
+    return judging.judge == stack::Judge::worst ? worst(value) : rss(value);
 }
 
 double Pieces::gained(const Demand& demand, const Selection& selection,

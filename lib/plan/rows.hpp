@@ -25,6 +25,8 @@ struct Pieces {
 
     /// A demand's form with a selection settled, every cut at depth 0.
     [[nodiscard]] Spreading settled(const Demand& demand, const Selection& selection) const;
+    [[nodiscard]] stack::Range worst(const Spreading& value) const;
+    [[nodiscard]] stack::Range rss(const Spreading& value) const;
     /// Its judged range (worst case or RSS).
     [[nodiscard]] stack::Range range(const Spreading& value) const;
     /// Its middle: that of the adjusted sizes.

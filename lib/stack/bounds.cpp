@@ -53,7 +53,13 @@ Fixed fixed_bounds(const Ties& ties, const SizeColumns& sizes, const Form& form,
     all.worst = ties.extremes(form, sizes);
     const double half = inflate * adjusted.sensitivities.cwiseProduct(sizes.half_width).norm();
     all.rss = {.lo = all.middle - half, .hi = all.middle + half};
+    if (ties.touches(form)) all.rss = within_worst(all.rss, all.worst);
     return all;
+}
+
+Range within_worst(const Range& rss, const Range& worst) {
+    return {.lo = std::clamp(rss.lo, worst.lo, worst.hi),
+            .hi = std::clamp(rss.hi, worst.lo, worst.hi)};
 }
 
 Bounds moving_between(const Fixed& stated, const Fixed& least, const Fixed& greatest) {

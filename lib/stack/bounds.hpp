@@ -12,9 +12,10 @@ inline constexpr double kRounding = 1e-9;
 /// Nominal, middle, worst case and RSS of a form in the sizes of `model`: worst case m +- sum |s_i|
 /// h_i, RSS m +- inflate sqrt(sum (s_i h_i)^2). Where closures tie the sizes, nominal, middle and
 /// RSS are those of the adjusted sizes and the worst case is the extremes over all sizes that keep
-/// within every limit. Where a part's play moves the form, the same at each end of the movement:
-/// the least gap is the gap less |k| P/2, the greatest the gap plus |k| P/2, with the play P a size
-/// with limits of its own (Model::least_end).
+/// within every limit; of the RSS range what the worst case rules out is left away. Where a part's
+/// play moves the form, the same at each end of the movement: the least gap is the gap less |k|
+/// P/2, the greatest the gap plus |k| P/2, with the play P a size with limits of its own
+/// (Model::least_end).
 [[nodiscard]] Bounds bounds(const Model& model, const Form& form, double inflate);
 
 /// The same with other sizes in the model's place (same columns), for "what if this were measured
@@ -25,6 +26,9 @@ inline constexpr double kRounding = 1e-9;
 /// The same of a form as it stands, with nothing moving it.
 [[nodiscard]] Fixed fixed_bounds(const Ties& ties, const SizeColumns& sizes, const Form& form,
                                  double inflate);
+
+/// `rss` without what `worst` rules out: the end of `worst` nearest to it where that is all of it.
+[[nodiscard]] Range within_worst(const Range& rss, const Range& worst);
 
 /// A value at its stated place, and at the ends of its movement.
 [[nodiscard]] Bounds moving_between(const Fixed& stated, const Fixed& least, const Fixed& greatest);

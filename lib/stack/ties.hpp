@@ -36,6 +36,9 @@ public:
     /// without spread is not moved.
     [[nodiscard]] Form adjusted(const Form& form) const;
 
+    /// Whether `form` stands on a size that closures tie to others.
+    [[nodiscard]] bool touches(const Form& form) const { return !groups_touched(form).empty(); }
+
     /// The extremes of `form` over all sizes within their limits that meet every closure: a small
     /// linear program for each group of sizes tied together, the plain sum for the rest. `sizes`
     /// are those that the ties were made with, or others with the same columns ("if this were known

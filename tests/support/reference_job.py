@@ -474,8 +474,12 @@ class Job:
             ends = self.extremes(members, rows, effects)
             lo, hi = lo + ends[0], hi + ends[1]
         middle, half = quantity(*self.placed(self.middles)), inflate * squares ** 0.5
+        rss = [middle - half, middle + half]
+        if any(abs(effect) > 1e-13 for effect in effects.values()):
+            # what the worst case of tied sizes rules out is no part of the RSS
+            rss = [min(max(end, lo), hi) for end in rss]
         return {"nominal": quantity(*self.placed(self.nominals)), "middle": middle,
-                "worst": [lo, hi], "rss": [middle - half, middle + half]}
+                "worst": [lo, hi], "rss": rss}
 
     def corners(self, at, free):
         """Least and greatest value with the bound sizes left at their middles."""

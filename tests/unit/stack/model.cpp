@@ -62,9 +62,11 @@ TEST_CASE("a part dimensioned twice is adjusted by least squares") {
     const Bounds front = gap(model, {.part = 1, .face = 0}, {.part = 1, .face = 2});
     CHECK(front.nominal == doctest::Approx(10.01).epsilon(1e-13));
     // Weights 2/3 on the direct size and 1/3 on each step: sqrt(4/9 + 1/9 + 1/9) = sqrt(2/3).
-    CHECK(front.rss.hi - front.middle ==
+    CHECK(front.middle - front.rss.lo ==
           doctest::Approx(0.03 * std::sqrt(2.0 / 3.0)).epsilon(1e-13));
-    // Worst case: the direct size must lie in 9.97..10.03 and the steps' sum in 9.97..10.09.
+    // Worst case: the direct size must lie in 9.97..10.03 and the steps' sum in 9.97..10.09; there
+    // the RSS ends too.
+    CHECK(front.rss.hi == front.worst.hi);
     CHECK(front.worst.lo == doctest::Approx(9.97).epsilon(1e-13));
     CHECK(front.worst.hi == doctest::Approx(10.03).epsilon(1e-13));
 }
