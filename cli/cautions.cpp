@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <memory>
-#include <trialfit/paper/cautions.hpp>
+#include <trialfit/paper/check/cautions.hpp>
 
 #include "command.hpp"
 #include "exit_codes.hpp"

@@ -2,9 +2,9 @@
 #include <memory>
 #include <optional>
 #include <trialfit/odds/odds.hpp>
-#include <trialfit/paper/check_text.hpp>
-#include <trialfit/paper/json.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/paper/check/text.hpp>
+#include <trialfit/paper/json/answers.hpp>
+#include <trialfit/stack/check/check.hpp>
 
 #include "busy.hpp"
 #include "command.hpp"

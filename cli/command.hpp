@@ -5,7 +5,7 @@
 #include <functional>
 #include <string>
 #include <string_view>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <vector>
 
 #include "input.hpp"

@@ -4,9 +4,9 @@
 #include <charconv>
 #include <memory>
 #include <optional>
-#include <trialfit/draw/section.hpp>
-#include <trialfit/paper/svg.hpp>
-#include <trialfit/paper/words.hpp>
+#include <trialfit/draw/section/section.hpp>
+#include <trialfit/paper/text/svg.hpp>
+#include <trialfit/paper/text/words.hpp>
 #include <trialfit/sheet/before_after.hpp>
 #include <utility>
 #include <vector>

@@ -10,10 +10,10 @@
 #include <cstddef>
 #include <cstring>
 #include <string_view>
-#include <trialfit/paper/complaints.hpp>
+#include <trialfit/paper/complaint/complaints.hpp>
 #include <trialfit/reading/dates.hpp>
 #include <trialfit/reading/read.hpp>
-#include <trialfit/stack/as_built.hpp>
+#include <trialfit/stack/change/as_built.hpp>
 #include <utility>
 
 #include "exit_codes.hpp"

@@ -8,7 +8,7 @@
 #include <new>
 #include <optional>
 #include <string>
-#include <trialfit/paper/words.hpp>
+#include <trialfit/paper/text/words.hpp>
 #include <trialfit/version.hpp>
 
 #include "command.hpp"

@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <memory>
 #include <trialfit/odds/odds.hpp>
-#include <trialfit/paper/odds_text.hpp>
+#include <trialfit/paper/odds/text.hpp>
 
 #include "busy.hpp"
 #include "command.hpp"

@@ -2,7 +2,7 @@
 #include "page.hpp"
 
 #include <algorithm>
-#include <trialfit/paper/words.hpp>
+#include <trialfit/paper/text/words.hpp>
 
 #include "command.hpp"
 #include "exit_codes.hpp"

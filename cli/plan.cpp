@@ -8,10 +8,10 @@
 #include <memory>
 #include <optional>
 #include <string>
-#include <trialfit/job/warnings.hpp>
-#include <trialfit/paper/figures.hpp>
-#include <trialfit/paper/plan_text.hpp>
-#include <trialfit/plan/job_plan.hpp>
+#include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/paper/plan/text.hpp>
+#include <trialfit/paper/text/figures.hpp>
+#include <trialfit/plan/job/job_plan.hpp>
 #include <trialfit/sheet/by_odds.hpp>
 #include <vector>
 

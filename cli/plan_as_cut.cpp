@@ -6,10 +6,10 @@
 #include <ctime>
 #include <string_view>
 #include <trialfit/job/former.hpp>
-#include <trialfit/paper/complaints.hpp>
-#include <trialfit/reading/edit.hpp>
+#include <trialfit/paper/complaint/complaints.hpp>
+#include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/reading/read.hpp>
-#include <trialfit/stack/as_built.hpp>
+#include <trialfit/stack/change/as_built.hpp>
 #include <utility>
 
 #include "command.hpp"

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "plan_files.hpp"
 
-#include <trialfit/paper/complaints.hpp>
-#include <trialfit/paper/words.hpp>
-#include <trialfit/reading/edit.hpp>
+#include <trialfit/paper/complaint/complaints.hpp>
+#include <trialfit/paper/text/words.hpp>
+#include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/sheet/write_back.hpp>
 #include <utility>
 

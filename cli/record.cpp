@@ -4,14 +4,14 @@
 #include <algorithm>
 #include <memory>
 #include <optional>
-#include <trialfit/job/warnings.hpp>
-#include <trialfit/paper/cautions.hpp>
-#include <trialfit/paper/complaints.hpp>
-#include <trialfit/paper/layout.hpp>
-#include <trialfit/paper/words.hpp>
-#include <trialfit/reading/edit.hpp>
+#include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/paper/check/cautions.hpp>
+#include <trialfit/paper/complaint/complaints.hpp>
+#include <trialfit/paper/text/layout.hpp>
+#include <trialfit/paper/text/words.hpp>
+#include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/reading/read.hpp>
-#include <trialfit/stack/as_built.hpp>
+#include <trialfit/stack/change/as_built.hpp>
 
 #include "command.hpp"
 #include "exit_codes.hpp"

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <memory>
-#include <trialfit/paper/seat_text.hpp>
+#include <trialfit/paper/seat/text.hpp>
 #include <trialfit/seat/seat.hpp>
 
 #include "command.hpp"

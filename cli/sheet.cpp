@@ -3,9 +3,9 @@
 #include <memory>
 #include <optional>
 
-#include <trialfit/job/warnings.hpp>
-#include <trialfit/paper/layout.hpp>
-#include <trialfit/paper/sheet.hpp>
+#include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/paper/sheet/sheet.hpp>
+#include <trialfit/paper/text/layout.hpp>
 #include <trialfit/reading/dates.hpp>
 #include <trialfit/sheet/sheet.hpp>
 

@@ -3,8 +3,8 @@
 
 #include <memory>
 #include <optional>
-#include <trialfit/paper/start.hpp>
-#include <trialfit/paper/words.hpp>
+#include <trialfit/paper/start/start.hpp>
+#include <trialfit/paper/text/words.hpp>
 
 #include "command.hpp"
 #include "exit_codes.hpp"

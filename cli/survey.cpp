@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <memory>
-#include <trialfit/paper/survey_text.hpp>
+#include <trialfit/paper/survey/text.hpp>
 #include <trialfit/survey/survey.hpp>
 
 #include "busy.hpp"

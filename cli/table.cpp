@@ -2,9 +2,9 @@
 #include <fmt/format.h>
 
 #include <memory>
-#include <trialfit/paper/layout.hpp>
-#include <trialfit/paper/reference_text.hpp>
-#include <trialfit/trade/reference.hpp>
+#include <trialfit/paper/reference/text.hpp>
+#include <trialfit/paper/text/layout.hpp>
+#include <trialfit/trade/reference/reference.hpp>
 
 #include "command.hpp"
 #include "exit_codes.hpp"

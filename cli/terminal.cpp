@@ -9,7 +9,7 @@
 #include <cstring>
 #include <string>
 #include <trialfit/job/complaint.hpp>
-#include <trialfit/paper/complaints.hpp>
+#include <trialfit/paper/complaint/complaints.hpp>
 
 #include "exit_codes.hpp"
 

@@ -2,7 +2,7 @@
 #pragma once
 
 #include <string_view>
-#include <trialfit/paper/style.hpp>
+#include <trialfit/paper/text/style.hpp>
 
 // The two ways out of the program. Standard output carries answers only; all else goes to standard
 // error.

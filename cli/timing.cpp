@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <memory>
-#include <trialfit/paper/timing_json.hpp>
-#include <trialfit/paper/timing_text.hpp>
+#include <trialfit/paper/timing/json.hpp>
+#include <trialfit/paper/timing/text.hpp>
 #include <trialfit/timing/timing.hpp>
 
 #include "command.hpp"

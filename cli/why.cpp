@@ -2,9 +2,9 @@
 #include <algorithm>
 #include <memory>
 #include <trialfit/odds/odds.hpp>
-#include <trialfit/paper/json.hpp>
-#include <trialfit/paper/why_text.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/paper/check/why_text.hpp>
+#include <trialfit/paper/json/answers.hpp>
+#include <trialfit/stack/check/check.hpp>
 
 #include "busy.hpp"
 #include "command.hpp"

@@ -8,9 +8,9 @@
 #include <iterator>
 #include <stdexcept>
 #include <string>
-#include <trialfit/paper/check_text.hpp>
+#include <trialfit/paper/check/text.hpp>
 #include <trialfit/reading/read.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <variant>
 
 namespace {

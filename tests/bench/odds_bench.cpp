@@ -3,7 +3,7 @@
 // inputs lies below a limit, from scratch. `odds_peers.py` runs the same with general libraries.
 #include <benchmark/benchmark.h>
 
-#include <trialfit/odds/deviates.hpp>
+#include <trialfit/odds/random/deviates.hpp>
 
 #include "odds_spec.hpp"
 

@@ -8,8 +8,8 @@
 #include <sstream>
 #include <stdexcept>
 #include <string>
-#include <trialfit/odds/sampler.hpp>
-#include <trialfit/odds/sum.hpp>
+#include <trialfit/odds/distribution/sum.hpp>
+#include <trialfit/odds/sampling/sampler.hpp>
 #include <vector>
 
 namespace trialfit::bench {

@@ -3,7 +3,7 @@
 // does: cost and milliseconds) for plan_peers.sh.
 #include <benchmark/benchmark.h>
 
-#include <trialfit/plan/plan.hpp>
+#include <trialfit/plan/search/plan.hpp>
 
 #include <algorithm>
 #include <chrono>

@@ -2,7 +2,7 @@
 // Reads spec/w3_*.txt, the planner's problem without a job around it.
 #pragma once
 
-#include <trialfit/plan/problem.hpp>
+#include <trialfit/plan/search/problem.hpp>
 
 #include <cmath>
 #include <fstream>

@@ -50,7 +50,7 @@ def keys_of(schema, found):
 
 def keys_of_reader():
     """Every key that the reader's sources know, from the lists that they give to Fields."""
-    sources = "".join(file.read_text() for file in sorted((root / "lib" / "reading").glob("*.cpp")))
+    sources = "".join(file.read_text() for file in sorted((root / "lib" / "trialfit" / "reading").rglob("*.cpp")))
     lists = re.findall(r'Fields\s+\w*\([^;]*?\{((?:\s*"\w+",?)+)\}\)', sources)
     return {key for each in lists for key in re.findall(r'"(\w+)"', each)}
 

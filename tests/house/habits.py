@@ -60,7 +60,7 @@ def main():
             by_language = BY_LANGUAGE.search(text)
             found.hold(not by_language, f"{name}: {by_language and by_language[0]}: goes by the "
                                         "host program's language")
-            found.hold(top == "cli" or name.parts[1] in WHOLE_NUMBERS or
+            found.hold(top == "cli" or name.parts[2] in WHOLE_NUMBERS or
                        "std::to_string" not in text, f"{name}: std::to_string: use fmt")
         if file.suffix == ".hpp":
             found.hold("#pragma once" in lines, f"{name}: no #pragma once")

@@ -4,9 +4,9 @@
 #include <cmath>
 #include <string>
 #include <support/published.hpp>
-#include <trialfit/odds/estimate.hpp>
-#include <trialfit/odds/joint.hpp>
-#include <trialfit/odds/sum.hpp>
+#include <trialfit/odds/distribution/sum.hpp>
+#include <trialfit/odds/sampling/estimate.hpp>
+#include <trialfit/odds/together/joint.hpp>
 #include <vector>
 
 namespace {

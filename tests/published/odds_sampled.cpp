@@ -3,7 +3,7 @@
 
 #include <cmath>
 #include <support/published.hpp>
-#include <trialfit/odds/sampler.hpp>
+#include <trialfit/odds/sampling/sampler.hpp>
 #include <vector>
 
 namespace odds = trialfit::odds;

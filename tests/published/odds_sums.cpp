@@ -7,7 +7,7 @@
 #include <map>
 #include <string>
 #include <support/published.hpp>
-#include <trialfit/odds/sum.hpp>
+#include <trialfit/odds/distribution/sum.hpp>
 #include <vector>
 
 namespace {

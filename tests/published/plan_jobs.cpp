@@ -4,8 +4,8 @@
 #include <cmath>
 #include <cstddef>
 #include <string>
-#include <trialfit/plan/job_plan.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/plan/job/job_plan.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <vector>
 
 #include "support/jobs.hpp"

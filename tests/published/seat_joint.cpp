@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <published/formulas.hpp>
 
-#include <trialfit/trade/thread_torque.hpp>
+#include <trialfit/trade/fastening/torque.hpp>
 #include <unit/seat/tight_job.hpp>
 
 using namespace trialfit;

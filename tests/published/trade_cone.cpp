@@ -3,9 +3,9 @@
 
 #include <cmath>
 #include <numbers>
-#include <trialfit/trade/cone_joint.hpp>
-#include <trialfit/trade/rotor.hpp>
-#include <trialfit/trade/taper.hpp>
+#include <trialfit/trade/cone/cone_joint.hpp>
+#include <trialfit/trade/cone/taper.hpp>
+#include <trialfit/trade/strength/rotor.hpp>
 
 using namespace trialfit::trade;
 using namespace trialfit::testing;

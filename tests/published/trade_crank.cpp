@@ -3,9 +3,9 @@
 
 #include <cmath>
 #include <numbers>
-#include <trialfit/trade/crank_slider.hpp>
-#include <trialfit/trade/rotor.hpp>
-#include <trialfit/trade/timing_point.hpp>
+#include <trialfit/trade/engine/crank_slider.hpp>
+#include <trialfit/trade/engine/timing_point.hpp>
+#include <trialfit/trade/strength/rotor.hpp>
 
 using namespace trialfit::trade;
 using namespace trialfit::testing;

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <string>
 #include <support/published.hpp>
-#include <trialfit/trade/general.hpp>
+#include <trialfit/trade/fit/general.hpp>
 
 namespace trialfit::trade {
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <published/formulas.hpp>
 
-#include <trialfit/trade/hardware.hpp>
-#include <trialfit/trade/key.hpp>
-#include <trialfit/trade/shaft_end.hpp>
+#include <trialfit/trade/cone/key.hpp>
+#include <trialfit/trade/cone/shaft_end.hpp>
+#include <trialfit/trade/fastening/hardware.hpp>
 
 using namespace trialfit::trade;
 using namespace trialfit::testing;

@@ -2,7 +2,7 @@
 #include <published/formulas.hpp>
 
 #include <trialfit/quantity/size.hpp>
-#include <trialfit/trade/lathe.hpp>
+#include <trialfit/trade/shop/lathe.hpp>
 
 using namespace trialfit::trade;
 using namespace trialfit::testing;

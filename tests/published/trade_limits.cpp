@@ -5,7 +5,7 @@
 #include <cmath>
 #include <string>
 #include <support/published.hpp>
-#include <trialfit/trade/limits.hpp>
+#include <trialfit/trade/fit/limits.hpp>
 
 namespace trialfit::trade {
 namespace {

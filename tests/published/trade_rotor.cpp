@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <published/formulas.hpp>
 
-#include <trialfit/trade/balance.hpp>
-#include <trialfit/trade/rotor.hpp>
+#include <trialfit/trade/strength/balance.hpp>
+#include <trialfit/trade/strength/rotor.hpp>
 
 using namespace trialfit::trade;
 using namespace trialfit::testing;

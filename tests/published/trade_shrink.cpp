@@ -2,8 +2,8 @@
 #include <published/formulas.hpp>
 
 #include <limits>
-#include <trialfit/trade/thermal.hpp>
-#include <trialfit/trade/thick_cylinder.hpp>
+#include <trialfit/trade/strength/thermal.hpp>
+#include <trialfit/trade/strength/thick_cylinder.hpp>
 
 using namespace trialfit::trade;
 using namespace trialfit::testing;

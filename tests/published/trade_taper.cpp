@@ -5,7 +5,7 @@
 #include <numbers>
 #include <string>
 #include <support/published.hpp>
-#include <trialfit/trade/taper.hpp>
+#include <trialfit/trade/cone/taper.hpp>
 
 namespace trialfit::trade {
 namespace {

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <published/formulas.hpp>
 
-#include <trialfit/trade/materials.hpp>
-#include <trialfit/trade/taper.hpp>
-#include <trialfit/trade/thermal.hpp>
+#include <trialfit/trade/cone/taper.hpp>
+#include <trialfit/trade/strength/materials.hpp>
+#include <trialfit/trade/strength/thermal.hpp>
 
 using namespace trialfit::trade;
 using namespace trialfit::testing;

@@ -6,8 +6,8 @@
 #include <map>
 #include <string>
 #include <support/published.hpp>
-#include <trialfit/trade/thread_profile.hpp>
-#include <trialfit/trade/thread_property.hpp>
+#include <trialfit/trade/fastening/property_class.hpp>
+#include <trialfit/trade/thread/profile.hpp>
 
 namespace trialfit::trade {
 namespace {

@@ -7,8 +7,8 @@
 #include <optional>
 #include <string>
 #include <support/published.hpp>
-#include <trialfit/trade/thread_limits.hpp>
-#include <trialfit/trade/thread_tolerance.hpp>
+#include <trialfit/trade/thread/limits.hpp>
+#include <trialfit/trade/thread/tolerance.hpp>
 
 namespace trialfit::trade {
 namespace {

@@ -6,9 +6,9 @@
 #include <map>
 #include <string>
 #include <support/published.hpp>
-#include <trialfit/trade/thread_engagement.hpp>
-#include <trialfit/trade/thread_profile.hpp>
-#include <trialfit/trade/thread_strength.hpp>
+#include <trialfit/trade/fastening/engagement.hpp>
+#include <trialfit/trade/fastening/thread_strength.hpp>
+#include <trialfit/trade/thread/profile.hpp>
 
 namespace trialfit::trade {
 namespace {

@@ -6,9 +6,9 @@
 #include <map>
 #include <string>
 #include <support/published.hpp>
-#include <trialfit/trade/thread_profile.hpp>
-#include <trialfit/trade/thread_property.hpp>
-#include <trialfit/trade/thread_torque.hpp>
+#include <trialfit/trade/fastening/property_class.hpp>
+#include <trialfit/trade/fastening/torque.hpp>
+#include <trialfit/trade/thread/profile.hpp>
 
 namespace trialfit::trade {
 namespace {

@@ -11,7 +11,7 @@
 #include <string>
 #include <support/published.hpp>
 #include <trialfit/reading/read.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <variant>
 
 namespace {

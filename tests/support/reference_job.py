@@ -475,8 +475,7 @@ class Job:
             lo, hi = lo + ends[0], hi + ends[1]
         middle, half = quantity(*self.placed(self.middles)), inflate * squares ** 0.5
         rss = [middle - half, middle + half]
-        if any(abs(effect) > 1e-13 for effect in effects.values()):
-            # what the worst case of tied sizes rules out is no part of the RSS
+        if any(abs(effect) > 1e-9 for effect in effects.values()):  # of tied sizes: no further
             rss = [min(max(end, lo), hi) for end in rss]
         return {"nominal": quantity(*self.placed(self.nominals)), "middle": middle,
                 "worst": [lo, hi], "rss": rss}

@@ -3,8 +3,8 @@
 #pragma once
 
 #include <random>
-#include <trialfit/plan/from_job.hpp>
-#include <trialfit/stack/carry_out.hpp>
+#include <trialfit/plan/job/from_job.hpp>
+#include <trialfit/stack/change/carry_out.hpp>
 #include <utility>
 #include <variant>
 #include <vector>

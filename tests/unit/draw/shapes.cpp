@@ -3,8 +3,8 @@
 #include <doctest/doctest.h>
 
 #include <trialfit/draw/drawing.hpp>
-#include <trialfit/draw/section.hpp>
-#include <trialfit/draw/shapes.hpp>
+#include <trialfit/draw/section/section.hpp>
+#include <trialfit/draw/section/shapes.hpp>
 
 using namespace trialfit;
 using draw::straight;

@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <string>
-#include <trialfit/job/doubts.hpp>
+#include <trialfit/job/validity/doubts.hpp>
 #include <vector>
 
 #include "../../support/jobs.hpp"

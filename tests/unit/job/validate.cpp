@@ -4,7 +4,7 @@
 #include <functional>
 #include <limits>
 #include <string>
-#include <trialfit/job/validate.hpp>
+#include <trialfit/job/validity/validate.hpp>
 
 #include "../../support/jobs.hpp"
 

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <iterator>
 #include <support/examples.hpp>
-#include <trialfit/draw/layout.hpp>
-#include <trialfit/paper/section_words.hpp>
+#include <trialfit/draw/page/layout.hpp>
+#include <trialfit/paper/sheet/section_words.hpp>
 #include <trialfit/sheet/before_after.hpp>
 
 using namespace trialfit;

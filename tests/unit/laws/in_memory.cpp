@@ -2,12 +2,12 @@
 #include <doctest/doctest.h>
 
 #include <limits>
-#include <trialfit/draw/section.hpp>
+#include <trialfit/draw/section/section.hpp>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/seat/seat.hpp>
 #include <trialfit/sheet/sheet.hpp>
-#include <trialfit/stack/as_built.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/change/as_built.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <trialfit/survey/survey.hpp>
 #include <trialfit/timing/timing.hpp>
 #include <variant>

@@ -6,9 +6,9 @@
 #include <limits>
 #include <support/examples.hpp>
 #include <trialfit/odds/odds.hpp>
-#include <trialfit/odds/rows.hpp>
-#include <trialfit/stack/clearances.hpp>
-#include <trialfit/stack/requirements.hpp>
+#include <trialfit/odds/sampling/rows.hpp>
+#include <trialfit/stack/check/requirements.hpp>
+#include <trialfit/stack/clearance/clearances.hpp>
 #include <trialfit/survey/survey.hpp>
 
 namespace job = trialfit::job;

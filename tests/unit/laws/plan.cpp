@@ -11,13 +11,13 @@
 #include <support/examples.hpp>
 #include <support/tried_plan.hpp>
 
-#include <trialfit/plan/from_job.hpp>
-#include <trialfit/plan/job_plan.hpp>
+#include <trialfit/plan/job/from_job.hpp>
+#include <trialfit/plan/job/job_plan.hpp>
 #include <trialfit/sheet/by_odds.hpp>
-#include <trialfit/stack/as_built.hpp>
 #include <trialfit/stack/bounds.hpp>
-#include <trialfit/stack/check.hpp>
-#include <trialfit/stack/radial.hpp>
+#include <trialfit/stack/change/as_built.hpp>
+#include <trialfit/stack/check/check.hpp>
+#include <trialfit/stack/radial/radial.hpp>
 #include <trialfit/stack/states.hpp>
 #include <trialfit/survey/survey.hpp>
 #include <utility>

@@ -2,10 +2,10 @@
 // Planned work, and limits passed, by hand.
 #include <doctest/doctest.h>
 
-#include <trialfit/job/warnings.hpp>
+#include <trialfit/job/validity/warnings.hpp>
 #include <trialfit/reading/read.hpp>
-#include <trialfit/stack/as_built.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/change/as_built.hpp>
+#include <trialfit/stack/check/check.hpp>
 
 using namespace trialfit;
 

@@ -5,10 +5,10 @@
 #include <fmt/format.h>
 
 #include <support/examples.hpp>
-#include <trialfit/reading/edit.hpp>
-#include <trialfit/stack/as_built.hpp>
+#include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/stack/bounds.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/change/as_built.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <trialfit/survey/survey.hpp>
 
 using namespace trialfit;

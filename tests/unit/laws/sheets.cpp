@@ -2,11 +2,11 @@
 #include <doctest/doctest.h>
 
 #include <support/examples.hpp>
-#include <trialfit/reading/edit.hpp>
+#include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/sheet/before_after.hpp>
 #include <trialfit/sheet/checksum.hpp>
 #include <trialfit/sheet/sheet.hpp>
-#include <trialfit/stack/as_built.hpp>
+#include <trialfit/stack/change/as_built.hpp>
 
 using namespace trialfit;
 

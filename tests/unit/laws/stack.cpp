@@ -10,8 +10,8 @@
 #include <support/examples.hpp>
 #include <support/givens.hpp>
 #include <trialfit/stack/bounds.hpp>
-#include <trialfit/stack/model.hpp>
-#include <trialfit/stack/requirements.hpp>
+#include <trialfit/stack/check/requirements.hpp>
+#include <trialfit/stack/model/model.hpp>
 #include <utility>
 
 namespace job = trialfit::job;

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <string>
 #include <support/examples.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <variant>
 #include <vector>
 

@@ -7,10 +7,10 @@
 #include <filesystem>
 #include <random>
 #include <support/examples.hpp>
-#include <trialfit/job/warnings.hpp>
-#include <trialfit/plan/job_plan.hpp>
+#include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/plan/job/job_plan.hpp>
 #include <trialfit/sheet/write_back.hpp>
-#include <trialfit/stack/as_built.hpp>
+#include <trialfit/stack/change/as_built.hpp>
 #include <trialfit/survey/survey.hpp>
 #include <utility>
 

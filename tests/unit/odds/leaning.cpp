@@ -5,8 +5,8 @@
 #include <cmath>
 #include <string>
 #include <support/jobs.hpp>
-#include <trialfit/odds/cdf_table.hpp>
-#include <trialfit/odds/leant.hpp>
+#include <trialfit/odds/direction/leant.hpp>
+#include <trialfit/odds/distribution/cdf_table.hpp>
 #include <trialfit/odds/odds.hpp>
 #include <variant>
 

@@ -7,10 +7,10 @@
 #include <limits>
 #include <stdexcept>
 #include <support/relative.hpp>
-#include <trialfit/odds/estimate.hpp>
-#include <trialfit/odds/philox.hpp>
-#include <trialfit/odds/sampler.hpp>
-#include <trialfit/odds/sum.hpp>
+#include <trialfit/odds/distribution/sum.hpp>
+#include <trialfit/odds/random/philox.hpp>
+#include <trialfit/odds/sampling/estimate.hpp>
+#include <trialfit/odds/sampling/sampler.hpp>
 #include <vector>
 
 namespace odds = trialfit::odds;

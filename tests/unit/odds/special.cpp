@@ -6,12 +6,12 @@
 #include <complex>
 #include <numbers>
 #include <support/relative.hpp>
-#include <trialfit/odds/erfcx.hpp>
-#include <trialfit/odds/gauss.hpp>
-#include <trialfit/odds/joint.hpp>
-#include <trialfit/odds/law.hpp>
-#include <trialfit/odds/normal_table.hpp>
-#include <trialfit/odds/panel.hpp>
+#include <trialfit/odds/distribution/erfcx.hpp>
+#include <trialfit/odds/distribution/gauss.hpp>
+#include <trialfit/odds/distribution/law.hpp>
+#include <trialfit/odds/distribution/panel.hpp>
+#include <trialfit/odds/random/normal_table.hpp>
+#include <trialfit/odds/together/joint.hpp>
 
 namespace odds = trialfit::odds;
 

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <string>
 #include <support/relative.hpp>
-#include <trialfit/odds/drivers.hpp>
-#include <trialfit/odds/sum.hpp>
+#include <trialfit/odds/distribution/sum.hpp>
+#include <trialfit/odds/sampling/drivers.hpp>
 #include <vector>
 
 namespace odds = trialfit::odds;

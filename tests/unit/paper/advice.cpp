@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <string>
-#include <trialfit/paper/advice.hpp>
+#include <trialfit/paper/check/advice.hpp>
 
 #include "demo_answer.hpp"
 

@@ -3,7 +3,7 @@
 
 #include <set>
 #include <string>
-#include <trialfit/paper/cautions.hpp>
+#include <trialfit/paper/check/cautions.hpp>
 
 using namespace trialfit;
 using paper::Work;

@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <sstream>
 #include <string>
-#include <trialfit/paper/check_text.hpp>
-#include <trialfit/paper/layout.hpp>
+#include <trialfit/paper/check/text.hpp>
+#include <trialfit/paper/text/layout.hpp>
 
 #include "demo_answer.hpp"
 

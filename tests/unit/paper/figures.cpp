@@ -3,7 +3,7 @@
 
 #include <limits>
 #include <stdexcept>
-#include <trialfit/paper/figures.hpp>
+#include <trialfit/paper/text/figures.hpp>
 
 namespace paper = trialfit::paper;
 using trialfit::quantity::Unit;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/paper/headline.hpp>
+#include <trialfit/paper/check/headline.hpp>
 
 #include "demo_answer.hpp"
 

@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <nlohmann/json.hpp>
-#include <trialfit/paper/reference_text.hpp>
+#include <trialfit/paper/reference/text.hpp>
 
 using namespace trialfit;
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/paper/cautions.hpp>
-#include <trialfit/paper/seat_text.hpp>
+#include <trialfit/paper/check/cautions.hpp>
+#include <trialfit/paper/seat/text.hpp>
 #include <unit/seat/tight_job.hpp>
 
 using namespace trialfit;

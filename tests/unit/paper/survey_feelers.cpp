@@ -3,8 +3,8 @@
 
 #include <algorithm>
 #include <string>
-#include <trialfit/paper/layout.hpp>
-#include <trialfit/paper/survey_feelers.hpp>
+#include <trialfit/paper/survey/feelers.hpp>
+#include <trialfit/paper/text/layout.hpp>
 #include <trialfit/survey/answers.hpp>
 
 using namespace trialfit;

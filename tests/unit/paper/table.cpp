@@ -2,8 +2,8 @@
 #include <doctest/doctest.h>
 
 #include <string>
-#include <trialfit/paper/layout.hpp>
-#include <trialfit/paper/table.hpp>
+#include <trialfit/paper/text/layout.hpp>
+#include <trialfit/paper/text/table.hpp>
 
 namespace paper = trialfit::paper;
 

@@ -3,10 +3,10 @@
 
 #include <nlohmann/json.hpp>
 #include <sstream>
-#include <trialfit/paper/layout.hpp>
-#include <trialfit/paper/timing_json.hpp>
-#include <trialfit/paper/timing_text.hpp>
-#include <trialfit/paper/timing_words.hpp>
+#include <trialfit/paper/text/layout.hpp>
+#include <trialfit/paper/timing/json.hpp>
+#include <trialfit/paper/timing/text.hpp>
+#include <trialfit/paper/timing/words.hpp>
 
 using namespace trialfit;
 

@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <string>
-#include <trialfit/paper/why_text.hpp>
+#include <trialfit/paper/check/why_text.hpp>
 
 #include "why_answer.hpp"
 

@@ -2,9 +2,9 @@
 #include <doctest/doctest.h>
 
 #include <string>
-#include <trialfit/paper/layout.hpp>
-#include <trialfit/paper/start.hpp>
-#include <trialfit/paper/words.hpp>
+#include <trialfit/paper/start/start.hpp>
+#include <trialfit/paper/text/layout.hpp>
+#include <trialfit/paper/text/words.hpp>
 
 namespace paper = trialfit::paper;
 

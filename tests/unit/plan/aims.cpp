@@ -8,9 +8,9 @@
 #include <limits>
 #include <string>
 #include <support/jobs.hpp>
-#include <trialfit/plan/job_plan.hpp>
-#include <trialfit/stack/carry_out.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/plan/job/job_plan.hpp>
+#include <trialfit/stack/change/carry_out.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <utility>
 #include <variant>
 #include <vector>

@@ -10,9 +10,9 @@
 #include <cstdlib>
 #include <limits>
 #include <support/tried_plan.hpp>
-#include <trialfit/plan/decided.hpp>
-#include <trialfit/plan/job_plan.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/plan/demand/decided.hpp>
+#include <trialfit/plan/job/job_plan.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <utility>
 #include <variant>
 #include <vector>

@@ -9,10 +9,10 @@
 #include <random>
 #include <support/jobs.hpp>
 #include <support/tried_plan.hpp>
-#include <trialfit/plan/from_job.hpp>
-#include <trialfit/plan/job_plan.hpp>
-#include <trialfit/stack/carry_out.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/plan/job/from_job.hpp>
+#include <trialfit/plan/job/job_plan.hpp>
+#include <trialfit/stack/change/carry_out.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <tuple>
 #include <variant>
 #include <vector>

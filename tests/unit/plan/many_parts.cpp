@@ -7,8 +7,8 @@
 #include <chrono>
 #include <cstddef>
 #include <support/jobs.hpp>
-#include <trialfit/plan/job_plan.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/plan/job/job_plan.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <utility>
 #include <variant>
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/plan/plan.hpp>
+#include <trialfit/plan/search/plan.hpp>
 
 #include <cmath>
 #include <string>

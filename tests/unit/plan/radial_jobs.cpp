@@ -7,11 +7,11 @@
 #include <limits>
 #include <random>
 #include <support/jobs.hpp>
-#include <trialfit/plan/from_job.hpp>
-#include <trialfit/plan/job_plan.hpp>
-#include <trialfit/stack/carry_out.hpp>
-#include <trialfit/stack/check.hpp>
-#include <trialfit/stack/radial.hpp>
+#include <trialfit/plan/job/from_job.hpp>
+#include <trialfit/plan/job/job_plan.hpp>
+#include <trialfit/stack/change/carry_out.hpp>
+#include <trialfit/stack/check/check.hpp>
+#include <trialfit/stack/radial/radial.hpp>
 #include <trialfit/stack/states.hpp>
 #include <variant>
 #include <vector>

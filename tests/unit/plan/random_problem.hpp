@@ -2,7 +2,7 @@
 // Problems at random, the same on every machine, and every plan of a small one tried in turn.
 #pragma once
 
-#include <trialfit/plan/plan.hpp>
+#include <trialfit/plan/search/plan.hpp>
 
 #include <algorithm>
 #include <array>

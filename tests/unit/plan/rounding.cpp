@@ -5,8 +5,8 @@
 #include <cmath>
 #include <random>
 #include <support/jobs.hpp>
-#include <trialfit/plan/job_plan.hpp>
-#include <trialfit/plan/shims.hpp>
+#include <trialfit/plan/job/job_plan.hpp>
+#include <trialfit/plan/job/shims.hpp>
 #include <variant>
 
 namespace job = trialfit::job;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/plan/shims.hpp>
+#include <trialfit/plan/job/shims.hpp>
 
 using namespace trialfit;
 using plan::Rounding;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/plan/simplex.hpp>
+#include <trialfit/plan/settle/simplex.hpp>
 
 #include "random_problem.hpp"
 

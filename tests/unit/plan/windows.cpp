@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/plan/plan.hpp>
-#include <trialfit/plan/tolerances.hpp>
+#include <trialfit/plan/search/plan.hpp>
+#include <trialfit/plan/search/tolerances.hpp>
 
 #include <algorithm>
 #include <stdexcept>

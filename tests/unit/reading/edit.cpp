@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <filesystem>
-#include <trialfit/reading/edit.hpp>
-#include <trialfit/reading/splice.hpp>
+#include <trialfit/reading/edit/edit.hpp>
+#include <trialfit/reading/edit/splice.hpp>
 #include <vector>
 
 #include "support.hpp"

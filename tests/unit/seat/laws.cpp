@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <random>
 #include <trialfit/stack/metal.hpp>
-#include <trialfit/stack/tightened_load.hpp>
+#include <trialfit/stack/tightened/load.hpp>
 #include <unit/seat/tight_job.hpp>
 
 using namespace trialfit;

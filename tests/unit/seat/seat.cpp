@@ -4,7 +4,7 @@
 #include <cmath>
 #include <support/givens.hpp>
 #include <trialfit/stack/metal.hpp>
-#include <trialfit/stack/tightened_load.hpp>
+#include <trialfit/stack/tightened/load.hpp>
 #include <unit/seat/tight_job.hpp>
 #include <utility>
 

@@ -8,7 +8,7 @@
 #include <string>
 #include <support/jobs.hpp>
 #include <trialfit/seat/seat.hpp>
-#include <trialfit/trade/thread.hpp>
+#include <trialfit/trade/thread/thread.hpp>
 #include <variant>
 
 namespace trialfit::testing {

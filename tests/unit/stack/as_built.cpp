@@ -2,9 +2,9 @@
 #include <doctest/doctest.h>
 
 #include <support/jobs.hpp>
-#include <trialfit/stack/as_built.hpp>
 #include <trialfit/stack/bounds.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/change/as_built.hpp>
+#include <trialfit/stack/check/check.hpp>
 
 namespace job = trialfit::job;
 namespace quantity = trialfit::quantity;

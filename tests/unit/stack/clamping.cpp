@@ -4,8 +4,8 @@
 
 #include <algorithm>
 #include <support/jobs.hpp>
-#include <trialfit/stack/check.hpp>
-#include <trialfit/stack/clamping.hpp>
+#include <trialfit/stack/check/check.hpp>
+#include <trialfit/stack/clearance/clamping.hpp>
 #include <variant>
 
 using namespace trialfit;

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <trialfit/stack/cone_seat.hpp>
+#include <trialfit/stack/model/cone_seat.hpp>
 
 using trialfit::stack::Bearing;
 using trialfit::stack::ConeSeat;

@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <random>
-#include <trialfit/stack/linear_program.hpp>
+#include <trialfit/stack/model/linear_program.hpp>
 
 using trialfit::stack::LinearProgram;
 using trialfit::stack::maximum;

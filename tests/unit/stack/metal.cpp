@@ -3,9 +3,9 @@
 
 #include <string>
 #include <support/jobs.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <trialfit/stack/metal.hpp>
-#include <trialfit/trade/thread_property.hpp>
+#include <trialfit/trade/fastening/property_class.hpp>
 #include <utility>
 #include <variant>
 

@@ -3,9 +3,9 @@
 
 #include <support/jobs.hpp>
 #include <trialfit/stack/bounds.hpp>
-#include <trialfit/stack/check.hpp>
-#include <trialfit/stack/clearances.hpp>
-#include <trialfit/stack/model.hpp>
+#include <trialfit/stack/check/check.hpp>
+#include <trialfit/stack/clearance/clearances.hpp>
+#include <trialfit/stack/model/model.hpp>
 
 namespace job = trialfit::job;
 namespace quantity = trialfit::quantity;

@@ -4,8 +4,8 @@
 
 #include <support/jobs.hpp>
 #include <trialfit/stack/bounds.hpp>
-#include <trialfit/stack/check.hpp>
-#include <trialfit/stack/model.hpp>
+#include <trialfit/stack/check/check.hpp>
+#include <trialfit/stack/model/model.hpp>
 #include <variant>
 
 using namespace trialfit;

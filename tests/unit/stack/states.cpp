@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <string>
 #include <support/jobs.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <trialfit/stack/states.hpp>
 #include <variant>
 

@@ -5,9 +5,9 @@
 #include <cmath>
 #include <string>
 #include <support/jobs.hpp>
-#include <trialfit/stack/check.hpp>
-#include <trialfit/stack/clearances.hpp>
-#include <trialfit/stack/radial.hpp>
+#include <trialfit/stack/check/check.hpp>
+#include <trialfit/stack/clearance/clearances.hpp>
+#include <trialfit/stack/radial/radial.hpp>
 #include <variant>
 
 using namespace trialfit;

@@ -7,7 +7,7 @@
 #include <numbers>
 #include <random>
 #include <trialfit/survey/chi_square.hpp>
-#include <trialfit/survey/feelers_fit.hpp>
+#include <trialfit/survey/feelers/fit.hpp>
 #include <vector>
 
 using namespace trialfit::survey;

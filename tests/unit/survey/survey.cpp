@@ -5,7 +5,7 @@
 #include <cmath>
 #include <memory>
 #include <support/jobs.hpp>
-#include <trialfit/stack/check.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <trialfit/survey/chi_square.hpp>
 #include <trialfit/survey/survey.hpp>
 

@@ -3,7 +3,7 @@
 
 #include <cmath>
 #include <numbers>
-#include <trialfit/trade/crank_slider.hpp>
+#include <trialfit/trade/engine/crank_slider.hpp>
 
 #include "engine_job.hpp"
 

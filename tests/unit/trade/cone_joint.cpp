@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/trade/cone_joint.hpp>
+#include <trialfit/trade/cone/cone_joint.hpp>
 
 using namespace trialfit::trade;
 

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <functional>
 #include <limits>
-#include <trialfit/trade/crank_slider.hpp>
+#include <trialfit/trade/engine/crank_slider.hpp>
 
 using namespace trialfit::trade;
 

@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <limits>
-#include <trialfit/trade/general.hpp>
+#include <trialfit/trade/fit/general.hpp>
 
 namespace trialfit::trade {
 

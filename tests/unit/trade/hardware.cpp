@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/trade/hardware.hpp>
-#include <trialfit/trade/key.hpp>
-#include <trialfit/trade/lathe.hpp>
-#include <trialfit/trade/shaft_end.hpp>
+#include <trialfit/trade/cone/key.hpp>
+#include <trialfit/trade/cone/shaft_end.hpp>
+#include <trialfit/trade/fastening/hardware.hpp>
+#include <trialfit/trade/shop/lathe.hpp>
 
 using namespace trialfit::trade;
 

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <string>
-#include <trialfit/trade/limits.hpp>
+#include <trialfit/trade/fit/limits.hpp>
 
 namespace trialfit::trade {
 

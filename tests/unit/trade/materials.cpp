@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/trade/materials.hpp>
+#include <trialfit/trade/strength/materials.hpp>
 
 using namespace trialfit::trade;
 

@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <sstream>
-#include <trialfit/trade/reference.hpp>
+#include <trialfit/trade/reference/reference.hpp>
 
 using namespace trialfit::trade;
 

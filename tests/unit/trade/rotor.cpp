@@ -3,8 +3,8 @@
 
 #include <cmath>
 #include <numbers>
-#include <trialfit/trade/balance.hpp>
-#include <trialfit/trade/rotor.hpp>
+#include <trialfit/trade/strength/balance.hpp>
+#include <trialfit/trade/strength/rotor.hpp>
 
 using namespace trialfit::trade;
 

@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <string>
-#include <trialfit/trade/taper.hpp>
+#include <trialfit/trade/cone/taper.hpp>
 
 namespace trialfit::trade {
 

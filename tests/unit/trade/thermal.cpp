@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/trade/thermal.hpp>
+#include <trialfit/trade/strength/thermal.hpp>
 
 using namespace trialfit::trade;
 

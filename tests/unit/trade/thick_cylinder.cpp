@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
-#include <trialfit/trade/thick_cylinder.hpp>
+#include <trialfit/trade/strength/thick_cylinder.hpp>
 
 using namespace trialfit::trade;
 

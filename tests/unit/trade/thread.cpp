@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <string>
-#include <trialfit/trade/thread.hpp>
+#include <trialfit/trade/thread/thread.hpp>
 
 namespace trialfit::trade {
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/trade/thread_figures.hpp>
+#include <trialfit/trade/fastening/thread_figures.hpp>
 
 namespace trialfit::trade {
 

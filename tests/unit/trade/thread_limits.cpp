@@ -4,9 +4,9 @@
 #include <array>
 #include <cmath>
 #include <string>
-#include <trialfit/trade/thread_limits.hpp>
-#include <trialfit/trade/thread_profile.hpp>
-#include <trialfit/trade/thread_tolerance.hpp>
+#include <trialfit/trade/thread/limits.hpp>
+#include <trialfit/trade/thread/profile.hpp>
+#include <trialfit/trade/thread/tolerance.hpp>
 
 namespace trialfit::trade {
 namespace {

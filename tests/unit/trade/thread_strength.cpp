@@ -2,11 +2,11 @@
 #include <doctest/doctest.h>
 
 #include <string>
-#include <trialfit/trade/thread_engagement.hpp>
-#include <trialfit/trade/thread_profile.hpp>
-#include <trialfit/trade/thread_property.hpp>
-#include <trialfit/trade/thread_strength.hpp>
-#include <trialfit/trade/thread_torque.hpp>
+#include <trialfit/trade/fastening/engagement.hpp>
+#include <trialfit/trade/fastening/property_class.hpp>
+#include <trialfit/trade/fastening/thread_strength.hpp>
+#include <trialfit/trade/fastening/torque.hpp>
+#include <trialfit/trade/thread/profile.hpp>
 
 namespace trialfit::trade {
 

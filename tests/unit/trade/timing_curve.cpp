@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/trade/timing_curve.hpp>
+#include <trialfit/trade/engine/timing_curve.hpp>
 
 using namespace trialfit::trade;
 

@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <numbers>
-#include <trialfit/trade/timing_marks.hpp>
+#include <trialfit/trade/engine/timing_marks.hpp>
 
 using namespace trialfit::trade;
 

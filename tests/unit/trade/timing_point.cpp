@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
-#include <trialfit/trade/timing_point.hpp>
+#include <trialfit/trade/engine/timing_point.hpp>
 
 using namespace trialfit::trade;
 using trialfit::quantity::exact;

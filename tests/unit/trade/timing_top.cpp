@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
-#include <trialfit/trade/timing_top.hpp>
+#include <trialfit/trade/engine/timing_top.hpp>
 
 using namespace trialfit::trade;
 

@@ -1,0 +1,26 @@
+set(sources
+  busy.cpp
+  cautions.cpp
+  check.cpp
+  command.cpp
+  draft.cpp
+  draw.cpp
+  input.cpp
+  main.cpp
+  odds.cpp
+  output_file.cpp
+  page.cpp
+  plan.cpp
+  plan_as_cut.cpp
+  plan_files.cpp
+  read_back.cpp
+  record.cpp
+  seat.cpp
+  sheet.cpp
+  start.cpp
+  survey.cpp
+  table.cpp
+  terminal.cpp
+  timing.cpp
+  why.cpp
+)

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <trialfit/draw/drawing.hpp>
+#include <trialfit/draw/section/section.hpp>
+#include <variant>
+#include <vector>
+
+namespace trialfit::draw {
+
+/// A label's words: what is set bold, and the rest.
+struct Words {
+    std::string strong;
+    std::string rest;
+    /// Beside the view on a line of its own; above it after the rest.
+    std::string below{};
+};
+
+/// The words of a section, made by a printer, in the order of the section's lists.
+struct SectionWords {
+    std::vector<Words> parts;
+    std::vector<Words> fouls;
+    std::vector<Words> removals;
+    std::vector<Words> dimensions;
+    /// The figure alone, for a detail.
+    std::vector<std::string> figures;
+    /// Above the view: what is set bold, and lines after it, the first beside it; empty for none.
+    std::string heading;
+    std::vector<std::string> heading_lines;
+};
+
+/// One view of a job's section and its words.
+struct View {
+    const Section* section = nullptr;
+    SectionWords words;
+    /// One a part, alike in all views; laid_out() chooses it.
+    std::vector<Hatch> hatching{};
+};
+
+/// The words around the views.
+struct PageWords {
+    std::string title;
+    /// Under the title, and at the foot of the page.
+    std::vector<std::string> lines;
+    std::vector<std::string> foot;
+    /// What the kinds of line mean.
+    std::string in_place;
+    std::string fouls;
+    std::string removals;
+    std::string shims;
+    std::string presumed;
+    /// Of a detail: "A", "B" and so on come before it, the scale after.
+    std::string detail;
+};
+
+struct PageSize {
+    double width = 297.0;
+    double height = 210.0;
+    /// With a margin for a printer, a title and a foot; without, the views alone, and as high as
+    /// they need (up to `height`).
+    bool framed = true;
+};
+
+/// Why a drawing at the scale asked for does not go on the page: what it takes.
+struct TooLarge {
+    double width = 0.0;
+    double height = 0.0;
+};
+
+/// Places the views, side by side from the left, with their labels: no two texts overlap, none
+/// leaves the page. `scale`: millimetres on paper for one in the engine; nothing for the largest of
+/// 1, 1.25, 1.5, 2, 2.5, 3, 4, 5 times a power of ten that goes on the page. Radial and axial scale
+/// are equal.
+[[nodiscard]] std::variant<Drawing, TooLarge> laid_out(std::vector<View> views,
+                                                       const PageWords& words, const PageSize& page,
+                                                       std::optional<double> scale);
+
+/// "2:1", "1:5", "1.5:1".
+[[nodiscard]] std::string scale_words(double scale);
+
+}  // namespace trialfit::draw

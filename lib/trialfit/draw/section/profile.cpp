@@ -1,0 +1,221 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <trialfit/draw/section/profile.hpp>
+#include <trialfit/quantity/units.hpp>
+#include <trialfit/trade/thread/profile.hpp>
+
+namespace trialfit::draw {
+
+namespace {
+
+// A ring that is this much wider than a cone's large end is a shoulder and no part of the cone.
+constexpr double kShoulder = 1.02;
+// A bore down to this share of the crests is the thread's own.
+constexpr double kTapped = 0.98;
+
+double at(const std::vector<double>& faces, const job::RingEnd& end) {
+    return faces[static_cast<std::size_t>(end.face)] + end.beyond;
+}
+
+// A cone as it stands: radii at both ends.
+struct Flank {
+    double z0 = 0.0;
+    double z1 = 0.0;
+    double r0 = 0.0;
+    double r1 = 0.0;
+
+    [[nodiscard]] double at(double z) const { return r0 + (r1 - r0) * (z - z0) / (z1 - z0); }
+    [[nodiscard]] double large() const { return std::max(r0, r1); }
+    [[nodiscard]] double small() const { return std::min(r0, r1); }
+};
+
+Flank flank_of(const job::Cone& cone, const std::vector<double>& faces) {
+    const double z0 = faces[static_cast<std::size_t>(cone.at_face)];
+    const double length = cone.length.size.nominal;
+    const double dia = cone.dia.size.nominal;
+    return {.z0 = z0,
+            .z1 = z0 + length,
+            .r0 = dia / 2.0,
+            .r1 = std::max(0.0, (dia - cone.taper * length) / 2.0)};
+}
+
+// The solid between z0 and z1, where it lies there.
+Solid part_of(const Solid& s, double z0, double z1) {
+    const auto mix = [&s](double z, double a, double b) {
+        return a + (b - a) * (z - s.z0) / (s.z1 - s.z0);
+    };
+    return {.z0 = z0,
+            .z1 = z1,
+            .inner0 = mix(z0, s.inner0, s.inner1),
+            .inner1 = mix(z1, s.inner0, s.inner1),
+            .outer0 = mix(z0, s.outer0, s.outer1),
+            .outer1 = mix(z1, s.outer0, s.outer1)};
+}
+
+// Replaces what `chosen` picks, between z0 and z1, by what `shape` makes of it.
+template <typename Chosen, typename Shape>
+void reshape(std::vector<Solid>& solids, double z0, double z1, const Chosen& chosen,
+             const Shape& shape) {
+    std::vector<Solid> out;
+    for (const Solid& s : solids) {
+        const double from = std::max(s.z0, z0);
+        const double to = std::min(s.z1, z1);
+        if (from >= to || !chosen(s)) {
+            out.push_back(s);
+            continue;
+        }
+        if (s.z0 < from) out.push_back(part_of(s, s.z0, from));
+        const Solid shaped = shape(part_of(s, from, to));
+        if (shaped.outer0 > shaped.inner0 || shaped.outer1 > shaped.inner1) out.push_back(shaped);
+        if (s.z1 > to) out.push_back(part_of(s, to, s.z1));
+    }
+    solids = std::move(out);
+}
+
+double least_inner(const std::vector<Solid>& solids, double z0, double z1, double otherwise) {
+    double least = std::numeric_limits<double>::infinity();
+    for (const Solid& s : solids)
+        if (std::min(s.z1, z1) > std::max(s.z0, z0)) least = std::min({least, s.inner0, s.inner1});
+    return std::isfinite(least) ? least : otherwise;
+}
+
+// The innermost metal along a bored cone reaches down to the cone.
+void bore_cone(const Flank& cone, Profile& into) {
+    const double innermost = least_inner(into.solids, cone.z0, cone.z1, -1.0);
+    if (innermost < 0.0) {
+        into.bare_cones.push_back({{cone.z0, cone.r0}, {cone.z1, cone.r1}});
+        return;
+    }
+    reshape(
+        into.solids, cone.z0, cone.z1,
+        [&](const Solid& s) {
+            return std::min(s.inner0, s.inner1) <= innermost * (1.0 + 1e-9) &&
+                   s.outer0 > cone.small();
+        },
+        [&](Solid s) {
+            s.inner0 = std::min(cone.at(s.z0), s.outer0);
+            s.inner1 = std::min(cone.at(s.z1), s.outer1);
+            return s;
+        });
+}
+
+// A shaft's cone is solid down to the shaft's bore; a ring drawn as wide as its large end tapers.
+void turn_cone(const Flank& cone, Profile& into) {
+    const double inner = std::min(least_inner(into.solids, cone.z0, cone.z1, 0.0), cone.small());
+    reshape(
+        into.solids, cone.z0, cone.z1,
+        [&](const Solid& s) {
+            return s.outer0 > cone.small() && s.outer0 <= kShoulder * cone.large();
+        },
+        [&](Solid s) {
+            s.outer0 = std::min(s.outer0, cone.at(s.z0));
+            s.outer1 = std::min(s.outer1, cone.at(s.z1));
+            return s;
+        });
+    into.solids.push_back({.z0 = cone.z0,
+                           .z1 = cone.z1,
+                           .inner0 = inner,
+                           .inner1 = inner,
+                           .outer0 = cone.r0,
+                           .outer1 = cone.r1});
+}
+
+void cut_thread(const job::Job& job, job::FeatureRef which, const std::vector<double>& faces,
+                Profile& into) {
+    const job::Thread& thread = job.parts[static_cast<std::size_t>(which.part)]
+                                    .threads[static_cast<std::size_t>(which.index)];
+    const auto [z0, z1] = std::minmax(faces[static_cast<std::size_t>(thread.from)],
+                                      faces[static_cast<std::size_t>(thread.to)]);
+    if (!(z1 > z0)) return;
+    const double per_mm = 1.0 / quantity::mm_per(job.units);
+    const trade::BasicProfile basic = trade::basic_profile(thread.form);
+    const double major = thread.form.d_mm / 2.0 * per_mm;
+    const double minor = basic.minor_mm / 2.0 * per_mm;
+    // A line across where the thread begins and where it ends, so that a nut that meets the end is
+    // seen to.
+    const auto limit = [&, z0 = z0, z1 = z1](double other) {
+        for (const double z : {z0, z1})
+            into.threads.push_back({{z, other}, {z, major}});
+    };
+    if (is_internal(job, which)) {
+        reshape(
+            into.solids, z0, z1,
+            [&](const Solid& s) {
+                return s.inner0 >= kTapped * minor && s.inner0 <= major * (1.0 + 1e-6) &&
+                       s.outer0 > major;
+            },
+            [&](Solid s) {
+                s.inner0 = s.inner1 = minor;
+                return s;
+            });
+        into.threads.push_back({{z0, major}, {z1, major}});
+        limit(minor);
+        return;
+    }
+    into.over_others = true;
+    const bool has_metal =
+        std::any_of(into.solids.begin(), into.solids.end(), [&, z0 = z0, z1 = z1](const Solid& s) {
+            return std::min(s.z1, z1) > std::max(s.z0, z0) && s.outer0 > kTapped * minor;
+        });
+    if (!has_metal) into.solids.push_back(straight(z0, z1, 0.0, major));
+    const double root = basic.root_mm / 2.0 * per_mm;
+    into.threads.push_back({{z0, root}, {z1, root}});
+    limit(root);
+}
+
+}  // namespace
+
+bool is_bore(const job::Job& job, job::FeatureRef cone) {
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        for (const job::Seat& seat : job.parts[p].seats) {
+            if (seat.kind != job::SeatKind::cone_on_cone) continue;
+            if (static_cast<int>(p) == cone.part && seat.own == cone.index) return true;
+            if (seat.against.part == cone.part && seat.against.face == cone.index) return false;
+        }
+    }
+    const job::Part& part = job.parts[static_cast<std::size_t>(cone.part)];
+    const double dia = part.cones[static_cast<std::size_t>(cone.index)].dia.size.nominal;
+    return std::any_of(part.rings.begin(), part.rings.end(), [dia](const job::Ring& ring) {
+        return ring.bore.size.nominal > dia / 2.0 && ring.outside.size.nominal > dia;
+    });
+}
+
+bool is_internal(const job::Job& job, job::FeatureRef which) {
+    const job::Part& part = job.parts[static_cast<std::size_t>(which.part)];
+    const job::Thread& thread = part.threads[static_cast<std::size_t>(which.index)];
+    if (thread.form.tolerance) return thread.form.tolerance->internal;
+    const double d = thread.form.d_mm / quantity::mm_per(job.units);
+    constexpr double kBored = 0.7;
+    return std::any_of(part.rings.begin(), part.rings.end(), [d](const job::Ring& ring) {
+        return ring.bore.size.nominal > kBored * d && ring.outside.size.nominal > d;
+    });
+}
+
+Profile profile(const job::Job& job, int part, const std::vector<double>& faces) {
+    const job::Part& of = job.parts[static_cast<std::size_t>(part)];
+    Profile out;
+    for (const job::Ring& ring : of.rings) {
+        const double z0 = at(faces, ring.inboard);
+        const double z1 = at(faces, ring.outboard);
+        if (z1 > z0)
+            out.solids.push_back(
+                straight(z0, z1, ring.bore.size.nominal / 2.0, ring.outside.size.nominal / 2.0));
+    }
+    for (std::size_t c = 0; c < of.cones.size(); ++c) {
+        const Flank cone = flank_of(of.cones[c], faces);
+        if (!(cone.z1 > cone.z0)) continue;
+        if (is_bore(job, {part, static_cast<int>(c)})) {
+            bore_cone(cone, out);
+        } else {
+            turn_cone(cone, out);
+        }
+    }
+    for (std::size_t t = 0; t < of.threads.size(); ++t)
+        cut_thread(job, {part, static_cast<int>(t)}, faces, out);
+    return out;
+}
+
+}  // namespace trialfit::draw

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <trialfit/draw/section/shapes.hpp>
+#include <trialfit/job/job.hpp>
+#include <vector>
+
+namespace trialfit::draw {
+
+/// One part's metal in section. Lengths in the file's unit, at the positions of its faces.
+struct Profile {
+    std::vector<Solid> solids;
+    /// Roots of external, crests of internal threads: drawn as thin lines.
+    std::vector<Line> threads;
+    /// Flanks of cones that no ring gives metal to.
+    std::vector<Line> bare_cones;
+    /// It carries an external thread, which is drawn over the nut on it.
+    bool over_others = false;
+};
+
+/// The part's rings, with its cones tapered and its threads bored or filled to their profile (ISO
+/// 68-1 by trade::basic_profile). `faces`: axial position of each of its faces, `part` an index
+/// into Job::parts. Diameters are nominal.
+[[nodiscard]] Profile profile(const job::Job& job, int part, const std::vector<double>& faces);
+
+/// Whether the cone is a bore: it is seated on another, or its ring has a bore. A cone that
+/// something sits on is a shaft.
+[[nodiscard]] bool is_bore(const job::Job& job, job::FeatureRef cone);
+/// Whether the thread is a nut's: by its class, else by the bore of a ring that spans it.
+[[nodiscard]] bool is_internal(const job::Job& job, job::FeatureRef which);
+
+}  // namespace trialfit::draw

@@ -1,0 +1,241 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <trialfit/draw/section/profile.hpp>
+#include <trialfit/draw/section/section.hpp>
+#include <trialfit/draw/section/stations.hpp>
+#include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/clearance/clearances.hpp>
+#include <utility>
+
+namespace trialfit::draw {
+
+namespace {
+
+Faces faces_of(const stack::Model& model) {
+    const job::Job& job = model.job();
+    Faces out(job.parts.size());
+    const stack::Station root{.face = {0, 0}};
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        for (std::size_t f = 0; f < job.parts[p].faces.size(); ++f) {
+            const stack::Form gap =
+                model.gap(root, {.face = {static_cast<int>(p), static_cast<int>(f)}});
+            out[p].push_back(stack::value(model.ties().adjusted(gap), model.columns().nominal));
+        }
+    }
+    return out;
+}
+
+std::vector<Line> moved(std::vector<Line> lines, double by) {
+    for (Line& line : lines) {
+        line.from.z += by;
+        line.to.z += by;
+    }
+    return lines;
+}
+
+// A solid shaft does not end in mid-air: it goes on, as thick as the thinner of its two ends.
+std::vector<Line> presumed(const std::vector<Solid>& pieces) {
+    std::vector<Line> out;
+    const Solid* last = nullptr;
+    for (const Solid& piece : pieces) {
+        if (piece.inner0 > 0.0 || piece.inner1 > 0.0) continue;
+        if (last != nullptr && piece.z0 > last->z1) {
+            const double r = std::min(last->outer1, piece.outer0);
+            out.push_back({{last->z1, r}, {piece.z0, r}});
+        }
+        last = &piece;
+    }
+    return out;
+}
+
+PartShape shape_of(const job::Part& part, const Profile& profile, double off) {
+    PartShape out{.name = part.name, .turns = part.turns};
+    out.over_others = profile.over_others;
+    out.off_place = off;
+    Union metal = united(profile.solids);
+    for (const Loop& loop : metal.outline) {
+        out.outline.push_back(moved(loop, off));
+        if (off > 0.0) out.in_place.push_back(loop);
+    }
+    for (Solid piece : metal.pieces) {
+        piece.z0 += off;
+        piece.z1 += off;
+        out.pieces.push_back(piece);
+    }
+    out.presumed = presumed(out.pieces);
+    out.seams = moved(std::move(metal.seams), off);
+    out.threads = moved(profile.threads, off);
+    out.bare_cones = moved(profile.bare_cones, off);
+    return out;
+}
+
+// The stretch of metal between the two ends that foul, where both parts have some.
+std::vector<Loop> zone_of(const std::vector<Solid>& inboard, const std::vector<Solid>& outboard,
+                          double from, double to) {
+    std::vector<Solid> both;
+    const Solid stretch = straight(from, to, 0.0, std::numeric_limits<double>::max());
+    for (const Solid& a : inboard) {
+        for (const Solid& b : outboard) {
+            for (const Solid& piece : common(a, b)) {
+                if (piece.z0 >= stretch.z1 || piece.z1 <= stretch.z0) continue;
+                both.push_back(piece);
+            }
+        }
+    }
+    return united(both).outline;
+}
+
+std::vector<Foul> fouls_of(const std::vector<Profile>& profiles, const Faces& faces,
+                           const std::vector<stack::Clearance>& pairs) {
+    std::vector<Foul> out;
+    for (const stack::Clearance& pair : pairs) {
+        if (pair.gap.nominal >= -stack::kRounding || !pair.tightest) continue;
+        const auto one = static_cast<std::size_t>(pair.inboard_part);
+        const auto other = static_cast<std::size_t>(pair.outboard_part);
+        const double from = faces[other][static_cast<std::size_t>(pair.outboard_end.face)] +
+                            pair.outboard_end.beyond;
+        const double to =
+            faces[one][static_cast<std::size_t>(pair.inboard_end.face)] + pair.inboard_end.beyond;
+        out.push_back({.zone = zone_of(profiles[one].solids, profiles[other].solids, from, to),
+                       .inboard = pair.inboard,
+                       .outboard = pair.outboard,
+                       .depth = -pair.gap.nominal});
+    }
+    return out;
+}
+
+// Shims that are fitted, between the faces that they lie on.
+std::vector<Loop> shims_of(const job::Job& job, const Faces& faces,
+                           const std::vector<double>& off) {
+    std::vector<Loop> out;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        for (const job::Seat& seat : job.parts[p].seats) {
+            if (seat.kind != job::SeatKind::face_on_face || !seat.shims ||
+                seat.shims->fitted.empty())
+                continue;
+            const auto under = static_cast<std::size_t>(seat.against.part);
+            const double z0 = faces[under][static_cast<std::size_t>(seat.against.face)];
+            const double z1 = faces[p][static_cast<std::size_t>(seat.own)];
+            for (const job::Ring& a : job.parts[under].rings) {
+                for (const job::Ring& b : job.parts[p].rings) {
+                    const double inner = std::max(a.bore.size.nominal, b.bore.size.nominal) / 2.0;
+                    const double outer =
+                        std::min(a.outside.size.nominal, b.outside.size.nominal) / 2.0;
+                    if (a.outboard.face != seat.against.face || b.inboard.face != seat.own ||
+                        inner >= outer || z0 >= z1)
+                        continue;
+                    out.push_back(draw::moved(loop_of(straight(z0, z1, inner, outer)), off[under]));
+                }
+            }
+        }
+    }
+    return out;
+}
+
+void measure(Section& section) {
+    section.z_min = std::numeric_limits<double>::infinity();
+    section.z_max = -section.z_min;
+    const auto see = [&section](const Point& point) {
+        section.z_min = std::min(section.z_min, point.z);
+        section.z_max = std::max(section.z_max, point.z);
+        section.r_max = std::max(section.r_max, point.r);
+    };
+    for (const PartShape& part : section.parts) {
+        for (const std::vector<Loop>* loops : {&part.outline, &part.in_place})
+            for (const Loop& loop : *loops)
+                for (const Point& point : loop)
+                    see(point);
+        for (const Line& line : part.bare_cones) {
+            see(line.from);
+            see(line.to);
+        }
+    }
+    for (const Dimension& dimension : section.dimensions) {
+        see(dimension.from);
+        see(dimension.to);
+    }
+}
+
+}  // namespace
+
+std::variant<Section, job::Complaints> section(const stack::Model& model,
+                                               const stack::Options& options,
+                                               stack::CheckAnswer check) {
+    const job::Job& job = model.job();
+    Section out{.title = job.title,
+                .file = job.file,
+                .units = job.units,
+                .planned = !job.planned.empty(),
+                .later_entries = job.record.size() - job.in_force};
+    out.check = std::move(check);
+    const Faces faces = faces_of(model);
+    const std::vector<stack::Clearance> pairs =
+        stack::clearances(model, options.judge, options.inflate).pairs;
+    const std::vector<double> off = rests(job, pairs);
+    std::vector<Profile> profiles;
+    bool anything = false;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        profiles.push_back(profile(job, static_cast<int>(p), faces[p]));
+        anything = anything || !profiles[p].solids.empty() || !profiles[p].bare_cones.empty();
+        out.parts.push_back(shape_of(job.parts[p], profiles[p], off[p]));
+    }
+    if (!anything)
+        return job::Complaints{
+            {.fault = "no part has a ring or a cone, so there is nothing to draw",
+             .mend = "give the parts rings: {from, to, bore, od}"}};
+    out.shims = shims_of(job, faces, off);
+    out.fouls = fouls_of(profiles, faces, stack::listed(pairs, false));
+    out.dimensions = dimensions(job, faces, off, out.check);
+    out.checks_left_out = job.checks.size() - shown_checks(job, out.check).size();
+    measure(out);
+    return out;
+}
+
+std::variant<Section, job::Complaints> section(const job::Job& job, const stack::Options& options) {
+    auto checked = stack::check(job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&checked)) return std::move(*complaints);
+    auto built = stack::model_for(job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    return section(std::get<stack::Model>(built), options,
+                   std::move(std::get<stack::CheckAnswer>(checked)));
+}
+
+void mark_removals(const stack::Model& model, const stack::Changes& changes, Section& before) {
+    const Faces faces = faces_of(model);
+    for (const stack::CutTo& cut : changes.cuts) {
+        const auto p = static_cast<std::size_t>(cut.part);
+        const job::Part& part = model.job().parts[p];
+        const double old_face = faces[p][static_cast<std::size_t>(cut.face)];
+        const double from = faces[p][static_cast<std::size_t>(cut.measure)];
+        const double length = std::abs(cut.size.size.nominal);
+        const double new_face = from + (old_face > from ? length : -length);
+        const auto [z0, z1] = std::minmax(old_face, new_face);
+        const double off = before.parts[p].off_place;
+        std::vector<Solid> strips;
+        for (const job::Ring& ring : part.rings)
+            if (z1 > z0 && (ring.inboard.face == cut.face || ring.outboard.face == cut.face))
+                strips.push_back(straight(z0 + off, z1 + off, ring.bore.size.nominal / 2.0,
+                                          ring.outside.size.nominal / 2.0));
+        before.removals.push_back(
+            {united(strips).outline, job::name(model.job(), {cut.part, cut.face}), z1 - z0});
+    }
+    for (const stack::SkimmedTo& skim : changes.skims) {
+        const auto p = static_cast<std::size_t>(skim.ring.part);
+        const job::Ring& ring =
+            model.job().parts[p].rings[static_cast<std::size_t>(skim.ring.index)];
+        const double old_dia = (skim.bore ? ring.bore : ring.outside).size.nominal;
+        const auto [d0, d1] = std::minmax(old_dia, skim.size.size.nominal);
+        const auto at = [&](const job::RingEnd& end) {
+            return faces[p][static_cast<std::size_t>(end.face)] + end.beyond +
+                   before.parts[p].off_place;
+        };
+        const Solid strip = straight(at(ring.inboard), at(ring.outboard), d0 / 2.0, d1 / 2.0);
+        before.removals.push_back(
+            {{loop_of(strip)}, job::ring_name(model.job(), skim.ring), d1 - d0, true});
+    }
+}
+
+}  // namespace trialfit::draw

@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <trialfit/draw/section/shapes.hpp>
+#include <trialfit/job/job.hpp>
+#include <trialfit/stack/change/carry_out.hpp>
+#include <trialfit/stack/check/check.hpp>
+#include <variant>
+#include <vector>
+
+// The section above the axis of a job: what is drawn, and where. Plain data; lengths in the file's
+// unit, axial positions from the zero of the first part, at nominal sizes, adjusted where readings
+// bind them.
+namespace trialfit::draw {
+
+/// A part's metal.
+struct PartShape {
+    std::string name;
+    bool turns = false;
+    /// Where it comes to rest: even-odd, and the same as pieces that do not overlap.
+    std::vector<Loop> outline;
+    std::vector<Solid> pieces;
+    std::vector<Line> seams;
+    std::vector<Line> threads;
+    std::vector<Line> bare_cones;
+    /// Where a shaft must go on between two pieces of its metal, though the job gives none there.
+    std::vector<Line> presumed;
+    /// Drawn over what it reaches into (an external thread).
+    bool over_others = false;
+    /// How far outboard of its place it comes to rest, >= 0, and where it should sit; the outline
+    /// is empty where it does sit there.
+    double off_place = 0.0;
+    std::vector<Loop> in_place;
+};
+
+/// Metal of two parts that would be in the same place if both sat where they should.
+struct Foul {
+    std::vector<Loop> zone;
+    std::string inboard;
+    std::string outboard;
+    double depth = 0.0;  ///< by how much they foul, > 0
+};
+
+/// Metal that a plan takes off: where it lies with the parts at rest, and how much along the axis,
+/// or on diameter.
+struct Removal {
+    std::vector<Loop> zone;
+    std::string of;       ///< the face or ring
+    double amount = 0.0;  ///< > 0
+    bool on_diameter = false;
+};
+
+/// `open_cone`: the radial gap at the end at which a hub's cone does not bear, its taper being
+/// another than the shaft's.
+enum class DimensionKind { check, clearance, radial, stands_proud, open_cone };
+
+/// A distance to be shown where it is: along the axis with both ends at one radius, or across it
+/// (`across`) with both at one axial position. Measured with every part where it should sit, except
+/// what stands proud.
+struct Dimension {
+    DimensionKind kind = DimensionKind::check;
+    /// Into the answer's checks, clearances or radial gaps; the part that stands proud; the hub.
+    std::size_t index = 0;
+    Point from;
+    Point to;
+    bool across = false;
+    double value = 0.0;
+    stack::Verdict verdict = stack::Verdict::holds;
+};
+
+/// Everything that a drawing shows.
+struct Section {
+    std::string title;
+    std::string file;
+    quantity::Unit units = quantity::Unit::mm;
+    /// Work is drawn as done that nobody has done yet.
+    bool planned = false;
+    /// Entries of the job's record that came after the state that is drawn.
+    std::size_t later_entries = 0;
+    std::vector<PartShape> parts;
+    std::vector<Loop> shims;
+    std::vector<Foul> fouls;
+    std::vector<Removal> removals;
+    std::vector<Dimension> dimensions;
+    /// Checks that there is no room for: those that hold most easily.
+    std::size_t checks_left_out = 0;
+    /// Extent of all metal, drawn and in place.
+    double z_min = 0.0;
+    double z_max = 0.0;
+    double r_max = 0.0;
+    /// What `check` says of the job.
+    stack::CheckAnswer check;
+};
+
+/// The section of a job as it stands. Parts go on in file order; each rests on its seat or on the
+/// first thing that it meets, and takes along what sits on it. Complaints as stack::check, and one
+/// where the job has nothing to draw.
+[[nodiscard]] std::variant<Section, job::Complaints> section(const job::Job& job,
+                                                             const stack::Options& options);
+
+/// The same of a model and what `check` says of it, for a job whose model is made otherwise (after
+/// a plan's work).
+[[nodiscard]] std::variant<Section, job::Complaints> section(const stack::Model& model,
+                                                             const stack::Options& options,
+                                                             stack::CheckAnswer check);
+
+/// Puts into `before`, the section of the model's job, the metal that `changes` take off by cuts
+/// and skims.
+void mark_removals(const stack::Model& model, const stack::Changes& changes, Section& before);
+
+/// How far outboard of where it should sit each part comes to rest.
+[[nodiscard]] std::vector<double> rests(const job::Job& job,
+                                        const std::vector<stack::Clearance>& pairs);
+
+}  // namespace trialfit::draw

@@ -1,0 +1,378 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <numeric>
+#include <optional>
+#include <trialfit/draw/section/stations.hpp>
+#include <trialfit/stack/clearance/clamping.hpp>
+#include <utility>
+#include <variant>
+
+namespace trialfit::draw {
+
+namespace {
+
+// More than these of the clearances that hold, or that do not, crowd a drawing.
+constexpr std::size_t kTightest = 2;
+constexpr std::size_t kWorst = 5;
+constexpr std::size_t kMostChecks = 14;
+// A gap that holds and is more than this share of the whole length is seen without a figure.
+constexpr double kTight = 0.08;
+
+struct Band {
+    double inner = 0.0;
+    double outer = 0.0;
+};
+
+Band band_of(const job::Ring& ring) {
+    return {ring.bore.size.nominal / 2.0, ring.outside.size.nominal / 2.0};
+}
+
+const job::Ring& ring_of(const job::Job& job, job::FeatureRef which) {
+    return job.parts[static_cast<std::size_t>(which.part)]
+        .rings[static_cast<std::size_t>(which.index)];
+}
+
+// Radii of the rings that end on a face; nothing where none does.
+std::vector<Band> bands(const job::Job& job, job::FaceRef face) {
+    std::vector<Band> out;
+    for (const job::Ring& ring : job.parts[static_cast<std::size_t>(face.part)].rings)
+        if (ring.inboard.face == face.face || ring.outboard.face == face.face)
+            out.push_back(band_of(ring));
+    return out;
+}
+
+// A radius that lies on both faces, or between them where none does.
+double meeting_radius(const std::vector<Band>& one, const std::vector<Band>& other) {
+    const auto middle = [](const Band& band) { return (band.inner + band.outer) / 2.0; };
+    if (one.empty() && other.empty()) return 0.0;
+    if (one.empty()) return middle(other.front());
+    if (other.empty()) return middle(one.front());
+    std::optional<Band> widest;
+    Band nearest;
+    double apart = -1.0;
+    for (const Band& a : one) {
+        for (const Band& b : other) {
+            const Band both{std::max(a.inner, b.inner), std::min(a.outer, b.outer)};
+            const double width = both.outer - both.inner;
+            if (width > 0.0 && (!widest || width > widest->outer - widest->inner)) widest = both;
+            if (apart >= 0.0 && -width >= apart) continue;
+            apart = -width;
+            nearest = {both.outer, both.inner};
+        }
+    }
+    return middle(widest.value_or(nearest));
+}
+
+double position(const Faces& faces, job::FaceRef face) {
+    return faces[static_cast<std::size_t>(face.part)][static_cast<std::size_t>(face.face)];
+}
+
+// The stretch that two lengths have in common; of two apart, the stretch between them.
+std::pair<double, double> in_common(std::pair<double, double> a, std::pair<double, double> b) {
+    return {std::max(a.first, b.first), std::min(a.second, b.second)};
+}
+
+std::pair<double, double> whole_thread(const job::Job& job, const Faces& faces,
+                                       job::FeatureRef which) {
+    const job::Thread& thread = job.parts[static_cast<std::size_t>(which.part)]
+                                    .threads[static_cast<std::size_t>(which.index)];
+    const double from = position(faces, {which.part, thread.from});
+    const double to = position(faces, {which.part, thread.to});
+    const double run_out = thread.run_out.size.nominal;
+    const double lead_in = thread.lead_in.size.nominal;
+    return to > from ? std::pair{from + run_out, to - lead_in}
+                     : std::pair{to + lead_in, from - run_out};
+}
+
+std::pair<double, double> span(const Faces& faces, int part, const job::Ring& ring) {
+    return {position(faces, {part, ring.inboard.face}) + ring.inboard.beyond,
+            position(faces, {part, ring.outboard.face}) + ring.outboard.beyond};
+}
+
+struct Ends {
+    Point from;
+    Point to;
+};
+
+Ends ends_of(const job::Job& job, const Faces& faces, const job::GapOf& gap) {
+    const double r = meeting_radius(bands(job, gap.inboard), bands(job, gap.outboard));
+    return {{position(faces, gap.inboard), r}, {position(faces, gap.outboard), r}};
+}
+
+Ends ends_of(const job::Job& job, const Faces& faces, const job::EngagementOf& engagement) {
+    const auto both = in_common(whole_thread(job, faces, engagement.one),
+                                whole_thread(job, faces, engagement.other));
+    const job::Thread& thread = job.parts[static_cast<std::size_t>(engagement.one.part)]
+                                    .threads[static_cast<std::size_t>(engagement.one.index)];
+    const double r = thread.form.d_mm / 2.0 / quantity::mm_per(job.units);
+    return {{both.first, r}, {both.second, r}};
+}
+
+Ends ends_of(const job::Job& job, const Faces& faces, const job::ClampOf& clamp) {
+    const job::Thread& thread = job.parts[static_cast<std::size_t>(clamp.screwed.part)]
+                                    .threads[static_cast<std::size_t>(clamp.screwed.index)];
+    const double r = thread.form.d_mm / 2.0 / quantity::mm_per(job.units);
+    const auto own = whole_thread(job, faces, clamp.screwed);
+    const auto onto = whole_thread(job, faces, clamp.onto);
+    if (clamp.nut) return {{onto.first, r}, {own.first, r}};
+    return {{onto.second, r}, {own.second, r}};
+}
+
+Ends ends_of(const job::Job& job, const Faces& faces, const job::OverlapOf& overlap) {
+    const job::Ring& of = ring_of(job, overlap.of);
+    const job::Ring& by = ring_of(job, overlap.by);
+    const auto both = in_common(span(faces, overlap.of.part, of), span(faces, overlap.by.part, by));
+    const double r = meeting_radius({band_of(of)}, {band_of(by)});
+    return {{both.first, r}, {both.second, r}};
+}
+
+double length_of(const Faces& faces) {
+    double low = 0.0;
+    double high = 0.0;
+    for (const std::vector<double>& part : faces) {
+        for (const double z : part) {
+            low = std::min(low, z);
+            high = std::max(high, z);
+        }
+    }
+    return high - low;
+}
+
+bool same_gap(const job::Check& check, const stack::Clearance& pair) {
+    const auto* gap = std::get_if<job::GapOf>(&check.of);
+    return gap != nullptr && pair.inboard_end.beyond == 0.0 && pair.outboard_end.beyond == 0.0 &&
+           gap->inboard == job::FaceRef{pair.inboard_part, pair.inboard_end.face} &&
+           gap->outboard == job::FaceRef{pair.outboard_part, pair.outboard_end.face};
+}
+
+Dimension of_clearance(const job::Job& job, const Faces& faces, const stack::Clearance& pair,
+                       std::size_t index) {
+    const auto band = [&job](int part, const std::string& ring) -> std::vector<Band> {
+        const std::string name = job.parts[static_cast<std::size_t>(part)].name + "." + ring;
+        const auto found = job::ring_named(job, part, name);
+        return found ? std::vector<Band>{band_of(ring_of(job, *found))} : std::vector<Band>{};
+    };
+    const double r = meeting_radius(band(pair.inboard_part, pair.inboard_ring),
+                                    band(pair.outboard_part, pair.outboard_ring));
+    const double from =
+        position(faces, {pair.inboard_part, pair.inboard_end.face}) + pair.inboard_end.beyond;
+    const double to =
+        position(faces, {pair.outboard_part, pair.outboard_end.face}) + pair.outboard_end.beyond;
+    return {.kind = DimensionKind::clearance,
+            .index = index,
+            .from = {from, r},
+            .to = {to, r},
+            .value = pair.gap.nominal,
+            .verdict = pair.verdict};
+}
+
+// Whether other parts lie in most of the way between the two ends: then that is no gap to see.
+bool filled(const job::Job& job, const Faces& faces, const stack::Clearance& pair,
+            const Dimension& gap) {
+    double metal = 0.0;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        const int part = static_cast<int>(p);
+        if (part == pair.inboard_part || part == pair.outboard_part) continue;
+        for (const job::Ring& ring : job.parts[p].rings) {
+            const Band band = band_of(ring);
+            if (band.inner >= gap.from.r || band.outer <= gap.from.r) continue;
+            const auto both = in_common(span(faces, part, ring), {gap.from.z, gap.to.z});
+            metal += std::max(0.0, both.second - both.first);
+        }
+    }
+    return metal > 0.5 * (gap.to.z - gap.from.z);
+}
+
+// Across the gap between two rings, one within the other, on the length that they share; `share`
+// of it, so that one gap's arrows stand beside another's.
+std::optional<Dimension> across(const job::Job& job, const Faces& faces, job::FeatureRef one,
+                                job::FeatureRef other, double share) {
+    const job::Ring& first = ring_of(job, one);
+    const job::Ring& second = ring_of(job, other);
+    const auto both = in_common(span(faces, one.part, first), span(faces, other.part, second));
+    if (both.second <= both.first) return std::nullopt;
+    const bool outside = first.bore.size.nominal > second.bore.size.nominal;
+    const double z = both.first + share * (both.second - both.first);
+    return Dimension{.from = {z, band_of(outside ? second : first).outer},
+                     .to = {z, band_of(outside ? first : second).inner},
+                     .across = true};
+}
+
+// Air gaps that are asked for, radial gaps that do not hold, and the tightest that do.
+std::vector<Dimension> radial(const job::Job& job, const Faces& faces,
+                              const stack::CheckAnswer& answer) {
+    constexpr std::array kShares{0.5, 0.75, 0.25};
+    std::vector<Dimension> out;
+    const auto add = [&](DimensionKind kind, std::size_t index, job::FeatureRef one,
+                         job::FeatureRef other, double value, stack::Verdict verdict) {
+        auto made = across(job, faces, one, other, kShares.at(out.size() % kShares.size()));
+        if (!made) return;
+        made->kind = kind;
+        made->index = index;
+        made->value = value;
+        made->verdict = verdict;
+        out.push_back(*made);
+    };
+    for (std::size_t c = 0; c < job.air_gaps.size(); ++c) {
+        const job::AirGap& gap = job.air_gaps[c];
+        const std::size_t index = job.checks.size() + c;
+        const stack::CheckResult& found = answer.checks[index];
+        add(DimensionKind::check, index, gap.one, gap.other, found.value.nominal, found.verdict);
+    }
+    std::size_t tight = 0;
+    for (std::size_t i = 0; i < answer.radial.size(); ++i) {
+        const stack::RadialGap& pair = answer.radial[i];
+        const auto inner = job::ring_named(job, pair.inner_part, pair.inner);
+        const auto outer = job::ring_named(job, pair.outer_part, pair.outer);
+        if (!inner || !outer) continue;
+        const bool asked =
+            std::any_of(job.air_gaps.begin(), job.air_gaps.end(), [&](const job::AirGap& gap) {
+                return (gap.one == *inner && gap.other == *outer) ||
+                       (gap.one == *outer && gap.other == *inner);
+            });
+        const bool holds = pair.verdict == stack::Verdict::holds;
+        const bool wide = holds && pair.gap.nominal > kTight * length_of(faces);
+        if (asked || wide || (holds ? tight >= kTightest : out.size() >= kWorst)) continue;
+        if (holds) ++tight;
+        add(DimensionKind::radial, i, *inner, *outer, pair.gap.nominal, pair.verdict);
+    }
+    return out;
+}
+
+// A cone's radius at some place along the axis.
+double radius_at(const job::Cone& cone, double zero, double z) {
+    return (cone.dia.size.nominal - cone.taper * (z - zero)) / 2.0;
+}
+
+// Where hubs on another taper than their own stand open: at the end of the contact with more room.
+std::vector<Dimension> open_cones(const job::Job& job, const Faces& faces) {
+    constexpr double kAlike = 1e-9;
+    std::vector<Dimension> out;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        for (const job::Seat& seat : job.parts[p].seats) {
+            if (seat.kind != job::SeatKind::cone_on_cone) continue;
+            const int hub_part = static_cast<int>(p);
+            const job::Cone& hub = job.parts[p].cones[static_cast<std::size_t>(seat.own)];
+            const job::Cone& shaft = job.parts[static_cast<std::size_t>(seat.against.part)]
+                                         .cones[static_cast<std::size_t>(seat.against.face)];
+            const double hub_zero = position(faces, {hub_part, hub.at_face});
+            const double shaft_zero = position(faces, {seat.against.part, shaft.at_face});
+            const auto both = in_common({hub_zero, hub_zero + hub.length.size.nominal},
+                                        {shaft_zero, shaft_zero + shaft.length.size.nominal});
+            if (std::abs(hub.taper - shaft.taper) < kAlike || both.second <= both.first) continue;
+            const auto room = [&](double z) {
+                return radius_at(hub, hub_zero, z) - radius_at(shaft, shaft_zero, z);
+            };
+            const double z = room(both.first) > room(both.second) ? both.first : both.second;
+            if (!(room(z) > kAlike)) continue;
+            out.push_back({.kind = DimensionKind::open_cone,
+                           .index = p,
+                           .from = {z, radius_at(shaft, shaft_zero, z)},
+                           .to = {z, radius_at(hub, hub_zero, z)},
+                           .across = true,
+                           .value = room(z),
+                           .verdict = stack::Verdict::fails});
+        }
+    }
+    return out;
+}
+
+// Shown at the outermost face that moved with the part, as far out as its metal reaches.
+std::optional<Dimension> proud(const job::Job& job, const Faces& faces,
+                               const std::vector<double>& off, const std::string& name) {
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        if (job.parts[p].name != name || off[p] <= 0.0) continue;
+        Point at;
+        for (const job::Ring& ring : job.parts[p].rings) {
+            const double z = span(faces, static_cast<int>(p), ring).second;
+            const double r = ring.outside.size.nominal / 2.0;
+            if (r > at.r || (r == at.r && z > at.z)) at = {z, r};
+        }
+        return Dimension{.kind = DimensionKind::stands_proud,
+                         .index = p,
+                         .from = at,
+                         .to = {at.z + off[p], at.r},
+                         .value = off[p],
+                         .verdict = stack::Verdict::fails};
+    }
+    return std::nullopt;
+}
+
+Dimension of_check(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
+                   const job::Check& check, std::size_t index) {
+    const Ends ends = std::visit([&](const auto& of) { return ends_of(job, faces, of); }, check.of);
+    return {.kind = DimensionKind::check,
+            .index = index,
+            .from = ends.from,
+            .to = ends.to,
+            .value = answer.checks[index].value.nominal,
+            .verdict = answer.checks[index].verdict};
+}
+
+// What nuts have left when they are home, where that does not hold; after the job's own checks.
+void add_clamps(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
+                std::vector<Dimension>& out) {
+    std::size_t c = job.checks.size() + job.air_gaps.size();
+    for (const job::Check& each : stack::clamp_checks(job)) {
+        const std::size_t here = c++;
+        if (here >= answer.checks.size() || answer.checks[here].verdict == stack::Verdict::holds)
+            continue;
+        out.push_back(of_check(job, faces, answer, each, here));
+    }
+}
+
+void add_clearances(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
+                    std::vector<Dimension>& out) {
+    std::size_t worst = 0;
+    std::size_t tight = 0;
+    for (std::size_t i = 0; i < answer.clearances.size(); ++i) {
+        const stack::Clearance& pair = answer.clearances[i];
+        const bool asked = std::any_of(job.checks.begin(), job.checks.end(),
+                                       [&](const job::Check& c) { return same_gap(c, pair); });
+        const bool holds = pair.verdict == stack::Verdict::holds;
+        if (holds && pair.gap.nominal > kTight * length_of(faces)) continue;
+        if (asked || (holds ? tight >= kTightest : worst >= kWorst)) continue;
+        const Dimension made = of_clearance(job, faces, pair, i);
+        if (holds && filled(job, faces, pair, made)) continue;
+        ++(holds ? tight : worst);
+        out.push_back(made);
+    }
+}
+
+}  // namespace
+
+std::vector<std::size_t> shown_checks(const job::Job& job, const stack::CheckAnswer& answer) {
+    std::vector<std::size_t> order(job.checks.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    if (order.size() <= kMostChecks) return order;
+    std::stable_sort(order.begin(), order.end(), [&answer](std::size_t a, std::size_t b) {
+        return std::pair{answer.checks[b].verdict, answer.checks[a].judged_margin} <
+               std::pair{answer.checks[a].verdict, answer.checks[b].judged_margin};
+    });
+    order.resize(kMostChecks);
+    std::sort(order.begin(), order.end());
+    return order;
+}
+
+std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
+                                  const std::vector<double>& off,
+                                  const stack::CheckAnswer& answer) {
+    std::vector<Dimension> out;
+    for (const std::size_t c : shown_checks(job, answer))
+        out.push_back(of_check(job, faces, answer, job.checks[c], c));
+    add_clamps(job, faces, answer, out);
+    add_clearances(job, faces, answer, out);
+    for (const Dimension& each : radial(job, faces, answer))
+        out.push_back(each);
+    for (const Dimension& each : open_cones(job, faces))
+        out.push_back(each);
+    if (answer.first_contact)
+        if (const auto stands = proud(job, faces, off, answer.first_contact->part))
+            out.push_back(*stands);
+    return out;
+}
+
+}  // namespace trialfit::draw

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <trialfit/draw/section/section.hpp>
+#include <vector>
+
+namespace trialfit::draw {
+
+/// Axial position of every face of every part, each part where it should sit: [part][face].
+using Faces = std::vector<std::vector<double>>;
+
+/// Indices of the checks that a drawing shows: all, or of very many those that hold least.
+[[nodiscard]] std::vector<std::size_t> shown_checks(const job::Job& job,
+                                                    const stack::CheckAnswer& answer);
+
+/// The dimensions that a drawing shows: these checks, every clearance that does not hold, the
+/// tightest few that do, and what stands proud (`off`, from rests()).
+[[nodiscard]] std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
+                                                const std::vector<double>& off,
+                                                const stack::CheckAnswer& answer);
+
+}  // namespace trialfit::draw

@@ -1,0 +1,14 @@
+set(sources
+  drawing.cpp
+  page/arrows.cpp
+  page/details.cpp
+  page/layout.cpp
+  page/metal.cpp
+  page/names.cpp
+  page/rows.cpp
+  section/profile.cpp
+  section/rests.cpp
+  section/section.cpp
+  section/shapes.cpp
+  section/stations.cpp
+)

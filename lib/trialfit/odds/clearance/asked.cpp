@@ -1,0 +1,285 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstddef>
+#include <trialfit/odds/clearance/asked.hpp>
+#include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/check/requirements.hpp>
+#include <trialfit/stack/clearance/clearances.hpp>
+#include <trialfit/stack/radial/radial.hpp>
+#include <trialfit/stack/states.hpp>
+#include <utility>
+
+namespace trialfit::odds {
+
+namespace {
+
+using stack::Form;
+using stack::Model;
+
+using Pair = std::pair<std::string, std::string>;
+
+// Whether the odds of a finding on two features are asked for.
+bool wanted(const Options& options, stack::Verdict verdict, const Pair& pair) {
+    return (!options.doubtful_only || verdict == stack::Verdict::doubtful) &&
+           (!options.only || *options.only == pair);
+}
+
+// What is asked in every state, with the one named to decide.
+template <typename Ask>
+Finding in_all(const std::vector<Model>& states, const std::string& deciding, const Ask& ask) {
+    Finding finding;
+    for (const Model& model : states) {
+        if (model.state() == deciding) finding.deciding = finding.states.size();
+        finding.states.push_back(ask(model));
+    }
+    return finding;
+}
+
+void append(const Finding& finding, std::vector<Asked>& to) {
+    to.insert(to.end(), finding.states.begin(), finding.states.end());
+}
+
+// `form` with a stand-off s = max(0, y) by a key, y = per_excess * (height - room), put as y, or
+// left out.
+Form without_key(const Model& model, const Form& form, int size, bool linear) {
+    const stack::KeyStandOff& key = *model.sizes()[static_cast<std::size_t>(size)].key;
+    const double times = form.sensitivities.coeff(size);
+    stack::FormBuilder builder;
+    builder.add(form, 1.0);
+    builder.add(size, -times);
+    if (linear) {
+        builder.add(key.height, times * key.per_excess);
+        builder.add(key.room, -times * key.per_excess);
+    }
+    return std::move(builder).build(form.sensitivities.size());
+}
+
+// One demand with a key's stand-off: where that loses, also the demand of the rest without it.
+void put_key_apart(const Model& model, int size, std::size_t which, std::vector<Demand>& all) {
+    const Demand demand = all[which];
+    const double times = demand.form.sensitivities.coeff(size);
+    if (times == 0.0) return;
+    Demand rest = demand;
+    rest.form = without_key(model, demand.form, size, false);
+    const bool loses = times < 0.0 ? demand.lower > -kInfinity : demand.upper < kInfinity;
+    if (!loses) {
+        all[which] = rest;
+        return;
+    }
+    all[which].form = without_key(model, demand.form, size, true);
+    if (times < 0.0)
+        all[which].upper = kInfinity;
+    else
+        all[which].lower = -kInfinity;
+    all.push_back(std::move(rest));
+}
+
+// A key that may or may not be too high. rest + c max(0, y) stays above a limit with c < 0, or
+// below one with c > 0, just where both rest and rest + c y do: two linear demands in place of one.
+// What a stand-off gains on the other side is not counted on. A key that readings tie stays as it
+// is.
+void put_keys_apart(const Model& model, Asked& asked) {
+    for (int size = 0; size < static_cast<int>(model.sizes().size()); ++size) {
+        if (!model.sizes()[static_cast<std::size_t>(size)].key || model.ties().tied(size)) continue;
+        const std::size_t before = asked.least.size();
+        for (std::size_t d = 0; d < before; ++d)
+            put_key_apart(model, size, d, asked.least);
+        for (Demand& demand : asked.most)
+            if (demand.form.sensitivities.coeff(size) != 0.0)
+                demand.form = without_key(model, demand.form, size, false);
+        if (asked.shown.sensitivities.coeff(size) != 0.0)
+            asked.shown = without_key(model, asked.shown, size, false);
+    }
+}
+
+Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
+    Asked asked;
+    asked.head = {.name = pair.inboard + " to " + pair.outboard,
+                  .automatic = true,
+                  .first = pair.inboard,
+                  .second = pair.outboard};
+    asked.head.at_least = pair.at_least;
+    asked.head.state = model.state();
+    asked.head.more_than = pair.more_than;
+    asked.shown = stack::least_gap(model, pair);
+    asked.least.push_back(
+        {.form = asked.shown, .lower = pair.at_least, .more_than = pair.more_than});
+    if (pair.several_directions) {
+        Leaning leaning{.width = stack::gap_at_axis(model, pair),
+                        .ends = {stack::tilt_of(model, pair)},
+                        .lower = pair.at_least};
+        leaning.roams.sensitivities.resize(leaning.width.sensitivities.size());
+        if (directions_matter(model, leaning.ends)) asked.leaning = std::move(leaning);
+    }
+    asked.nominal_margin = pair.gap.nominal - pair.at_least;
+    asked.head.not_judged_for = stack::clearance_not_judged_for(model, pair);
+    put_keys_apart(model, asked);
+    return asked;
+}
+
+Form over(const stack::Question& question, const Form& form, const stack::Threshold& threshold) {
+    stack::FormBuilder builder;
+    builder.add(form, 1.0);
+    if (threshold.share != 0.0) builder.add(*question.length, -threshold.share);
+    return std::move(builder).build(form.sensitivities.size());
+}
+
+Asked ask_check(const Model& model, const job::Check& check) {
+    const stack::Question question = stack::question(model, check);
+    const stack::CheckResult result = stack::answer(model, check, stack::Judge::worst, 1.0);
+    Asked asked;
+    asked.head = {.name = check.name,
+                  .kind = question.kind,
+                  .first = question.first,
+                  .second = question.second,
+                  .at_least = result.at_least,
+                  .at_most = result.at_most};
+    asked.head.automatic = result.automatic;
+    asked.head.more_than = result.more_than;
+    asked.nominal_margin = result.nominal_margin;
+    asked.head.state = model.state();
+    const auto least =
+        check.at_least ? stack::threshold(model, check, *check.at_least) : std::nullopt;
+    const auto most = check.at_most ? stack::threshold(model, check, *check.at_most) : std::nullopt;
+    asked.deciding = stack::deciding(model, question, least, stack::Judge::worst, 1.0);
+    const stack::Question::Difference& decides = question.differences[asked.deciding];
+    asked.shown = least || !most ? decides.least : decides.greatest;
+    asked.head.not_judged_for = result.not_judged_for;
+    if (asked.head.not_judged_for.empty() && !least && !most)
+        asked.head.not_judged_for = check.at_least || check.at_most
+                                        ? "the strength of its threads is not given"
+                                        : "no limit is asked of it";
+    for (const stack::Question::Difference& difference : question.differences) {
+        Demand demand{.form = over(question, difference.least, least.value_or(stack::Threshold{}))};
+        if (least) {
+            demand.lower = least->length;
+            demand.more_than = check.at_least->more_than;
+        }
+        const bool gap = question.kind == stack::CheckKind::gap;
+        const bool moves = model.moves(difference.stated);
+        if (gap && most && !moves) demand.upper = most->length;
+        asked.least.push_back(std::move(demand));
+        // What moves is held against its upper limit at the other end of the movement.
+        if (gap && most && moves)
+            asked.least.push_back({.form = difference.greatest, .upper = most->length});
+        if (gap || !most) continue;
+        asked.most.push_back({.form = over(question, difference.greatest, *most),
+                              .lower = most->length,
+                              .more_than = true});
+    }
+    put_keys_apart(model, asked);
+    return asked;
+}
+
+// A radial gap: each end of the shared length at least, and where asked at most, so wide.
+Asked ask_radial(const Model& model, const stack::RadialQuestion& question,
+                 std::optional<double> at_least, std::optional<double> at_most, bool more_than) {
+    Asked asked;
+    asked.head.first = question.inner;
+    asked.head.second = question.outer;
+    asked.head.kind = stack::CheckKind::air_gap;
+    asked.head.state = model.state();
+    asked.head.at_least = at_least;
+    asked.head.at_most = at_most;
+    asked.head.more_than = more_than;
+    double least = kInfinity;
+    for (const Form& form : question.least) {
+        const double nominal = stack::value(form, model.columns().nominal);
+        if (nominal < least) {
+            least = nominal;
+            asked.deciding = asked.least.size();
+        }
+        asked.least.push_back(
+            {.form = form, .lower = at_least.value_or(-kInfinity), .more_than = more_than});
+    }
+    asked.shown = asked.least[asked.deciding].form;
+    for (const Form& form : question.greatest)
+        if (at_most) asked.least.push_back({.form = form, .upper = *at_most});
+    if (directions_matter(model, question.ends)) {
+        asked.leaning = {.width = question.width, .roams = question.roams, .ends = question.ends};
+        if (at_least) asked.leaning->lower = *at_least;
+        if (at_most) asked.leaning->upper = *at_most;
+    }
+    asked.nominal_margin = least - at_least.value_or(-kInfinity);
+    return asked;
+}
+
+void ask_radial(const std::vector<Model>& states, const Options& options, AllAsked& asked) {
+    const job::Job& job = states.front().job();
+    const std::vector<stack::RadialGap> found =
+        stack::radial_gaps(states, options.stack.judge, options.stack.inflate);
+    const auto ask = [&](const Model& model, const stack::RadialGap& pair) {
+        const auto ring = [&job](int part, const std::string& name) {
+            return job::ring_named(job, part, name).value_or(job::FeatureRef{part, 0});
+        };
+        Asked one = ask_radial(model,
+                               stack::radial_question(model, ring(pair.inner_part, pair.inner),
+                                                      ring(pair.outer_part, pair.outer)),
+                               pair.at_least, std::nullopt, pair.more_than);
+        one.head.name = pair.inner + " in " + pair.outer;
+        one.head.automatic = true;
+        one.head.not_judged_for = stack::radial_not_judged_for(
+            model, ring(pair.inner_part, pair.inner), ring(pair.outer_part, pair.outer));
+        return one;
+    };
+    for (const stack::RadialGap& pair :
+         stack::listed(found, options.stack.all_pairs || options.only)) {
+        if (!wanted(options, pair.verdict, {pair.inner, pair.outer})) continue;
+        asked.radial.push_back(
+            in_all(states, pair.state, [&](const Model& model) { return ask(model, pair); }));
+    }
+    for (const stack::RadialGap& pair : found)
+        for (const Model& model : states)
+            if (wanted(options, pair.verdict, {pair.inner, pair.outer}))
+                asked.together.push_back(ask(model, pair));
+    const auto value = [](const std::optional<job::Limit>& limit) {
+        return limit ? std::optional(limit->value) : std::nullopt;
+    };
+    for (const job::AirGap& check : job.air_gaps) {
+        const stack::CheckResult result =
+            stack::answer(states, check, options.stack.judge, options.stack.inflate);
+        if (!wanted(options, result.verdict, {result.first, result.second})) continue;
+        asked.checks.push_back(in_all(states, result.state, [&](const Model& model) {
+            Asked one = ask_radial(model, stack::radial_question(model, check.one, check.other),
+                                   value(check.at_least), value(check.at_most), false);
+            one.head.name = check.name;
+            one.head.not_judged_for = stack::radial_not_judged_for(model, check.one, check.other);
+            return one;
+        }));
+        append(asked.checks.back(), asked.together);
+    }
+}
+
+}  // namespace
+
+AllAsked ask(const std::vector<Model>& states, const std::vector<stack::Clearance>& pairs,
+             const Options& options) {
+    AllAsked asked;
+    for (const stack::Clearance& pair :
+         stack::listed(pairs, options.stack.all_pairs || options.only)) {
+        if (!wanted(options, pair.verdict, {pair.inboard, pair.outboard})) continue;
+        asked.clearances.push_back(in_all(
+            states, pair.state, [&](const Model& model) { return ask_clearance(model, pair); }));
+    }
+    for (const stack::Clearance& pair : pairs) {
+        if (!wanted(options, pair.verdict, {pair.inboard, pair.outboard})) continue;
+        for (const Model& model : states)
+            asked.together.push_back(ask_clearance(model, pair));
+    }
+    const auto ask = [&](const job::Check& check) {
+        const stack::CheckResult found =
+            stack::answer(states, check, options.stack.judge, options.stack.inflate);
+        if (!wanted(options, found.verdict, {found.first, found.second})) return;
+        asked.checks.push_back(in_all(states, found.state,
+                                      [&](const Model& model) { return ask_check(model, check); }));
+        append(asked.checks.back(), asked.together);
+    };
+    for (const job::Check& check : states.front().job().checks)
+        ask(check);
+    ask_radial(states, options, asked);
+    for (const job::Check& check : states.front().automatic_checks())
+        ask(check);
+    return asked;
+}
+
+}  // namespace trialfit::odds

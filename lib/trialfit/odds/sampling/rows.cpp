@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <numbers>
+#include <trialfit/odds/sampling/rows.hpp>
+
+namespace trialfit::odds {
+
+namespace {
+
+using Iterator = Eigen::SparseVector<double>::InnerIterator;
+using stack::Form;
+
+std::size_t at(Eigen::Index i) {
+    return static_cast<std::size_t>(i);
+}
+
+Form alone(const stack::Model& model, int size) {
+    stack::FormBuilder builder;
+    builder.add(size, 1.0);
+    return std::move(builder).build(model.columns().nominal.size());
+}
+
+// The tied sizes' share of a form, and the rest of it left out.
+Form tied_part(const stack::Model& model, const Form& form) {
+    stack::FormBuilder builder;
+    for (Iterator it(form.sensitivities); it; ++it) {
+        const auto size = static_cast<int>(it.index());
+        if (model.ties().tied(size)) builder.add(size, it.value());
+    }
+    return std::move(builder).build(form.sensitivities.size());
+}
+
+}  // namespace
+
+Spreads::Spreads(const stack::Model& model, const std::vector<Form>& forms,
+                 const std::vector<stack::Vector>& vectors)
+    : model_(&model), place_(model.sizes().size(), -1) {
+    const auto take_in = [&](int size) {
+        Eigen::Index& place = place_[static_cast<std::size_t>(size)];
+        if (place >= 0) return;
+        place = 0;
+        (model.ties().tied(size) ? tied_ : untied_).push_back(size);
+    };
+    for (const Form& form : forms)
+        for (Iterator it(form.sensitivities); it; ++it)
+            take_in(static_cast<int>(it.index()));
+    for (const stack::Vector& each : vectors) {
+        take_in(each.size);
+        if (std::find(directed_.begin(), directed_.end(), each.size) == directed_.end())
+            directed_.push_back(each.size);
+    }
+    for (const int size : untied_) {
+        place_[at(size)] = static_cast<Eigen::Index>(population_.sizes.size());
+        population_.sizes.push_back(law_of(model.sizes()[at(size)].size));
+    }
+    const Law round = uniform(-std::numbers::pi, std::numbers::pi);
+    population_.sizes.insert(population_.sizes.end(), directed_.size(), round);
+    const auto k = static_cast<Eigen::Index>(tied_.size());
+    population_.means.resize(k);
+    population_.covariance.resize(k, k);
+    for (Eigen::Index i = 0; i < k; ++i) {
+        const Form one = alone(model, tied_[at(i)]);
+        place_[at(tied_[at(i)])] = static_cast<Eigen::Index>(population_.sizes.size()) + i;
+        population_.means[i] = stack::value(model.ties().adjusted(one), model.columns().middle);
+        for (Eigen::Index j = 0; j <= i; ++j) {
+            const double shared =
+                model.ties().covariance(one, alone(model, tied_[at(j)]), model.columns());
+            population_.covariance(i, j) = shared;
+            population_.covariance(j, i) = shared;
+        }
+    }
+}
+
+std::vector<Contributor> Spreads::contributors(const Form& form) const {
+    std::vector<Contributor> all;
+    for (Iterator it(form.sensitivities); it; ++it) {
+        const auto size = static_cast<int>(it.index());
+        if (model_->ties().tied(size)) continue;
+        all.push_back({.sensitivity = it.value(), .law = law_of(model_->sizes()[at(size)].size)});
+    }
+    const Form tied = tied_part(*model_, form);
+    if (tied.sensitivities.nonZeros() > 0) {
+        const double mean = stack::value(model_->ties().adjusted(tied), model_->columns().middle);
+        const double variance = model_->ties().covariance(tied, tied, model_->columns());
+        all.push_back(
+            {.sensitivity = 1.0, .law = normal(mean, std::sqrt(std::max(0.0, variance)))});
+    }
+    return all;
+}
+
+std::vector<int> Spreads::sizes_of(const Form& form) const {
+    std::vector<int> sizes;
+    bool tied = false;
+    for (Iterator it(form.sensitivities); it; ++it) {
+        const auto size = static_cast<int>(it.index());
+        if (model_->ties().tied(size)) {
+            tied = true;
+        } else {
+            sizes.push_back(size);
+        }
+    }
+    if (tied) sizes.push_back(-1);
+    return sizes;
+}
+
+SumDistribution Spreads::distribution(const Form& form) const {
+    const std::vector<Contributor> all = contributors(form);
+    return SumDistribution(all, form.constant);
+}
+
+std::size_t Spreads::column_of(int size) const {
+    return at(place_.at(static_cast<std::size_t>(size)));
+}
+
+std::size_t Spreads::direction_of(int size) const {
+    const auto it = std::find(directed_.begin(), directed_.end(), size);
+    return untied_.size() + at(it - directed_.begin());
+}
+
+LinearCheck Spreads::row(const Form& form, double lower, double upper) const {
+    LinearCheck row{
+        .coefficients = std::vector<double>(population_.sizes.size() + tied_.size(), 0.0),
+        .constant = form.constant,
+        .lower = lower,
+        .upper = upper};
+    for (Iterator it(form.sensitivities); it; ++it)
+        row.coefficients[at(place_[at(it.index())])] = it.value();
+    return row;
+}
+
+}  // namespace trialfit::odds

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <Eigen/Core>
+#include <trialfit/odds/distribution/sum.hpp>
+#include <trialfit/odds/sampling/sampler.hpp>
+#include <trialfit/stack/model/model.hpp>
+#include <trialfit/stack/radial/axes.hpp>
+#include <vector>
+
+namespace trialfit::odds {
+
+/// The sizes of a model as the kernel wants them: independent laws, and the tied sizes as one
+/// jointly normal lot with their adjusted means and covariance.
+class Spreads {
+public:
+    /// Takes in the sizes that any of `forms` leans on, and those of `vectors`, each with a
+    /// direction of its own: an angle in radians, uniform on the circle, as one more size.
+    Spreads(const stack::Model& model, const std::vector<stack::Form>& forms,
+            const std::vector<stack::Vector>& vectors = {});
+
+    [[nodiscard]] const Population& population() const { return population_; }
+    [[nodiscard]] const stack::Model& model() const { return *model_; }
+
+    /// `form` as independent contributors: one for each untied size, and one normal for all tied
+    /// ones.
+    [[nodiscard]] std::vector<Contributor> contributors(const stack::Form& form) const;
+    /// The size (column of the model) of each contributor; -1 for the tied lot.
+    [[nodiscard]] std::vector<int> sizes_of(const stack::Form& form) const;
+    [[nodiscard]] SumDistribution distribution(const stack::Form& form) const;
+
+    /// Where a size, and the direction of a vector's size, stand in the population.
+    [[nodiscard]] std::size_t column_of(int size) const;
+    [[nodiscard]] std::size_t direction_of(int size) const;
+
+    /// `form` between limits, over the population.
+    [[nodiscard]] LinearCheck row(const stack::Form& form, double lower, double upper) const;
+
+private:
+    const stack::Model* model_;
+    Population population_;
+    std::vector<Eigen::Index> place_;  // of each size in the population, -1 where not in it
+    std::vector<int> directed_;        // sizes with a direction
+    std::vector<int> untied_;
+    std::vector<int> tied_;
+};
+
+}  // namespace trialfit::odds

@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <trialfit/odds/clearance/asked.hpp>
+#include <trialfit/odds/sampling/rows.hpp>
+#include <trialfit/odds/sampling/sampler.hpp>
+#include <vector>
+
+namespace trialfit::odds {
+
+struct Chance {
+    Probability holds{.value = 1.0, .lower = 1.0, .upper = 1.0};
+    double fails = 0.0;
+    std::uint64_t samples = 0;
+};
+
+/// A gap that leans, with what its vectors in their worst directions would make of it.
+struct LeaningDemand {
+    Leaning leaning;
+    std::vector<Demand> at_worst;
+};
+
+/// The chance that all demands are met: exact for one that is linear, sampled with exact controls
+/// for more. `spreads` has taken in all that they hang on, vectors included.
+[[nodiscard]] Chance chance_of(const std::vector<Demand>& demands,
+                               const std::vector<LeaningDemand>& leaning, const Spreads& spreads,
+                               const Sampler& sampler, const Sampling& sampling);
+
+}  // namespace trialfit::odds

@@ -1,0 +1,279 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <trialfit/paper/check/findings.hpp>
+#include <trialfit/paper/text/figures.hpp>
+#include <trialfit/paper/text/words.hpp>
+#include <utility>
+
+namespace trialfit::paper {
+
+using stack::Verdict;
+
+namespace {
+
+Finding::About about(stack::CheckKind kind) {
+    switch (kind) {
+        case stack::CheckKind::engagement:
+            return Finding::About::engagement;
+        case stack::CheckKind::overlap:
+            return Finding::About::overlap;
+        case stack::CheckKind::air_gap:
+            return Finding::About::radial;
+        case stack::CheckKind::clamp:
+            return Finding::About::clamp;
+        case stack::CheckKind::gap:
+            break;
+    }
+    return Finding::About::gap;
+}
+
+// What is found of a pair along the axis or across it: only their names differ.
+template <typename Pair>
+Finding of_pair(Finding::About about, const std::string& first, const char* to,
+                const std::string& second, const Pair& pair) {
+    return {.about = about,
+            .name = first + to + second,
+            .first = first,
+            .second = second,
+            .value = pair.gap,
+            .at_least = pair.at_least,
+            .at_most = std::nullopt,
+            .more_than = pair.more_than,
+            .verdict = pair.verdict,
+            .odds = pair.odds,
+            .fails = pair.fails,
+            .state = pair.state,
+            .in_states = pair.in_states};
+}
+
+}  // namespace
+
+namespace {
+
+Verdict judged_side(const Finding& f, stack::Judge judge) {
+    if (within(f, shown_range(f.value, judge))) return Verdict::holds;
+    return within(f, {f.value.nominal, f.value.nominal}) ? Verdict::doubtful : Verdict::fails;
+}
+
+// Of two sides the one that is worse, then the one that passes by less or misses by more.
+std::size_t deciding_side(const std::vector<Finding>& both, stack::Judge judge) {
+    const auto miss = [judge](const Finding& f) {
+        const auto at = pinch(f, shown_range(f.value, judge));
+        return at ? at->miss : -std::numeric_limits<double>::infinity();
+    };
+    if (both.size() == 1) return 0;
+    const bool second = both[1].verdict != both[0].verdict ? both[1].verdict > both[0].verdict
+                                                           : miss(both[1]) > miss(both[0]);
+    return second ? 1 : 0;
+}
+
+// Whether a limit is missed by less than ten of the last usual digit, and by no whole number of it.
+bool misses_finely(const Finding& finding, int usual) {
+    if (finding.verdict == Verdict::holds) return false;
+    const auto at = pinch(finding, finding.value.worst);
+    if (!at || !(at->miss > 0.0)) return false;
+    const double steps = at->miss * std::pow(10.0, usual);
+    return steps < 10.0 && std::abs(steps - std::round(steps)) > 1e-6;
+}
+
+// The findings of an answer, of each check those that `pick` makes of its sides.
+template <typename Pick>
+std::vector<Finding> all_findings(const stack::CheckAnswer& answer, Pick pick) {
+    std::vector<Finding> out;
+    out.reserve(answer.clearances.size() + answer.checks.size() + answer.radial.size());
+    for (const stack::Clearance& c : answer.clearances)
+        out.push_back(of_pair(Finding::About::clearance, c.inboard, " to ", c.outboard, c));
+    for (const stack::CheckResult& c : answer.checks)
+        pick(sides(c, answer.judge), out);
+    for (const stack::RadialGap& c : answer.radial)
+        out.push_back(of_pair(Finding::About::radial, c.inner, " in ", c.outer, c));
+    return out;
+}
+
+}  // namespace
+
+std::string in_its_state(const std::string& state) {
+    if (state.empty() || state == job::kAsMeasured) return {};
+    return " in state '" + listed(state) + "'";
+}
+
+std::string titled(const Finding& finding) {
+    return finding.side.empty() ? finding.name : finding.name + " (" + finding.side + ")";
+}
+
+std::vector<Finding> sides(const stack::CheckResult& c, stack::Judge judge) {
+    Finding one{.about = about(c.kind),
+                .name = c.name,
+                .first = c.first,
+                .second = c.second,
+                .value = c.value,
+                .at_least = c.at_least,
+                .at_most = c.at_most,
+                .more_than = c.more_than,
+                .verdict = c.verdict,
+                .odds = c.odds,
+                .fails = c.fails,
+                .state = c.state,
+                .in_states = c.in_states};
+    if (!c.greatest || !c.at_most) return {std::move(one)};
+    Finding other = one;
+    other.value = *c.greatest;
+    other.at_least.reset();
+    if (!c.at_least) return {std::move(other)};
+    one.at_most.reset();
+    one.side = "least";
+    other.side = "greatest";
+    other.in_states.clear();  // which are of the least
+    if (c.verdict == Verdict::not_judged) return {std::move(one), std::move(other)};
+    one.verdict = std::min(c.verdict, judged_side(one, judge));
+    other.verdict = std::min(c.verdict, judged_side(other, judge));
+    std::vector<Finding> both{std::move(one), std::move(other)};
+    both[deciding_side(both, judge)].verdict = c.verdict;
+    return both;
+}
+
+std::vector<Finding> findings(const stack::CheckAnswer& answer) {
+    return all_findings(answer, [&](const std::vector<Finding>& both, std::vector<Finding>& out) {
+        out.push_back(both[deciding_side(both, answer.judge)]);
+    });
+}
+
+std::vector<Finding> distinct_findings(const stack::CheckAnswer& answer) {
+    const std::vector<Finding> all =
+        all_findings(answer, [](std::vector<Finding> both, std::vector<Finding>& out) {
+            for (Finding& each : both)
+                out.push_back(std::move(each));
+        });
+    std::map<std::pair<std::string, std::string>, const Finding*> asked;
+    for (const Finding& each : all)
+        if (each.about == Finding::About::gap) asked[{each.first, each.second}] = &each;
+    std::vector<const Finding*> twins;  // few, so a list will do
+    for (const Finding& each : all) {
+        if (each.about != Finding::About::clearance) continue;
+        const auto twin = asked.find({each.first, each.second});
+        if (twin == asked.end()) continue;
+        const Finding& check = *twin->second;
+        if (check.at_least && *check.at_least >= *each.at_least)
+            twins.push_back(&each);
+        else if (!check.at_most)
+            twins.push_back(&check);
+    }
+    // Of an air gap and the radial gap of the same rings, the air gap asks as much or more.
+    const auto automatic = [](const Finding& f) { return f.name == f.first + " in " + f.second; };
+    for (const Finding& each : all) {
+        if (each.about != Finding::About::radial || !automatic(each)) continue;
+        const bool asked_too = std::any_of(all.begin(), all.end(), [&](const Finding& other) {
+            return other.about == Finding::About::radial && !automatic(other) &&
+                   other.first == each.first && other.second == each.second && other.at_least;
+        });
+        if (asked_too) twins.push_back(&each);
+    }
+    std::vector<Finding> out;
+    for (const Finding& each : all)
+        if (std::find(twins.begin(), twins.end(), &each) == twins.end()) out.push_back(each);
+    return out;
+}
+
+Finding finding(const stack::WhyAnswer& answer) {
+    return {.about = about(answer.kind),
+            .name = answer.name,
+            .first = answer.first,
+            .second = answer.second,
+            .value = answer.value,
+            .at_least = answer.at_least,
+            .at_most = answer.at_most,
+            .more_than = answer.more_than,
+            .verdict = answer.verdict,
+            .state = answer.state};
+}
+
+stack::Range shown_range(const stack::Bounds& bounds, stack::Judge judge) {
+    return judge == stack::Judge::rss ? bounds.rss : bounds.worst;
+}
+
+std::optional<Pinch> pinch(const Finding& finding, stack::Range range) {
+    std::optional<Pinch> out;
+    if (finding.at_least)
+        out = {.low = true,
+               .end = range.lo,
+               .limit = *finding.at_least,
+               .miss = *finding.at_least - range.lo};
+    if (finding.at_most && (!out || range.hi - *finding.at_most > out->miss))
+        out = {.low = false,
+               .end = range.hi,
+               .limit = *finding.at_most,
+               .miss = range.hi - *finding.at_most};
+    return out;
+}
+
+bool within(const Finding& finding, stack::Range range) {
+    const bool enough = !finding.at_least || range.lo > *finding.at_least ||
+                        (range.lo == *finding.at_least && !finding.more_than);
+    return enough && (!finding.at_most || range.hi <= *finding.at_most);
+}
+
+double finest(const Finding& finding) {
+    double least = std::numeric_limits<double>::infinity();
+    const auto see = [&least](double distance) {
+        if (distance > 1e-9) least = std::min(least, distance);
+    };
+    see((finding.value.worst.hi - finding.value.worst.lo) / 2.0);
+    if (finding.verdict != Verdict::holds) {
+        for (const stack::Range range : {finding.value.worst, finding.value.rss})
+            if (const auto at = pinch(finding, range)) see(std::abs(at->miss));
+    }
+    return std::isfinite(least) ? least : 0.0;
+}
+
+int decimals_for(quantity::Unit units, const std::vector<Finding>& all) {
+    std::vector<double> written;
+    double narrowest = std::numeric_limits<double>::infinity();
+    for (const Finding& each : all) {
+        written.push_back(each.value.nominal);
+        if (each.at_least) written.push_back(*each.at_least);
+        if (each.at_most) written.push_back(*each.at_most);
+        const double fine = finest(each);
+        if (fine > 0.0) narrowest = std::min(narrowest, fine);
+    }
+    const int decimals = decimals_for(units, written, std::isfinite(narrowest) ? narrowest : 0.0);
+    const int usual = decimals_for(units, {}, 0.0);
+    const bool fine = std::any_of(all.begin(), all.end(), [usual](const Finding& each) {
+        return misses_finely(each, usual);
+    });
+    return fine ? std::max(decimals, usual + 1) : decimals;
+}
+
+std::string first_contact_told(const stack::CheckAnswer& answer, const LengthWords& lengths) {
+    if (!answer.first_contact) return {};
+    const stack::FirstContact& contact = *answer.first_contact;
+    const auto& proud = contact.stands_proud;
+    const std::string who =
+        fmt::format("{} on {}", listed(contact.outboard), listed(contact.inboard));
+    const std::string part = listed(contact.part);
+    if (!(proud.nominal > 0.0))
+        return fmt::format(
+            "{} may touch: in the worst case the {} stops {} before its seat{}. At nominal sizes "
+            "it reaches it.",
+            who, part, lengths.with_unit(proud.worst.hi), in_its_state(contact.state));
+    return fmt::format(
+        "{}. The {} stops {} before its seat{} (worst case {}, RSS {}). All other figures assume "
+        "that it sits.",
+        who, part, lengths.with_unit(proud.nominal), in_its_state(contact.state),
+        lengths.range(proud.worst), lengths.range(proud.rss));
+}
+
+std::string first_contact_told(const stack::CheckAnswer& answer, int decimals) {
+    return first_contact_told(
+        answer, {.with_unit =
+                     [&](double length) {
+                         return fixed(length, decimals) + " " + std::string(spoken(answer.units));
+                     },
+                 .range = [decimals](stack::Range each) { return range(each, decimals); }});
+}
+
+}  // namespace trialfit::paper

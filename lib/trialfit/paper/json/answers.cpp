@@ -1,0 +1,208 @@
+// SPDX-License-Identifier: MIT
+#include <trialfit/paper/check/cautions.hpp>
+#include <trialfit/paper/json/answers.hpp>
+#include <trialfit/paper/json/parts.hpp>
+#include <trialfit/paper/text/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+void add_bounds(Json& out, const stack::Bounds& bounds) {
+    out["nominal"] = bounds.nominal;
+    out["middle"] = bounds.middle;
+    out["worst"] = range_json(bounds.worst);
+    out["rss"] = range_json(bounds.rss);
+}
+
+// A ring's name with its part's, which is that of its face: "plate.front", "disc" -> "plate.disc".
+std::string qualified(const std::string& face, const std::string& ring) {
+    return face.substr(0, face.find('.') + 1) + ring;
+}
+
+void add_states(Json& out, const std::string& state, const std::vector<stack::InState>& all) {
+    if (state.empty()) return;
+    out["state"] = state;
+    out["in_states"] = Json::array();
+    for (const stack::InState& each : all) {
+        Json one;
+        one["state"] = each.state;
+        add_bounds(one, each.value);
+        one["verdict"] = word(each.verdict);
+        out["in_states"].push_back(std::move(one));
+    }
+}
+
+Json states_json(const std::vector<stack::StateTold>& states) {
+    Json out = Json::array();
+    for (const stack::StateTold& state : states) {
+        Json one{{"state", state.name}, {"all_c", state.all_c}, {"parts_c", Json::object()}};
+        for (const auto& [part, temperature] : state.parts)
+            one["parts_c"][part] = temperature;
+        if (state.drawn_home)
+            one["drawn_home"] = {{"nominal", state.drawn_home->nominal},
+                                 {"worst", range_json(state.drawn_home->worst)}};
+        out.push_back(std::move(one));
+    }
+    return out;
+}
+
+Json clearance_json(const stack::Clearance& c) {
+    Json out;
+    out["between"] = {c.inboard, c.outboard};
+    out["rings"] = {qualified(c.inboard, c.inboard_ring), qualified(c.outboard, c.outboard_ring)};
+    out["at_least"] = c.at_least;
+    out["more_than"] = c.more_than;
+    add_bounds(out, c.gap);
+    out["verdict"] = word(c.verdict);
+    if (c.odds) out["odds"] = *c.odds;
+    out["tightest"] = c.tightest;
+    add_states(out, c.state, c.in_states);
+    return out;
+}
+
+Json check_result_json(const stack::CheckResult& c) {
+    Json out;
+    out["check"] = c.name;
+    out["kind"] = word(c.kind);
+    out["between"] = {c.first, c.second};
+    add_bounds(out, c.value);
+    out["at_least"] = or_null(c.at_least);
+    out["at_most"] = or_null(c.at_most);
+    if (!c.at_least_written.empty()) out["at_least_written"] = c.at_least_written;
+    if (!c.at_most_written.empty()) out["at_most_written"] = c.at_most_written;
+    if (c.greatest) {
+        Json widest;
+        add_bounds(widest, *c.greatest);
+        out["greatest"] = std::move(widest);
+    }
+    if (c.share) out["share"] = *c.share;
+    if (c.at_least_share) out["at_least_share"] = *c.at_least_share;
+    if (c.at_most_share) out["at_most_share"] = *c.at_most_share;
+    out["verdict"] = word(c.verdict);
+    if (c.odds) out["odds"] = *c.odds;
+    add_states(out, c.state, c.in_states);
+    return out;
+}
+
+Json radial_json(const stack::RadialGap& c) {
+    Json out;
+    out["between"] = {c.inner, c.outer};
+    out["at_least"] = c.at_least;
+    out["more_than"] = c.more_than;
+    add_bounds(out, c.gap);
+    out["verdict"] = word(c.verdict);
+    if (c.odds) out["odds"] = *c.odds;
+    out["tightest"] = c.tightest;
+    out["not_given"] = c.not_given;
+    add_states(out, c.state, c.in_states);
+    return out;
+}
+
+Json first_contact_json(const stack::FirstContact& contact) {
+    Json proud;
+    proud["nominal"] = contact.stands_proud.nominal;
+    proud["worst"] = range_json(contact.stands_proud.worst);
+    proud["rss"] = range_json(contact.stands_proud.rss);
+    Json out;
+    out["between"] = {contact.inboard, contact.outboard};
+    out["rings"] = {qualified(contact.inboard, contact.inboard_ring),
+                    qualified(contact.outboard, contact.outboard_ring)};
+    out["part"] = contact.part;
+    out["seat"] = contact.seat;
+    out["stands_proud"] = std::move(proud);
+    if (!contact.state.empty()) out["state"] = contact.state;
+    return out;
+}
+
+Json contribution_json(const stack::Contribution& c) {
+    Json out;
+    out["size"] = c.size;
+    out["written"] = c.written;
+    out["line"] = c.at.line;
+    out["column"] = c.at.column;
+    out["nominal"] = c.value.nominal;
+    out["limits"] = Json::array({c.value.lower, c.value.upper});
+    out["sensitivity"] = c.sensitivity;
+    out["half_width"] = c.half_width;
+    out["worst_share"] = c.worst_share;
+    out["variance_share"] = c.variance_share;
+    Json halved;
+    add_bounds(halved, c.if_halved);
+    out["if_halved"] = std::move(halved);
+    if (c.fails_if_halved) out["fails_if_halved"] = *c.fails_if_halved;
+    return out;
+}
+
+Json head(std::string_view command, const std::string& file, quantity::Unit units,
+          stack::Judge judge, double inflate) {
+    Json out;
+    out["trialfit"] = 1;
+    out["command"] = command;
+    out["file"] = file;
+    out["units"] = quantity::name(units);
+    out["judge"] = word(judge);
+    out["inflate"] = inflate;
+    return out;
+}
+
+std::string text_of(const Json& json) {
+    return json_text(json);
+}
+
+}  // namespace
+
+std::string check_json(const stack::CheckAnswer& answer) {
+    Json out = head("check", answer.file, answer.units, answer.judge, answer.inflate);
+    if (answer.odds_level) {
+        out["judge"] = "odds";
+        out["odds_level"] = *answer.odds_level;
+    }
+    out["title"] = answer.title;
+    out["verdict"] = word(answer.verdict);
+    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
+    if (!answer.not_judged.empty()) out["not_judged"] = answer.not_judged;
+    if (!answer.states.empty()) out["states"] = states_json(answer.states);
+    out["clearances"] = Json::array();
+    for (const stack::Clearance& each : answer.clearances)
+        out["clearances"].push_back(clearance_json(each));
+    out["implied_left_out"] = answer.implied_left_out;
+    out["checks"] = Json::array();
+    for (const stack::CheckResult& each : answer.checks)
+        out["checks"].push_back(check_result_json(each));
+    out["radial"] = Json::array();
+    for (const stack::RadialGap& each : answer.radial)
+        out["radial"].push_back(radial_json(each));
+    out["first_contact"] =
+        answer.first_contact ? first_contact_json(*answer.first_contact) : Json();
+    out["notes"] = answer.notes;
+    out["not_assessed"] = answer.not_assessed;
+    out["cautions"] = cautions_json(answer.cautions, Work::judge);
+    return text_of(out);
+}
+
+std::string why_json(const stack::WhyAnswer& answer) {
+    Json out = head("why", answer.file, answer.units, answer.judge, answer.inflate);
+    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
+    out["name"] = answer.name;
+    out["kind"] = word(answer.kind);
+    out["between"] = {answer.first, answer.second};
+    if (!answer.deciding.empty()) out["deciding"] = answer.deciding;
+    add_bounds(out, answer.value);
+    out["at_least"] = or_null(answer.at_least);
+    out["at_most"] = or_null(answer.at_most);
+    out["more_than"] = answer.more_than;
+    out["verdict"] = word(answer.verdict);
+    if (!answer.state.empty()) out["state"] = answer.state;
+    out["sd"] = answer.sd;
+    if (answer.odds) out["odds"] = *answer.odds;
+    if (answer.fails) out["fails"] = *answer.fails;
+    out["constant"] = answer.constant;
+    out["chain"] = Json::array();
+    for (const stack::Contribution& each : answer.chain)
+        out["chain"].push_back(contribution_json(each));
+    out["notes"] = answer.notes;
+    return text_of(out);
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: MIT
+#include <trialfit/paper/check/cautions.hpp>
+#include <trialfit/paper/json/parts.hpp>
+#include <trialfit/paper/seat/text.hpp>
+#include <trialfit/paper/text/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+Json verdict_or_null(const std::optional<stack::Verdict>& verdict) {
+    return verdict ? Json(word(*verdict)) : Json();
+}
+
+Json estimate(const seat::Estimate& value) {
+    return {{"least", value.least}, {"middle", value.middle}, {"greatest", value.greatest}};
+}
+
+Json finding_json(const seat::Finding& f) {
+    Json out{{"id", f.id}, {"what", f.what}, {"unit", f.unit}};
+    out.update(estimate(f.value));
+    out["at_least"] = or_null(f.at_least);
+    out["at_most"] = or_null(f.at_most);
+    out["verdict"] = verdict_or_null(f.verdict);
+    out["source"] = f.source;
+    out["limit_source"] = f.limit_source;
+    return out;
+}
+
+Json input(const seat::Input& i) {
+    Json out{{"what", i.what}, {"unit", i.unit}};
+    out.update(estimate(i.value));
+    out["source"] = i.source;
+    return out;
+}
+
+Json moved(const seat::Moved& m) {
+    return {{"name", m.name},
+            {"before", {{"nominal", m.nominal_before}, {"worst", range_json(m.worst_before)}}},
+            {"drawn_up", {{"nominal", m.nominal_after}, {"worst", range_json(m.worst_after)}}},
+            {"at_least", or_null(m.at_least)},
+            {"at_most", or_null(m.at_most)},
+            {"verdict_before", word(m.verdict_before)},
+            {"verdict", word(m.verdict)}};
+}
+
+Json cut(const seat::CutCost& c) {
+    Json out{{"face", c.face},
+             {"line", c.line},
+             {"size", c.size_now},
+             {"keep", c.keep},
+             {"verdict", word(c.verdict)}};
+    out["changed"] = Json::array();
+    for (const seat::Changed& each : c.changed)
+        out["changed"].push_back({{"id", each.id},
+                                  {"what", each.what},
+                                  {"unit", each.unit},
+                                  {"now", estimate(each.now)},
+                                  {"at_keep", estimate(each.then)},
+                                  {"verdict_at_keep", verdict_or_null(each.verdict_then)}});
+    out["impossible"] = c.impossible.empty() ? Json() : Json(c.impossible);
+    return out;
+}
+
+Json torque_limits(const seat::TorqueLimits& limits) {
+    return {{"cone_needs", or_null(limits.cone_needs)},
+            {"most", or_null(limits.most)},
+            {"most_by", limits.most_by.empty() ? Json() : Json(limits.most_by)}};
+}
+
+template <typename Items, typename Print>
+Json items_json(const Items& items, Print print) {
+    Json out = Json::array();
+    for (const auto& each : items)
+        out.push_back(print(each));
+    return out;
+}
+
+}  // namespace
+
+std::string seat_json(const seat::SeatAnswer& answer) {
+    Json out;
+    out["trialfit"] = 1;
+    out["command"] = "seat";
+    out["file"] = answer.file;
+    out["title"] = answer.title;
+    out["units"] = quantity::name(answer.units);
+    out["verdict"] = word(answer.verdict);
+    out["hub"] = answer.hub;
+    out["shaft"] = answer.shaft;
+    out["nut"] = answer.nut;
+    out["seated"] = {{"verdict", word(answer.seated.verdict)}, {"why", answer.seated.why}};
+    out["warnings"] = answer.warnings;
+    out["not_judged"] = answer.not_judged;
+    out["nut_torque"] = or_null(answer.nut_torque_nm, estimate);
+    out["holds"] = or_null(answer.held_nm, estimate);
+    out["needed"] = or_null(answer.needed_nm);
+    out["torque_limits"] = torque_limits(answer.torque_limits);
+    out["findings"] = items_json(answer.findings, finding_json);
+    out["draw_up"] = answer.draw_up_known ? estimate(answer.draw_up) : Json();
+    out["drawn_up"] = items_json(answer.moved, moved);
+    out["cuts"] = items_json(answer.cuts, cut);
+    out["inputs"] = items_json(answer.inputs, input);
+    out["notes"] = answer.notes;
+    out["not_assessed"] = answer.not_assessed;
+    out["cautions"] = cautions_json(answer.cautions, Work::tighten);
+    return json_text(out);
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+#include <trialfit/paper/text/style.hpp>
+#include <trialfit/paper/text/table.hpp>
+#include <trialfit/seat/answers.hpp>
+
+namespace trialfit::paper {
+
+/// The answer of `seat` in plain words, one paragraph without line breaks: "The cone holds 62 N m
+/// at worst where 40 is needed: ..."
+[[nodiscard]] std::string seat_headline(const seat::SeatAnswer& answer);
+
+/// Every finding, in the answer's order: what, with the numbers of its sources, needed, middle,
+/// worst case, unit, verdict.
+[[nodiscard]] Table seat_figures(const seat::SeatAnswer& answer);
+/// The sources of the findings and their limits, each once; the first is number 1.
+[[nodiscard]] std::vector<std::string> seat_sources(const seat::SeatAnswer& answer);
+/// Where the limits of the nut's torque lie, as limits and never as a setting: "The cone needs 14.4
+/// N m on the nut to hold 7 N m; 19.3 N m is the most allowed for ..."
+[[nodiscard]] std::string seat_torque(const seat::SeatAnswer& answer);
+
+/// The answer for people, headline first; every figure with where it comes from, the cautions and
+/// what was not assessed at the end, every time.
+[[nodiscard]] std::string seat_text(const seat::SeatAnswer& answer, const Style& style);
+
+/// Validates against schemas/seat.schema.json. Full double precision; what is not finite is null.
+[[nodiscard]] std::string seat_json(const seat::SeatAnswer& answer);
+
+}  // namespace trialfit::paper

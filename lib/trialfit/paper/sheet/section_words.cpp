@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <trialfit/paper/check/findings.hpp>
+#include <trialfit/paper/check/headline.hpp>
+#include <trialfit/paper/sheet/section_words.hpp>
+#include <trialfit/paper/text/figures.hpp>
+#include <trialfit/paper/text/markup.hpp>
+#include <trialfit/paper/text/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using draw::Dimension;
+using draw::DimensionKind;
+
+struct SectionWriter {
+    const draw::Section& section;
+    std::size_t width;
+    std::vector<Finding> all;
+    int decimals;
+
+    SectionWriter(const draw::Section& of, std::size_t columns)
+        : section(of),
+          width(columns),
+          all(findings(of.check)),
+          decimals(decimals_for(of.units, all)) {}
+
+    [[nodiscard]] std::string length(double value) const { return fixed(value, decimals); }
+    [[nodiscard]] std::string name(const std::string& text) const {
+        return isolated(listed(text, width));
+    }
+    // Above the view there is more room than beside it.
+    [[nodiscard]] std::string long_name(const std::string& text) const {
+        constexpr std::size_t kMore = 12;
+        return isolated(listed(text, width + kMore));
+    }
+
+    [[nodiscard]] const Finding& finding_of(const Dimension& dimension) const {
+        std::size_t first = 0;  // findings() has the clearances, the checks, the radial gaps
+        if (dimension.kind != DimensionKind::clearance) first += section.check.clearances.size();
+        if (dimension.kind == DimensionKind::radial) first += section.check.checks.size();
+        return all[first + dimension.index];
+    }
+
+    // What eccentricity takes is not in the drawing: there the parts lie about one axis.
+    [[nodiscard]] std::string_view where_round(const Dimension& dimension, const Finding& f) const {
+        const double drawn = dimension.to.r - dimension.from.r;
+        if (!dimension.across || length(drawn) == length(f.value.nominal)) return "";
+        return f.value.nominal < drawn ? ", at the narrowest" : ", at the widest";
+    }
+
+    [[nodiscard]] std::string limits(const Finding& f) const {
+        std::string out;
+        if (f.at_least && *f.at_least > 0.0) out += fmt::format(", {} needed", length(*f.at_least));
+        if (f.at_most) out += fmt::format(", {} at most", length(*f.at_most));
+        return out + in_its_state(f.state);
+    }
+
+    // A gap between two tapers is small, and that it is there at all is what matters.
+    [[nodiscard]] std::string open_by(const Dimension& dimension) const {
+        constexpr int kFiner = 1;
+        return fixed(dimension.value, decimals + kFiner);
+    }
+
+    [[nodiscard]] std::string figure(const Dimension& dimension) const {
+        if (dimension.kind == DimensionKind::open_cone) return open_by(dimension);
+        return length(dimension.across ? finding_of(dimension).value.nominal : dimension.value);
+    }
+
+    [[nodiscard]] draw::Words words(const Dimension& dimension) const {
+        if (dimension.kind == DimensionKind::stands_proud) {
+            const auto& contact = *section.check.first_contact;
+            return {length(dimension.value),
+                    fmt::format(" before its seat: {} rests on {}", name(contact.part),
+                                name(contact.inboard))};
+        }
+        if (dimension.kind == DimensionKind::open_cone)
+            return {open_by(dimension), " open here: the tapers differ"};
+        const Finding& f = finding_of(dimension);
+        std::string strong = length(f.value.nominal);
+        if (f.verdict != stack::Verdict::holds)
+            strong = fmt::format("{} {}", loud_word(f.verdict), strong);
+        if (f.about == Finding::About::clearance)
+            return {strong, fmt::format(" {} to {}{}", name(f.first), name(f.second), limits(f))};
+        if (!dimension.across) return {strong, fmt::format(" {}{}", long_name(f.name), limits(f))};
+        const std::string about = fmt::format("{}{}", where_round(dimension, f), limits(f));
+        return {strong, " " + name(f.name), about.substr(std::min<std::size_t>(2, about.size()))};
+    }
+};
+
+}  // namespace
+
+draw::SectionWords section_words(const draw::Section& section, std::size_t width) {
+    const SectionWriter writer(section, width);
+    draw::SectionWords out;
+    for (const draw::PartShape& part : section.parts)
+        out.parts.push_back({writer.name(part.name), ""});
+    for (const draw::Foul& foul : section.fouls)
+        out.fouls.push_back({"in the way: " + writer.length(foul.depth), ""});
+    for (const draw::Removal& removal : section.removals)
+        out.removals.push_back({"take off " + writer.length(removal.amount),
+                                removal.on_diameter ? " on diameter" : ""});
+    for (const Dimension& dimension : section.dimensions) {
+        out.dimensions.push_back(writer.words(dimension));
+        out.figures.push_back(writer.figure(dimension));
+    }
+    return out;
+}
+
+std::string section_in_words(const draw::Section& section) {
+    const SectionWriter writer(section, 60);
+    const std::string unit(spoken(section.units));
+    std::string out =
+        headline(section.check) + " Section above the axis, parts from inboard to outboard:";
+    for (std::size_t p = 0; p < section.parts.size(); ++p)
+        out += fmt::format("{} {}", p == 0 ? "" : ",", listed(section.parts[p].name));
+    out += ".";
+    for (const draw::PartShape& part : section.parts)
+        if (part.off_place > 0.0)
+            out += fmt::format(" {} rests {} {} outboard of its place.", listed(part.name),
+                               writer.length(part.off_place), unit);
+    for (const draw::Foul& foul : section.fouls)
+        out +=
+            fmt::format(" {} and {} would be in the same place over {} {}.", listed(foul.inboard),
+                        listed(foul.outboard), writer.length(foul.depth), unit);
+    for (const Dimension& dimension : section.dimensions) {
+        if (dimension.kind == DimensionKind::stands_proud) continue;
+        if (dimension.kind == DimensionKind::open_cone) {
+            out += fmt::format(
+                " The cone of {} stands open by {} {} all round at one end: the tapers differ.",
+                listed(section.parts[dimension.index].name), writer.open_by(dimension), unit);
+            continue;
+        }
+        const Finding& f = writer.finding_of(dimension);
+        out +=
+            fmt::format(" {}: {} {}{}{}, {}.", listed(f.name), writer.length(f.value.nominal), unit,
+                        writer.where_round(dimension, f), writer.limits(f), word(f.verdict));
+    }
+    return out;
+}
+
+}  // namespace trialfit::paper

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <trialfit/draw/page/layout.hpp>
+#include <variant>
+#include <vector>
+
+namespace trialfit::paper {
+
+/// What a drawing is called, and what it shows in words.
+struct SvgTitle {
+    std::string title;
+    std::string description;
+};
+
+/// `drawing` as SVG 1.1: of true size in print, or `inside` a page of HTML as wide as its place
+/// there. Text stays text, in a generic font; no style sheet, no script, nothing from elsewhere.
+[[nodiscard]] std::string svg(const draw::Drawing& drawing, const SvgTitle& title, bool inside);
+
+/// The section above the axis of a job on a page of its own; of two states, before and after, one
+/// above the other. Too large: what the page would have to measure.
+[[nodiscard]] std::variant<std::string, draw::TooLarge> section_svg(
+    const std::vector<draw::Section>& states, const draw::PageSize& page,
+    std::optional<double> scale);
+
+/// The same inside an HTML page, `width` mm wide in print, as high as it needs up to `height`.
+/// Empty where it cannot be made to go there.
+[[nodiscard]] std::string section_figure(const draw::Section& section, double width, double height);
+
+}  // namespace trialfit::paper

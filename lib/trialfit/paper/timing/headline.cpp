@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <cmath>
+#include <trialfit/paper/text/figures.hpp>
+#include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/timing/text.hpp>
+#include <trialfit/paper/timing/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+using timing::TimingAnswer;
+
+std::string length(const TimingAnswer& answer, double value) {
+    return fixed(value, length_decimals(answer)) + " " + std::string(spoken(answer.units));
+}
+
+// "17.2 degrees BTDC (before the top), where the piston stands 1.40 mm below its top"
+std::string where_to(const TimingAnswer& answer) {
+    const timing::Point& set = answer.firing->set;
+    const std::string height = length(answer, set.height);
+    const std::string reading = length(answer, set.gauge_reading);
+    std::string out = crank_place(set.degrees) + (set.degrees > 0.0 ? " (before the top)" : "") +
+                      ", where the piston stands " + height + " below its top";
+    if (reading != height) out += " and a gauge in the plug hole reads " + reading;
+    return out;
+}
+
+std::string of_slot(const TimingAnswer& answer, const timing::Turn& turn) {
+    const std::string needed =
+        fmt::format("to fire at {} the stator must turn {} ({} at the slot)",
+                    crank_place(answer.firing->set.degrees), stator_turn(answer, turn.degrees),
+                    length(answer, turn.arc));
+    switch (turn.verdict) {
+        case stack::Verdict::fails:
+            return fmt::format(
+                "The slot is too short: {}, the slot lets it {}, and {} {} are missing. At its end "
+                "it fires at {}.",
+                needed, length(answer, turn.free_arc),
+                enough(turn.short_arc, length_decimals(answer)), spoken(answer.units),
+                crank_place(turn.furthest_deg));
+        case stack::Verdict::not_judged:
+        case stack::Verdict::doubtful:
+            return fmt::format(
+                "The slot may be too short: {} and the slot lets it {}, but in the worst case {} "
+                "{} "
+                "are missing.",
+                needed, length(answer, turn.free_arc),
+                enough(turn.short_arc_worst, length_decimals(answer)), spoken(answer.units));
+        case stack::Verdict::holds:
+            break;
+    }
+    return fmt::format("The slot reaches: {}, and the slot lets it {}.", needed,
+                       length(answer, turn.free_arc));
+}
+
+std::string answered(const TimingAnswer& answer) {
+    if (answer.slot && answer.slot->turn) return of_slot(answer, *answer.slot->turn);
+    if (answer.firing) return "Fire at " + where_to(answer) + ".";
+    if (answer.top.by_stops)
+        return fmt::format("The top is at {} on the wheel, to within {} degrees.",
+                           degrees(answer.top.by_stops->top_deg),
+                           degrees(answer.top.by_stops->worst_deg));
+    return "No firing point is asked for ('fire_at'): here is what the other figures tell.";
+}
+
+// Whether the gauge keeps it within its limits, where that changes the answer.
+std::string of_gauge(const timing::Firing& firing) {
+    switch (firing.gauge_keeps_it.value_or(stack::Verdict::holds)) {
+        case stack::Verdict::fails:
+            return " It lies outside of the limits asked for.";
+        case stack::Verdict::doubtful:
+            return fmt::format(" Gauge '{}' may leave the limits asked for.", listed(firing.gauge));
+        case stack::Verdict::holds:
+        case stack::Verdict::not_judged:
+            break;
+    }
+    return "";
+}
+
+}  // namespace
+
+std::string timing_headline(const TimingAnswer& answer) {
+    std::string out = answered(answer);
+    if (answer.firing) out += of_gauge(*answer.firing);
+    if (answer.not_judged.empty()) return out;
+    const std::size_t more = answer.not_judged.size() - 1;
+    return out + fmt::format(" NOT JUDGED: {}{}.", answer.not_judged.front(),
+                             more == 0 ? "" : fmt::format(", and {} more", more));
+}
+
+}  // namespace trialfit::paper

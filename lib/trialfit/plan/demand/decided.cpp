@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <trialfit/job/former.hpp>
+#include <trialfit/plan/demand/decided.hpp>
+#include <trialfit/stack/model/index.hpp>
+#include <utility>
+
+namespace trialfit::plan {
+
+namespace {
+
+using stack::at;
+using stack::Form;
+using stack::FormBuilder;
+
+constexpr double kUnlimited = std::numeric_limits<double>::infinity();
+
+// The parts' cuts, laps and seats, as far as there is anything to decide.
+class Deciding {
+public:
+    explicit Deciding(const stack::Model& model, Demands& into)
+        : model_(model), job_(model.job()), into_(into) {}
+
+    void gather() {
+        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+            const job::Part& part = job_.parts[at(p)];
+            for (const job::Cut& cut : part.cuts)
+                add(p, cut);
+            for (const job::Lap& lap : part.laps)
+                if (lap.at_most_on_diameter > 0.0)
+                    into_.works.emplace_back(ConeLap{.part = p, .lap = &lap});
+            for (const job::Skim& skim : part.skims)
+                add(p, skim);
+            if (part.centred && part.centred->centre_to && stack::asks_radial(job_))
+                add(p, *part.centred);
+            const int seat = stack::holding_seat(model_, p);
+            if (seat < 0) continue;
+            const std::optional<job::Shims>& shims = part.seats[at(seat)].shims;
+            if (shims && !shims->stock.empty()) add(p, seat, *shims);
+        }
+        tell_stand_offs();
+    }
+
+private:
+    void add(int p, const job::Cut& cut) {
+        FaceCut face{.part = p, .cut = &cut};
+        face.length.old = model_.gap({.face = {.part = p, .face = cut.measure}},
+                                     {.face = {.part = p, .face = cut.face}});
+        const double now = adjusted(face.length.old);
+        face.sign = now < 0.0 ? -1.0 : 1.0;
+        face.now = std::abs(now);
+        face.length.start = now;
+        face.length.by_depth = -face.sign;
+        face.length.holds = cut.holds;
+        if (face.now - cut.keep - cut.holds < 0.0) {
+            into_.notes.push_back(fmt::format(
+                "{} is not considered for a cut: it is {:.6g} now, and must keep {:.6g} "
+                "where the lathe holds ±{:.6g}.",
+                job::name(job_, job::FaceRef{p, cut.face}), face.now, cut.keep, cut.holds));
+            return;
+        }
+        into_.works.emplace_back(std::move(face));
+    }
+
+    // The wall is what remains in the worst case, the other diameter being what it is.
+    void add(int p, const job::Skim& skim) {
+        const std::string name = job::ring_name(job_, {p, skim.ring});
+        if (!stack::asks_radial(job_)) {
+            into_.notes.push_back(fmt::format(
+                "{} is not considered for a skim: the job asks for no radial gap.", name));
+            return;
+        }
+        const stack::RadialSizes& sizes = model_.radial();
+        const int bore = sizes.bore[at(p)][at(skim.ring)];
+        const int outside = sizes.outside[at(p)][at(skim.ring)];
+        RingSkim ring{.part = p, .skim = &skim};
+        ring.length.old = alone(skim.bore ? bore : outside);
+        ring.now = adjusted(ring.length.old);
+        ring.length.start = ring.now;
+        ring.length.by_depth = skim.bore ? 1.0 : -1.0;
+        ring.length.holds = skim.holds;
+        const job::Ring& written = job_.parts[at(p)].rings[at(skim.ring)];
+        ring.length.written = (skim.bore ? written.bore : written.outside).size.nominal;
+        ring.most = kUnlimited;
+        const quantity::Size& other = model_.sizes()[at(skim.bore ? outside : bore)].size;
+        if (skim.keep > 0.0)
+            ring.most = skim.bore ? other.lower - 2.0 * skim.keep - ring.now
+                                  : ring.now - other.upper - 2.0 * skim.keep;
+        if (skim.until)
+            ring.most = std::min(ring.most, ring.length.by_depth * (*skim.until - ring.now));
+        ring.most -= skim.holds;
+        if (ring.most < 0.0) {
+            into_.notes.push_back(fmt::format(
+                "{} is not considered for a skim: 'keep' or 'until' leaves nothing to take off "
+                "where the lathe holds ±{:.6g}.",
+                name, skim.holds));
+            return;
+        }
+        into_.works.emplace_back(std::move(ring));
+    }
+
+    void add(int p, const job::Centring& centring) {
+        const double left = *centring.centre_to;
+        if (left >= centring.clearance.size.upper) return;
+        HandCentring by_hand{.part = p, .centring = &centring};
+        by_hand.length.old = alone(model_.radial().centring[at(p)]);
+        by_hand.length.start = 0.5 * left;
+        by_hand.length.holds = 0.5 * left;
+        into_.works.emplace_back(std::move(by_hand));
+    }
+
+    [[nodiscard]] double adjusted(const Form& form) const {
+        return stack::value(model_.ties().adjusted(form), model_.columns().nominal);
+    }
+    [[nodiscard]] Form alone(int size) const {
+        FormBuilder builder;
+        builder.add(size, 1.0);
+        return std::move(builder).build(model_.columns().nominal.size());
+    }
+
+    // A stand-off was measured from the face as it was.
+    void tell_stand_offs() {
+        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p)
+            for (const job::Seat& seat : job_.parts[at(p)].seats) {
+                if (seat.kind != job::SeatKind::face_at_offset) continue;
+                for (const job::FaceRef face : {seat.against, job::FaceRef{p, seat.own}})
+                    if (job::cut_of(job_, face) != nullptr)
+                        into_.notes.push_back(fmt::format(
+                            "{} sits at a stated offset from {}: cutting {} does not move it.",
+                            job_.parts[at(p)].name, job::name(job_, seat.against),
+                            job::name(job_, face)));
+            }
+    }
+
+    void add(int p, int seat, const job::Shims& shims) {
+        if (!shims.at_most_said)
+            into_.notes.push_back(fmt::format(
+                "No more than {} shims are fitted under {}: its shims say no 'at_most'.",
+                shims.at_most, job_.parts[at(p)].name));
+        ShimSeat place{.part = p, .seat = seat, .shims = &shims};
+        std::vector<bool> taken(model_.sizes().size(), false);
+        for (const job::Given& piece : shims.fitted)
+            place.pieces.push_back(form_of(p, piece, taken));
+        into_.seats.push_back(std::move(place));
+    }
+
+    Form form_of(int p, const job::Given& piece, std::vector<bool>& taken) const {
+        const auto sizes = static_cast<Eigen::Index>(model_.sizes().size());
+        const std::string label =
+            fmt::format("shim {} under {}", piece.written, job_.parts[at(p)].name);
+        for (std::size_t i = 0; i < model_.sizes().size(); ++i) {
+            const stack::Variable& size = model_.sizes()[i];
+            if (taken[i] || size.label != label || size.at != piece.at) continue;
+            taken[i] = true;
+            FormBuilder builder;
+            builder.add(static_cast<int>(i), 1.0);
+            return std::move(builder).build(sizes);
+        }
+        FormBuilder builder;
+        builder.add(piece.size.nominal);
+        return std::move(builder).build(sizes);
+    }
+
+    const stack::Model& model_;
+    const job::Job& job_;
+    Demands& into_;
+};
+
+}  // namespace
+
+Demands decided(const stack::Model& model) {
+    Demands all;
+    Deciding(model, all).gather();
+    return all;
+}
+
+}  // namespace trialfit::plan

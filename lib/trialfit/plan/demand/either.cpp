@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <trialfit/plan/demand/rows.hpp>
+#include <trialfit/plan/search/tolerances.hpp>
+#include <utility>
+
+namespace trialfit::plan {
+
+namespace {
+
+class Sifter {
+public:
+    Sifter(Pieces& pieces, const Problem& problem, bool worst)
+        : pieces_(pieces), problem_(problem), worst_(worst) {
+        nothing_done_.cut.assign(problem.cuts.size(), false);
+        nothing_done_.stacks = pieces.fitted;
+    }
+
+    void run() {
+        std::vector<Either> kept;
+        for (Either& either : pieces_.demands.either)
+            sift(either, kept);
+        if (pieces_.judging.loose)
+            std::erase_if(kept, [](const Either& each) { return !each.lapses; });
+        pieces_.demands.either = std::move(kept);
+    }
+
+private:
+    void sift(Either& either, std::vector<Either>& kept) {
+        if (either.radial && pieces_.judging.loose) return;
+        if (pieces_.judging.surely && may_ask_less(either)) return;
+        if (worst_ && std::any_of(either.ways.begin(), either.ways.end(), [this](const auto& way) {
+                return std::all_of(way.begin(), way.end(),
+                                   [this](const Demand& each) { return always(each); });
+            }))
+            return;
+        if (either.radial && !worst_ && holds_now(either.ways.front())) {
+            const std::vector<Demand>& wide = either.ways.front();
+            if (std::all_of(wide.begin(), wide.end(), immovable)) return;
+            // The rings might be parted instead.
+            for (Demand& each : either.ways.front())
+                each.over_asks = true;
+            if (!pieces_.judging.surely) ask(either.ways.front());
+            return;
+        }
+        std::vector<std::vector<Demand>> open;
+        std::copy_if(either.ways.begin(), either.ways.end(), std::back_inserter(open),
+                     [this](const auto& way) {
+                         return std::none_of(way.begin(), way.end(),
+                                             [this](const Demand& each) { return never(each); });
+                     });
+        if (open.empty()) return ask(either.ways.front());
+        if (open.size() == 1) return ask(open.front());
+        either.ways = std::move(open);
+        kept.push_back(std::move(either));
+    }
+
+    [[nodiscard]] static bool may_ask_less(const Either& either) {
+        return std::any_of(either.ways.begin(), either.ways.end(), [](const auto& way) {
+            return std::any_of(way.begin(), way.end(), may_over_ask);
+        });
+    }
+
+    void ask(std::vector<Demand>& way) {
+        std::move(way.begin(), way.end(), std::back_inserter(pieces_.demands.all));
+    }
+
+    [[nodiscard]] bool holds_now(const std::vector<Demand>& way) const {
+        const std::vector<double> none(problem_.cuts.size(), 0.0);
+        return std::all_of(way.begin(), way.end(), [&](const Demand& each) {
+            return pieces_.slack(each, nothing_done_, none) >= -kSameLength;
+        });
+    }
+    [[nodiscard]] bool always(const Demand& demand) const {
+        const stack::Range all = reach(pieces_, problem_, demand);
+        return all.lo > demand.lower + kSameLength && all.hi < demand.upper - kSameLength;
+    }
+    // Adjusted sizes may lie beyond the limits that they were given; by odds so may any, but hardly
+    // by as much again.
+    [[nodiscard]] bool never(const Demand& demand) const {
+        if (!worst_ && pieces_.tied(demand)) return false;
+        const stack::Range all = reach(pieces_, problem_, demand);
+        const double beyond = kSameLength + (pieces_.judging.by_odds ? half_width(demand) : 0.0);
+        return all.hi < demand.lower - beyond || all.lo > demand.upper + beyond;
+    }
+    [[nodiscard]] double half_width(const Demand& demand) const {
+        double all = half_width(demand.now);
+        for (std::size_t w = 0; w < demand.by_work.size(); ++w)
+            if (const NewLength* const length = new_length(pieces_.demands.works[w]))
+                all += std::abs(demand.by_work[w]) * (length->holds + half_width(length->old));
+        return all;
+    }
+    [[nodiscard]] double half_width(const stack::Form& form) const {
+        double all = 0.0;
+        for (Eigen::SparseVector<double>::InnerIterator it(form.sensitivities); it; ++it)
+            all += std::abs(it.value()) * pieces_.model->columns().half_width[it.index()];
+        return all;
+    }
+
+    Pieces& pieces_;
+    const Problem& problem_;
+    bool worst_;
+    Selection nothing_done_;
+};
+
+}  // namespace
+
+void sift_either(Pieces& pieces, const Problem& problem, bool worst) {
+    Sifter(pieces, problem, worst).run();
+}
+
+}  // namespace trialfit::plan

@@ -1,0 +1,207 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <trialfit/plan/demand/rows.hpp>
+#include <trialfit/plan/job/explained.hpp>
+#include <trialfit/plan/search/tolerances.hpp>
+#include <utility>
+
+namespace trialfit::plan {
+
+namespace {
+
+Selection as_it_is(const JobProblem& problem) {
+    Selection selection;
+    selection.cut.assign(problem.problem().cuts.size(), false);
+    selection.stacks.resize(problem.problem().seats.size());
+    for (std::size_t kind = 0; kind < problem.stock().size(); ++kind)
+        if (problem.stock()[kind].fitted)
+            selection.stacks[problem.stock()[kind].seat].push_back(kind);
+    return selection;
+}
+
+class Explaining {
+public:
+    Explaining(const JobProblem& problem, const std::vector<std::size_t>& which,
+               const stack::CheckAnswer& before)
+        : problem_(problem), which_(which), before_(before) {}
+
+    [[nodiscard]] NoPlan run(const Conflict& conflict) const {
+        NoPlan why;
+        why.irreducible = conflict.irreducible;
+        for (const Limit& limit : conflict.members)
+            add(stands_of(limit), why.members);
+        if (conflict.relaxed) {
+            why.relaxed = stands_of(*conflict.relaxed);
+            why.relaxed_by = conflict.relaxed_by;
+        }
+        for (std::size_t row = 0; row < problem_.problem().rows.size(); ++row) {
+            const Demand& demand = problem_.demand(row);
+            if (immovable(demand) && !problem_.holds_now(demand))
+                add(demanded(demand, missed_below(demand)), why.immovable);
+        }
+        return why;
+    }
+
+    [[nodiscard]] std::optional<NoPlan> opposed() const {
+        const std::vector<Demand>& all = problem_.demands().all;
+        for (const Demand& clears : all) {
+            if (clears.check >= 0 || clears.air_gap >= 0 || middle_alone(clears)) continue;
+            for (const Demand& asks : all) {
+                if (asks.check < 0 || asks.upper > clears.lower || !same_gap(clears, asks))
+                    continue;
+                if (asks.upper == clears.lower && !clears.more_than) continue;
+                NoPlan why{.irreducible = true, .opposed = true};
+                why.members = {demanded(clears, true), demanded(asks, false)};
+                return why;
+            }
+        }
+        return std::nullopt;
+    }
+
+    [[nodiscard]] NoPlan stuck() const {
+        NoPlan why;
+        for (const Demand& demand : problem_.demands().all) {
+            const std::optional<double> odds = odds_of(demand);
+            if (demand.drawn && !demand.leans && immovable(demand) && odds &&
+                *odds < *before_.odds_level)
+                add(demanded(demand, missed_below(demand)), why.immovable);
+        }
+        return why;
+    }
+
+private:
+    static bool same_gap(const Demand& a, const Demand& b) {
+        return a.state == b.state && a.by_work == b.by_work && a.by_stack == b.by_stack &&
+               std::abs(a.now.constant - b.now.constant) < kSameLength &&
+               (a.now.sensitivities - b.now.sensitivities).norm() < kSameLength;
+    }
+
+    // Several demands may ask the same in the same words: the one furthest off is told.
+    static void add(Stands stands, std::vector<Stands>& all) {
+        for (Stands& each : all) {
+            if (each.kind != stands.kind || each.name != stands.name ||
+                each.difference != stands.difference || each.state != stands.state ||
+                each.limit != stands.limit)
+                continue;
+            const bool least =
+                stands.kind == Stands::Kind::clearance || stands.kind == Stands::Kind::least;
+            if (each.best && stands.best)
+                each.best =
+                    least ? std::min(*each.best, *stands.best) : std::max(*each.best, *stands.best);
+            return;
+        }
+        all.push_back(std::move(stands));
+    }
+
+    [[nodiscard]] stack::Range now(const Demand& demand) const {
+        const std::vector<double> depths(problem_.problem().cuts.size(), 0.0);
+        return problem_.judged(demand, as_it_is(problem_), depths);
+    }
+
+    [[nodiscard]] bool missed_below(const Demand& demand) const {
+        const stack::Range range = now(demand);
+        return demand.lower - range.lo > range.hi - demand.upper;
+    }
+
+    // The chance that a whole check holds stands for each of its differences.
+    [[nodiscard]] std::optional<double> odds_of(const Demand& demand) const {
+        if (demand.check >= 0)
+            return before_.checks.at(static_cast<std::size_t>(demand.check)).odds;
+        if (demand.air_gap >= 0) {
+            const auto first = problem_.model().job().checks.size();
+            return before_.checks.at(first + static_cast<std::size_t>(demand.air_gap)).odds;
+        }
+        for (const stack::Clearance& pair : before_.clearances)
+            if (pair.inboard + " to " + pair.outboard == demand.name) return pair.odds;
+        for (const stack::RadialGap& gap : before_.radial)
+            if (gap.inner + " to " + gap.outer == demand.name) return gap.odds;
+        return std::nullopt;
+    }
+
+    [[nodiscard]] const std::optional<job::Limit>* limit_of(const Demand& demand,
+                                                            bool least) const {
+        const job::Job& job = problem_.model().job();
+        if (demand.check >= 0) {
+            const job::Check& check = job.checks[static_cast<std::size_t>(demand.check)];
+            return least ? &check.at_least : &check.at_most;
+        }
+        if (demand.air_gap < 0) return nullptr;
+        const job::AirGap& gap = job.air_gaps[static_cast<std::size_t>(demand.air_gap)];
+        return least ? &gap.at_least : &gap.at_most;
+    }
+
+    [[nodiscard]] Stands demanded(const Demand& demand, bool least) const {
+        Stands stands;
+        stands.name = demand.name;
+        stands.difference = demand.difference;
+        stands.state = demand.state;
+        if (demand.rounded_seat >= 0) {
+            stands.kind = Stands::Kind::rounding;
+            const ShimSeat& seat =
+                problem_.demands().seats[static_cast<std::size_t>(demand.rounded_seat)];
+            stands.limit = seat.shims->round->step;
+            return stands;
+        }
+        stands.limit = least ? demand.lower : demand.upper;
+        const std::optional<job::Limit>* const limit = limit_of(demand, least);
+        stands.kind = limit == nullptr ? Stands::Kind::clearance
+                                       : (least ? Stands::Kind::least : Stands::Kind::most);
+        if (limit != nullptr && *limit) stands.written = (*limit)->written;
+        const stack::Range range = now(demand);
+        if (before_.odds_level) {
+            stands.odds = odds_of(demand);
+        } else {
+            stands.best = least ? range.lo : range.hi;
+        }
+        return stands;
+    }
+
+    [[nodiscard]] Stands stands_of(const Limit& limit) const {
+        if (limit.kind == LimitKind::row_lower || limit.kind == LimitKind::row_upper)
+            return demanded(problem_.demand(limit.index, which_),
+                            limit.kind == LimitKind::row_lower);
+        Stands stands;
+        if (limit.kind == LimitKind::seat_stock) {
+            stands.kind = Stands::Kind::shims;
+            stands.name = problem_.problem().seats[limit.index].name;
+            stands.limit = problem_.problem().seats[limit.index].at_most;
+            return stands;
+        }
+        stands.name = problem_.problem().cuts[limit.index].name;
+        const Work& work = problem_.demands().works[limit.index];
+        if (const auto* cut = std::get_if<FaceCut>(&work)) {
+            stands.kind = Stands::Kind::keep;
+            stands.limit = cut->cut->keep + cut->cut->holds;
+        } else if (const auto* skim = std::get_if<RingSkim>(&work)) {
+            stands.kind = Stands::Kind::skim;
+            stands.limit = skim->now + skim->length.by_depth * skim->most;
+        } else if (const auto* lap = std::get_if<ConeLap>(&work)) {
+            stands.kind = Stands::Kind::lap;
+            stands.limit = lap->lap->at_most_on_diameter;
+        }
+        return stands;
+    }
+
+    const JobProblem& problem_;
+    const std::vector<std::size_t>& which_;
+    const stack::CheckAnswer& before_;
+};
+
+}  // namespace
+
+NoPlan explained(const JobProblem& problem, const std::vector<std::size_t>& which,
+                 const Conflict& conflict, const stack::CheckAnswer& before) {
+    return Explaining(problem, which, before).run(conflict);
+}
+
+std::optional<NoPlan> opposed(const JobProblem& problem, const stack::CheckAnswer& before) {
+    return Explaining(problem, {}, before).opposed();
+}
+
+NoPlan stuck_by_odds(const JobProblem& problem, const stack::CheckAnswer& before) {
+    if (!before.odds_level) return {};
+    return Explaining(problem, {}, before).stuck();
+}
+
+}  // namespace trialfit::plan

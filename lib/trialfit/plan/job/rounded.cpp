@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: MIT
+#include <trialfit/plan/job/rounded.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <trialfit/plan/search/model.hpp>
+#include <trialfit/plan/search/tolerances.hpp>
+#include <trialfit/plan/settle/settle.hpp>
+#include <trialfit/quantity/figures.hpp>
+#include <utility>
+#include <vector>
+
+namespace trialfit::plan {
+
+namespace {
+
+// One finish size to be rounded: size = now + way * depth.
+struct Finish {
+    std::size_t cut = 0;
+    double now = 0.0;
+    double way = -1.0;
+    int decimals = 2;
+};
+
+std::vector<Finish> finishes(const JobProblem& problem, const Plan& found) {
+    const job::Job& job = problem.model().job();
+    std::vector<Finish> all;
+    for (std::size_t w = 0; w < problem.demands().works.size(); ++w) {
+        if (!found.selection.cut[w]) continue;
+        const Work& work = problem.demands().works[w];
+        if (const auto* face = std::get_if<FaceCut>(&work))
+            all.push_back({w, face->now, -1.0, finish_decimals(job, face->length.holds)});
+        if (const auto* ring = std::get_if<RingSkim>(&work))
+            all.push_back(
+                {w, ring->now, ring->length.by_depth, finish_decimals(job, ring->length.holds)});
+    }
+    return all;
+}
+
+class FigureSearch {
+public:
+    FigureSearch(Problem problem, const Plan& found, std::vector<Finish> all)
+        : problem_(std::move(problem)), found_(found), all_(std::move(all)), model_(problem_) {
+        for (std::size_t r = 0; r < problem_.rows.size(); ++r)
+            allowed_.push_back(model_.allowed(r, found_.selection));
+    }
+
+    // The combination of figures that is nearest to the plan; nothing where none holds.
+    std::optional<std::vector<double>> run(int more) {
+        best_.reset();
+        nearest_ = kInfinity;
+        depths_ = found_.depths;
+        look(0, more, 0.0);
+        return best_;
+    }
+
+private:
+    void look(std::size_t i, int more, double off) {
+        if (off >= nearest_) return;
+        if (i == all_.size()) {
+            if (!holds()) return;
+            nearest_ = off;
+            best_ = depths_;
+            return;
+        }
+        const Finish& finish = all_[i];
+        const double depth = found_.depths[finish.cut];
+        const double size = finish.now + finish.way * depth;
+        const int decimals = finish.decimals + more;
+        const double step = std::pow(10.0, -decimals);
+        const double near = quantity::rounded(size, decimals);
+        for (const double figure : {near, near - step, near + step}) {
+            const double told = quantity::rounded(figure, decimals);
+            if (std::abs(told - size) >= step) continue;
+            depths_[finish.cut] = finish.way * (told - finish.now);
+            look(i + 1, more, off + std::abs(told - size));
+        }
+        depths_[finish.cut] = depth;
+    }
+
+    [[nodiscard]] bool holds() const {
+        for (const Finish& finish : all_) {
+            const Cut& cut = problem_.cuts[finish.cut];
+            const double depth = depths_[finish.cut];
+            if (depth < cut.at_least - kSameLength || depth > cut.at_most + kSameLength)
+                return false;
+        }
+        for (std::size_t r = 0; r < allowed_.size(); ++r) {
+            const double middle = middle_of(problem_, r, found_.selection, depths_);
+            if (middle < allowed_[r].lower - kSameLength ||
+                middle > allowed_[r].upper + kSameLength)
+                return false;
+        }
+        return true;
+    }
+
+    const Problem problem_;
+    const Plan& found_;
+    const std::vector<Finish> all_;
+    const Model model_;
+    std::vector<Allowed> allowed_;
+    std::vector<double> depths_;
+    std::optional<std::vector<double>> best_;
+    double nearest_ = kInfinity;
+};
+
+}  // namespace
+
+int finish_decimals(const job::Job& job, double holds) {
+    const int usual = quantity::usual_decimals(job.units);
+    int decimals = usual;
+    while (holds > 0.0 && decimals < usual + 2 && holds < std::pow(10.0, -decimals) * (1.0 - 1e-9))
+        ++decimals;
+    return decimals;
+}
+
+Plan rounded(const JobProblem& problem, const Plan& found) {
+    // Each of a few cuts has up to three figures; more cuts than this have too many combinations.
+    constexpr std::size_t kMostTogether = 6;
+    constexpr int kMoreDecimals = 3;
+    std::vector<Finish> all = finishes(problem, found);
+    if (all.empty() || all.size() > kMostTogether) return found;
+    FigureSearch search(problem.held(found.selection, found.depths), found, std::move(all));
+    for (int more = 0; more <= kMoreDecimals; ++more) {
+        const auto depths = search.run(more);
+        if (!depths) continue;
+        Plan out = found;
+        out.depths = *depths;
+        return out;
+    }
+    return found;
+}
+
+}  // namespace trialfit::plan

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <trialfit/plan/job/from_job.hpp>
+#include <trialfit/plan/search/clock.hpp>
+#include <trialfit/plan/search/plan.hpp>
+#include <vector>
+
+namespace trialfit::plan {
+
+/// The plans of a job's problem, every way of demands.either searched (of very many, as far as a
+/// stated number of problems goes: what is left then is not proven).
+struct EveryWay {
+    Answer answer;
+    /// Where there is no plan: the ways of which answer.conflict speaks, those that have to give
+    /// least.
+    std::vector<std::size_t> which;
+};
+
+[[nodiscard]] EveryWay solve_every_way(const JobProblem& problem, std::size_t top, Clock& clock);
+
+}  // namespace trialfit::plan

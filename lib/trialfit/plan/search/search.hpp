@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include <trialfit/plan/search/clock.hpp>
+#include <trialfit/plan/search/model.hpp>
+#include <trialfit/plan/settle/settle.hpp>
+
+namespace trialfit::plan {
+
+struct Hunt {
+    Goal goal;
+    std::vector<Kind> excluded;      ///< kinds that no plan may include
+    double most_cost = kInfinity;    ///< of the plan, whatever the goal
+    std::optional<Candidate> known;  ///< to be beaten; its value under this goal
+    double tolerance = 1e-9;         ///< values nearer than this are the same
+    bool any_will_do = false;        ///< stop at the first plan found
+    std::optional<std::size_t> most_nodes;
+};
+
+struct Catch {
+    std::optional<Candidate> best;
+    bool proven = false;  ///< nothing is better; or, with none, there is none
+    bool tied = false;    ///< another may be as good
+    double bound = -kInfinity;
+    std::size_t nodes = 0;
+};
+
+/// Branch and bound over the cuts and the stacks. Depth first, the likelier half first. Each part
+/// is narrowed by propagation, bounded by its linear relaxation and narrowed again by what its
+/// choices would cost; a cut is chosen for branching by trying both ways on its program.
+[[nodiscard]] Catch search(const Model& model, const Hunt& hunt, Clock& clock);
+
+}  // namespace trialfit::plan

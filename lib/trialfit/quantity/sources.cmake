@@ -1,0 +1,7 @@
+set(sources
+  characters.cpp
+  figures.cpp
+  nearest.cpp
+  size.cpp
+  units.cpp
+)

@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <array>
+#include <trialfit/reading/read.hpp>
+#include <trialfit/reading/reader.hpp>
+#include <trialfit/reading/section/sections.hpp>
+#include <trialfit/reading/size/size_text.hpp>
+#include <trialfit/reading/yaml/source.hpp>
+#include <trialfit/reading/yaml/tree.hpp>
+#include <utility>
+
+namespace trialfit::reading {
+
+namespace {
+
+using Section = void (*)(Reader&, const Node&);
+
+void read_sections(Reader& reader, const Node& root) {
+    const Fields fields(reader, root, "the job",
+                        {"trialfit", "title", "units", "running_clearance", "radial_clearance",
+                         "general_tolerance", "shim_cost", "gauges", "materials", "states", "parts",
+                         "checks", "readings", "feelers", "seat", "timing", "record"});
+    read_head(reader, fields);
+    const Node* const parts = fields.need("parts", "parts: [{part: NAME, faces: {back: zero}}]");
+    if (parts != nullptr) read_names(reader, *parts);
+    if (const Node* materials = fields.find("materials")) read_materials(reader, *materials);
+    if (parts != nullptr) read_parts(reader, *parts);
+    constexpr std::array<std::pair<std::string_view, Section>, 7> kSections{
+        {{"checks", read_checks},
+         {"readings", read_readings},
+         {"feelers", read_feelers},
+         {"states", read_states},
+         {"seat", read_seat_service},
+         {"timing", read_timing},
+         {"record", read_record}}};
+    for (const auto& [key, read] : kSections)
+        if (const Node* section = fields.find(key)) read(reader, *section);
+    validate(reader);
+}
+
+Outcome refused(job::Complaint complaint) {
+    Outcome outcome;
+    outcome.complaints.push_back(std::move(complaint));
+    return outcome;
+}
+
+job::Complaint no_job(const Source& source) {
+    return {.severity = job::Severity::error,
+            .at = source.place(0),
+            .fault = "the file holds no job",
+            .mend = "begin it with 'trialfit: 1'; 'trialfit start' writes one to fill in"};
+}
+
+}  // namespace
+
+Outcome read_job(std::string_view text, std::string file) {
+    if (auto complaint = refuse_text(text)) return refused(std::move(*complaint));
+    const Source source(text);
+    Tree tree = parse(source);
+    if (tree.complaints.empty() && (!tree.root || tree.root->is_empty()))
+        return refused(no_job(source));
+    if (!tree.root) return {std::nullopt, std::move(tree.complaints)};
+
+    Reader reader{.source = source,
+                  .job = {},
+                  .faults = {},
+                  .gauges = {},
+                  .parts = {},
+                  .part_names = {},
+                  .materials = {}};
+    reader.job.file = std::move(file);
+    try {
+        for (job::Complaint& complaint : tree.complaints)
+            reader.faults.error(complaint.at, std::move(complaint.fault),
+                                std::move(complaint.mend));
+        read_sections(reader, *tree.root);
+    } catch (const TooManyFaults&) {
+        // The complaints so far are more than anybody reads at once.
+    }
+    Outcome outcome;
+    outcome.complaints = reader.faults.finish();
+    if (!job::any_error(outcome.complaints)) outcome.job = std::move(reader.job);
+    return outcome;
+}
+
+SizeOutcome read_size(std::string_view written, const job::Job& context) {
+    NameIndex gauges;
+    for (const job::Gauge& gauge : context.gauges)
+        gauges.add(gauge.name);
+    SizeText text = read_size_text(written,
+                                   {.units = context.units,
+                                    .general_tolerance = context.general_tolerance,
+                                    .gauges = context.gauges,
+                                    .gauge_names = gauges},
+                                   Bare::general_tolerance);
+    if (!text.fault) return {text.size, {}, {}};
+    return {std::nullopt, std::move(text.fault->fault), std::move(text.fault->mend)};
+}
+
+}  // namespace trialfit::reading

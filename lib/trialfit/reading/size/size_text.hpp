@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <trialfit/job/job.hpp>
+#include <trialfit/quantity/size.hpp>
+#include <trialfit/quantity/units.hpp>
+#include <trialfit/reading/names/name_index.hpp>
+#include <trialfit/reading/yaml/tokens.hpp>
+#include <vector>
+
+namespace trialfit::reading {
+
+/// What a number without limits of its own means: it describes (no spread), or it stacks and takes
+/// the file's general tolerance.
+enum class Bare { exact, general_tolerance };
+
+/// What a written size is read against: the file's unit, its general tolerance (0 for none), its
+/// gauges.
+struct SizeContext {
+    quantity::Unit units = quantity::Unit::mm;
+    char general_tolerance = 0;
+    const std::vector<job::Gauge>& gauges;
+    const NameIndex& gauge_names;
+};
+
+/// A size in the file's unit and the gauge that read it (or -1); or the fault.
+struct SizeText {
+    quantity::Size size;
+    int gauge = -1;
+    std::optional<TextFault> fault;
+};
+
+/// Reads a size in any of the forms of the README's table on one line.
+[[nodiscard]] SizeText read_size_text(std::string_view text, const SizeContext& context, Bare bare);
+
+/// A length without spread, or the half-width of a tolerance with or without its '±': `5.5`,
+/// `0.2 in`, `±0.03`. In the file's unit.
+struct LengthText {
+    double length = 0.0;
+    std::optional<TextFault> fault;
+};
+enum class PlusMinus { refused, allowed };
+[[nodiscard]] LengthText read_length_text(std::string_view text, const SizeContext& context,
+                                          PlusMinus plus_minus);
+
+/// The limits that the general tolerance gives a length in the file's unit.
+[[nodiscard]] SizeText with_general_tolerance(double length, std::string_view written,
+                                              const SizeContext& context);
+
+/// A size read n >= 1 times by one gauge.
+[[nodiscard]] quantity::Size read_by_gauge(const std::vector<double>& values, double half_width);
+
+/// Looks a gauge up by name: its index, or the fault.
+struct GaugeText {
+    int gauge = -1;
+    std::optional<TextFault> fault;
+};
+[[nodiscard]] GaugeText find_gauge(std::string_view name, const SizeContext& context);
+
+}  // namespace trialfit::reading

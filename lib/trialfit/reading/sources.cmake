@@ -1,0 +1,37 @@
+set(sources
+  edit/edit.cpp
+  edit/splice.cpp
+  faults.cpp
+  fields.cpp
+  names/free_names.cpp
+  names/name_index.cpp
+  names/references.cpp
+  part/centring.cpp
+  part/changes.cpp
+  part/faces.cpp
+  part/features.cpp
+  part/parts.cpp
+  part/seats.cpp
+  read.cpp
+  reader.cpp
+  section/checks.cpp
+  section/feelers.cpp
+  section/head.cpp
+  section/record.cpp
+  section/service.cpp
+  size/angles.cpp
+  size/long_form.cpp
+  size/size_text.cpp
+  timing/curves.cpp
+  timing/parts.cpp
+  timing/timing.cpp
+  validity/plausible.cpp
+  validity/too_many.cpp
+  validity/validate.cpp
+  values.cpp
+  yaml/extent.cpp
+  yaml/source.cpp
+  yaml/tokens.cpp
+  yaml/tree.cpp
+  yaml/yaml_fault.cpp
+)

@@ -1,0 +1,9 @@
+set(sources
+  change/changes.cpp
+  change/cuts.cpp
+  change/drawn.cpp
+  findings.cpp
+  needed.cpp
+  seat.cpp
+  told.cpp
+)

@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstddef>
+#include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/quantity/figures.hpp>
+#include <trialfit/seat/seat.hpp>
+#include <trialfit/sheet/before_after.hpp>
+#include <trialfit/sheet/checksum.hpp>
+#include <trialfit/sheet/sheet.hpp>
+#include <trialfit/survey/survey.hpp>
+#include <trialfit/timing/timing.hpp>
+#include <utility>
+
+namespace trialfit::sheet {
+
+namespace {
+
+constexpr std::size_t kMostChains = 2;
+
+// Checks worst first: by verdict, then by how far the judged case is from passing.
+std::vector<std::string> worst_checks(const stack::CheckAnswer& answer) {
+    std::vector<const stack::CheckResult*> order;
+    order.reserve(answer.checks.size());
+    for (const stack::CheckResult& each : answer.checks)
+        order.push_back(&each);
+    std::stable_sort(order.begin(), order.end(),
+                     [](const stack::CheckResult* a, const stack::CheckResult* b) {
+                         return std::pair{b->verdict, a->judged_margin} <
+                                std::pair{a->verdict, b->judged_margin};
+                     });
+    std::vector<std::string> out;
+    for (const stack::CheckResult* each : order) {
+        const bool holds = each->verdict == stack::Verdict::holds;
+        if (out.size() < (holds ? 1 : kMostChains)) out.push_back(each->name);
+    }
+    return out;
+}
+
+Entry entry(const job::Job& job, const job::RecordEntry& from) {
+    Entry out{.date = from.date, .who = from.who, .note = from.note};
+    for (const auto& cut : from.as_cut)
+        out.work.push_back(job::name(job, cut.face) + " cut to " + cut.size.written);
+    for (const auto& skim : from.as_skimmed)
+        out.work.push_back(job::ring_name(job, skim.ring) + " skimmed to " + skim.size.written);
+    for (const auto& lap : from.lapped)
+        out.work.push_back(job::cone_name(job, lap.cone) + " lapped by " +
+                           quantity::plain(lap.off));
+    for (const auto& centred : from.centred)
+        out.work.push_back(job.parts[static_cast<std::size_t>(centred.part)].name + " centred to " +
+                           centred.clearance.written);
+    for (const auto& fitted : from.fitted) {
+        std::string shims;
+        for (const job::Given& shim : fitted.shims)
+            shims += (shims.empty() ? "" : " + ") + shim.written;
+        out.work.push_back(job.parts[static_cast<std::size_t>(fitted.part)].name + ": " +
+                           (shims.empty() ? "no shims" : "shims " + shims));
+    }
+    for (const job::Reading& reading : from.measured)
+        out.work.push_back(reading.name + ": " + reading.is.written);
+    if (from.planned)
+        for (std::string& work : out.work)
+            work.insert(0, "planned, not done: ");
+    return out;
+}
+
+// Planned work set aside.
+const job::Job& as_they_are(const job::Job& job) {
+    return job.planned.empty() || job.before == nullptr ? job : *job.before;
+}
+
+// Takes the answer out of an outcome, or hands its complaints to `wrong`.
+template <typename Answer>
+std::optional<Answer> taken(std::variant<Answer, job::Complaints> outcome, job::Complaints& wrong) {
+    if (auto* complaints = std::get_if<job::Complaints>(&outcome)) {
+        wrong.insert(wrong.end(), complaints->begin(), complaints->end());
+        return std::nullopt;
+    }
+    return std::move(std::get<Answer>(outcome));
+}
+
+void add_sections(const job::Job& job, const stack::Options& options, SheetAnswer& out,
+                  job::Complaints& wrong) {
+    if (job.seat) out.seat = taken(seat::seat(job, options), wrong);
+    if (job.timing) out.timing = taken(timing::timing(job), wrong);
+    if (!job.readings.empty() || !job.feelers.empty())
+        out.survey = taken(survey::survey(job), wrong);
+}
+
+}  // namespace
+
+std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
+                                                 const stack::Options& options,
+                                                 std::string_view text) {
+    const job::Job& job = as_they_are(given);
+    SheetAnswer out{.title = job.title.empty() ? job.file : job.title, .units = job.units};
+    out.record = {.file = job.file, .sha256 = sha256(text)};
+    for (std::size_t i = 0; i < job.in_force; ++i)
+        out.history.push_back(entry(job, job.record[i]));
+    out.later_entries = job.record.size() - job.in_force;
+    const auto built = stack::model_for(job, options);
+    if (const auto* complaints = std::get_if<job::Complaints>(&built)) return *complaints;
+    job::Complaints wrong;
+    if (auto checked = taken(stack::check(job, options), wrong)) out.check = std::move(*checked);
+    auto drawn = draw::section(job, options);
+    if (auto* section = std::get_if<draw::Section>(&drawn)) out.section = std::move(*section);
+    for (const std::string& name : worst_checks(out.check))
+        if (auto why = taken(stack::why(job, name, options), wrong))
+            out.whys.push_back(std::move(*why));
+    if (out.check.verdict != stack::Verdict::holds || stack::may_change(job))
+        out.plan = cheapest(std::get<stack::Model>(built), options);
+    if (out.section && out.plan && !out.plan->plans.empty())
+        draw::mark_removals(std::get<stack::Model>(built), out.plan->plans.front().changes,
+                            *out.section);
+    add_sections(job, options, out, wrong);
+    if (!wrong.empty()) return wrong;
+    out.planned = job::planned_warning(given, true);
+    if (!out.planned.empty()) out.check.warnings.insert(out.check.warnings.begin(), out.planned);
+    return out;
+}
+
+}  // namespace trialfit::sheet

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <trialfit/draw/section/section.hpp>
+#include <trialfit/plan/answers.hpp>
+#include <trialfit/seat/answers.hpp>
+#include <trialfit/stack/check/check.hpp>
+#include <trialfit/survey/answers.hpp>
+#include <trialfit/timing/answers.hpp>
+#include <variant>
+#include <vector>
+
+namespace trialfit::sheet {
+
+/// One entry of the job's record, in words.
+struct Entry {
+    std::string date;
+    std::string who;
+    std::string note;
+    std::vector<std::string> work;  ///< "plate.front cut to 5.21", "stator shims 0.5 + 0.3"
+};
+
+/// What the record block says: so that a sheet can be matched to its file.
+struct Record {
+    std::string date;  ///< as given; empty: to be filled in
+    std::string who;
+    std::string file;
+    std::string sha256;
+};
+
+/// Everything that the page for the lathe and the shelf says, gathered from the other rooms.
+struct SheetAnswer {
+    std::string title;
+    quantity::Unit units = quantity::Unit::mm;
+    /// job::planned_warning; the rest is then of the parts as they are, and the plan as new.
+    std::string planned;
+    stack::CheckAnswer check;
+    /// Nothing where no part has a ring or a cone to draw.
+    std::optional<draw::Section> section;
+    /// What stands behind the worst checks, or behind the tightest where all hold.
+    std::vector<stack::WhyAnswer> whys;
+    /// Where something does not hold, or the job allows cuts, laps or shims.
+    std::optional<plan::PlanAnswer> plan;
+    /// Where the job has these sections.
+    std::optional<seat::SeatAnswer> seat;
+    std::optional<timing::TimingAnswer> timing;
+    std::optional<survey::SurveyAnswer> survey;
+    /// The entries in force, and how many came after the state that was asked for.
+    std::vector<Entry> history;
+    std::size_t later_entries = 0;
+    Record record;
+};
+
+/// `text`: the job file, for its checksum. `options` bind the check, the section, the chains and
+/// the plan alike. Complaints as any of these rooms has them.
+[[nodiscard]] std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
+                                                               const stack::Options& options,
+                                                               std::string_view text);
+
+}  // namespace trialfit::sheet

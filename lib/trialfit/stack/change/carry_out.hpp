@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <trialfit/job/job.hpp>
+#include <trialfit/stack/model/model.hpp>
+#include <variant>
+#include <vector>
+
+// A job after work was done on its parts: faces cut, cones lapped, rings skimmed, parts centred,
+// shims changed.
+namespace trialfit::stack {
+
+/// A face turned back: it now lies `size` (signed, + outboard) from the face `measure` of its part.
+struct CutTo {
+    int part = -1;
+    int face = -1;
+    int measure = -1;
+    job::Given size;
+};
+
+/// A cone lapped with its partner by `off_diameter` (> 0), both parts together.
+struct LappedBy {
+    job::FeatureRef cone;
+    double off_diameter = 0.0;
+};
+
+/// A ring's bore or outside turned to `size`, on diameter.
+struct SkimmedTo {
+    job::FeatureRef ring;
+    bool bore = false;
+    job::Given size;
+};
+
+/// A part centred by hand: what is left of its clearance, on diameter.
+struct CentredTo {
+    int part = -1;
+    job::Given clearance;
+};
+
+/// What now lies in a part's seat: index into Part::seats, and all its shims.
+struct Restacked {
+    int part = -1;
+    int seat = -1;
+    std::vector<job::Given> shims;
+};
+
+struct Changes {
+    std::vector<CutTo> cuts;
+    std::vector<LappedBy> laps;
+    std::vector<Restacked> stacks;
+    std::vector<SkimmedTo> skims;
+    std::vector<CentredTo> centrings;
+};
+
+/// +1 for a hub's cone, which gets larger when it is lapped, -1 for a shaft's.
+[[nodiscard]] double lap_sign(const job::Job& job, job::FeatureRef cone);
+/// A cone's diameter once it is lapped: all that comes off is taken off where the lap is listed.
+[[nodiscard]] quantity::Size lapped(const job::Job& job, const LappedBy& lap);
+
+/// The seat (index into Part::seats) by which a part is held in the model; the others, where there
+/// are any, are closures that say the same again. -1 for the part that all else stands on.
+[[nodiscard]] int holding_seat(const Model& model, int part);
+
+/// The job after the work. A cut face is new metal: what touches it (rings that end at it, threads,
+/// checks, parts that sit on it) meets the new face, while the faces that were dimensioned from it
+/// lie where they lay. So the old face stays as a face of its own, listed after the part's others
+/// under a name of its own, with the sizes that led to and from it; a cone whose gauge plane it
+/// was, a ring's end beyond it, readings and seats at a measured offset stay with it
+/// (job/former.hpp). Indices of parts and faces stay as they were; so do those of seats, save that
+/// a part with several seats keeps the holding one only (the rest were facts about the old metal,
+/// kept by model_after). Cones are taken off where the lap is listed: a hub's gets larger, a
+/// shaft's smaller. `before`'s readings stay in the job so that they can still bind it.
+[[nodiscard]] job::Job carried_out(const Model& before, const Changes& changes);
+
+/// The model of `after`, a job made from before's by carried_out, bound by all that bound `before`:
+/// its readings and its sizes given more than once were about the old metal, whose sizes are all in
+/// the new job. Complaints where a face is tied to nothing. `after` must outlive the model.
+[[nodiscard]] std::variant<Model, job::Complaints> model_after(const Model& before,
+                                                               const job::Job& after);
+
+}  // namespace trialfit::stack

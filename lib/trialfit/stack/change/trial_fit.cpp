@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstddef>
+#include <trialfit/stack/model/index.hpp>
+#include <trialfit/stack/model/model.hpp>
+#include <utility>
+
+// The part of Model that knows how the parts lay when a reading was taken.
+namespace trialfit::stack {
+
+namespace {
+
+void tidy(std::vector<int>& parts) {
+    std::sort(parts.begin(), parts.end());
+    parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
+}
+
+}  // namespace
+
+job::FaceRef Model::face_at(int node) const {
+    const int part = owner_[at(node)];
+    return {.part = part, .face = node - first_node_[at(part)]};
+}
+
+Model::Travel Model::travel(const TrialFit& fit, const Station& to) const {
+    Travel journey;
+    journey.position.add(to.beyond);
+    int here = node(to.face);
+    // A part lies on one contact only: each jam is crossed once, so that the way has an end even
+    // where a part is said to rest on what it carries.
+    std::vector<bool> crossed(fit.jams.size(), false);
+    while (true) {
+        const int part = owner_[at(here)];
+        journey.way.parts.push_back(part);
+        const auto jam = std::find_if(fit.jams.begin(), fit.jams.end(), [&](const Jam& each) {
+            return each.part == part && !crossed[static_cast<std::size_t>(&each - fit.jams.data())];
+        });
+        if (jam != fit.jams.end()) {
+            crossed[static_cast<std::size_t>(jam - fit.jams.begin())] = true;
+            journey.position.add(gap(jam->own, {.face = face_at(here)}), 1.0);
+            journey.position.add(jam->against.beyond);
+            journey.way.seats.push_back(part);
+            here = node(jam->against.face);
+            continue;
+        }
+        while (steps_[at(here)].up >= 0 && owner_[at(steps_[at(here)].up)] == part) {
+            walk(here, steps_[at(here)].up, 1.0, journey.position);
+            here = steps_[at(here)].up;
+        }
+        if (steps_[at(here)].up < 0) return journey;
+        walk(here, steps_[at(here)].up, 1.0, journey.position);
+        journey.way.seats.push_back(part);
+        here = steps_[at(here)].up;
+    }
+}
+
+bool Model::moves(const Form& form) const {
+    return std::any_of(play_size_.begin(), play_size_.end(), [&](int size) {
+        return size >= 0 && form.sensitivities.coeff(size) != 0.0;
+    });
+}
+
+Form Model::at_an_end(const Form& form, double sign) const {
+    if (!moves(form)) return form;
+    FormBuilder builder;
+    builder.add(form, 1.0);
+    for (std::size_t p = 0; p < play_size_.size(); ++p) {
+        if (play_size_[p] < 0) continue;
+        const double k = form.sensitivities.coeff(play_size_[p]);
+        if (k == 0.0) continue;
+        builder.add(play_size_[p], -k);
+        const double one = k * play_ends_[p].lo;
+        const double other = k * play_ends_[p].hi;
+        builder.add(total_play_[p], sign < 0.0 ? std::min(one, other) : std::max(one, other));
+    }
+    return std::move(builder).build(form.sensitivities.size());
+}
+
+Form Model::with_play_as_pushed(const TrialFit& fit, const Form& form) const {
+    const auto& lay = reading_play_.at(at(fit.reading));
+    const job::Pushed pushed = job_->readings.at(at(fit.reading)).pushed;
+    FormBuilder builder;
+    builder.add(form, 1.0);
+    for (const auto& [part, size] : lay) {
+        const double sensitivity = form.sensitivities.coeff(play_size_[at(part)]);
+        if (sensitivity == 0.0) continue;
+        builder.add(play_size_[at(part)], -sensitivity);
+        double share = 1.0;
+        if (pushed == job::Pushed::out) share = play_ends_[at(part)].hi;
+        if (pushed == job::Pushed::in) share = play_ends_[at(part)].lo;
+        builder.add(size, share * sensitivity);
+    }
+    return std::move(builder).build(form.sensitivities.size());
+}
+
+Form Model::gap(const TrialFit& fit, const Station& inboard, const Station& outboard) const {
+    Form lying;
+    if (fit.jams.empty()) {
+        lying = gap(inboard, outboard);
+    } else {
+        const auto n = static_cast<Eigen::Index>(sizes_.size());
+        lying = difference(std::move(travel(fit, outboard).position).build(n),
+                           std::move(travel(fit, inboard).position).build(n));
+    }
+    return with_play_as_pushed(fit, lying);
+}
+
+Form Model::misfit(const TrialFit& fit) const {
+    const job::Reading& reading = job_->readings.at(at(fit.reading));
+    FormBuilder builder;
+    builder.add(gap(fit, {.face = reading.from}, {.face = reading.to}), 1.0);
+    builder.add(reading_size(fit.reading), -1.0);
+    return std::move(builder).build(static_cast<Eigen::Index>(sizes_.size()));
+}
+
+Model::Way Model::way_by_seats(int from, int to) const {
+    Way way;
+    const int meeting = meeting_of(from, to);
+    for (int here : {from, to}) {
+        for (; here != meeting; here = steps_[at(here)].up) {
+            const int part = owner_[at(here)];
+            way.parts.push_back(part);
+            if (owner_[at(steps_[at(here)].up)] != part) way.seats.push_back(part);
+        }
+    }
+    way.parts.push_back(owner_[at(meeting)]);
+    tidy(way.seats);
+    tidy(way.parts);
+    return way;
+}
+
+Model::Way Model::way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) const {
+    if (fit.jams.empty()) return way_by_seats(node(from), node(to));
+    Way one = travel(fit, {.face = from}).way;
+    const Way other = travel(fit, {.face = to}).way;
+    // What both lead over on their common way to the root cancels; the part where they meet stays.
+    std::vector<int> seats;
+    std::vector<int> parts;
+    const auto only_in = [](const std::vector<int>& a, const std::vector<int>& b,
+                            std::vector<int>& into) {
+        for (const int part : a) {
+            if (std::find(b.begin(), b.end(), part) == b.end()) into.push_back(part);
+        }
+    };
+    only_in(one.seats, other.seats, seats);
+    only_in(other.seats, one.seats, seats);
+    only_in(one.parts, other.parts, parts);
+    only_in(other.parts, one.parts, parts);
+    for (const int part : one.parts) {
+        if (std::find(other.parts.begin(), other.parts.end(), part) != other.parts.end()) {
+            parts.push_back(part);  // the nearest common part
+            break;
+        }
+    }
+    tidy(seats);
+    tidy(parts);
+    return {.parts = std::move(parts), .seats = std::move(seats)};
+}
+
+bool Model::carries(int part, int other) const {
+    const std::vector<int> seats = travel({}, {.face = {.part = other, .face = 0}}).way.seats;
+    return other == part || std::find(seats.begin(), seats.end(), part) != seats.end();
+}
+
+Model Model::bound_by(const std::vector<Form>& closures) const {
+    Model bound = *this;
+    bound.closures_.insert(bound.closures_.end(), closures.begin(), closures.end());
+    bound.ties_ = Ties(bound.closures_, bound.columns_);
+    return bound;
+}
+
+}  // namespace trialfit::stack

@@ -1,0 +1,299 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <trialfit/job/validity/doubts.hpp>
+#include <trialfit/job/validity/validate.hpp>
+#include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/change/carry_out.hpp>
+#include <trialfit/stack/check/check.hpp>
+#include <trialfit/stack/check/requirements.hpp>
+#include <trialfit/stack/clearance/clamping.hpp>
+#include <trialfit/stack/clearance/clearances.hpp>
+#include <trialfit/stack/metal.hpp>
+#include <trialfit/stack/radial/radial.hpp>
+#include <trialfit/stack/states.hpp>
+#include <utility>
+
+namespace trialfit::stack {
+
+namespace {
+
+std::string plural(std::size_t n, const std::string& one, const std::string& many) {
+    return fmt::format("{} {}", n, n == 1 ? one : many);
+}
+
+// Which state of the parts the figures are about.
+std::string record_in_force(const job::Job& job) {
+    const std::string& date = job.record.at(job.in_force - 1).date;
+    if (job.in_force == job.record.size())
+        return fmt::format("The parts are taken as the record leaves them: {}, the last of {}.",
+                           plural(job.in_force, "entry", "entries"), date);
+    return fmt::format("The parts are taken as of {}: {} of the record's {} entries in force.",
+                       date, job.in_force, job.record.size());
+}
+
+// A part that stood off its seat at the last trial fit, and what holds it.
+std::vector<std::string> standing_off(const job::Job& job, const Options& options) {
+    std::vector<std::string> words;
+    for (const TrialFit& fit : options.readings) {
+        const job::Reading& reading = job.readings.at(static_cast<std::size_t>(fit.reading));
+        if (!fit.stands_off || reading.entries != job.in_force) continue;
+        const StandsOff& off = *fit.stands_off;
+        std::string text =
+            fmt::format("The {} stands {:.2f} {} off its seat at the last trial fit ('{}')",
+                        job.parts.at(static_cast<std::size_t>(off.part)).name, off.by,
+                        quantity::name(job.units), reading.name);
+        if (off.held)
+            text += fmt::format(
+                "{} {} on {}", off.held_stated ? ", held by" : "; the tightest pair is",
+                job::name(job, off.held->own.face), job::name(job, off.held->against.face));
+        words.push_back(text + ".");
+    }
+    return words;
+}
+
+// How many of the readings bind the sizes.
+std::size_t binding(const Options& options) {
+    return static_cast<std::size_t>(
+        std::count_if(options.readings.begin(), options.readings.end(),
+                      [](const TrialFit& fit) { return !fit.stands_off; }));
+}
+
+bool any_part(const job::Job& job, bool (*is)(const job::Part&)) {
+    return std::any_of(job.parts.begin(), job.parts.end(), is);
+}
+
+std::vector<std::string> notes(const Model& model, const Options& options) {
+    const job::Job& job = model.job();
+    const std::size_t readings = binding(options);
+    std::vector<std::string> notes = model.notes();
+    if (model.closures().size() > readings) {
+        notes.push_back(fmt::format(
+            "{} given more than once: they agree within their limits, and were adjusted by "
+            "least squares.",
+            plural(model.closures().size() - readings, "position is", "positions are")));
+    }
+    if (readings > 0) {
+        notes.push_back(
+            fmt::format("Every figure here is from the sizes as adjusted by the file's {}.",
+                        plural(readings, "trial-fit reading", "trial-fit readings")));
+    } else if (options.readings.empty() && !job.readings.empty()) {
+        notes.push_back(fmt::format(
+            "The file's {} set aside: every figure here is from the sizes as written.",
+            plural(job.readings.size(), "trial-fit reading was", "trial-fit readings were")));
+    }
+    if (job.in_force > 0) notes.push_back(record_in_force(job));
+    const auto turns = [](const job::Part& part) { return part.turns; };
+    const bool some_turn =
+        any_part(job, turns) && !std::all_of(job.parts.begin(), job.parts.end(), turns);
+    if (!job.running_clearance && some_turn) {
+        notes.emplace_back(
+            "The file gives no running_clearance: turning and still parts are only asked not to "
+            "touch.");
+    }
+    for (std::string& note : heat_notes(job))
+        notes.push_back(std::move(note));
+    return notes;
+}
+
+std::string held_by_cone(const job::Job& job) {
+    for (const job::Part& part : job.parts)
+        if (part.turns && std::any_of(part.seats.begin(), part.seats.end(), [](const auto& seat) {
+                return seat.kind == job::SeatKind::cone_on_cone;
+            }))
+            return part.name;
+    return {};
+}
+
+std::vector<std::string> not_assessed(const Model& model, const Options& options,
+                                      const std::vector<RadialGap>& radial) {
+    const job::Job& job = model.job();
+    const bool turns = any_part(job, [](const job::Part& part) { return part.turns; });
+    const bool tightened = any_part(
+        job, [](const job::Part& part) { return !part.threads.empty() || !part.cones.empty(); });
+    std::vector<std::string> list;
+    if (turns) list = {"burst strength and safe speed of the rotor", "balance"};
+    for (std::string& each : radial_not_assessed(model, radial))
+        list.push_back(std::move(each));
+    for (std::string& each : heat_not_assessed(job))
+        list.push_back(std::move(each));
+    for (std::string& each : draw_up_not_assessed(model))
+        list.push_back(std::move(each));
+    if (tightened)
+        list.push_back(
+            std::string("whether the cone holds and the thread stands the nut's torque") +
+            (job.seat ? ": `trialfit seat` does" : ""));
+    if (turns)
+        list.push_back(std::string("ignition timing") +
+                       (job.timing ? ": `trialfit timing` does" : ""));
+    if (!job.readings.empty() && options.readings.empty())
+        list.emplace_back("whether the trial-fit readings agree with the sizes");
+    if (!job.feelers.empty())
+        list.emplace_back("what the gaps read by feeler say of the axes: `trialfit survey` does");
+    for (std::string& each : clamps_not_assessed(job))
+        list.push_back(std::move(each));
+    return list;
+}
+
+// Of each group of closures that no sizes within their limits can meet, the reading furthest off;
+// the readings' closures come after the model's `own`.
+job::Complaints contradicted(const Model& bound, std::size_t own, const Options& options) {
+    const job::Job& job = bound.job();
+    job::Complaints complaints;
+    for (const std::vector<int>& group : bound.ties().contradictions()) {
+        std::size_t worst = own;
+        double furthest = -1.0;
+        for (const int closure : group) {
+            const auto c = static_cast<std::size_t>(closure);
+            const double misfit = std::abs(value(bound.closures()[c], bound.columns().middle));
+            if (c < own || misfit <= furthest) continue;
+            worst = c;
+            furthest = misfit;
+        }
+        const auto which = static_cast<std::size_t>(options.readings.at(worst - own).reading);
+        const job::Reading& reading = job.readings.at(which);
+        const double should =
+            reading.is.size.middle() + value(bound.closures()[worst], bound.columns().middle);
+        complaints.push_back(
+            {.at = reading.at,
+             .fault =
+                 fmt::format("the readings and the sizes contradict each other: '{}' is {}, the "
+                             "sizes as written give {:.4g}. Either may be wrong",
+                             reading.name, reading.is.written, should),
+             .mend =
+                 "'trialfit survey' lists every figure that could be wrong, and what to measure to "
+                 "tell them apart; '--as-written' sets the readings aside"});
+    }
+    return complaints;
+}
+
+}  // namespace
+
+// Readings bind the sizes of the parts as they were when they were taken; work done since then has
+// left those sizes where they are (Job::before).
+std::variant<Model, job::Complaints> model_for(const job::Job& job, const Options& options) {
+    if (job::Complaints complaints = job::validate(job); !complaints.empty()) return complaints;
+    for (const TrialFit& fit : options.readings)
+        if (fit.reading < 0 || static_cast<std::size_t>(fit.reading) >= job.readings.size())
+            return job::Complaints{
+                {.fault = "a reading that is to bind the sizes is none that the job has",
+                 .mend = "take the readings from survey::evidence of this job"}};
+    if (!(options.inflate > 0.0) || !std::isfinite(options.inflate))
+        return job::Complaints{{.fault = "the factor on RSS half-widths is not above 0, or not "
+                                         "finite",
+                                .mend = "1.5 is a usual one"}};
+    // No reading was ever taken of planned work.
+    const auto own = [&](const TrialFit& fit) {
+        return job.planned.empty() &&
+               job.readings.at(static_cast<std::size_t>(fit.reading)).entries == job.in_force;
+    };
+    Options now = options;
+    std::erase_if(now.readings, [&](const TrialFit& fit) { return fit.stands_off || !own(fit); });
+    auto built = Model::of(job);
+    if (job.before != nullptr) {
+        Options then = options;
+        std::erase_if(then.readings, own);
+        auto before = model_for(*job.before, then);
+        if (before.index() != 0) return before;
+        built = model_after(std::get<Model>(before), job);
+    }
+    if (built.index() != 0) return built;
+    const Model& model = std::get<Model>(built);
+    if (job::Complaints complaints = model.contradictions(); !complaints.empty()) return complaints;
+    if (now.readings.empty()) return built;
+    std::vector<Form> misfits;
+    misfits.reserve(now.readings.size());
+    for (const TrialFit& fit : now.readings)
+        misfits.push_back(model.misfit(fit));
+    Model bound = model.bound_by(misfits);
+    if (bound.ties().contradictions().empty()) return bound;
+    return contradicted(bound, model.closures().size(), now);
+}
+
+std::variant<CheckAnswer, job::Complaints> check(const job::Job& job, const Options& options) {
+    auto built = model_for(job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    return check(std::get<Model>(built), options);
+}
+
+bool may_change(const job::Job& job) {
+    return std::any_of(job.parts.begin(), job.parts.end(), [](const job::Part& part) {
+        const bool metal = !part.cuts.empty() || !part.laps.empty() || !part.skims.empty();
+        return metal || (part.centred && part.centred->centre_to) ||
+               std::any_of(part.seats.begin(), part.seats.end(), [](const job::Seat& seat) {
+                   return seat.shims && !seat.shims->stock.empty();
+               });
+    });
+}
+
+CheckAnswer check(const Model& cold, const Options& options) {
+    const job::Job& job = cold.job();
+    const std::vector<Model> states = in_states(cold);
+    const Model& model = states.front();
+
+    CheckAnswer answer;
+    answer.title = job.title;
+    answer.file = job.file;
+    answer.units = job.units;
+    answer.judge = options.judge;
+    answer.inflate = options.inflate;
+    answer.states = states_told(cold);
+    answer.warnings = standing_off(job, options);
+    if (!answer.warnings.empty()) answer.verdict = Verdict::fails;
+    for (std::string& warning : job::warnings(job))
+        answer.warnings.push_back(std::move(warning));
+    for (std::string& doubt : job::doubts(job))
+        answer.warnings.push_back(std::move(doubt));
+    for (const job::LimitPassed& passed : job::limits_passed(job))
+        answer.verdict = worse(answer.verdict, passed.surely ? Verdict::fails : Verdict::doubtful);
+    if (!model.warnings().empty()) answer.verdict = worse(answer.verdict, Verdict::fails);
+    answer.verdict_apart = answer.verdict;
+    Search search = clearances(states, options.judge, options.inflate);
+    const auto take = [&answer](const auto& pair, const char* what) {
+        answer.verdict = worse(answer.verdict, pair.verdict);
+        if (pair.verdict != Verdict::not_judged) return;
+        std::string why = fmt::format("{}: {}", what, pair.not_judged_for);
+        if (std::find(answer.not_judged.begin(), answer.not_judged.end(), why) ==
+            answer.not_judged.end())
+            answer.not_judged.push_back(std::move(why));
+    };
+    for (const Clearance& pair : search.pairs)
+        take(pair, "clearances");
+    answer.first_contact = first_contact(model, search.pairs);
+    std::vector<RadialGap> radial = radial_gaps(states, options.judge, options.inflate);
+    answer.notes = notes(model, options);
+    for (std::string& note : radial_notes(search.pairs, radial))
+        answer.notes.push_back(std::move(note));
+    answer.clearances = listed(std::move(search.pairs), options.all_pairs);
+    answer.implied_left_out = search.implied_left_out;
+    const auto ask = [&](const auto& each) {
+        answer.checks.push_back(stack::answer(states, each, options.judge, options.inflate));
+        const CheckResult& found = answer.checks.back();
+        answer.verdict = worse(answer.verdict, found.verdict);
+        if (found.verdict == Verdict::not_judged)
+            answer.not_judged.push_back(fmt::format("'{}': {}", found.name, found.not_judged_for));
+    };
+    for (const job::Check& each : job.checks)
+        ask(each);
+    for (const RadialGap& each : radial)
+        take(each, "radial gaps");
+    for (const job::AirGap& each : job.air_gaps)
+        ask(each);
+    for (const job::Check& each : model.automatic_checks())
+        ask(each);
+    answer.held_by_cone = held_by_cone(job);
+    answer.warnings.insert(answer.warnings.begin(), model.warnings().begin(),
+                           model.warnings().end());
+    answer.not_assessed = not_assessed(cold, options, radial);
+    answer.cautions = cautions(job);
+    answer.may_change = may_change(job);
+    answer.radial = listed(std::move(radial), options.all_pairs);
+    return answer;
+}
+
+}  // namespace trialfit::stack

@@ -1,0 +1,370 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <optional>
+#include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/quantity/nearest.hpp>
+#include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/check/check.hpp>
+#include <trialfit/stack/check/requirements.hpp>
+#include <trialfit/stack/clearance/clearances.hpp>
+#include <trialfit/stack/model/listing.hpp>
+#include <trialfit/stack/radial/radial.hpp>
+#include <trialfit/stack/states.hpp>
+#include <utility>
+
+namespace trialfit::stack {
+
+namespace {
+
+using Iterator = Eigen::SparseVector<double>::InnerIterator;
+
+job::Complaints unknown(const std::string& fault, std::string_view word,
+                        const std::vector<std::string>& names, const std::string& what) {
+    const std::string meant = quantity::nearest(word, names);
+    job::Complaint complaint{.fault = fault};
+    if (!meant.empty()) {
+        complaint.mend = fmt::format("did you mean '{}'?", meant);
+    } else if (names.empty()) {
+        complaint.mend = fmt::format("the job has no {}", what);
+    } else {
+        std::vector<std::string> quoted;
+        quoted.reserve(names.size());
+        for (const std::string& name : names)
+            quoted.push_back("'" + name + "'");
+        complaint.mend = fmt::format("the {} are {}", what, some_of(quoted, 12));
+    }
+    return {complaint};
+}
+
+std::optional<job::FaceRef> face_named(const job::Job& job, std::string_view name) {
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        const auto& faces = job.parts[static_cast<std::size_t>(p)].faces;
+        for (int f = 0; f < static_cast<int>(faces.size()); ++f) {
+            if (job::name(job, job::FaceRef{p, f}) == name) return job::FaceRef{p, f};
+        }
+    }
+    return std::nullopt;
+}
+
+job::Complaints unknown_face(const job::Job& job, std::string_view name) {
+    std::vector<std::string> names;
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        const auto& faces = job.parts[static_cast<std::size_t>(p)].faces;
+        for (int f = 0; f < static_cast<int>(faces.size()); ++f)
+            names.push_back(job::name(job, job::FaceRef{p, f}));
+    }
+    return unknown(fmt::format("'{}' is not a face", name), name, names, "faces");
+}
+
+// The size known twice as well: half the width about the same middle, half the scatter.
+quantity::Size halved(const quantity::Size& size) {
+    quantity::Size better = size;
+    const double quarter = size.half_width() / 2.0;
+    better.lower = size.middle() - quarter;
+    better.upper = size.middle() + quarter;
+    better.spread.scatter_sd = size.spread.scatter_sd / 2.0;
+    return better;
+}
+
+// What a chain is about: the forms whose least (or, of an air gap's upper limit, greatest) is the
+// value, and the one of them that decides.
+struct Chained {
+    Question question;
+    std::size_t which = 0;
+    Side side = Side::at_least;
+    bool greatest = false;
+
+    [[nodiscard]] const Form& deciding() const {
+        const Question::Difference& difference = question.differences[which];
+        return side == Side::at_least ? difference.least : difference.greatest;
+    }
+};
+
+Fixed narrower(const Fixed& now, double reach, double inflate) {
+    Fixed after = now;
+    after.worst = {.lo = now.worst.lo + reach / 2.0, .hi = now.worst.hi - reach / 2.0};
+    const double half = (now.rss.hi - now.rss.lo) / 2.0;
+    const double share = inflate * reach;
+    const double left = std::sqrt(std::max(0.0, half * half - 0.75 * share * share));
+    after.rss = {.lo = now.middle - left, .hi = now.middle + left};
+    return after;
+}
+
+// The bounds of one form were one size known twice as well. Untied sizes: by the change of its own
+// term alone, so that a long chain costs no more than its length.
+Bounds if_halved(const Model& model, const Form& form, int size, const Ties& ties,
+                 const SizeColumns& sizes, double inflate) {
+    if (!model.ties().empty()) return bounds(model, ties, sizes, form, inflate);
+    const double reach =
+        std::abs(form.sensitivities.coeff(size)) * model.columns().half_width[size];
+    const Bounds now = bounds(model, form, inflate);
+    const Fixed stated = narrower(now, reach, inflate);
+    if (!now.moving) return {stated};
+    return moving_between(stated, narrower(now.moving->least, reach, inflate),
+                          narrower(now.moving->greatest, reach, inflate));
+}
+
+// The same of the whole value: the least, or the greatest, of its forms.
+Bounds if_halved(const Model& model, const Chained& about, int size, const Bounds& now,
+                 double inflate) {
+    const quantity::Size better = halved(model.sizes()[static_cast<std::size_t>(size)].size);
+    SizeColumns sizes = model.columns();
+    Ties ties;
+    if (!model.ties().empty()) {
+        sizes.half_width[size] = better.half_width();
+        sizes.sd[size] = better.sd();
+        sizes.lower[size] = better.lower;
+        sizes.upper[size] = better.upper;
+        ties = Ties(model.closures(), sizes);
+        if (!ties.contradictions().empty()) return now;
+    }
+    std::optional<Bounds> all;
+    for (const Question::Difference& each : about.question.differences) {
+        const Bounds here = if_halved(model, each.stated, size, ties, sizes, inflate);
+        if (!all)
+            all = here;
+        else
+            all = about.greatest ? Bounds{greatest_of(*all, here)} : least_of(*all, here);
+    }
+    return all.value_or(now);
+}
+
+std::vector<Contribution> chain_of(const Model& model, const Chained& about, const Bounds& now,
+                                   double inflate) {
+    const Form adjusted = model.ties().adjusted(about.deciding());
+    double reach = 0.0;
+    double variance = 0.0;
+    for (Iterator it(adjusted.sensitivities); it; ++it) {
+        reach += std::abs(it.value()) * model.columns().half_width[it.index()];
+        variance += std::pow(it.value() * model.columns().sd[it.index()], 2);
+    }
+    std::vector<Contribution> chain;
+    for (Iterator it(adjusted.sensitivities); it; ++it) {
+        const auto index = static_cast<int>(it.index());
+        const Variable& variable = model.sizes()[static_cast<std::size_t>(index)];
+        Contribution each{.size = variable.label,
+                          .written = variable.written,
+                          .at = variable.at,
+                          .value = variable.size};
+        each.sensitivity = it.value();
+        each.moves = variable.floats;
+        each.half_width = std::abs(it.value()) * model.columns().half_width[index];
+        each.worst_share = reach > 0.0 ? each.half_width / reach : 0.0;
+        each.variance_share =
+            variance > 0.0 ? std::pow(it.value() * model.columns().sd[index], 2) / variance : 0.0;
+        each.if_halved = each.moves ? now : if_halved(model, about, index, now, inflate);
+        chain.push_back(std::move(each));
+    }
+    std::stable_sort(chain.begin(), chain.end(), [](const Contribution& a, const Contribution& b) {
+        return a.half_width > b.half_width;
+    });
+    return chain;
+}
+
+double sd_of(const Model& model, const Form& form) {
+    return model.ties().adjusted(form).sensitivities.cwiseProduct(model.columns().sd).norm();
+}
+
+// The forms of a radial gap as a question: held to its lower limit by the least, to its upper one
+// by the greatest.
+Chained radial_chain(const Model& model, const RadialQuestion& radial, Side side, Judge judge,
+                     double inflate) {
+    Chained about{
+        .question = {.kind = CheckKind::air_gap, .first = radial.inner, .second = radial.outer},
+        .side = side,
+        .greatest = side == Side::at_most};
+    for (const Form& form : about.greatest ? radial.greatest : radial.least) {
+        about.question.differences.push_back(
+            {.stated = form, .least = form, .greatest = form, .words = "the radial gap"});
+    }
+    if (!about.greatest) {
+        about.which = deciding(model, about.question, {}, judge, inflate);
+        return about;
+    }
+    double most = -std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < radial.greatest.size(); ++i) {
+        const double high = judged(bounds(model, radial.greatest[i], inflate), judge).hi;
+        if (high <= most + kRounding) continue;
+        most = high;
+        about.which = i;
+    }
+    return about;
+}
+
+// An upper limit on the least of four is kept by the one that stays lowest.
+std::size_t lowest(const Model& model, const Question& asked, Judge judge, double inflate) {
+    std::size_t best = 0;
+    double least = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < asked.differences.size(); ++i) {
+        const double high =
+            judged(bounds(model, asked.differences[i].stated, inflate).greatest(), judge).hi;
+        if (high >= least - kRounding) continue;
+        least = high;
+        best = i;
+    }
+    return best;
+}
+
+// How far a check's limits leave room in the judged case; the side with less of it decides.
+Side deciding_side(const CheckResult& result, Judge judge) {
+    if (!result.at_most) return Side::at_least;
+    if (!result.at_least) return Side::at_most;
+    const Bounds& upper = result.greatest ? *result.greatest : result.value;
+    const double below = judged(result.value.least(), judge).lo - *result.at_least;
+    const double above = *result.at_most - judged(upper.greatest(), judge).hi;
+    return above < below ? Side::at_most : Side::at_least;
+}
+
+WhyAnswer chain_answer(const Model& model, const Chained& about, const Bounds& value,
+                       const Options& options) {
+    WhyAnswer answer;
+    answer.file = model.job().file;
+    answer.units = model.job().units;
+    answer.first = about.question.first;
+    answer.second = about.question.second;
+    answer.kind = about.question.kind;
+    answer.judge = options.judge;
+    answer.inflate = options.inflate;
+    if (answer.kind != CheckKind::gap)
+        answer.deciding = about.question.differences[about.which].words;
+    answer.value = value;
+    answer.side = about.side;
+    answer.sd = sd_of(model, about.deciding());
+    answer.constant = about.deciding().constant;
+    answer.chain = chain_of(model, about, value, options.inflate);
+    answer.notes = model.notes();
+    answer.warnings = job::warnings(model.job());
+    answer.state = model.state();
+    return answer;
+}
+
+// The radial gap of two rings, where these are the names of two that have one.
+std::optional<std::variant<WhyAnswer, job::Complaints>> why_radial(const job::Job& job,
+                                                                   std::string_view one,
+                                                                   std::string_view other,
+                                                                   const Options& options) {
+    const auto first = job::ring_named(job, one);
+    const auto second = job::ring_named(job, other);
+    if (!first || !second || !asks_radial(job)) return std::nullopt;
+    auto built = model_for(job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    const std::vector<Model> states = in_states(std::get<Model>(built));
+    const std::vector<RadialGap> pairs = radial_gaps(states, options.judge, options.inflate);
+    const auto pair = std::find_if(pairs.begin(), pairs.end(), [&](const RadialGap& each) {
+        return (each.inner == one && each.outer == other) ||
+               (each.inner == other && each.outer == one);
+    });
+    const Model& model = in_state(states, pair == pairs.end() ? std::string() : pair->state);
+    const RadialQuestion radial = radial_question(model, *first, *second);
+    const Chained about =
+        radial_chain(model, radial, Side::at_least, options.judge, options.inflate);
+    WhyAnswer answer =
+        chain_answer(model, about, least_of(model, radial.least, options.inflate), options);
+    answer.name = fmt::format("radial gap of {} in {}", radial.inner, radial.outer);
+    if (pair == pairs.end()) return answer;
+    answer.at_least = pair->at_least;
+    answer.more_than = pair->more_than;
+    answer.verdict = pair->verdict;
+    answer.not_judged_for = pair->not_judged_for;
+    return answer;
+}
+
+WhyAnswer why_air_gap(const std::vector<Model>& states, const job::AirGap& check,
+                      const Options& options) {
+    const CheckResult result = stack::answer(states, check, options.judge, options.inflate);
+    const Model& model = in_state(states, result.state);
+    const RadialQuestion radial = radial_question(model, check.one, check.other);
+    const Side side = deciding_side(result, options.judge);
+    const Chained about = radial_chain(model, radial, side, options.judge, options.inflate);
+    WhyAnswer answer =
+        chain_answer(model, about, about.greatest ? *result.greatest : result.value, options);
+    answer.name = check.name;
+    answer.at_least = result.at_least;
+    answer.at_most = result.at_most;
+    answer.verdict = result.verdict;
+    answer.not_judged_for = result.not_judged_for;
+    return answer;
+}
+
+WhyAnswer why_check(const std::vector<Model>& states, const job::Check& check,
+                    const Options& options) {
+    const CheckResult result = stack::answer(states, check, options.judge, options.inflate);
+    const Model& model = in_state(states, result.state);
+    Chained about{.question = question(model, check), .side = deciding_side(result, options.judge)};
+    const auto at_least = check.at_least ? threshold(model, check, *check.at_least) : std::nullopt;
+    about.which = about.side == Side::at_most
+                      ? lowest(model, about.question, options.judge, options.inflate)
+                      : deciding(model, about.question, at_least, options.judge, options.inflate);
+    WhyAnswer answer = chain_answer(model, about, result.value, options);
+    answer.name = check.name;
+    answer.at_least = result.at_least;
+    answer.at_most = result.at_most;
+    answer.more_than = result.more_than;
+    answer.verdict = result.verdict;
+    answer.not_judged_for = result.not_judged_for;
+    return answer;
+}
+
+}  // namespace
+
+std::variant<WhyAnswer, job::Complaints> why(const job::Job& job, std::string_view check_name,
+                                             const Options& options) {
+    auto built = model_for(job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    const std::vector<Model> states = in_states(std::get<Model>(built));
+    for (const job::AirGap& each : job.air_gaps)
+        if (each.name == check_name) return why_air_gap(states, each, options);
+    std::vector<std::string> names;
+    for (const auto* checks : {&job.checks, &states.front().automatic_checks()}) {
+        for (const job::Check& each : *checks) {
+            if (each.name == check_name) return why_check(states, each, options);
+            names.push_back(each.name);
+        }
+    }
+    for (const job::AirGap& each : job.air_gaps)
+        names.push_back(each.name);
+    return unknown(fmt::format("no check is called '{}'", check_name), check_name, names, "checks");
+}
+
+std::variant<WhyAnswer, job::Complaints> why_gap(const job::Job& job, std::string_view inboard,
+                                                 std::string_view outboard,
+                                                 const Options& options) {
+    if (auto radial = why_radial(job, inboard, outboard, options)) return std::move(*radial);
+    const auto from = face_named(job, inboard);
+    if (!from) return unknown_face(job, inboard);
+    const auto to = face_named(job, outboard);
+    if (!to) return unknown_face(job, outboard);
+    auto built = model_for(job, options);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    const std::vector<Model> states = in_states(std::get<Model>(built));
+    const Search search = clearances(states, options.judge, options.inflate);
+    const auto pair =
+        std::find_if(search.pairs.rbegin(), search.pairs.rend(), [&](const Clearance& each) {
+            return each.inboard == inboard && each.outboard == outboard;
+        });
+    const bool asked = pair != search.pairs.rend();
+    const Model& model = in_state(states, asked ? pair->state : std::string());
+    Chained about{.question = question_of_gap(model, *from, *to)};
+    if (asked) {
+        Question::Difference& gap = about.question.differences.front();
+        gap.stated = tilted_gap(model, *pair);
+        gap.least = least_gap(model, *pair);
+    }
+    WhyAnswer answer = chain_answer(
+        model, about, bounds(model, about.question.differences.front().stated, options.inflate),
+        options);
+    answer.name = fmt::format("gap from {} to {}", inboard, outboard);
+    if (!asked) return answer;
+    answer.at_least = pair->at_least;
+    answer.more_than = pair->more_than;
+    answer.verdict = pair->verdict;
+    answer.not_judged_for = pair->not_judged_for;
+    return answer;
+}
+
+}  // namespace trialfit::stack

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <cmath>
+#include <trialfit/stack/model/cone_seat.hpp>
+
+namespace trialfit::stack {
+
+namespace {
+
+constexpr double kSameTaper = 1e-12;
+
+// A steeper shaft meets the hub at the large end of their common length; a hub steeper than the
+// shaft, at the small end. Which part's end that is depends on where the other one reaches.
+ConeSeat at_large_end(const ConeShape& shaft, const ConeShape& hub) {
+    const double at_hub_end = (shaft.dia - hub.dia) / shaft.taper;
+    if (at_hub_end >= 0.0) {
+        return {
+            .bearing = Bearing::hub_large_end, .by_dia = 1.0 / shaft.taper, .offset = at_hub_end};
+    }
+    return {.bearing = Bearing::shaft_large_end,
+            .by_dia = 1.0 / hub.taper,
+            .offset = (shaft.dia - hub.dia) / hub.taper};
+}
+
+ConeSeat at_small_end(const ConeShape& shaft, const ConeShape& hub) {
+    const double excess = hub.taper - shaft.taper;
+    const double at_hub_end = (shaft.dia - hub.dia + excess * hub.length) / shaft.taper;
+    if (at_hub_end + hub.length <= shaft.length) {
+        return {.bearing = Bearing::hub_small_end,
+                .by_dia = 1.0 / shaft.taper,
+                .by_length = excess / shaft.taper,
+                .length_of_hub = true,
+                .offset = at_hub_end};
+    }
+    return {.bearing = Bearing::shaft_small_end,
+            .by_dia = 1.0 / hub.taper,
+            .by_length = excess / hub.taper,
+            .length_of_hub = false,
+            .offset = (shaft.dia - hub.dia + excess * shaft.length) / hub.taper};
+}
+
+ConeSeat mirrored(ConeSeat seat) {
+    seat.by_dia = -seat.by_dia;
+    seat.by_length = -seat.by_length;
+    seat.offset = -seat.offset;
+    return seat;
+}
+
+}  // namespace
+
+ConeSeat seat_on_cone(const ConeShape& shaft, const ConeShape& hub) {
+    if (std::abs(shaft.taper - hub.taper) < kSameTaper) {
+        return {.bearing = Bearing::whole,
+                .by_dia = 1.0 / shaft.taper,
+                .offset = (shaft.dia - hub.dia) / shaft.taper};
+    }
+    if (shaft.taper < 0.0) {
+        return mirrored(seat_on_cone({shaft.dia, -shaft.taper, shaft.length},
+                                     {hub.dia, -hub.taper, hub.length}));
+    }
+    return shaft.taper > hub.taper ? at_large_end(shaft, hub) : at_small_end(shaft, hub);
+}
+
+std::string end_in_words(Bearing bearing, const std::string& hub, const std::string& shaft) {
+    switch (bearing) {
+        case Bearing::hub_large_end:
+            return "the large end of " + hub;
+        case Bearing::shaft_large_end:
+            return "the large end of " + shaft;
+        case Bearing::hub_small_end:
+            return "the small end of " + hub;
+        case Bearing::shaft_small_end:
+            return "the small end of " + shaft;
+        case Bearing::whole:
+            break;
+    }
+    return "their whole length";
+}
+
+std::string tapers_differ(const ConeWritten& hub, const ConeWritten& shaft, Bearing bearing) {
+    return fmt::format(
+        "WARNING: the tapers of {} ({}) and {} ({}) differ. The hub touches at {} only and can "
+        "rock. "
+        "Do not run it.",
+        hub.name, hub.taper, shaft.name, shaft.taper, end_in_words(bearing, hub.name, shaft.name));
+}
+
+std::string key_too_tall(const std::string& hub, double per_excess, double excess, double most) {
+    if (excess > 0.0)
+        return fmt::format(
+            "the key of {} is {:.3g} higher than its room and holds the hub off its cone by "
+            "{:.3g}.",
+            hub, excess, per_excess * excess);
+    return fmt::format(
+        "the key of {} may be as much as {:.3g} higher than its room; that would hold the hub off "
+        "its cone by {:.3g}, which the worst case takes in. Fit the hub with and without the key: "
+        "it "
+        "must reach the same place.",
+        hub, most, per_excess * most);
+}
+
+}  // namespace trialfit::stack

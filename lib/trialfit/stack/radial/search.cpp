@@ -1,0 +1,229 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <limits>
+#include <map>
+#include <queue>
+#include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/clearance/clearances.hpp>
+#include <trialfit/stack/model/index.hpp>
+#include <trialfit/stack/radial/radial.hpp>
+#include <trialfit/stack/states.hpp>
+#include <utility>
+
+// Finds the pairs of rings that lie within one another.
+namespace trialfit::stack {
+
+namespace {
+
+struct NestedRing {
+    job::FeatureRef ref;
+    double bore = 0.0;
+    double outside = 0.0;
+    bool turns = false;
+    Range reach;
+};
+
+std::vector<NestedRing> rings_of(const Model& model) {
+    const std::vector<std::vector<Range>> faces = model.reach();
+    std::vector<NestedRing> rings;
+    for (int p = 0; p < static_cast<int>(model.job().parts.size()); ++p) {
+        const job::Part& part = model.job().parts[at(p)];
+        for (int r = 0; r < static_cast<int>(part.rings.size()); ++r) {
+            const job::Ring& ring = part.rings[at(r)];
+            const double grown = model.growth(p);
+            rings.push_back({.ref = {p, r},
+                             .bore = ring.bore.size.nominal,
+                             .outside = ring.outside.size.nominal,
+                             .turns = part.turns,
+                             .reach = {.lo = faces[at(p)][at(ring.inboard.face)].lo +
+                                             grown * ring.inboard.beyond,
+                                       .hi = faces[at(p)][at(ring.outboard.face)].hi +
+                                             grown * ring.outboard.beyond}});
+        }
+    }
+    std::stable_sort(rings.begin(), rings.end(), [](const NestedRing& a, const NestedRing& b) {
+        return a.reach.lo < b.reach.lo;
+    });
+    return rings;
+}
+
+// No two axes of the job lie further apart than all eccentricities of all parts together.
+double farthest_apart(const Model& model, const std::vector<NestedRing>& rings) {
+    double length = 0.0;
+    for (const NestedRing& ring : rings)
+        length = std::max(length, ring.reach.hi - rings.front().reach.lo);
+    double all = 0.0;
+    for (int p = 0; p < static_cast<int>(model.job().parts.size()); ++p) {
+        const job::Part& part = model.job().parts[at(p)];
+        if (part.centred)
+            all += part.centred->clearance.size.upper + std::max(0.0, warm_register(model, p).adds);
+        for (const job::Runout& out : part.runout)
+            all += out.is.size.upper;
+        if (part.face_runout)
+            all += part.face_runout->is.size.upper / part.face_runout->dia * length;
+    }
+    return all;
+}
+
+using Pair = std::pair<job::FeatureRef, job::FeatureRef>;  // inner, outer
+
+// Sweeps along the axis; of the rings present, only those near in diameter are looked at.
+std::vector<Pair> nested_pairs(const Model& model, double within) {
+    const std::vector<NestedRing> rings = rings_of(model);
+    const double window = static_cast<int>(rings.size()) <= kAllPairsUpTo
+                              ? std::numeric_limits<double>::infinity()
+                              : 2.0 * (within + farthest_apart(model, rings));
+    // Of the still and of the turning rings present: by bore and by outside diameter.
+    using Present = std::multimap<double, int>;
+    std::array<Present, 2> by_bore;
+    std::array<Present, 2> by_outside;
+    struct Leaves {
+        double at;
+        Present::iterator bore;
+        Present::iterator outside;
+        std::size_t side;
+    };
+    const auto later = [](const Leaves& a, const Leaves& b) { return a.at > b.at; };
+    std::priority_queue<Leaves, std::vector<Leaves>, decltype(later)> leaving(later);
+    std::vector<Pair> pairs;
+    for (int i = 0; i < static_cast<int>(rings.size()); ++i) {
+        const NestedRing& ring = rings[at(i)];
+        while (!leaving.empty() && leaving.top().at <= ring.reach.lo) {
+            by_bore.at(leaving.top().side).erase(leaving.top().bore);
+            by_outside.at(leaving.top().side).erase(leaving.top().outside);
+            leaving.pop();
+        }
+        const std::size_t side = ring.turns ? 1 : 0;
+        const Present& outer = by_bore.at(1 - side);
+        for (auto it = outer.lower_bound(ring.outside - kRounding);
+             it != outer.end() && it->first <= ring.outside + window; ++it)
+            pairs.emplace_back(ring.ref, rings[at(it->second)].ref);
+        const Present& inner = by_outside.at(1 - side);
+        for (auto it = inner.lower_bound(ring.bore - window);
+             it != inner.end() && it->first <= ring.bore + kRounding; ++it)
+            pairs.emplace_back(rings[at(it->second)].ref, ring.ref);
+        leaving.push({.at = ring.reach.hi,
+                      .bore = by_bore.at(side).emplace(ring.bore, i),
+                      .outside = by_outside.at(side).emplace(ring.outside, i),
+                      .side = side});
+    }
+    return pairs;
+}
+
+// Whether the two can lie over one another along the axis.
+bool overlap(const Model& model, const Pair& pair) {
+    const auto end = [&](job::FeatureRef ref, bool outboard) {
+        const job::Ring& ring = ring_of(model, ref);
+        const job::RingEnd& of = outboard ? ring.outboard : ring.inboard;
+        return Station{.face = {ref.part, of.face}, .beyond = of.beyond};
+    };
+    const auto can = [&](job::FeatureRef start, job::FeatureRef stop) {
+        const Form form = model.gap(end(start, false), end(stop, true));
+        return model.ties().extremes(model.greatest_end(form), model.columns()).hi > kRounding;
+    };
+    return can(pair.first, pair.second) && can(pair.second, pair.first);
+}
+
+// The rings of a bearing lie in each other on purpose.
+bool bearing(const Model& model, const Pair& pair) {
+    const auto runs_in = [&](int part, int in) {
+        const auto& centred = model.job().parts.at(at(part)).centred;
+        if (!centred || centred->by != job::CentredBy::bearing || centred->on != in) return false;
+        const double apart = ring_of(model, pair.second).bore.size.nominal -
+                             ring_of(model, pair.first).outside.size.nominal;
+        return apart <= centred->clearance.size.upper + kRounding;
+    };
+    return runs_in(pair.first.part, pair.second.part) || runs_in(pair.second.part, pair.first.part);
+}
+
+double needed(const job::Job& job, const Pair& pair) {
+    for (const job::AirGap& each : job.air_gaps) {
+        const bool these = (each.one == pair.first && each.other == pair.second) ||
+                           (each.one == pair.second && each.other == pair.first);
+        if (these && each.at_least) return each.at_least->value;
+    }
+    if (job.radial_clearance) return *job.radial_clearance;
+    return job.running_clearance.value_or(0.0);
+}
+
+RadialGap gap_of(const Model& model, const Pair& pair, Judge judge, double inflate) {
+    const RadialQuestion asked = radial_question(model, pair.first, pair.second);
+    RadialGap gap{.inner = asked.inner,
+                  .outer = asked.outer,
+                  .inner_part = pair.first.part,
+                  .outer_part = pair.second.part,
+                  .at_least = needed(model.job(), pair)};
+    gap.more_than = gap.at_least <= 0.0;
+    gap.gap = least_of(model, asked.least, inflate);
+    gap.not_given = asked.not_given;
+    gap.several_directions = std::any_of(asked.ends.begin(), asked.ends.end(),
+                                         [](const Vectors& end) { return end.several(); });
+    gap.verdict = verdict(gap.gap,
+                          {.least = gap.at_least,
+                           .most = std::numeric_limits<double>::infinity(),
+                           .more_than = gap.more_than},
+                          judge);
+    gap.not_judged_for = radial_not_judged_for(model, pair.first, pair.second);
+    if (!gap.not_judged_for.empty()) gap.verdict = Verdict::not_judged;
+    gap.state = model.state();
+    if (!gap.state.empty())
+        gap.in_states = {{.state = gap.state, .value = gap.gap, .verdict = gap.verdict}};
+    return gap;
+}
+
+}  // namespace
+
+std::vector<RadialGap> radial_gaps(const std::vector<Model>& states, Judge judge, double inflate) {
+    std::vector<RadialGap> all;
+    const job::Job& job = states.front().job();
+    if (!asks_radial(job)) return all;
+    double within =
+        std::max(job.radial_clearance.value_or(0.0), job.running_clearance.value_or(0.0));
+    for (const job::AirGap& each : job.air_gaps)
+        if (each.at_least) within = std::max(within, each.at_least->value);
+    std::map<std::pair<std::string, std::string>, std::size_t> known;
+    for (const Model& model : states) {
+        for (const Pair& pair : nested_pairs(model, within)) {
+            if (bearing(model, pair) || !overlap(model, pair)) continue;
+            RadialGap here = gap_of(model, pair, judge, inflate);
+            const auto [it, is_new] = known.try_emplace({here.inner, here.outer}, all.size());
+            if (is_new) {
+                all.push_back(std::move(here));
+                continue;
+            }
+            RadialGap& before = all[it->second];
+            std::vector<InState> in_states = before.in_states;
+            in_states.insert(in_states.end(), here.in_states.begin(), here.in_states.end());
+            if (std::pair{before.verdict, -judged(before.gap, judge).lo} <
+                std::pair{here.verdict, -judged(here.gap, judge).lo})
+                before = std::move(here);
+            before.in_states = std::move(in_states);
+        }
+    }
+    return all;
+}
+
+std::vector<RadialGap> listed(std::vector<RadialGap> pairs, bool all) {
+    std::map<std::pair<int, int>, std::size_t> tightest;
+    for (std::size_t i = 0; i < pairs.size(); ++i) {
+        pairs[i].tightest = false;
+        const auto [it, is_new] =
+            tightest.try_emplace({pairs[i].inner_part, pairs[i].outer_part}, i);
+        if (!is_new && pairs[i].gap.nominal < pairs[it->second].gap.nominal) it->second = i;
+    }
+    for (const auto& [parts, i] : tightest)
+        pairs[i].tightest = true;
+    std::vector<RadialGap> kept;
+    for (const RadialGap& pair : pairs) {
+        const Verdict shown = pairs[tightest.at({pair.inner_part, pair.outer_part})].verdict;
+        if (all || pair.tightest || pair.verdict > shown) kept.push_back(pair);
+    }
+    std::stable_sort(kept.begin(), kept.end(), [](const RadialGap& a, const RadialGap& b) {
+        return std::pair{b.verdict, a.gap.nominal} < std::pair{a.verdict, b.gap.nominal};
+    });
+    return kept;
+}
+
+}  // namespace trialfit::stack

@@ -1,0 +1,28 @@
+set(sources
+  bounds.cpp
+  cautions.cpp
+  change/as_built.cpp
+  change/carry_out.cpp
+  change/trial_fit.cpp
+  check/check.cpp
+  check/requirements.cpp
+  check/why.cpp
+  clearance/clamping.cpp
+  clearance/clearances.cpp
+  metal.cpp
+  model/assemble.cpp
+  model/cone_seat.cpp
+  model/form.cpp
+  model/general_tolerance.cpp
+  model/linear_program.cpp
+  model/model.cpp
+  model/ties.cpp
+  radial/axes.cpp
+  radial/radial.cpp
+  radial/search.cpp
+  radial/words.cpp
+  states.cpp
+  tightened/joint.cpp
+  tightened/load.cpp
+  tightened/members.cpp
+)

@@ -1,0 +1,165 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <trialfit/stack/metal.hpp>
+#include <trialfit/stack/model/listing.hpp>
+#include <trialfit/stack/states.hpp>
+#include <trialfit/stack/tightened/load.hpp>
+#include <utility>
+
+namespace trialfit::stack {
+
+namespace {
+
+double temperature_c(const job::State& state, int part) {
+    const auto found = state.part_c.find(part);
+    return found == state.part_c.end() ? state.all_c : found->second;
+}
+
+bool as_measured(const job::Job& job, const job::State& state) {
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        if (temperature_c(state, p) != kMeasuredAt_c) return false;
+    }
+    return true;
+}
+
+// Of each part; nothing where it is not known.
+std::vector<std::optional<double>> expansions(const job::Job& job) {
+    std::vector<std::optional<double>> all;
+    all.reserve(job.parts.size());
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        const auto figure = metal(job, p).expansion_per_k;
+        all.push_back(figure ? std::optional(figure->value) : std::nullopt);
+    }
+    return all;
+}
+
+bool has_seat(const job::Part& part, bool (*wanted)(const job::Seat&)) {
+    return std::any_of(part.seats.begin(), part.seats.end(), wanted);
+}
+
+std::vector<std::string> parts_with(const job::Job& job, bool (*wanted)(const job::Seat&)) {
+    std::vector<std::string> names;
+    for (const job::Part& part : job.parts)
+        if (has_seat(part, wanted)) names.push_back(part.name);
+    return names;
+}
+
+}  // namespace
+
+std::vector<job::State> states_of(const job::Job& job) {
+    std::vector<job::State> states;
+    if (job.states.empty()) return states;
+    const bool given =
+        std::any_of(job.states.begin(), job.states.end(),
+                    [&](const job::State& state) { return as_measured(job, state); });
+    if (!given)
+        states.push_back({.name = kAsMeasured, .at = {}, .all_c = kMeasuredAt_c, .part_c = {}});
+    states.insert(states.end(), job.states.begin(), job.states.end());
+    return states;
+}
+
+std::vector<StateTold> states_told(const Model& cold) {
+    const job::Job& job = cold.job();
+    std::vector<StateTold> told;
+    for (const job::State& state : states_of(job)) {
+        told.push_back({.name = state.name, .all_c = state.all_c});
+        for (const auto& [part, temperature] : state.part_c)
+            told.back().parts.emplace_back(job.parts.at(static_cast<std::size_t>(part)).name,
+                                           temperature);
+    }
+    const quantity::Size* const draw = cold.known_draw_up();
+    if (draw == nullptr) return told;
+    if (told.empty()) told.push_back({.name = kAsMeasured});
+    told.push_back({.name = kTightened,
+                    .drawn_home = StateTold::DrawnHome{draw->nominal, {draw->lower, draw->upper}}});
+    return told;
+}
+
+std::vector<Model> in_states(const Model& cold) {
+    const job::Job& job = cold.job();
+    const bool draws = cold.known_draw_up() != nullptr;
+    std::vector<Model> models;
+    const std::vector<std::optional<double>> expansion = expansions(job);
+    for (const job::State& state : states_of(job)) {
+        Warmth warmth{.state = state.name, .growth = {}};
+        for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+            const double warming = temperature_c(state, p) - kMeasuredAt_c;
+            const auto& of_part = expansion[static_cast<std::size_t>(p)];
+            warmth.growth.push_back(1.0 + of_part.value_or(0.0) * warming);
+            if (!of_part && warming != 0.0) warmth.unknown.push_back(p);
+        }
+        models.push_back(cold.in_state(warmth));
+    }
+    if (models.empty()) models.push_back(draws ? cold.in_state({.state = kAsMeasured}) : cold);
+    if (draws) models.push_back(cold.tightened());
+    return models;
+}
+
+std::vector<std::string> heat_notes(const job::Job& job) {
+    std::vector<std::string> notes;
+    if (job.states.empty()) return notes;
+    const auto offset = parts_with(job, [](const job::Seat& s) { return s.offset.has_value(); });
+    if (!offset.empty())
+        notes.push_back(fmt::format(
+            "Warm, the offset of {} is taken to grow as the part that it sits against does.",
+            some_of(offset, 6)));
+    const auto cone =
+        parts_with(job, [](const job::Seat& s) { return s.kind == job::SeatKind::cone_on_cone; });
+    if (!cone.empty())
+        notes.push_back(
+            fmt::format("Warm, {} is taken to follow its nut on the cone.", some_of(cone, 6)));
+    std::vector<std::string> twice;
+    for (const job::Part& part : job.parts)
+        if (part.seats.size() > 1) twice.push_back(part.name);
+    if (!twice.empty())
+        notes.push_back(
+            fmt::format("Warm, {} is taken to follow the first of its seats.", some_of(twice, 6)));
+    return notes;
+}
+
+std::vector<std::string> heat_not_assessed(const job::Job& job) {
+    if (job.states.empty()) return {"heat: every size is taken as it was measured, cold"};
+    return {"heat along a part (each part has one temperature in each state), and plays when warm"};
+}
+
+std::string growth_not_known(const Model& model, const std::vector<int>& parts) {
+    if (parts.empty()) return {};
+    std::vector<std::string> none;
+    std::vector<std::string> unknown;
+    for (const int part : parts) {
+        const Metal of = metal(model.job(), part);
+        const std::string& name = model.job().parts.at(static_cast<std::size_t>(part)).name;
+        if (of.name.empty()) {
+            none.push_back(name);
+        } else {
+            unknown.push_back(fmt::format("{} ({})", name, of.name));
+        }
+    }
+    const std::string state = fmt::format("in state '{}' ", model.state());
+    if (unknown.empty()) return state + "no material of " + some_of(none, 6) + " is given";
+    std::string out = state + "how far " + some_of(unknown, 6) + " grows is not known";
+    return none.empty() ? out : out + ", and no material of " + some_of(none, 6) + " is given";
+}
+
+std::vector<std::string> draw_up_not_assessed(const Model& cold) {
+    const job::Job& job = cold.job();
+    const auto on_cone = [](const job::Part& part) {
+        return part.turns && has_seat(part, [](const job::Seat& seat) {
+                   return seat.kind == job::SeatKind::cone_on_cone;
+               });
+    };
+    const auto hub = std::find_if(job.parts.begin(), job.parts.end(), on_cone);
+    if (hub == job.parts.end()) return {};
+    if (cold.known_draw_up() != nullptr)
+        return {"the draw-up and the heat at once: 'tightened' is judged at 20 C"};
+    const trade::Result<DrawUp> found = draw_up(cold);
+    if (found) return {};
+    return {fmt::format("how far the nut draws {} up its cone when it is tightened: {}", hub->name,
+                        found.reason())};
+}
+
+}  // namespace trialfit::stack

@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <trialfit/stack/tightened/load.hpp>
+#include <trialfit/trade/cone/cone_joint.hpp>
+#include <trialfit/trade/fastening/thread_strength.hpp>
+#include <trialfit/trade/fastening/torque.hpp>
+
+namespace trialfit::stack {
+
+namespace {
+
+constexpr double kUnknown = std::numeric_limits<double>::quiet_NaN();
+// No source: what workshop tables of dry to lightly oiled steel commonly span.
+constexpr Estimate kUsualThread{0.10, 0.15, 0.20};
+constexpr Estimate kUsualCone{0.10, 0.125, 0.15};
+constexpr double kHair_mm = 1e-3;
+constexpr double kShearShare = 0.5;  // of the tensile strength, FED-STD-H28/2B
+
+void load_thread(const Joint& joint, const Corner& at, Load& load) {
+    const trade::ThreadForm& form = joint.form;
+    const trade::Friction friction{.thread = at.thread_friction, .face = at.face_friction};
+    load.preload_n =
+        trade::preload_for_torque_N(form, at.torque_nm * 1e3, friction, at.face_mean_mm);
+    load.thread_stress_mpa =
+        load.preload_n / trade::allowed_preload_N(form, 1.0, at.thread_friction, 1.0);
+}
+
+void load_flanks(const Joint& joint, const Corner& at, Load& load) {
+    load.bolt_strip_share = load.nut_strip_share = load.nut_proof_share = kUnknown;
+    if (joint.nut_proof_load) load.nut_proof_share = load.preload_n / joint.nut_proof_load->value;
+    if (!joint.strength) return;
+    // Where no thread may be left at all, the share is that of a hair's breadth: beyond every
+    // limit, and a number.
+    const double engaged = std::max(at.engaged_mm, kHair_mm);
+    load.bolt_strip_share =
+        load.preload_n / trade::strip_load_N(joint.strip_areas.bolt_mm2_per_mm, engaged,
+                                             kShearShare * joint.strength->bolt_mpa.value);
+    load.nut_strip_share =
+        load.preload_n / trade::strip_load_N(joint.strip_areas.nut_mm2_per_mm, engaged,
+                                             kShearShare * joint.strength->nut_mpa.value);
+}
+
+void load_cone(const Joint& joint, const Corner& at, Load& load) {
+    const trade::Cone cone{
+        .taper = joint.taper, .mean_dia = at.contact.mean_dia, .length = at.contact.length};
+    const trade::ConeGrip grip = trade::cone_grip(cone, at.cone_friction, load.preload_n).value();
+    load.cone_torque_nm = grip.torque_n_mm / 1e3;
+    load.pull_off_n = grip.pull_off_force_n;
+    load.cone_pressure_mpa = trade::cone_pressure_mpa(cone, grip.normal_force_n).value();
+    load.hub_hoop_mpa = load.hub_stress_mpa = load.draw_up_mm = kUnknown;
+    if (joint.hub_od <= at.contact.mean_dia) return;
+    const trade::TubeStress bore =
+        trade::tube_stress(at.contact.mean_dia, joint.hub_od, load.cone_pressure_mpa, 0.0,
+                           at.contact.mean_dia)
+            .value();
+    load.hub_hoop_mpa = bore.hoop_mpa;
+    load.hub_stress_mpa = trade::von_mises_mpa(bore);
+    if (!joint.shaft_elastic || !joint.hub_elastic) return;
+    const trade::ConeBodies bodies{.shaft_bore = joint.shaft_bore,
+                                   .hub_od = joint.hub_od,
+                                   .shaft = *joint.shaft_elastic,
+                                   .hub = *joint.hub_elastic};
+    const auto press = trade::press_from_force(cone, bodies, at.cone_friction, load.preload_n);
+    if (press) load.draw_up_mm = press->draw_up;
+}
+
+}  // namespace
+
+Load load_at(const Joint& joint, const Corner& corner) {
+    Load load;
+    load_thread(joint, corner, load);
+    load_flanks(joint, corner, load);
+    load_cone(joint, corner, load);
+    return load;
+}
+
+Estimate over_all(const Joint& joint, const Tightening& tightening, double Load::*figure) {
+    const auto ends = [](const Estimate& range) { return std::array{range.least, range.greatest}; };
+    const Corner middle{.torque_nm = tightening.torque_nm.middle,
+                        .thread_friction = tightening.thread_friction.middle,
+                        .face_friction = tightening.face_friction.middle,
+                        .cone_friction = tightening.cone_friction.middle,
+                        .face_mean_mm = joint.face_mean.middle,
+                        .engaged_mm = joint.engaged.middle,
+                        .contact = joint.contact};
+    Estimate found{.least = std::numeric_limits<double>::infinity(),
+                   .middle = load_at(joint, middle).*figure,
+                   .greatest = -std::numeric_limits<double>::infinity()};
+    if (std::isnan(found.middle)) return {kUnknown, kUnknown, kUnknown};
+    Corner at;
+    for (const double torque : ends(tightening.torque_nm))
+        for (const double thread : ends(tightening.thread_friction))
+            for (const double face : ends(tightening.face_friction))
+                for (const double cone : ends(tightening.cone_friction))
+                    for (const double mean : ends(joint.face_mean))
+                        for (const double engaged : ends(joint.engaged))
+                            for (const Contact& contact : joint.contacts) {
+                                at = {torque, thread, face, cone, mean, engaged, contact};
+                                const double value = load_at(joint, at).*figure;
+                                found.least = std::min(found.least, value);
+                                found.greatest = std::max(found.greatest, value);
+                            }
+    return found;
+}
+
+std::string friction_missing(const job::SeatService& service) {
+    if (!service.thread_friction) return "thread_friction";
+    if (!service.under_nut_friction) return "under_nut_friction";
+    return service.cone_friction ? "" : "cone_friction";
+}
+
+Tightening tightening_of(const job::SeatService& service) {
+    const auto range = [](const std::optional<job::Span>& given, const Estimate& otherwise) {
+        if (!given) return otherwise;
+        return Estimate{given->least, (given->least + given->greatest) / 2.0, given->greatest};
+    };
+    return {.torque_nm = range(service.nut_torque_nm, {}),
+            .thread_friction = range(service.thread_friction, kUsualThread),
+            .face_friction = range(service.under_nut_friction, kUsualThread),
+            .cone_friction = range(service.cone_friction, kUsualCone)};
+}
+
+trade::Result<DrawUp> draw_up(const Model& model) {
+    const job::Job& job = model.job();
+    if (!job.seat) return trade::Reason{"the file has no 'seat' section"};
+    if (!job.seat->nut_torque_nm) return trade::Reason{"'seat' states no nut_torque"};
+    if (const std::string missing = friction_missing(*job.seat); !missing.empty())
+        return trade::Reason{"'seat' states no " + missing};
+    const auto made = joint_of(model);
+    if (const auto* none = std::get_if<job::Complaints>(&made))
+        return trade::Reason{none->front().fault};
+    const auto& joint = std::get<Joint>(made);
+    const Tightening tightening = tightening_of(*job.seat);
+    const Estimate travel = over_all(joint, tightening, &Load::draw_up_mm);
+    const bool known = std::isfinite(travel.least) && std::isfinite(travel.middle) &&
+                       std::isfinite(travel.greatest) && travel.least >= 0.0;
+    if (!known)
+        return trade::Reason{joint.hub_od <= 0.0
+                                 ? "no ring of the hub lies round the cone"
+                                 : "the draw-up needs the materials of hub and shaft"};
+    const double mm = quantity::mm_per(job.units);
+    return DrawUp{.hub = joint.who.hub,
+                  .travel = {travel.least / mm, travel.middle / mm, travel.greatest / mm}};
+}
+
+}  // namespace trialfit::stack

@@ -1,0 +1,13 @@
+set(sources
+  chi_square.cpp
+  feelers/feelers.cpp
+  feelers/fit.cpp
+  survey.cpp
+  suspect/gauges.cpp
+  suspect/next.cpp
+  suspect/others.cpp
+  suspect/splitting.cpp
+  suspect/suspects.cpp
+  trial_fit/contacts.cpp
+  trial_fit/standing.cpp
+)

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <trialfit/stack/model/index.hpp>
+#include <trialfit/survey/suspect/others.hpp>
+#include <utility>
+
+namespace trialfit::survey {
+
+using stack::at;
+using stack::Form;
+
+namespace {
+
+constexpr double kLeastVariance = 1e-12;  // the square of 1e-6, see the header
+
+}  // namespace
+
+Others::Others(const stack::Model& model, std::vector<const Form*> forms)
+    : model_(model), forms_(std::move(forms)), variance_(model.columns().sd.cwiseAbs2()) {
+    const auto n = static_cast<Eigen::Index>(forms_.size());
+    if (n == 0) return;
+    Eigen::MatrixXd between(n, n);
+    Eigen::VectorXd are(n);
+    for (Eigen::Index i = 0; i < n; ++i) {
+        are[i] = stack::value(*forms_[at(i)], model.columns().middle);
+        for (Eigen::Index j = 0; j <= i; ++j)
+            between(i, j) = between(j, i) = shared(*forms_[at(i)], *forms_[at(j)]);
+        between(i, i) += kLeastVariance;
+    }
+    factor_.compute(between);
+    solved_ = factor_.solve(are);
+}
+
+Others::Given Others::given(const Form& misfit) const {
+    double variance = shared(misfit, misfit) + kLeastVariance;
+    double is = stack::value(misfit, model_.columns().middle);
+    const auto n = static_cast<Eigen::Index>(forms_.size());
+    if (n > 0) {
+        Eigen::VectorXd with(n);
+        for (Eigen::Index i = 0; i < n; ++i)
+            with[i] = shared(misfit, *forms_[at(i)]);
+        is -= with.dot(solved_);
+        variance -= with.dot(factor_.solve(with));
+    }
+    return {.is = is, .sd = std::sqrt(std::max(variance, kLeastVariance))};
+}
+
+double Others::chi_square(const Form& misfit) const {
+    const Given given = this->given(misfit);
+    return (given.is / given.sd) * (given.is / given.sd);
+}
+
+double Others::cost(const Form& misfit) const {
+    const Given given = this->given(misfit);
+    return (given.is / given.sd) * (given.is / given.sd) + 2.0 * std::log(given.sd);
+}
+
+double Others::shared(const Form& a, const Form& b) const {
+    return a.sensitivities.cwiseProduct(variance_).dot(b.sensitivities);
+}
+
+}  // namespace trialfit::survey

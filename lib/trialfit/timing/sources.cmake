@@ -1,0 +1,9 @@
+set(sources
+  engine.cpp
+  spark/advance.cpp
+  spark/firing.cpp
+  spark/marks.cpp
+  spark/slot.cpp
+  spark/top.cpp
+  timing.cpp
+)

@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <string>
+#include <trialfit/trade/domain.hpp>
+#include <trialfit/trade/engine/crank_slider.hpp>
+#include <trialfit/trade/reference/written.hpp>
+#include <trialfit/trade/strength/rotor.hpp>
+
+namespace trialfit::trade {
+namespace {
+
+constexpr double kDegree = std::numbers::pi / 180.0;
+
+double square(double value) {
+    return value * value;
+}
+
+// Heights of the pin over the crank's axis. Differences of squares, not squares, so that a rod
+// hardly longer than the radius loses nothing.
+double height_at(double reach, double offset) {
+    return std::sqrt((reach - offset) * (reach + offset));
+}
+double top_height(const Crank& c) {
+    return height_at(c.rod + c.radius, c.offset);
+}
+double bottom_height(const Crank& c) {
+    return height_at(c.rod - c.radius, c.offset);
+}
+
+double top_q(const Crank& c) {
+    return std::atan2(c.offset, top_height(c));
+}
+
+// The two parts of the angle: the crank pin stands `opening` to either side of the line from the
+// crank's axis to the piston's pin, and that line leans `lean` from where it was at the top.
+struct Opening {
+    double lean = 0.0;
+    double opening = 0.0;
+};
+
+// With A = sqrt(e^2 + s^2): sin^2(opening/2) = (L+R-A)(L-R+A)/(4RA), cos^2 = (A+R-L)(A+R+L)/(4RA).
+// Both factors that vanish, at the top and at the bottom, are taken from the drop itself, because
+// (L+R)^2 - A^2 = x (2 s_top - x); subtracting lengths would cost half the digits there.
+Opening opening_at(const Crank& c, double drop) {
+    const double top = top_height(c);
+    const double bottom = bottom_height(c);
+    const double rise = std::max(stroke_of(c) - drop, 0.0);
+    const double pin = top - drop;
+    const double a = std::hypot(c.offset, pin);
+    const double from_top = drop * (2.0 * top - drop) / (c.rod + c.radius + a);
+    const double from_bottom = rise * (2.0 * bottom + rise) / (a + c.rod - c.radius);
+    const double sine = std::sqrt(from_top * (c.rod - c.radius + a));
+    const double cosine = std::sqrt(from_bottom * (c.rod + c.radius + a));
+    return {std::atan2(c.offset * drop, square(c.offset) + pin * top),
+            2.0 * std::atan2(sine, cosine)};
+}
+
+double angle_at(const Crank& c, double drop, Side side) {
+    const Opening at = opening_at(c, drop);
+    return side == Side::after_top ? at.opening + at.lean : at.opening - at.lean;
+}
+
+Domain drop_domain(const Crank& crank, double drop) {
+    const double stroke = stroke_of(crank);
+    Domain domain = Domain().not_negative("piston height below the top", drop);
+    if (drop <= stroke) return domain;
+    return domain.that(false, "a piston height of " + shown(drop) +
+                                  " below the top lies beyond the stroke of " + shown(stroke));
+}
+
+// Derivatives of the drop with the crank's three sizes, at a fixed angle from the true top.
+struct DropSlopes {
+    double radius = 0.0;
+    double rod = 0.0;
+    double offset = 0.0;
+};
+
+// The drop x solves x^2 - 2 b x + c = 0 with b = s_top - R cos q, c = 4 R (L+R) sin^2(t/2), so
+// dx = (dc/2 - x db) / (b - x).
+DropSlopes drop_slopes(const Crank& c, double after_top_deg) {
+    const double t = after_top_deg * kDegree;
+    const double reach = c.rod + c.radius;
+    const double top = top_height(c);
+    const double q = top_q(c) + t;
+    const double versed = 2.0 * square(std::sin(t / 2.0));
+    const double x = piston_drop(c, after_top_deg);
+    const double lean_per_reach = -c.offset / (reach * top);
+    const double b_per_reach = reach / top + c.radius * std::sin(q) * lean_per_reach;
+    const double below = top - c.radius * std::cos(q) - x;
+    DropSlopes slopes;
+    slopes.radius = (versed * (c.rod + 2.0 * c.radius) - x * (b_per_reach - std::cos(q))) / below;
+    slopes.rod = (versed * c.radius - x * b_per_reach) / below;
+    slopes.offset = -x * (-c.offset / top + c.radius * std::sin(q) / top) / below;
+    return slopes;
+}
+
+// Derivatives of the radius with stroke, rod and offset, from crank_of's formula.
+struct RadiusSlopes {
+    double stroke = 0.0;
+    double rod = 0.0;
+    double offset = 0.0;
+};
+
+RadiusSlopes radius_slopes(const Crank& c) {
+    const double s = stroke_of(c);
+    const double upper = 4.0 * (square(c.rod) - square(c.offset)) - square(s);
+    const double lower = 4.0 * square(c.rod) - square(s);
+    const double half = c.radius / 2.0;
+    return {half * (2.0 / s - 2.0 * s / upper + 2.0 * s / lower),
+            half * 8.0 * c.rod * (1.0 / upper - 1.0 / lower), half * -8.0 * c.offset / upper};
+}
+
+}  // namespace
+
+Result<Crank> crank_of_radius(double radius, double rod, double offset) {
+    Domain domain = Domain().positive("stroke", 2.0 * radius).positive("rod", rod);
+    if (domain && !(rod > radius + std::abs(offset)))
+        domain.that(false, "the rod (" + shown(rod) +
+                               ") must be longer than half the stroke plus the offset (" +
+                               shown(radius + std::abs(offset)) + ")");
+    if (!domain) return domain.why();
+    return Crank{radius, rod, offset};
+}
+
+Result<Crank> crank_of(double stroke, double rod, double offset) {
+    Result<Crank> nearly = crank_of_radius(stroke / 2.0, rod, offset);
+    if (!nearly || offset == 0.0) return nearly;
+    const double upper = 4.0 * (rod - offset) * (rod + offset) - square(stroke);
+    const double lower = (2.0 * rod - stroke) * (2.0 * rod + stroke);
+    return crank_of_radius(stroke / 2.0 * std::sqrt(upper / lower), rod, offset);
+}
+
+double stroke_of(const Crank& c) {
+    // 4 L R / (s_top + s_bottom): the difference of the heights without their cancelling.
+    return 4.0 * c.rod * c.radius / (top_height(c) + bottom_height(c));
+}
+
+double top_q_deg(const Crank& crank) {
+    return top_q(crank) / kDegree;
+}
+
+double bottom_q_deg(const Crank& crank) {
+    return 180.0 + std::atan2(crank.offset, bottom_height(crank)) / kDegree;
+}
+
+double down_stroke_deg(const Crank& crank) {
+    return bottom_q_deg(crank) - top_q_deg(crank);
+}
+
+double piston_drop(const Crank& c, double after_top_deg) {
+    const double t = after_top_deg * kDegree;
+    const double q = top_q(c) + t;
+    const double aside = c.radius * std::sin(q) - c.offset;
+    const double level = height_at(c.rod, aside);
+    const double swung = 4.0 * c.radius * (c.rod + c.radius) * square(std::sin(t / 2.0));
+    return swung / (top_height(c) - c.radius * std::cos(q) + level);
+}
+
+Result<double> degrees_from_top(const Crank& crank, double drop, Side side) {
+    if (const Domain domain = drop_domain(crank, drop); !domain) return domain.why();
+    return angle_at(crank, drop, side) / kDegree;
+}
+
+double drop_of_half_span(const Crank& c, double half_span_deg) {
+    const double half = half_span_deg * kDegree;
+    const double reach = c.rod + c.radius;
+    const double level = height_at(c.rod, c.radius * std::sin(half));
+    const double a = c.radius * std::cos(half) + level;
+    // L+R-A as in piston_drop, then x from (L+R)^2 - A^2 = s_top^2 - s^2 = x (s_top + s).
+    const double fallen = 4.0 * c.radius * reach * square(std::sin(half / 2.0)) /
+                          (reach - c.radius * std::cos(half) + level);
+    return fallen * (reach + a) / (top_height(c) + height_at(a, c.offset));
+}
+
+CrankMotion crank_motion(const Crank& c, double after_top_deg, double rpm) {
+    const double q = top_q(c) + after_top_deg * kDegree;
+    const double w = radians_per_second(rpm);
+    const double aside = c.radius * std::sin(q) - c.offset;
+    const double aside_1 = c.radius * std::cos(q);
+    const double aside_2 = -c.radius * std::sin(q);
+    const double level = height_at(c.rod, aside);
+    const double slope = c.radius * std::sin(q) + aside * aside_1 / level;
+    const double curve = c.radius * std::cos(q) + (square(aside_1) + aside * aside_2) / level +
+                         square(aside * aside_1) / (level * square(level));
+    CrankMotion motion;
+    motion.drop = piston_drop(c, after_top_deg);
+    motion.mm_per_deg = slope * kDegree;
+    motion.speed_m_s = slope * w * 1e-3;
+    motion.acceleration_m_s2 = curve * w * w * 1e-3;
+    motion.rod_angle_deg = std::atan2(aside, level) / kDegree;
+    motion.rod_rate_rad_s = aside_1 / level * w;
+    return motion;
+}
+
+FastestPiston fastest_piston(const Crank& crank, double rpm) {
+    double early = 0.0;
+    double late = down_stroke_deg(crank);
+    constexpr int kHalvings = 60;
+    for (int i = 0; i < kHalvings; ++i) {
+        const double middle = early + (late - early) / 2.0;
+        (crank_motion(crank, middle, 1.0).acceleration_m_s2 > 0.0 ? early : late) = middle;
+    }
+    return {early, crank_motion(crank, early, rpm)};
+}
+
+Result<AngleSensitivity> angle_sensitivity(const Crank& crank, double drop, Side side) {
+    const Result<double> degrees = degrees_from_top(crank, drop, side);
+    if (!degrees) return degrees.why();
+    // Before the top the angle counts the other way, and so does the drop's slope.
+    const double sign = side == Side::after_top ? 1.0 : -1.0;
+    const double after_top_deg = sign * *degrees;
+    const double per_drop = sign / crank_motion(crank, after_top_deg, 0.0).mm_per_deg;
+    const DropSlopes drop_by = drop_slopes(crank, after_top_deg);
+    const RadiusSlopes radius_by = radius_slopes(crank);
+    AngleSensitivity sensitivity;
+    sensitivity.per_drop = per_drop;
+    sensitivity.per_stroke = -per_drop * drop_by.radius * radius_by.stroke;
+    sensitivity.per_rod = -per_drop * (drop_by.rod + drop_by.radius * radius_by.rod);
+    sensitivity.per_offset = -per_drop * (drop_by.offset + drop_by.radius * radius_by.offset);
+    return sensitivity;
+}
+
+}  // namespace trialfit::trade
