@@ -47,7 +47,7 @@ void show_progress(std::uint64_t done, std::uint64_t most) {
 
 std::optional<odds::Options> options_of(const OddsGiven& given) {
     odds::Options options;
-    odds::Sampling& sampling = options.sampling;
+    numerics::Sampling& sampling = options.sampling;
     constexpr std::uint64_t kMostSamples = 10'000'000'000;
     constexpr unsigned kMostThreads = 1024;
     if (!read_number<std::uint64_t>("--samples", given.samples, 1000, kMostSamples,

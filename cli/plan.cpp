@@ -69,7 +69,7 @@ void end_unanswered(int /*signal*/) {
 // Once a second on a terminal, and wiped when done.
 class Telling {
 public:
-    bool operator()(const plan::Progress& progress) {
+    bool operator()(const numerics::Progress& progress) {
         if (progress.seconds < told_ + 1.0 || isatty(STDERR_FILENO) == 0) return true;
         told_ = progress.seconds;
         const std::string best = progress.best_cost
@@ -111,7 +111,9 @@ plan::PlanAnswer search(const stack::Model& model, plan::JobOptions& asked) {
     Telling telling;
     asked.watch.stop = &asked_to_stop;
     asked.watch.seconds = kLongestSearch;
-    asked.watch.progress = [&telling](const plan::Progress& progress) { return telling(progress); };
+    asked.watch.progress = [&telling](const numerics::Progress& progress) {
+        return telling(progress);
+    };
     asked_to_stop = false;
     (void)std::signal(SIGPROF, end_unanswered);
     const auto before = std::signal(SIGINT, stop_searching);

@@ -8,22 +8,22 @@
 #include <sstream>
 #include <stdexcept>
 #include <string>
-#include <trialfit/odds/distribution/sum.hpp>
-#include <trialfit/odds/sampling/sampler.hpp>
+#include <trialfit/numerics/distribution/sum.hpp>
+#include <trialfit/numerics/random/sampler.hpp>
 #include <vector>
 
 namespace trialfit::bench {
 
-inline odds::Law read_law(std::istream& in) {
+inline numerics::Distribution read_law(std::istream& in) {
     std::string kind;
     double a = 0.0;
     double b = 0.0;
     double c = 0.0;
     in >> kind >> a >> b;
-    if (kind == "N") return odds::normal(a, b);
-    if (kind == "U") return odds::uniform(a, b);
+    if (kind == "N") return numerics::normal(a, b);
+    if (kind == "U") return numerics::uniform(a, b);
     in >> c;
-    return kind == "T" ? odds::triangular(a, b, c) : odds::truncated_normal(a, b, c);
+    return kind == "T" ? numerics::triangular(a, b, c) : numerics::truncated_normal(a, b, c);
 }
 
 inline std::stringstream read_spec(const std::string& name) {
@@ -36,8 +36,8 @@ inline std::stringstream read_spec(const std::string& name) {
 }
 
 struct Sampled {
-    odds::Population population;
-    std::vector<odds::LinearCheck> checks;
+    numerics::Population population;
+    std::vector<numerics::LinearCheck> checks;
 };
 
 inline Sampled read_sampled(const std::string& name) {
@@ -50,7 +50,7 @@ inline Sampled read_sampled(const std::string& name) {
         out.population.sizes.push_back(read_law(in));
     in >> outputs;
     for (std::size_t i = 0; i < outputs; ++i) {
-        odds::LinearCheck check;
+        numerics::LinearCheck check;
         in >> check.lower >> check.upper;
         check.coefficients.resize(inputs);
         for (double& coefficient : check.coefficients)
@@ -60,14 +60,14 @@ inline Sampled read_sampled(const std::string& name) {
     return out;
 }
 
-inline std::vector<odds::Contributor> read_sum(const std::string& name) {
+inline std::vector<numerics::Contributor> read_sum(const std::string& name) {
     std::stringstream in = read_spec(name);
     std::size_t inputs = 0;
     in >> inputs;
-    std::vector<odds::Contributor> out(inputs);
-    for (odds::Contributor& one : out) {
+    std::vector<numerics::Contributor> out(inputs);
+    for (numerics::Contributor& one : out) {
         in >> one.sensitivity;
-        one.law = read_law(in);
+        one.distribution = read_law(in);
     }
     return out;
 }

@@ -3,7 +3,7 @@
 // does: cost and milliseconds) for plan_peers.sh.
 #include <benchmark/benchmark.h>
 
-#include <trialfit/plan/search/plan.hpp>
+#include <trialfit/numerics/planner/solve.hpp>
 
 #include <algorithm>
 #include <chrono>
@@ -20,15 +20,15 @@ namespace {
 
 using namespace trialfit;
 
-void to_proof(benchmark::State& state, const std::string& name, plan::Judge judge,
+void to_proof(benchmark::State& state, const std::string& name, numerics::MarginRule judge,
               std::size_t top) {
-    plan::Problem problem =
+    numerics::Problem problem =
         testing::read_w3(TRIALFIT_SOURCE_DIR "/tests/bench/spec/" + name + ".txt");
     problem.judge = judge;
-    plan::Answer answer;
+    numerics::SolveResult answer;
     for (auto each : state) {
         static_cast<void>(each);
-        answer = plan::solve(problem, top);
+        answer = numerics::solve(problem, top);
         benchmark::DoNotOptimize(answer);
     }
     state.counters["cost"] = answer.plans.empty() ? -1.0 : answer.plans.front().cost;
@@ -39,12 +39,12 @@ void to_proof(benchmark::State& state, const std::string& name, plan::Judge judg
 int plain(int count, char** files) {
     for (int i = 0; i < count; ++i) {
         const std::string path = files[i];
-        const plan::Problem problem = testing::read_w3(path);
+        const numerics::Problem problem = testing::read_w3(path);
         std::vector<double> milliseconds;
-        plan::Answer answer;
+        numerics::SolveResult answer;
         for (int run = 0; run < 5; ++run) {
             const auto start = std::chrono::steady_clock::now();
-            answer = plan::solve(problem, 1);
+            answer = numerics::solve(problem, 1);
             const std::chrono::duration<double, std::milli> took =
                 std::chrono::steady_clock::now() - start;
             milliseconds.push_back(took.count());
@@ -59,7 +59,7 @@ int plain(int count, char** files) {
 }
 
 void add(const std::string& name) {
-    using plan::Judge;
+    using numerics::MarginRule;
     const auto bench = [&](const std::string& what, Judge judge, std::size_t top) {
         benchmark::RegisterBenchmark((name + what).c_str(), to_proof, name, judge, top)
             ->Unit(benchmark::kMillisecond);

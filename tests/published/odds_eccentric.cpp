@@ -48,7 +48,7 @@ odds::CheckOdds odds_for(const job::Job& job, double at_least) {
 }
 
 double standard_error(const odds::CheckOdds& found) {
-    return (found.holds.upper - found.holds.lower) / 2.0 / odds::kNinetyFive;
+    return (found.holds.upper - found.holds.lower) / 2.0 / numerics::kNinetyFive;
 }
 
 }  // namespace

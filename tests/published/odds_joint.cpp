@@ -4,9 +4,9 @@
 #include <cmath>
 #include <string>
 #include <support/published.hpp>
-#include <trialfit/odds/distribution/sum.hpp>
-#include <trialfit/odds/sampling/estimate.hpp>
-#include <trialfit/odds/together/joint.hpp>
+#include <trialfit/numerics/distribution/bivariate_normal.hpp>
+#include <trialfit/numerics/distribution/sum.hpp>
+#include <trialfit/numerics/random/estimate.hpp>
 #include <vector>
 
 namespace {
@@ -15,15 +15,16 @@ double relative_error(double got, double wanted) {
     return got == wanted ? 0.0 : std::abs(got - wanted) / std::abs(wanted);
 }
 
+namespace numerics = trialfit::numerics;
 namespace odds = trialfit::odds;
 using Limits = std::vector<std::vector<double>>;
 
-odds::Population gaps_of(const YAML::Node& given, std::size_t count) {
+numerics::Population gaps_of(const YAML::Node& given, std::size_t count) {
     const auto upper = given["correlations"].as<std::vector<double>>();
     const auto n = static_cast<Eigen::Index>(count);
-    odds::Population gaps{.sizes = {},
-                          .means = Eigen::VectorXd::Zero(n),
-                          .covariance = Eigen::MatrixXd::Identity(n, n)};
+    numerics::Population gaps{.sizes = {},
+                              .means = Eigen::VectorXd::Zero(n),
+                              .covariance = Eigen::MatrixXd::Identity(n, n)};
     std::size_t next = 0;
     for (Eigen::Index i = 0; i < n; ++i)
         for (Eigen::Index j = i + 1; j < n; ++j)
@@ -31,15 +32,15 @@ odds::Population gaps_of(const YAML::Node& given, std::size_t count) {
     return gaps;
 }
 
-odds::LinearSampled sampled(const odds::Population& gaps, const Limits& limits) {
-    std::vector<odds::LinearCheck> checks;
+numerics::LinearSampled sampled(const numerics::Population& gaps, const Limits& limits) {
+    std::vector<numerics::LinearCheck> checks;
     for (std::size_t i = 0; i < limits.size(); ++i) {
         std::vector<double> coefficients(limits.size(), 0.0);
         coefficients[i] = 1.0;
         checks.push_back(
             {.coefficients = coefficients, .lower = limits[i].at(0), .upper = limits[i].at(1)});
     }
-    return odds::sample(odds::Sampler(gaps), checks, {.samples = 4'000'000, .seed = 20});
+    return numerics::sample(numerics::Sampler(gaps), checks, {.samples = 4'000'000, .seed = 20});
 }
 
 }  // namespace
@@ -51,14 +52,14 @@ TEST_CASE("joint odds of correlated gaps") {
         const auto want = each["expect"]["probability"].as<double>();
         const auto within = each["expect"]["within"].as<std::string>();
         const double tolerance = within == "exact" ? 1e-12 : std::stod(within);
-        const odds::Population gaps = gaps_of(each["given"], limits.size());
+        const numerics::Population gaps = gaps_of(each["given"], limits.size());
         if (limits.size() == 2) {
-            const double got = odds::bivariate_rectangle(limits[0][0], limits[0][1], limits[1][0],
-                                                         limits[1][1], gaps.covariance(0, 1));
+            const double got = numerics::bivariate_rectangle(
+                limits[0][0], limits[0][1], limits[1][0], limits[1][1], gaps.covariance(0, 1));
             CAPTURE(got - want);
             CHECK(std::abs(got - want) <= tolerance);
         }
-        const odds::LinearSampled found = sampled(gaps, limits);
+        const numerics::LinearSampled found = sampled(gaps, limits);
         const auto n = static_cast<double>(found.samples);
         const double share = 1.0 - static_cast<double>(found.any) / n;
         CAPTURE(share);
@@ -70,29 +71,30 @@ TEST_CASE("joint odds of correlated gaps") {
 // 0.02); C normal(20.22, 0.010). 30-digit integrals outside the project, agreeing to 13 digits with
 // the R package mvtnorm.
 TEST_CASE("three gaps sharing one housing") {
-    const odds::Population sizes{.sizes = {odds::normal(20.30, 0.02), odds::normal(20.20, 0.015),
-                                           odds::normal(20.18, 0.02), odds::normal(20.22, 0.010)},
-                                 .means = {},
-                                 .covariance = {}};
-    std::vector<odds::LinearCheck> checks;
+    const numerics::Population sizes{
+        .sizes = {numerics::normal(20.30, 0.02), numerics::normal(20.20, 0.015),
+                  numerics::normal(20.18, 0.02), numerics::normal(20.22, 0.010)},
+        .means = {},
+        .covariance = {}};
+    std::vector<numerics::LinearCheck> checks;
     std::vector<double> failing;
     for (std::size_t part = 1; part < 4; ++part) {
         std::vector<double> coefficients = {1.0, 0.0, 0.0, 0.0};
         coefficients[part] = -1.0;
         checks.push_back({.coefficients = coefficients, .lower = 0.0, .upper = INFINITY});
-        const std::vector<odds::Contributor> gap = {{1.0, sizes.sizes[0]},
-                                                    {-1.0, sizes.sizes[part]}};
-        failing.push_back(odds::SumDistribution(gap).cdf(0.0));
+        const std::vector<numerics::Contributor> gap = {{1.0, sizes.sizes[0]},
+                                                        {-1.0, sizes.sizes[part]}};
+        failing.push_back(numerics::SumDistribution(gap).cdf(0.0));
     }
     // Half the last digit given: 5e-17, 5e-17, 5e-16; relative, as the means' last bits move them.
     CHECK(relative_error(failing[0], 3.16712418331e-5) <= 1e-11);
     CHECK(relative_error(failing[1], 1.10452484993e-5) <= 1e-11);
     CHECK(relative_error(failing[2], 1.73309675567e-4) <= 1e-11);
 
-    const odds::Sampler sampler(sizes);
-    const auto found = odds::sample(sampler, checks, {.samples = 8'000'000, .seed = 3});
-    const odds::Probability plain = odds::wilson(found.samples - found.any, found.samples);
-    const odds::Probability better = odds::all_hold(found, failing);
+    const numerics::Sampler sampler(sizes);
+    const auto found = numerics::sample(sampler, checks, {.samples = 8'000'000, .seed = 3});
+    const numerics::Probability plain = numerics::wilson(found.samples - found.any, found.samples);
+    const numerics::Probability better = numerics::all_hold(found, failing);
     constexpr double kAllHold = 0.999792903423742;
     CHECK(std::abs(plain.value - kAllHold) < 2.0 * (plain.upper - plain.lower));
     CHECK(std::abs(better.value - kAllHold) < 2.0 * (better.upper - better.lower));
@@ -105,7 +107,7 @@ TEST_CASE("three gaps sharing one housing") {
         checks[i].lower = lower[i];
         checks[i].upper = upper[i];
     }
-    const auto windowed = odds::sample(sampler, checks, {.samples = 4'000'000, .seed = 4});
+    const auto windowed = numerics::sample(sampler, checks, {.samples = 4'000'000, .seed = 4});
     const auto n = static_cast<double>(windowed.samples);
     const auto close = [n](std::uint64_t outside, double yield) {
         const double share = 1.0 - static_cast<double>(outside) / n;

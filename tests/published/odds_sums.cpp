@@ -7,11 +7,13 @@
 #include <map>
 #include <string>
 #include <support/published.hpp>
-#include <trialfit/odds/distribution/sum.hpp>
+#include <trialfit/numerics/distribution/sum.hpp>
+#include <trialfit/odds/sampling/distribution_of.hpp>
 #include <vector>
 
 namespace {
 
+namespace numerics = trialfit::numerics;
 namespace odds = trialfit::odds;
 namespace quantity = trialfit::quantity;
 
@@ -23,36 +25,37 @@ quantity::Shape shape_of(const std::string& name) {
     return shapes.at(name);
 }
 
-odds::Law law_of(const YAML::Node& size) {
+numerics::Distribution law_of(const YAML::Node& size) {
     if (size["nominal"]) {
         quantity::Size written = quantity::toleranced(
             size["nominal"].as<double>(), size["minus"].as<double>(), size["plus"].as<double>());
         written.spread.shape = shape_of(size["shape"].as<std::string>());
-        return odds::law_of(written);
+        return odds::distribution_of(written);
     }
     const auto numbers = [&](const char* key) {
         return size[key] ? size[key].as<std::vector<double>>() : std::vector<double>{};
     };
-    if (const auto n = numbers("normal"); !n.empty()) return odds::normal(n[0], n[1]);
-    if (const auto n = numbers("uniform"); !n.empty()) return odds::uniform(n[0], n[1]);
-    if (const auto n = numbers("triangular"); !n.empty()) return odds::triangular(n[0], n[1], n[2]);
+    if (const auto n = numbers("normal"); !n.empty()) return numerics::normal(n[0], n[1]);
+    if (const auto n = numbers("uniform"); !n.empty()) return numerics::uniform(n[0], n[1]);
+    if (const auto n = numbers("triangular"); !n.empty())
+        return numerics::triangular(n[0], n[1], n[2]);
     if (const auto n = numbers("cut_normal"); !n.empty())
-        return odds::truncated_normal(n[0], n[1], n[2]);
-    if (const auto n = numbers("beta"); !n.empty()) return odds::beta(n[0], n[1], n[2], n[3]);
+        return numerics::truncated_normal(n[0], n[1], n[2]);
+    if (const auto n = numbers("beta"); !n.empty()) return numerics::beta(n[0], n[1], n[2], n[3]);
     const auto n = numbers("arcsine");
     REQUIRE(n.size() == 2);
-    return odds::arcsine(n[0], n[1]);
+    return numerics::arcsine(n[0], n[1]);
 }
 
-std::vector<odds::Contributor> contributors_of(const YAML::Node& given) {
-    std::vector<odds::Contributor> contributors;
+std::vector<numerics::Contributor> contributors_of(const YAML::Node& given) {
+    std::vector<numerics::Contributor> contributors;
     for (const YAML::Node& size : given["sizes"])
         contributors.push_back({size["times"].as<double>(), law_of(size)});
     return contributors;
 }
 
 // What the last bits of the written sizes add up to.
-double last_bits(const std::vector<odds::Contributor>& contributors) {
+double last_bits(const std::vector<numerics::Contributor>& contributors) {
     double sum = 0.0;
     for (const auto& [times, law] : contributors)
         sum += std::abs(times) * std::max(std::abs(law.from), std::abs(law.to));
@@ -67,7 +70,7 @@ double number(const YAML::Node& node) {
     return std::stod(text.substr(0, slash)) / std::stod(text.substr(slash + 1));
 }
 
-double value_of(const odds::SumDistribution& sum, const YAML::Node& expected) {
+double value_of(const numerics::SumDistribution& sum, const YAML::Node& expected) {
     if (expected["mean"]) return sum.mean();
     if (expected["sd"]) return sum.sd();
     if (expected["variance"]) return sum.variance();
@@ -89,7 +92,8 @@ void hold(const std::string& file) {
     trialfit::testing::for_each_case(file, [](const YAML::Node& each) {
         CAPTURE(each["case"].as<std::string>());
         const auto contributors = contributors_of(each["given"]);
-        const odds::SumDistribution sum(contributors, each["given"]["constant"].as<double>(0.0));
+        const numerics::SumDistribution sum(contributors,
+                                            each["given"]["constant"].as<double>(0.0));
         for (const YAML::Node& expected : each["expect"]) {
             CAPTURE(YAML::Dump(expected));
             const double want = number(wanted(expected));

@@ -35,7 +35,7 @@ double shim_for(const YAML::Node& each) {
         plan::stack_for_float(room, trial["least"].as<double>(leave - 0.03),
                               trial["greatest"].as<double>(leave + 0.03), leave);
     if (!each["sizes"]) return *want.aim;
-    std::vector<plan::Shim> sizes;
+    std::vector<numerics::Item> sizes;
     const auto to = each["sizes"]["to"].as<double>();
     const auto by = each["sizes"]["by"].as<double>();
     for (auto size = each["sizes"]["from"].as<double>(); size < to + by / 2.0; size += by)

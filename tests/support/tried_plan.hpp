@@ -17,7 +17,7 @@ inline job::Given worked(double finish, double holds = 0.0) {
 }
 
 struct Tried {
-    plan::Selection selection;
+    numerics::Selection selection;
     std::vector<double> depths;
     stack::Changes changes;
 };
@@ -28,9 +28,9 @@ public:
         : problem_(problem), random_(random) {}
 
     Tried run() {
-        for (std::size_t w = 0; w < problem_.problem().cuts.size(); ++w)
+        for (std::size_t w = 0; w < problem_.problem().activities.size(); ++w)
             work(w);
-        for (std::size_t q = 0; q < problem_.problem().seats.size(); ++q)
+        for (std::size_t q = 0; q < problem_.problem().bins.size(); ++q)
             stack(q);
         return std::move(tried_);
     }
@@ -40,8 +40,8 @@ private:
 
     void work(std::size_t w) {
         const bool made = share() < 0.5;
-        tried_.selection.cut.push_back(made);
-        tried_.depths.push_back(made ? share() * problem_.problem().cuts[w].at_most : 0.0);
+        tried_.selection.done.push_back(made);
+        tried_.depths.push_back(made ? share() * problem_.problem().activities[w].at_most : 0.0);
         if (!made) return;
         const double depth = tried_.depths.back();
         const plan::Work& any = problem_.demands().works[w];
@@ -70,7 +70,7 @@ private:
         const plan::ShimSeat& seat = problem_.demands().seats[q];
         std::vector<std::size_t> stack;
         stack::Restacked laid{.part = seat.part, .seat = seat.seat, .shims = {}};
-        for (const std::size_t kind : problem_.problem().seats[q].stock) {
+        for (const std::size_t kind : problem_.problem().bins[q].stock) {
             if (share() < 0.5) continue;
             stack.push_back(kind);
             laid.shims.push_back(problem_.stock()[kind].given);

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
-#include <trialfit/odds/sampling/estimate.hpp>
+#include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <vector>
@@ -32,7 +32,7 @@ struct CheckOdds {
     std::optional<double> at_most;
     bool more_than = false;
     /// The chance that it holds; its interval is one point where it is exact.
-    Probability holds;
+    numerics::Probability holds;
     bool exact = true;
     /// The chance that it fails, with its own digits where it is tiny.
     double fails = 0.0;
@@ -63,7 +63,7 @@ struct TouchesFirst {
     std::string inboard;
     std::string outboard;
     std::string part;
-    Probability chance;
+    numerics::Probability chance;
 };
 
 struct OddsAnswer {
@@ -76,7 +76,7 @@ struct OddsAnswer {
     std::vector<CheckOdds> clearances;  ///< the automatic ones that are listed
     std::vector<CheckOdds> radial;      ///< the radial gaps that are listed
     /// The chance that every check and every clearance holds, in every state.
-    Probability all;
+    numerics::Probability all;
     /// The chance that not all do, with its own digits where it is tiny.
     double all_fails = 0.0;
     bool all_exact = false;

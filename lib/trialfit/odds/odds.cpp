@@ -5,11 +5,11 @@
 #include <cmath>
 #include <cstddef>
 #include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/numerics/distribution/risk_contributors.hpp>
 #include <trialfit/odds/clearance/asked.hpp>
 #include <trialfit/odds/clearance/first_touch.hpp>
 #include <trialfit/odds/direction/leant.hpp>
 #include <trialfit/odds/odds.hpp>
-#include <trialfit/odds/sampling/drivers.hpp>
 #include <trialfit/odds/sampling/rows.hpp>
 #include <trialfit/odds/together/together.hpp>
 #include <trialfit/stack/check/requirements.hpp>
@@ -36,7 +36,7 @@ constexpr double kMostWork = 5e9;
 
 void describe(CheckOdds& found, const Asked& asked, const Model& model, const Spreads& spreads) {
     const Demand& demand = asked.least[asked.deciding];
-    const SumDistribution sum = spreads.distribution(asked.shown);
+    const numerics::SumDistribution sum = spreads.distribution(asked.shown);
     found.skewness = sum.skewness();
     if (sum.sd() > 0.0) {
         for (const double p : {0.00135, 0.01, 0.05, 0.25, 0.5, 0.75, 0.95, 0.99, 0.99865}) {
@@ -47,10 +47,10 @@ void describe(CheckOdds& found, const Asked& asked, const Model& model, const Sp
         for (int i = 0; i < kCurvePoints; ++i)
             found.curve.density.push_back(sum.density(from + i * found.curve.step));
     }
-    const std::vector<Contributor> contributors = spreads.contributors(demand.form);
+    const std::vector<numerics::Contributor> contributors = spreads.contributors(demand.form);
     const std::vector<int> sizes = spreads.sizes_of(demand.form);
-    const std::vector<Driver> risks =
-        drivers(contributors, demand.form.constant, demand.lower, demand.upper);
+    const std::vector<numerics::RiskContributor> risks =
+        numerics::risk_contributors(contributors, demand.form.constant, demand.lower, demand.upper);
     for (std::size_t i = 0; i < risks.size(); ++i) {
         const std::string label = sizes[i] < 0
                                       ? "the sizes that the readings tie"
@@ -112,7 +112,7 @@ public:
             if (!asked.most.empty() && over.size() < kMostUpperLimits) over.push_back(&asked.most);
         }
         if (over.empty()) return of(demands, leaning);
-        Probability together{.value = 0.0, .lower = 0.0, .upper = 0.0};
+        numerics::Probability together{.value = 0.0, .lower = 0.0, .upper = 0.0};
         for (std::size_t chosen = 0; chosen < (std::size_t{1} << over.size()); ++chosen) {
             std::vector<Demand> met = demands;
             bool adds = true;
@@ -121,7 +121,7 @@ public:
                 met.insert(met.end(), over[k]->begin(), over[k]->end());
                 adds = !adds;
             }
-            const Probability p = of(met, leaning).holds;
+            const numerics::Probability p = of(met, leaning).holds;
             together.value += adds ? p.value : -p.value;
             together.lower += adds ? p.lower : -p.upper;
             together.upper += adds ? p.upper : -p.lower;
@@ -144,14 +144,14 @@ private:
     CheckOdds find(const Asked& asked) {
         CheckOdds found = asked.head;
         if (asked.leaning && find_leant(asked, found)) return found;
-        const SumDistribution shown = spreads_.distribution(asked.shown);
+        const numerics::SumDistribution shown = spreads_.distribution(asked.shown);
         found.mean = shown.mean();
         found.sd = shown.sd();
         const Chance chance = of(asked.least, {});
         found.holds = chance.holds;
         found.fails = chance.fails;
         if (!asked.most.empty()) {
-            const Probability over = of(asked.most, {}).holds;
+            const numerics::Probability over = of(asked.most, {}).holds;
             found.holds = {.value = std::max(0.0, found.holds.value - over.value),
                            .lower = std::max(0.0, found.holds.lower - over.upper),
                            .upper = std::max(0.0, found.holds.upper - over.lower)};
@@ -178,7 +178,7 @@ private:
             at_worst += failing(spreads_, demand);
         if (at_worst <= 0.0 && options_.chances_only) return false;
         // Where it is certain either way, only its distribution is asked after.
-        Sampling sampling = sampling_;
+        numerics::Sampling sampling = sampling_;
         if (at_worst <= 0.0) sampling.samples = std::min(sampling.samples, kDrawsWhereCertain);
         const Leant chance = leant(model_, *asked.leaning, std::min(1.0, at_worst), sampling);
         samples_ = std::max(samples_, chance.samples);
@@ -221,8 +221,8 @@ private:
     const Model& model_;
     const Options& options_;
     Spreads spreads_;
-    Sampler sampler_;
-    Sampling sampling_;
+    numerics::Sampler sampler_;
+    numerics::Sampling sampling_;
     std::uint64_t samples_ = 0;
     std::size_t described_ = 0;
 };
@@ -285,7 +285,7 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
     const auto contact = stack::first_contact(states.front(), search.pairs);
     const Model& fitted =
         stack::in_state(states, contact ? contact->state : states.front().state());
-    Sampling sampling = options.sampling;
+    numerics::Sampling sampling = options.sampling;
     sampling.most_work = kMostWork / 2.0;
     FirstTouch touch = first_touch(fitted, search.pairs, sampling);
     if (touch.left_out > 0)

@@ -4,8 +4,8 @@
 #include <optional>
 #include <string>
 #include <trialfit/job/job.hpp>
+#include <trialfit/numerics/random/sampler.hpp>
 #include <trialfit/odds/answers.hpp>
-#include <trialfit/odds/sampling/sampler.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <utility>
 #include <variant>
@@ -14,7 +14,7 @@ namespace trialfit::odds {
 
 struct Options {
     stack::Options stack;
-    Sampling sampling;
+    numerics::Sampling sampling;
     /// Only the chance of each check and clearance: no curves, no drivers, nothing on all together
     /// or on what touches first.
     bool chances_only = false;

@@ -5,21 +5,9 @@ set(sources
   clearance/shift.cpp
   direction/leaning.cpp
   direction/leant.cpp
-  distribution/cdf_table.cpp
-  distribution/erfcx.cpp
-  distribution/gauss.cpp
-  distribution/inversion.cpp
-  distribution/law.cpp
-  distribution/panel.cpp
-  distribution/part.cpp
-  distribution/sum.cpp
   odds.cpp
-  random/deviates.cpp
-  sampling/drivers.cpp
-  sampling/estimate.cpp
+  sampling/distribution_of.cpp
   sampling/rows.cpp
-  sampling/sampler.cpp
   together/beside.cpp
-  together/joint.cpp
   together/together.cpp
 )

@@ -12,25 +12,9 @@ set(sources
   job/fouled.cpp
   job/from_job.cpp
   job/job_plan.cpp
+  job/least_bother.cpp
   job/plan_maker.cpp
   job/rounded.cpp
   job/shims.cpp
   job/ways.cpp
-  search/branching.cpp
-  search/clock.cpp
-  search/conflict.cpp
-  search/hull.cpp
-  search/model.cpp
-  search/node.cpp
-  search/open_nodes.cpp
-  search/plan.cpp
-  search/problem.cpp
-  search/relaxation.cpp
-  search/relaxation_node.cpp
-  search/search.cpp
-  settle/least_bother.cpp
-  settle/settle.cpp
-  settle/simplex.cpp
-  settle/stacks.cpp
-  settle/windows.cpp
 )

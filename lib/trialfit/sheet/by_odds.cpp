@@ -2,6 +2,7 @@
 #include <optional>
 #include <trialfit/odds/clearance/shift.hpp>
 #include <trialfit/odds/odds.hpp>
+#include <trialfit/odds/sampling/distribution_of.hpp>
 #include <trialfit/odds/sampling/rows.hpp>
 #include <trialfit/sheet/by_odds.hpp>
 #include <utility>
@@ -27,11 +28,12 @@ void judge_by_odds(double level, const stack::Options& options, plan::JobOptions
     asked.by_odds = [](const stack::Model& model, const plan::Spreading& value,
                        const stack::Range& within, double chance) {
         const odds::Spreads spreads(model, {value.form});
-        std::vector<odds::Contributor> all = spreads.contributors(value.form);
+        std::vector<numerics::Contributor> all = spreads.contributors(value.form);
         for (const plan::Spreading::Added& each : value.added)
-            all.push_back({.sensitivity = each.sensitivity, .law = odds::law_of(each.size)});
-        return odds::shifts(odds::SumDistribution(all, value.form.constant), within.lo, within.hi,
-                            chance);
+            all.push_back({.sensitivity = each.sensitivity,
+                           .distribution = odds::distribution_of(each.size)});
+        return odds::shifts(numerics::SumDistribution(all, value.form.constant), within.lo,
+                            within.hi, chance);
     };
     asked.judge_after = [level, options](stack::CheckAnswer& answer, const job::Job& job) {
         if (const auto found = chances(job, options)) odds::judge_by_odds(answer, *found, level);

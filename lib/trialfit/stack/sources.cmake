@@ -14,7 +14,6 @@ set(sources
   model/cone_seat.cpp
   model/form.cpp
   model/general_tolerance.cpp
-  model/linear_program.cpp
   model/model.cpp
   model/ties.cpp
   radial/axes.cpp

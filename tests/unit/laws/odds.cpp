@@ -12,6 +12,7 @@
 #include <trialfit/survey/survey.hpp>
 
 namespace job = trialfit::job;
+namespace numerics = trialfit::numerics;
 using namespace trialfit::odds;
 using namespace trialfit::testing;
 namespace stack = trialfit::stack;
@@ -45,18 +46,18 @@ TEST_CASE("sampling agrees with the exact odds within four standard errors") {
         for (const job::Check& check : job.checks) {
             for (const auto& difference : stack::question(model, check).differences) {
                 const Spreads spreads(model, {difference.least});
-                const SumDistribution exact = spreads.distribution(difference.least);
+                const numerics::SumDistribution exact = spreads.distribution(difference.least);
                 if (exact.sd() <= 0.0) continue;
                 // Limits where something is at stake: near one and near two sd, either side.
-                std::vector<LinearCheck> rows;
+                std::vector<numerics::LinearCheck> rows;
                 std::vector<double> fails;
                 for (const double at : {-2.0, -1.0, 0.0, 1.0, 2.0}) {
                     const double limit = exact.mean() + at * exact.sd();
                     rows.push_back(spreads.row(difference.least, limit, kInfinity));
                     fails.push_back(exact.cdf(limit));
                 }
-                const LinearSampled sampled =
-                    sample(Sampler(spreads.population()), rows, {.samples = 40'000, .seed = 7});
+                const numerics::LinearSampled sampled = sample(
+                    numerics::Sampler(spreads.population()), rows, {.samples = 40'000, .seed = 7});
                 const auto n = static_cast<double>(sampled.samples);
                 for (std::size_t i = 0; i < rows.size(); ++i) {
                     const double error = std::sqrt(fails[i] * (1.0 - fails[i]) / n);

@@ -5,8 +5,8 @@
 #include <cmath>
 #include <string>
 #include <support/jobs.hpp>
+#include <trialfit/numerics/distribution/cdf_table.hpp>
 #include <trialfit/odds/direction/leant.hpp>
-#include <trialfit/odds/distribution/cdf_table.hpp>
 #include <trialfit/odds/odds.hpp>
 #include <variant>
 
@@ -47,8 +47,8 @@ OddsAnswer answer_of(const job::Job& job, unsigned threads = 0) {
     return std::get<OddsAnswer>(trialfit::odds::odds(job, options));
 }
 
-double error_of(const Probability& p) {
-    return (p.upper - p.lower) / 2.0 / kNinetyFive;
+double error_of(const numerics::Probability& p) {
+    return (p.upper - p.lower) / 2.0 / numerics::kNinetyFive;
 }
 
 double normal_below(double z) {
@@ -219,17 +219,18 @@ TEST_CASE("what drives a gap that leans: shares of the whole, and less spread fa
 }
 
 TEST_CASE("a looked-up distribution is the exact one") {
-    const std::vector<Contributor> sizes = {{1.0, normal(3.0, 0.2)}, {-0.5, uniform(0.1, 0.5)}};
-    const SumDistribution sum(sizes);
-    const CdfTable below(sum, CdfTable::Side::below);
-    const CdfTable above(sum, CdfTable::Side::above);
+    const std::vector<numerics::Contributor> sizes = {{1.0, numerics::normal(3.0, 0.2)},
+                                                      {-0.5, numerics::uniform(0.1, 0.5)}};
+    const numerics::SumDistribution sum(sizes);
+    const numerics::CdfTable below(sum, numerics::CdfTable::Side::below);
+    const numerics::CdfTable above(sum, numerics::CdfTable::Side::above);
     for (int i = -40; i <= 40; ++i) {
         const double x = sum.mean() + 0.1 * i * sum.sd();
         CHECK(std::abs(below(x) - sum.cdf(x)) < 1e-7);
         CHECK(std::abs(above(x) - sum.survival(x)) < 1e-7);
     }
-    const SumDistribution fixed(std::vector<Contributor>{}, 2.0);
-    CHECK(CdfTable(fixed, CdfTable::Side::below)(2.0 + 1e-12) == 1.0);
-    CHECK(CdfTable(fixed, CdfTable::Side::below)(2.0 - 1e-12) == 0.0);
-    CHECK(CdfTable(fixed, CdfTable::Side::above)(2.0 - 1e-12) == 1.0);
+    const numerics::SumDistribution fixed(std::vector<numerics::Contributor>{}, 2.0);
+    CHECK(numerics::CdfTable(fixed, numerics::CdfTable::Side::below)(2.0 + 1e-12) == 1.0);
+    CHECK(numerics::CdfTable(fixed, numerics::CdfTable::Side::below)(2.0 - 1e-12) == 0.0);
+    CHECK(numerics::CdfTable(fixed, numerics::CdfTable::Side::above)(2.0 - 1e-12) == 1.0);
 }

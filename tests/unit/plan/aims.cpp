@@ -15,9 +15,10 @@
 #include <variant>
 #include <vector>
 
-#include "random_problem.hpp"
+#include "../numerics/random_problem.hpp"
 
 namespace job = trialfit::job;
+namespace numerics = trialfit::numerics;
 namespace stack = trialfit::stack;
 using namespace trialfit::plan;
 using namespace trialfit::testing;
@@ -38,10 +39,10 @@ bool before(const Ranked& a, const Ranked& b) {
 // One cut at most, so that its least depth is all there is to find.
 class EverySelection {
 public:
-    explicit EverySelection(const Problem& problem) : problem_(problem) {
-        for (const Seat& seat : problem.seats)
+    explicit EverySelection(const numerics::Problem& problem) : problem_(problem) {
+        for (const numerics::Bin& seat : problem.bins)
             stacks_.push_back(every_stack(problem, seat));
-        laid_.resize(problem.seats.size());
+        laid_.resize(problem.bins.size());
         lay(0);
     }
     [[nodiscard]] const Ranked& best() const { return best_; }
@@ -57,31 +58,30 @@ private:
         }
         double price = 0.0;
         for (std::size_t s = 0; s < laid_.size(); ++s)
-            for (std::size_t k = 0; k < problem_.stock.size() && !problem_.seats[s].set_to_aim; ++k)
+            for (std::size_t k = 0; k < problem_.stock.size() && !problem_.bins[s].set_to_aim; ++k)
                 price += (*laid_[s])[k] * problem_.stock[k].price;
         judge(false, price);
-        if (!problem_.cuts.empty()) judge(true, price);
+        if (!problem_.activities.empty()) judge(true, price);
     }
 
     void judge(bool made, double price) {
-        double least = made ? problem_.cuts[0].at_least : 0.0;
-        double most = made ? problem_.cuts[0].at_most : 0.0;
+        double least = made ? problem_.activities[0].at_least : 0.0;
+        double most = made ? problem_.activities[0].at_most : 0.0;
         std::vector<double> middles;
-        for (const Row& row : problem_.rows) {
+        for (const numerics::ConstraintRow& row : problem_.rows) {
             double middle = row.gap;
             double margin = row.fixed_half_width;
-            if (!row.cuts.empty()) {
-                margin += made ? row.cuts[0].cut : row.cuts[0].uncut;
-                if (made) middle += row.cuts[0].when_cut;
+            if (!row.activities.empty()) {
+                margin += made ? row.activities[0].done : row.activities[0].not_done;
+                if (made) middle += row.activities[0].when_done;
             }
             for (std::size_t q = 0; q < laid_.size(); ++q)
                 for (std::size_t k = 0; k < problem_.stock.size(); ++k) {
-                    middle += (*laid_[q])[k] * row.seats[q] * problem_.stock[k].thickness;
-                    margin +=
-                        (*laid_[q])[k] * std::abs(row.seats[q]) * problem_.stock[k].half_width;
+                    middle += (*laid_[q])[k] * row.bins[q] * problem_.stock[k].thickness;
+                    margin += (*laid_[q])[k] * std::abs(row.bins[q]) * problem_.stock[k].half_width;
                 }
             middles.push_back(middle);
-            const double by = made ? row.cuts[0].per_depth : 0.0;
+            const double by = made ? row.activities[0].per_amount : 0.0;
             const double low = row.lower + margin - middle;
             const double high = row.upper - margin - middle;
             if (by == 0.0) {
@@ -93,39 +93,40 @@ private:
         }
         if (least > most + 1e-9) return;
         Ranked found{.cost = price, .away = 0.0};
-        if (made) found.cost += problem_.cuts[0].cost + problem_.cuts[0].per_mm * least;
+        if (made)
+            found.cost += problem_.activities[0].cost + problem_.activities[0].per_amount * least;
         for (std::size_t r = 0; r < middles.size(); ++r) {
-            const Row& row = problem_.rows[r];
-            const double by = made ? row.cuts[0].per_depth : 0.0;
+            const numerics::ConstraintRow& row = problem_.rows[r];
+            const double by = made ? row.activities[0].per_amount : 0.0;
             if (row.aim) found.away += std::abs(middles[r] + by * least - *row.aim);
         }
         if (before(found, best_)) best_ = found;
     }
 
-    const Problem& problem_;
+    const numerics::Problem& problem_;
     std::vector<std::vector<std::vector<int>>> stacks_;
     std::vector<const std::vector<int>*> laid_;
     Ranked best_;
 };
 
-Problem with_aims(std::uint64_t number) {
+numerics::Problem with_aims(std::uint64_t number) {
     Dice dice(number);
     Shape shape;
     shape.cuts = dice.whole(0, 1);
     shape.seats = dice.whole(1, 2);
     shape.rows = dice.whole(1, 3);
     shape.kinds = dice.whole(2, 3);
-    Problem problem = random_problem(dice, shape);
-    for (Shim& shim : problem.stock) {
+    numerics::Problem problem = random_problem(dice, shape);
+    for (numerics::Item& shim : problem.stock) {
         shim.pieces.reset();
         // Some thicknesses are there twice.
         if (dice.chance(0.3)) shim = problem.stock.front();
     }
-    Row& aimed = problem.rows[0];
+    numerics::ConstraintRow& aimed = problem.rows[0];
     aimed.aim = aimed.lower + dice.real(0.0, 0.6);
-    for (std::size_t q = 0; q < problem.seats.size(); ++q)
-        problem.seats[q].set_to_aim = aimed.seats[q] != 0.0;
-    for (Row& row : problem.rows)
+    for (std::size_t q = 0; q < problem.bins.size(); ++q)
+        problem.bins[q].set_to_aim = aimed.bins[q] != 0.0;
+    for (numerics::ConstraintRow& row : problem.rows)
         row.shared.clear();
     return problem;
 }
@@ -187,9 +188,9 @@ TEST_CASE("shims that move an aim are set to it, on 300 problems, every selectio
     int with_plan = 0;
     for (std::uint64_t number = 0; number < 300; ++number) {
         CAPTURE(number);
-        const Problem problem = with_aims(number);
+        const numerics::Problem problem = with_aims(number);
         const Ranked expected = EverySelection(problem).best();
-        const Answer answer = solve(problem, 1);
+        const numerics::SolveResult answer = solve(problem, 1);
         REQUIRE(answer.proven);
         REQUIRE(answer.plans.empty() == std::isinf(expected.cost));
         if (answer.plans.empty()) continue;

@@ -13,6 +13,7 @@
 #include <variant>
 
 namespace job = trialfit::job;
+namespace numerics = trialfit::numerics;
 namespace stack = trialfit::stack;
 using namespace trialfit::plan;
 using namespace trialfit::testing;
@@ -83,7 +84,7 @@ TEST_CASE("a thousand washers, a tenth of which may be cut, are planned in secon
     height.at_most = job::Limit{.value = 1009.2, .written = "1009.2"};
     job.checks.push_back(height);
     const auto begun = std::chrono::steady_clock::now();
-    Watch watch;
+    numerics::SearchControl watch;
     watch.seconds = 7.0;
     const PlanAnswer answer = trialfit::plan::plan(assembled(job), {.top = 1, .watch = watch});
     const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - begun;
@@ -97,7 +98,7 @@ TEST_CASE("a plan that is stopped before it begins says so, and proves nothing")
     const job::Job job = hidden_step(3);
     const stack::Model model = assembled(job);
     const std::atomic<bool> stop{true};
-    Watch watch;
+    numerics::SearchControl watch;
     watch.stop = &stop;
     const PlanAnswer answer = trialfit::plan::plan(model, {.watch = watch});
     CHECK(answer.stopped);

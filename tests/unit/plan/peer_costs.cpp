@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
-#include <trialfit/plan/search/plan.hpp>
+#include <trialfit/numerics/planner/solve.hpp>
 
 #include <cmath>
 #include <string>
@@ -27,9 +27,9 @@ TEST_CASE("costs equal those that a general solver proves") {
         {"16_8_02", 70.513932}, {"16_8_03", 79.733152}, {"16_8_04", 61.688298}};
     for (const Proven& each : proven) {
         CAPTURE(each.name);
-        const plan::Problem problem =
+        const numerics::Problem problem =
             testing::read_w3(TRIALFIT_SOURCE_DIR "/tests/bench/spec/w3_" + each.name + ".txt");
-        const plan::Answer answer = plan::solve(problem, 1);
+        const numerics::SolveResult answer = numerics::solve(problem, 1);
         REQUIRE(answer.plans.size() == 1);
         CHECK(answer.proven);
         CHECK(std::abs(answer.plans[0].cost - each.cost) < 1e-6);

@@ -17,6 +17,7 @@
 #include <vector>
 
 namespace job = trialfit::job;
+namespace numerics = trialfit::numerics;
 namespace quantity = trialfit::quantity;
 namespace stack = trialfit::stack;
 using namespace trialfit::plan;
@@ -289,7 +290,7 @@ TEST_CASE("radial rows say what check says once rings are skimmed and parts cent
             const stack::Options options{.judge = judge, .all_pairs = true};
             const Demands asked = demands(model, nested_in(model, judge));
             const JobProblem problem(model, asked, {.judge = judge});
-            Selection selection;
+            numerics::Selection selection;
             std::vector<double> depths;
             stack::Changes changes;
             for (std::size_t w = 0; w < asked.works.size(); ++w) {
@@ -297,8 +298,8 @@ TEST_CASE("radial rows say what check says once rings are skimmed and parts cent
                 const auto* by_hand = std::get_if<HandCentring>(&asked.works[w]);
                 const bool made = (skim != nullptr || by_hand != nullptr) &&
                                   std::bernoulli_distribution(0.6)(random);
-                selection.cut.push_back(made);
-                const double most = problem.problem().cuts[w].at_most;
+                selection.done.push_back(made);
+                const double most = problem.problem().activities[w].at_most;
                 depths.push_back(made ? std::uniform_real_distribution(0.0, most)(random) : 0.0);
                 if (made && skim != nullptr)
                     changes.skims.push_back(

@@ -22,7 +22,7 @@ TEST_CASE("rounding rules at and beside their turning points") {
 }
 
 TEST_CASE("a stack is picked by aim, then fewest pieces, then the thinner") {
-    const std::vector<plan::Shim> stock{
+    const std::vector<numerics::Item> stock{
         {0.2, 0.01, 0.0, {}}, {0.3, 0.01, 0.0, {}}, {0.5, 0.01, 0.0, 1}, {1.0, 0.01, 0.0, {}}};
     const auto pick = [&](double least, double greatest, std::optional<double> aim) {
         return plan::pick_stack(stock, {least, greatest, aim}, 0, 3);

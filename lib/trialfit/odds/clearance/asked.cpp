@@ -61,16 +61,17 @@ void put_key_apart(const Model& model, int size, std::size_t which, std::vector<
     if (times == 0.0) return;
     Demand rest = demand;
     rest.form = without_key(model, demand.form, size, false);
-    const bool loses = times < 0.0 ? demand.lower > -kInfinity : demand.upper < kInfinity;
+    const bool loses =
+        times < 0.0 ? demand.lower > -numerics::kInfinity : demand.upper < numerics::kInfinity;
     if (!loses) {
         all[which] = rest;
         return;
     }
     all[which].form = without_key(model, demand.form, size, true);
     if (times < 0.0)
-        all[which].upper = kInfinity;
+        all[which].upper = numerics::kInfinity;
     else
-        all[which].lower = -kInfinity;
+        all[which].lower = -numerics::kInfinity;
     all.push_back(std::move(rest));
 }
 
@@ -182,15 +183,16 @@ Asked ask_radial(const Model& model, const stack::RadialQuestion& question,
     asked.head.at_least = at_least;
     asked.head.at_most = at_most;
     asked.head.more_than = more_than;
-    double least = kInfinity;
+    double least = numerics::kInfinity;
     for (const Form& form : question.least) {
         const double nominal = stack::value(form, model.columns().nominal);
         if (nominal < least) {
             least = nominal;
             asked.deciding = asked.least.size();
         }
-        asked.least.push_back(
-            {.form = form, .lower = at_least.value_or(-kInfinity), .more_than = more_than});
+        asked.least.push_back({.form = form,
+                               .lower = at_least.value_or(-numerics::kInfinity),
+                               .more_than = more_than});
     }
     asked.shown = asked.least[asked.deciding].form;
     for (const Form& form : question.greatest)
@@ -200,7 +202,7 @@ Asked ask_radial(const Model& model, const stack::RadialQuestion& question,
         if (at_least) asked.leaning->lower = *at_least;
         if (at_most) asked.leaning->upper = *at_most;
     }
-    asked.nominal_margin = least - at_least.value_or(-kInfinity);
+    asked.nominal_margin = least - at_least.value_or(-numerics::kInfinity);
     return asked;
 }
 

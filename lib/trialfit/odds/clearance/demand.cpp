@@ -32,7 +32,7 @@ bool misses(const stack::Range& range, const Demand& demand) {
 }  // namespace
 
 double failing(const Spreads& spreads, const Demand& demand) {
-    const SumDistribution sum = spreads.distribution(demand.form);
+    const numerics::SumDistribution sum = spreads.distribution(demand.form);
     if (sum.sd() <= kNoSpread) return meets({sum.mean(), sum.mean()}, demand) ? 0.0 : 1.0;
     if (ties_a_size(spreads.model(), demand.form)) {
         const stack::Range worst = stack::bounds(spreads.model(), demand.form, 1.0).worst;
@@ -50,7 +50,8 @@ bool never_fails(const Spreads& spreads, const Demand& demand) {
         mean += sensitivity * moments(law).mean;
         const double half = (law.to - law.from) / 2.0;
         proxy += sensitivity * sensitivity * half * half;
-        if (law.kind == Kind::normal || law.kind == Kind::gauge)
+        if (law.kind == numerics::DistributionKind::normal ||
+            law.kind == numerics::DistributionKind::gauge)
             proxy += sensitivity * sensitivity * law.sd * law.sd;
     }
     const double room = std::min(mean - demand.lower, demand.upper - mean);
@@ -64,20 +65,20 @@ bool implied(const Spreads& spreads, const Demand& demand, const Demand& surer) 
         builder.add(demand.form, sign);
         builder.add(surer.form, -sign);
         builder.add(sign * (other - limit));
-        const SumDistribution over =
+        const numerics::SumDistribution over =
             spreads.distribution(std::move(builder).build(demand.form.sensitivities.size()));
         if (over.sd() <= kNoSpread) return over.mean() >= -kNoSpread;
         return over.cdf(0.0) < kNever;
     };
-    if (demand.lower != -kInfinity &&
-        (surer.lower == -kInfinity || !never(demand.lower, surer.lower, 1.0)))
+    if (demand.lower != -numerics::kInfinity &&
+        (surer.lower == -numerics::kInfinity || !never(demand.lower, surer.lower, 1.0)))
         return false;
-    return demand.upper == kInfinity ||
-           (surer.upper != kInfinity && never(demand.upper, surer.upper, -1.0));
+    return demand.upper == numerics::kInfinity ||
+           (surer.upper != numerics::kInfinity && never(demand.upper, surer.upper, -1.0));
 }
 
-double quantile(const Spreads& spreads, const stack::Form& form, const SumDistribution& sum,
-                double p) {
+double quantile(const Spreads& spreads, const stack::Form& form,
+                const numerics::SumDistribution& sum, double p) {
     const double value = sum.quantile(p);
     if (!ties_a_size(spreads.model(), form)) return value;
     const stack::Range worst = stack::bounds(spreads.model(), form, 1.0).worst;

@@ -2,7 +2,7 @@
 // Inside the room: one demand on the sizes and the chance that it is not met.
 #pragma once
 
-#include <trialfit/odds/distribution/infinity.hpp>
+#include <trialfit/numerics/infinity.hpp>
 #include <trialfit/odds/sampling/rows.hpp>
 
 namespace trialfit::odds {
@@ -10,8 +10,8 @@ namespace trialfit::odds {
 /// A form between limits, in the file's unit; `more_than`: over `lower`, not merely at it.
 struct Demand {
     stack::Form form;
-    double lower = -kInfinity;
-    double upper = kInfinity;
+    double lower = -numerics::kInfinity;
+    double upper = numerics::kInfinity;
     bool more_than = false;
 };
 
@@ -32,6 +32,6 @@ struct Demand {
 
 /// A quantile of a form, kept within its worst case where its sizes are tied.
 [[nodiscard]] double quantile(const Spreads& spreads, const stack::Form& form,
-                              const SumDistribution& sum, double p);
+                              const numerics::SumDistribution& sum, double p);
 
 }  // namespace trialfit::odds

@@ -23,7 +23,7 @@ struct Candidate {
     const Clearance* pair = nullptr;
     Form form;  // at the axis
     Leaning leaning;
-    LinearCheck row;
+    numerics::LinearCheck row;
 };
 
 std::vector<Candidate> candidates(const stack::Model& model, const std::vector<Clearance>& pairs) {
@@ -59,7 +59,7 @@ std::size_t keep_deepest(std::vector<Candidate>& all) {
 }  // namespace
 
 FirstTouch first_touch(const stack::Model& model, const std::vector<Clearance>& pairs,
-                       const Sampling& sampling) {
+                       const numerics::Sampling& sampling) {
     std::vector<Candidate> all = candidates(model, pairs);
     if (all.empty()) return {};
     const std::size_t left_out = keep_deepest(all);
@@ -77,9 +77,10 @@ FirstTouch first_touch(const stack::Model& model, const std::vector<Clearance>& 
     const Taken taken(spreads, leanings);
     for (Candidate& each : all)
         each.row = spreads.row(each.form, 0.0, 0.0);
-    const Sampler sampler(spreads.population());
+    const numerics::Sampler sampler(spreads.population());
     const std::size_t variables = sampler.variables();
-    const Evaluator evaluate = [&](std::span<const double> values, std::span<double> outputs) {
+    const numerics::Evaluator evaluate = [&](std::span<const double> values,
+                                             std::span<double> outputs) {
         const std::size_t block = values.size() / std::max<std::size_t>(1, variables);
         std::vector<double> lost(all.size() * block);
         taken.work_out(values, lost);
@@ -114,7 +115,7 @@ FirstTouch first_touch(const stack::Model& model, const std::vector<Clearance>& 
              .chance = {.value = 1.0, .lower = 1.0, .upper = 1.0}});
         return touch;
     }
-    const Sampled sampled = sample(sampler, all.size() + 1, evaluate, sampling);
+    const numerics::Sampled sampled = sample(sampler, all.size() + 1, evaluate, sampling);
     touch.samples = sampled.samples;
     touch.nothing = sampled.mean.back();
     for (std::size_t k = 0; k < all.size(); ++k) {
@@ -125,7 +126,7 @@ FirstTouch first_touch(const stack::Model& model, const std::vector<Clearance>& 
             {.inboard = all[k].pair->inboard,
              .outboard = all[k].pair->outboard,
              .part = model.job().parts[static_cast<std::size_t>(all[k].pair->outboard_part)].name,
-             .chance = wilson(seen, sampled.samples)});
+             .chance = numerics::wilson(seen, sampled.samples)});
     }
     std::stable_sort(touch.pairs.begin(), touch.pairs.end(),
                      [](const TouchesFirst& a, const TouchesFirst& b) {

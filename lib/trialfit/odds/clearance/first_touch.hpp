@@ -2,8 +2,8 @@
 #pragma once
 
 #include <cstdint>
+#include <trialfit/numerics/random/sampler.hpp>
 #include <trialfit/odds/answers.hpp>
-#include <trialfit/odds/sampling/sampler.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/stack/model/model.hpp>
 #include <vector>
@@ -22,6 +22,6 @@ struct FirstTouch {
 /// more than some hundreds only the deepest are.
 [[nodiscard]] FirstTouch first_touch(const stack::Model& model,
                                      const std::vector<stack::Clearance>& pairs,
-                                     const Sampling& sampling);
+                                     const numerics::Sampling& sampling);
 
 }  // namespace trialfit::odds

@@ -9,7 +9,7 @@ namespace trialfit::odds {
 namespace {
 
 // Where the chance reaches the level, on the way from a shift that does not to one that does.
-double reaching(const SumDistribution& sum, double lower, double upper, double level,
+double reaching(const numerics::SumDistribution& sum, double lower, double upper, double level,
                 double without, double with) {
     constexpr int kHalvings = 60;
     for (int i = 0; i < kHalvings && without != with; ++i) {
@@ -22,7 +22,8 @@ double reaching(const SumDistribution& sum, double lower, double upper, double l
 
 }  // namespace
 
-stack::Range shifts(const SumDistribution& sum, double lower, double upper, double level) {
+stack::Range shifts(const numerics::SumDistribution& sum, double lower, double upper,
+                    double level) {
     const double infinity = std::numeric_limits<double>::infinity();
     const double least = std::isfinite(lower) ? lower - sum.quantile(1.0 - level) : -infinity;
     const double greatest = std::isfinite(upper) ? upper - sum.quantile(level) : infinity;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <trialfit/odds/distribution/sum.hpp>
+#include <trialfit/numerics/distribution/sum.hpp>
 #include <trialfit/stack/answers.hpp>
 
 namespace trialfit::odds {
@@ -11,7 +11,7 @@ namespace trialfit::odds {
 /// no shift gives as much. By the sum's quantiles, and with two limits by bisection from the shift
 /// that centres it: for sums even about their middle and falling off from it, as all sums of
 /// written sizes are.
-[[nodiscard]] stack::Range shifts(const SumDistribution& sum, double lower, double upper,
+[[nodiscard]] stack::Range shifts(const numerics::SumDistribution& sum, double lower, double upper,
                                   double level);
 
 }  // namespace trialfit::odds

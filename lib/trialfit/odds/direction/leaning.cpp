@@ -3,14 +3,14 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <trialfit/numerics/distribution/complex_batch.hpp>
 #include <trialfit/odds/direction/leaning.hpp>
-#include <trialfit/odds/distribution/panel.hpp>
 
 namespace trialfit::odds {
 
 namespace {
 
-using Block = std::array<double, kBlock>;
+using Block = std::array<double, numerics::kBlock>;
 
 // Cosines and sines of each needed direction, a block each.
 struct Compass {
@@ -19,18 +19,19 @@ struct Compass {
 };
 
 Compass compass(const std::vector<std::size_t>& columns, std::span<const double> values) {
-    Compass out{.cosine = std::vector<double>(columns.size() * kBlock),
-                .sine = std::vector<double>(columns.size() * kBlock)};
-    std::array<double, Panel::kSize> angle{};
-    std::array<double, Panel::kSize> sine{};
-    std::array<double, Panel::kSize> cosine{};
+    Compass out{.cosine = std::vector<double>(columns.size() * numerics::kBlock),
+                .sine = std::vector<double>(columns.size() * numerics::kBlock)};
+    std::array<double, numerics::ComplexBatch::kSize> angle{};
+    std::array<double, numerics::ComplexBatch::kSize> sine{};
+    std::array<double, numerics::ComplexBatch::kSize> cosine{};
     for (std::size_t d = 0; d < columns.size(); ++d) {
-        for (std::size_t s = 0; s < kBlock; s += Panel::kSize) {
-            const auto from = values.subspan(columns[d] * kBlock + s, Panel::kSize);
+        for (std::size_t s = 0; s < numerics::kBlock; s += numerics::ComplexBatch::kSize) {
+            const auto from =
+                values.subspan(columns[d] * numerics::kBlock + s, numerics::ComplexBatch::kSize);
             std::copy(from.begin(), from.end(), angle.begin());
-            sines(angle, sine, cosine);
-            std::copy(sine.begin(), sine.end(), &out.sine[d * kBlock + s]);
-            std::copy(cosine.begin(), cosine.end(), &out.cosine[d * kBlock + s]);
+            numerics::sines(angle, sine, cosine);
+            std::copy(sine.begin(), sine.end(), &out.sine[d * numerics::kBlock + s]);
+            std::copy(cosine.begin(), cosine.end(), &out.cosine[d * numerics::kBlock + s]);
         }
     }
     return out;
@@ -101,16 +102,16 @@ void Taken::work_out(std::span<const double> values, std::span<double> taken) co
         Block x{};
         Block y{};
         for (const Arrow& each : side) {
-            const double* size = &values[each.column * kBlock];
-            const double* cosine = &round.cosine[each.direction * kBlock];
-            const double* sine = &round.sine[each.direction * kBlock];
-            for (std::size_t s = 0; s < kBlock; ++s) {
+            const double* size = &values[each.column * numerics::kBlock];
+            const double* cosine = &round.cosine[each.direction * numerics::kBlock];
+            const double* sine = &round.sine[each.direction * numerics::kBlock];
+            for (std::size_t s = 0; s < numerics::kBlock; ++s) {
                 const double length = each.share * (size[s] + each.beyond);
                 x[s] += length * cosine[s];
                 y[s] += length * sine[s];
             }
         }
-        for (std::size_t s = 0; s < kBlock; ++s)
+        for (std::size_t s = 0; s < numerics::kBlock; ++s)
             to[s] += std::sqrt(x[s] * x[s] + y[s] * y[s]);
     };
     for (std::size_t k = 0; k < rows_.size(); ++k) {
@@ -119,15 +120,15 @@ void Taken::work_out(std::span<const double> values, std::span<double> taken) co
             Block here{};
             add_length(end.still, here);
             add_length(end.turning, here);
-            for (std::size_t s = 0; s < kBlock; ++s)
+            for (std::size_t s = 0; s < numerics::kBlock; ++s)
                 most[s] = std::max(most[s], here[s]);
         }
-        double* out = &taken[k * kBlock];
-        for (std::size_t s = 0; s < kBlock; ++s)
+        double* out = &taken[k * numerics::kBlock];
+        for (std::size_t s = 0; s < numerics::kBlock; ++s)
             out[s] = most[s] + rows_[k].constant;
         for (const auto& [column, coefficient] : rows_[k].roams)
-            for (std::size_t s = 0; s < kBlock; ++s)
-                out[s] += coefficient * values[column * kBlock + s];
+            for (std::size_t s = 0; s < numerics::kBlock; ++s)
+                out[s] += coefficient * values[column * numerics::kBlock + s];
     }
 }
 

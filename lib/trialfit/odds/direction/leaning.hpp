@@ -2,7 +2,7 @@
 #pragma once
 
 #include <span>
-#include <trialfit/odds/distribution/infinity.hpp>
+#include <trialfit/numerics/infinity.hpp>
 #include <trialfit/odds/sampling/rows.hpp>
 #include <trialfit/stack/radial/axes.hpp>
 #include <utility>
@@ -20,8 +20,8 @@ struct Leaning {
     stack::Form width;
     stack::Form roams;
     std::vector<stack::Vectors> ends;
-    double lower = -kInfinity;
-    double upper = kInfinity;
+    double lower = -numerics::kInfinity;
+    double upper = numerics::kInfinity;
 };
 
 /// Whether directions matter: with at most one vector that has a length on either side, the taken

@@ -3,10 +3,10 @@
 #include <cmath>
 #include <cstddef>
 #include <optional>
+#include <trialfit/numerics/distribution/cdf_table.hpp>
+#include <trialfit/numerics/distribution/risk_contributors.hpp>
+#include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/odds/direction/leant.hpp>
-#include <trialfit/odds/distribution/cdf_table.hpp>
-#include <trialfit/odds/sampling/drivers.hpp>
-#include <trialfit/odds/sampling/estimate.hpp>
 
 namespace trialfit::odds {
 
@@ -17,10 +17,10 @@ using stack::Model;
 // Chance to fail, given what is taken.
 class Failing {
 public:
-    Failing(const SumDistribution& width, const Leaning& leaning)
+    Failing(const numerics::SumDistribution& width, const Leaning& leaning)
         : lower_(leaning.lower), upper_(leaning.upper) {
-        if (lower_ != -kInfinity) below_.emplace(width, CdfTable::Side::below);
-        if (upper_ != kInfinity) above_.emplace(width, CdfTable::Side::above);
+        if (lower_ != -numerics::kInfinity) below_.emplace(width, numerics::CdfTable::Side::below);
+        if (upper_ != numerics::kInfinity) above_.emplace(width, numerics::CdfTable::Side::above);
     }
 
     [[nodiscard]] double operator()(double taken) const {
@@ -32,14 +32,14 @@ public:
 private:
     double lower_;
     double upper_;
-    std::optional<CdfTable> below_;
-    std::optional<CdfTable> above_;
+    std::optional<numerics::CdfTable> below_;
+    std::optional<numerics::CdfTable> above_;
 };
 
 // The most that can be taken; infinite where a size has no ends.
 double most_taken(const Spreads& spreads, const Leaning& leaning) {
     const auto reach = [&](const stack::Form& form) {
-        const Support support = spreads.distribution(form).support();
+        const numerics::Support support = spreads.distribution(form).support();
         return std::max(std::abs(support.lower), std::abs(support.upper));
     };
     double most = 0.0;
@@ -61,17 +61,18 @@ Spreads spreads_of(const Model& model, const Leaning& leaning) {
 }
 
 // Draws of what is taken, as evenly likely values in rising order.
-std::vector<double> drawn(const Population& population, const Spreads& spreads,
+std::vector<double> drawn(const numerics::Population& population, const Spreads& spreads,
                           const Leaning& leaning, std::uint64_t seed) {
     constexpr std::uint64_t kBlocks = 64;
     constexpr std::size_t kTogether = 16;
-    const Sampler sampler(population);
+    const numerics::Sampler sampler(population);
     const Taken taken(spreads, {&leaning, 1});
-    std::vector<double> values(sampler.variables() * kBlock);
-    std::vector<double> all(kBlocks * kBlock);
+    std::vector<double> values(sampler.variables() * numerics::kBlock);
+    std::vector<double> all(kBlocks * numerics::kBlock);
     for (std::uint64_t block = 0; block < kBlocks; ++block) {
         sampler.draw(block, seed, values);
-        taken.work_out(values, std::span<double>(all).subspan(block * kBlock, kBlock));
+        taken.work_out(values,
+                       std::span<double>(all).subspan(block * numerics::kBlock, numerics::kBlock));
     }
     std::sort(all.begin(), all.end());
     std::vector<double> few;
@@ -93,16 +94,17 @@ double mean_of(const std::vector<double>& taken, const Failing& failing) {
 }
 
 // P(width - taken < x).
-double cdf_of(const std::vector<double>& taken, const CdfTable& width, double x) {
+double cdf_of(const std::vector<double>& taken, const numerics::CdfTable& width, double x) {
     double sum = 0.0;
     for (const double each : taken)
         sum += width(x + each);
     return sum / static_cast<double>(taken.size());
 }
 
-void add_curve(CheckOdds& found, const std::vector<double>& taken, const SumDistribution& width) {
+void add_curve(CheckOdds& found, const std::vector<double>& taken,
+               const numerics::SumDistribution& width) {
     constexpr int kPoints = 61;
-    const CdfTable table(width, CdfTable::Side::below);
+    const numerics::CdfTable table(width, numerics::CdfTable::Side::below);
     const auto quantile = [&](double p) {
         double low = width.quantile(1e-6) - taken.back();
         double high = width.quantile(1.0 - 1e-6) - taken.front();
@@ -151,7 +153,9 @@ public:
           taken_(drawn(lean_.population(), lean_, leaning, seed)) {}
 
     [[nodiscard]] const std::vector<double>& taken() const { return taken_; }
-    [[nodiscard]] SumDistribution width() const { return width_.distribution(leaning_.width); }
+    [[nodiscard]] numerics::SumDistribution width() const {
+        return width_.distribution(leaning_.width);
+    }
 
     [[nodiscard]] std::vector<RiskDriver> drivers() const {
         const double roaming = lean_.distribution(leaning_.roams).variance();
@@ -197,18 +201,19 @@ private:
     }
 
     void of_width(double all, double now, std::vector<RiskDriver>& into) const {
-        std::vector<Contributor> changed = width_.contributors(leaning_.width);
+        std::vector<numerics::Contributor> changed = width_.contributors(leaning_.width);
         const std::vector<int> sizes = width_.sizes_of(leaning_.width);
         for (std::size_t i = 0; i < changed.size(); ++i) {
-            const Contributor as_is = changed[i];
-            const double own = as_is.sensitivity * as_is.sensitivity * moments(as_is.law).variance;
+            const numerics::Contributor as_is = changed[i];
+            const double own =
+                as_is.sensitivity * as_is.sensitivity * moments(as_is.distribution).variance;
             RiskDriver risk{
                 .size = sizes[i] < 0 ? "the sizes that the readings tie" : label(sizes[i]),
                 .share_of_variance = own / all,
                 .fails_if_halved = fails_};
             if (fails_ > 0.0) {
-                changed[i].law = with_half_the_spread(as_is.law);
-                const SumDistribution better(changed, leaning_.width.constant);
+                changed[i].distribution = with_half_the_spread(as_is.distribution);
+                const numerics::SumDistribution better(changed, leaning_.width.constant);
                 risk.fails_if_halved = left(mean_of(taken_, Failing(better, leaning_)), now);
             }
             into.push_back(std::move(risk));
@@ -220,7 +225,7 @@ private:
                                       double now) const {
         RiskDriver risk{.size = label(size), .share_of_variance = share, .fails_if_halved = fails_};
         const std::size_t column = lean_.column_of(size);
-        Population better = lean_.population();
+        numerics::Population better = lean_.population();
         if (fails_ <= 0.0 || column >= better.sizes.size()) return risk;
         better.sizes[column] = with_half_the_spread(better.sizes[column]);
         const std::vector<double> then = drawn(better, lean_, leaning_, seed_);
@@ -239,28 +244,33 @@ private:
 
 }  // namespace
 
-Leant leant(const Model& model, const Leaning& leaning, double at_worst, const Sampling& sampling) {
+Leant leant(const Model& model, const Leaning& leaning, double at_worst,
+            const numerics::Sampling& sampling) {
     const Spreads spreads = spreads_of(model, leaning);
-    const SumDistribution width = Spreads(model, {leaning.width}).distribution(leaning.width);
+    const numerics::SumDistribution width =
+        Spreads(model, {leaning.width}).distribution(leaning.width);
     const Failing failing(width, leaning);
     const double at_best = width.outside(leaning.lower, leaning.upper);
     const double farthest = failing(most_taken(spreads, leaning));
     const Taken taken(spreads, {&leaning, 1});
-    const Evaluator evaluate = [&](std::span<const double> values, std::span<double> outputs) {
-        std::vector<double> lost(kBlock);
+    const numerics::Evaluator evaluate = [&](std::span<const double> values,
+                                             std::span<double> outputs) {
+        std::vector<double> lost(numerics::kBlock);
         taken.work_out(values, lost);
-        for (std::size_t s = 0; s < kBlock; ++s) {
+        for (std::size_t s = 0; s < numerics::kBlock; ++s) {
             const double fails = failing(lost[s]);
             outputs[s] = 1.0 - fails;
-            outputs[kBlock + s] = fails;
-            outputs[2 * kBlock + s] = lost[s];
-            outputs[3 * kBlock + s] = lost[s] * lost[s];
-            outputs[4 * kBlock + s] = lost[s] * lost[s] * lost[s];
+            outputs[numerics::kBlock + s] = fails;
+            outputs[2 * numerics::kBlock + s] = lost[s];
+            outputs[3 * numerics::kBlock + s] = lost[s] * lost[s];
+            outputs[4 * numerics::kBlock + s] = lost[s] * lost[s] * lost[s];
         }
     };
-    Sampling bound = sampling;  // directions and the width's table take more than the outputs say
+    numerics::Sampling bound =
+        sampling;  // directions and the width's table take more than the outputs say
     bound.most_work /= 10.0;
-    const Sampled sampled = sample(Sampler(spreads.population()), 5, evaluate, bound);
+    const numerics::Sampled sampled =
+        sample(numerics::Sampler(spreads.population()), 5, evaluate, bound);
     const auto n = static_cast<double>(sampled.samples);
     Leant out{.samples = sampled.samples};
     const double m = sampled.mean[2];
@@ -275,7 +285,7 @@ Leant leant(const Model& model, const Leaning& leaning, double at_worst, const S
     };
     // What the draws may have missed: one among them that fails as surely as any can.
     const double spread = std::max(sampled.variance[1], farthest * farthest / n);
-    const double half = kNinetyFive * std::sqrt(spread / n);
+    const double half = numerics::kNinetyFive * std::sqrt(spread / n);
     out.fails = kept(sampled.mean[1]);
     out.holds = {.value = 1.0 - out.fails,
                  .lower = 1.0 - kept(sampled.mean[1] + half),

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <trialfit/numerics/random/sampler.hpp>
 #include <trialfit/odds/answers.hpp>
 #include <trialfit/odds/direction/leaning.hpp>
-#include <trialfit/odds/sampling/sampler.hpp>
 #include <vector>
 
 namespace trialfit::odds {
@@ -12,7 +12,7 @@ namespace trialfit::odds {
 /// that, the chance over the width's sizes is exact, so a sample is not a hit or a miss but a
 /// probability, and rare failures by the width need not be met to be counted.
 struct Leant {
-    Probability holds{.value = 1.0, .lower = 1.0, .upper = 1.0};
+    numerics::Probability holds{.value = 1.0, .lower = 1.0, .upper = 1.0};
     double fails = 0.0;
     std::uint64_t samples = 0;  ///< 0 where it is certain either way
     double mean = 0.0;
@@ -24,7 +24,7 @@ struct Leant {
 /// directions, which is at least the chance asked; so is the exact chance without any vector at
 /// most.
 [[nodiscard]] Leant leant(const stack::Model& model, const Leaning& leaning, double at_worst,
-                          const Sampling& sampling);
+                          const numerics::Sampling& sampling);
 
 /// Quantiles, curve and drivers for `found`, whose chance to fail stands in it already: from fewer
 /// draws than that, the same for every size that is halved.

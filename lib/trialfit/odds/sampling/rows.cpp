@@ -3,6 +3,7 @@
 #include <cmath>
 #include <cstddef>
 #include <numbers>
+#include <trialfit/odds/sampling/distribution_of.hpp>
 #include <trialfit/odds/sampling/rows.hpp>
 
 namespace trialfit::odds {
@@ -53,9 +54,9 @@ Spreads::Spreads(const stack::Model& model, const std::vector<Form>& forms,
     }
     for (const int size : untied_) {
         place_[at(size)] = static_cast<Eigen::Index>(population_.sizes.size());
-        population_.sizes.push_back(law_of(model.sizes()[at(size)].size));
+        population_.sizes.push_back(distribution_of(model.sizes()[at(size)].size));
     }
-    const Law round = uniform(-std::numbers::pi, std::numbers::pi);
+    const numerics::Distribution round = numerics::uniform(-std::numbers::pi, std::numbers::pi);
     population_.sizes.insert(population_.sizes.end(), directed_.size(), round);
     const auto k = static_cast<Eigen::Index>(tied_.size());
     population_.means.resize(k);
@@ -73,19 +74,20 @@ Spreads::Spreads(const stack::Model& model, const std::vector<Form>& forms,
     }
 }
 
-std::vector<Contributor> Spreads::contributors(const Form& form) const {
-    std::vector<Contributor> all;
+std::vector<numerics::Contributor> Spreads::contributors(const Form& form) const {
+    std::vector<numerics::Contributor> all;
     for (Iterator it(form.sensitivities); it; ++it) {
         const auto size = static_cast<int>(it.index());
         if (model_->ties().tied(size)) continue;
-        all.push_back({.sensitivity = it.value(), .law = law_of(model_->sizes()[at(size)].size)});
+        all.push_back({.sensitivity = it.value(),
+                       .distribution = distribution_of(model_->sizes()[at(size)].size)});
     }
     const Form tied = tied_part(*model_, form);
     if (tied.sensitivities.nonZeros() > 0) {
         const double mean = stack::value(model_->ties().adjusted(tied), model_->columns().middle);
         const double variance = model_->ties().covariance(tied, tied, model_->columns());
-        all.push_back(
-            {.sensitivity = 1.0, .law = normal(mean, std::sqrt(std::max(0.0, variance)))});
+        all.push_back({.sensitivity = 1.0,
+                       .distribution = numerics::normal(mean, std::sqrt(std::max(0.0, variance)))});
     }
     return all;
 }
@@ -105,9 +107,9 @@ std::vector<int> Spreads::sizes_of(const Form& form) const {
     return sizes;
 }
 
-SumDistribution Spreads::distribution(const Form& form) const {
-    const std::vector<Contributor> all = contributors(form);
-    return SumDistribution(all, form.constant);
+numerics::SumDistribution Spreads::distribution(const Form& form) const {
+    const std::vector<numerics::Contributor> all = contributors(form);
+    return numerics::SumDistribution(all, form.constant);
 }
 
 std::size_t Spreads::column_of(int size) const {
@@ -119,8 +121,8 @@ std::size_t Spreads::direction_of(int size) const {
     return untied_.size() + at(it - directed_.begin());
 }
 
-LinearCheck Spreads::row(const Form& form, double lower, double upper) const {
-    LinearCheck row{
+numerics::LinearCheck Spreads::row(const Form& form, double lower, double upper) const {
+    numerics::LinearCheck row{
         .coefficients = std::vector<double>(population_.sizes.size() + tied_.size(), 0.0),
         .constant = form.constant,
         .lower = lower,

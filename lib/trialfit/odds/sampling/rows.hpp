@@ -2,8 +2,8 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <trialfit/odds/distribution/sum.hpp>
-#include <trialfit/odds/sampling/sampler.hpp>
+#include <trialfit/numerics/distribution/sum.hpp>
+#include <trialfit/numerics/random/sampler.hpp>
 #include <trialfit/stack/model/model.hpp>
 #include <trialfit/stack/radial/axes.hpp>
 #include <vector>
@@ -19,26 +19,27 @@ public:
     Spreads(const stack::Model& model, const std::vector<stack::Form>& forms,
             const std::vector<stack::Vector>& vectors = {});
 
-    [[nodiscard]] const Population& population() const { return population_; }
+    [[nodiscard]] const numerics::Population& population() const { return population_; }
     [[nodiscard]] const stack::Model& model() const { return *model_; }
 
     /// `form` as independent contributors: one for each untied size, and one normal for all tied
     /// ones.
-    [[nodiscard]] std::vector<Contributor> contributors(const stack::Form& form) const;
+    [[nodiscard]] std::vector<numerics::Contributor> contributors(const stack::Form& form) const;
     /// The size (column of the model) of each contributor; -1 for the tied lot.
     [[nodiscard]] std::vector<int> sizes_of(const stack::Form& form) const;
-    [[nodiscard]] SumDistribution distribution(const stack::Form& form) const;
+    [[nodiscard]] numerics::SumDistribution distribution(const stack::Form& form) const;
 
     /// Where a size, and the direction of a vector's size, stand in the population.
     [[nodiscard]] std::size_t column_of(int size) const;
     [[nodiscard]] std::size_t direction_of(int size) const;
 
     /// `form` between limits, over the population.
-    [[nodiscard]] LinearCheck row(const stack::Form& form, double lower, double upper) const;
+    [[nodiscard]] numerics::LinearCheck row(const stack::Form& form, double lower,
+                                            double upper) const;
 
 private:
     const stack::Model* model_;
-    Population population_;
+    numerics::Population population_;
     std::vector<Eigen::Index> place_;  // of each size in the population, -1 where not in it
     std::vector<int> directed_;        // sizes with a direction
     std::vector<int> untied_;

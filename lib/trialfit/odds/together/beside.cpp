@@ -6,8 +6,8 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/odds/odds.hpp>
-#include <trialfit/odds/sampling/estimate.hpp>
 #include <trialfit/stack/bounds.hpp>
 
 // The odds put beside what other answers have found.
@@ -60,7 +60,7 @@ void warn_beside_rss(stack::CheckAnswer& answer) {
         if (often.empty()) {
             often = fmt::format(
                 "WARNING: by RSS '{}' holds, but by the odds it fails about 1 in {:.0f}", name,
-                one_in(*fails));
+                numerics::one_in(*fails));
         } else {
             ++more;
         }

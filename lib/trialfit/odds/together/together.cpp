@@ -3,7 +3,7 @@
 #include <cmath>
 #include <cstddef>
 #include <optional>
-#include <trialfit/odds/together/joint.hpp>
+#include <trialfit/numerics/distribution/bivariate_normal.hpp>
 #include <trialfit/odds/together/together.hpp>
 #include <utility>
 
@@ -14,7 +14,7 @@ namespace {
 // A sampled chance kept within what the exact single chances allow: as likely to fail as the
 // likeliest single failure at least, as their sum at most (C. E. Bonferroni, 1936). In the tail,
 // where few draws or none are seen, that is what is known.
-Chance within_bounds(const Probability& sampled, double likeliest, double sum) {
+Chance within_bounds(const numerics::Probability& sampled, double likeliest, double sum) {
     const double most = std::min(1.0, sum);
     const auto kept = [&](double holds) { return std::clamp(holds, 1.0 - most, 1.0 - likeliest); };
     return {.holds = {.value = kept(sampled.value),
@@ -27,7 +27,7 @@ Chance within_bounds(const Probability& sampled, double likeliest, double sum) {
 struct AtStake {
     const Demand* demand = nullptr;
     double fails = 0.0;
-    LinearCheck row;
+    numerics::LinearCheck row;
 };
 
 // Rows beyond this are not compared with each other.
@@ -83,7 +83,7 @@ struct Sparse {
     double lower = 0.0;
     double upper = 0.0;
 
-    explicit Sparse(const LinearCheck& check)
+    explicit Sparse(const numerics::LinearCheck& check)
         : constant(check.constant), lower(check.lower), upper(check.upper) {
         for (std::size_t i = 0; i < check.coefficients.size(); ++i)
             if (check.coefficients[i] != 0.0) terms.emplace_back(i, check.coefficients[i]);
@@ -113,30 +113,30 @@ public:
     }
 
     void operator()(std::span<const double> values, std::span<double> outputs) const {
-        const auto all = outputs.subspan(0, kBlock);
-        const auto count = outputs.subspan(kBlock, kBlock);
+        const auto all = outputs.subspan(0, numerics::kBlock);
+        const auto count = outputs.subspan(numerics::kBlock, numerics::kBlock);
         std::fill(all.begin(), all.end(), 1.0);
         std::fill(count.begin(), count.end(), 0.0);
-        std::vector<double> at(kBlock);
+        std::vector<double> at(numerics::kBlock);
         const auto fails = [&](const Sparse& row, std::size_t s) {
             return at[s] < row.lower || at[s] > row.upper;
         };
         for (const auto* rows : {&linear_, &at_worst_}) {
             for (const Sparse& row : *rows) {
                 row.work_out(values, at);
-                for (std::size_t s = 0; s < kBlock; ++s) {
+                for (std::size_t s = 0; s < numerics::kBlock; ++s) {
                     if (!fails(row, s)) continue;
                     count[s] += 1.0;
                     if (rows == &linear_) all[s] = 0.0;
                 }
             }
         }
-        std::vector<double> lost(leanings_.size() * kBlock);
+        std::vector<double> lost(leanings_.size() * numerics::kBlock);
         taken_.work_out(values, lost);
         for (std::size_t k = 0; k < widths_.size(); ++k) {
             widths_[k].work_out(values, at);
-            const double* take = &lost[k * kBlock];
-            for (std::size_t s = 0; s < kBlock; ++s)
+            const double* take = &lost[k * numerics::kBlock];
+            for (std::size_t s = 0; s < numerics::kBlock; ++s)
                 if (at[s] - take[s] < widths_[k].lower || at[s] + take[s] > widths_[k].upper)
                     all[s] = 0.0;
         }
@@ -204,9 +204,9 @@ std::vector<std::vector<const AtStake*>> lots(const std::vector<AtStake>& rows,
 }
 
 // The chance that two rows fail together where they are jointly normal; else nothing.
-std::optional<double> both_fail(const Spreads& spreads, const LinearCheck& a,
-                                const LinearCheck& b) {
-    const Population& all = spreads.population();
+std::optional<double> both_fail(const Spreads& spreads, const numerics::LinearCheck& a,
+                                const numerics::LinearCheck& b) {
+    const numerics::Population& all = spreads.population();
     double aa = 0.0;
     double bb = 0.0;
     double ab = 0.0;
@@ -215,9 +215,10 @@ std::optional<double> both_fail(const Spreads& spreads, const LinearCheck& a,
     const std::size_t untied = all.sizes.size();
     for (std::size_t i = 0; i < untied; ++i) {
         if (a.coefficients[i] == 0.0 && b.coefficients[i] == 0.0) continue;
-        if (all.sizes[i].kind != Kind::normal && all.sizes[i].kind != Kind::exact)
+        if (all.sizes[i].kind != numerics::DistributionKind::normal &&
+            all.sizes[i].kind != numerics::DistributionKind::exact)
             return std::nullopt;
-        const Moments own = moments(all.sizes[i]);
+        const numerics::Moments own = moments(all.sizes[i]);
         mean_a += a.coefficients[i] * own.mean;
         mean_b += b.coefficients[i] * own.mean;
         aa += a.coefficients[i] * a.coefficients[i] * own.variance;
@@ -241,7 +242,7 @@ std::optional<double> both_fail(const Spreads& spreads, const LinearCheck& a,
         for (const double side_b : {1.0, -1.0}) {
             const double h = side_a * ((side_a > 0.0 ? a.lower : a.upper) - mean_a) / std::sqrt(aa);
             const double k = side_b * ((side_b > 0.0 ? b.lower : b.upper) - mean_b) / std::sqrt(bb);
-            both += bivariate_normal(h, k, side_a * side_b * r);
+            both += numerics::bivariate_normal(h, k, side_a * side_b * r);
         }
     }
     return both;
@@ -249,7 +250,7 @@ std::optional<double> both_fail(const Spreads& spreads, const LinearCheck& a,
 
 // The rows' chance to hold all, of rows that share sizes with each other.
 Chance chance_of_lot(const std::vector<const AtStake*>& lot, const Spreads& spreads,
-                     const Sampler& sampler, const Sampling& sampling) {
+                     const numerics::Sampler& sampler, const numerics::Sampling& sampling) {
     if (lot.size() == 1) return exact(lot.front()->fails);
     if (lot.size() == 2) {
         const auto both = both_fail(spreads, lot[0]->row, lot[1]->row);
@@ -257,13 +258,13 @@ Chance chance_of_lot(const std::vector<const AtStake*>& lot, const Spreads& spre
             return exact(
                 std::min(1.0, std::max(lot[0]->fails, lot[0]->fails + lot[1]->fails - *both)));
     }
-    std::vector<LinearCheck> rows;
+    std::vector<numerics::LinearCheck> rows;
     std::vector<double> fails;
     for (const AtStake* each : lot) {
         rows.push_back(each->row);
         fails.push_back(each->fails);
     }
-    const LinearSampled sampled = sample(sampler, rows, sampling);
+    const numerics::LinearSampled sampled = sample(sampler, rows, sampling);
     Chance chance = within_bounds(all_hold(sampled, fails), greatest_of(fails), sum_of(fails));
     chance.samples = sampled.samples;
     return chance;
@@ -281,7 +282,8 @@ Chance product(const Chance& a, const Chance& b) {
 }  // namespace
 
 Chance chance_of(const std::vector<Demand>& demands, const std::vector<LeaningDemand>& leaning,
-                 const Spreads& spreads, const Sampler& sampler, const Sampling& sampling) {
+                 const Spreads& spreads, const numerics::Sampler& sampler,
+                 const numerics::Sampling& sampling) {
     const Rows rows = rows_of(demands, spreads);
     const std::vector<AtStake>& linear = rows.all;
     double left_out = rows.left_out;
@@ -311,9 +313,9 @@ Chance chance_of(const std::vector<Demand>& demands, const std::vector<LeaningDe
         for (const AtStake& each : *list)
             sum += each.fails;
     const Mixed mixed(linear, at_worst, leanings, spreads);
-    Sampling bound = sampling;  // a sample takes more than its two outputs
+    numerics::Sampling bound = sampling;  // a sample takes more than its two outputs
     bound.most_work /= 1.0 + static_cast<double>(leanings.size() + linear.size()) / 10.0;
-    const Sampled sampled = sample(sampler, 2, mixed, bound);
+    const numerics::Sampled sampled = sample(sampler, 2, mixed, bound);
     Chance chance = within_bounds(controlled(sampled, 0, sum), surely, sum + left_out);
     chance.samples = sampled.samples;
     return without(chance, left_out);

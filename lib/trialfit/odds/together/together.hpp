@@ -3,15 +3,15 @@
 
 #include <cstdint>
 #include <span>
+#include <trialfit/numerics/random/sampler.hpp>
 #include <trialfit/odds/clearance/asked.hpp>
 #include <trialfit/odds/sampling/rows.hpp>
-#include <trialfit/odds/sampling/sampler.hpp>
 #include <vector>
 
 namespace trialfit::odds {
 
 struct Chance {
-    Probability holds{.value = 1.0, .lower = 1.0, .upper = 1.0};
+    numerics::Probability holds{.value = 1.0, .lower = 1.0, .upper = 1.0};
     double fails = 0.0;
     std::uint64_t samples = 0;
 };
@@ -26,6 +26,7 @@ struct LeaningDemand {
 /// for more. `spreads` has taken in all that they hang on, vectors included.
 [[nodiscard]] Chance chance_of(const std::vector<Demand>& demands,
                                const std::vector<LeaningDemand>& leaning, const Spreads& spreads,
-                               const Sampler& sampler, const Sampling& sampling);
+                               const numerics::Sampler& sampler,
+                               const numerics::Sampling& sampling);
 
 }  // namespace trialfit::odds

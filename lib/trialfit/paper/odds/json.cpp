@@ -7,7 +7,7 @@ namespace trialfit::paper {
 
 namespace {
 
-Json interval(const odds::Probability& p) {
+Json interval(const numerics::Probability& p) {
     return Json::array({p.lower, p.upper});
 }
 

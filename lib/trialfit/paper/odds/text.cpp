@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <trialfit/odds/sampling/estimate.hpp>
+#include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/text/figures.hpp>
@@ -26,7 +26,7 @@ constexpr std::size_t kMostClearances = 12;
 constexpr std::size_t kMostDrivers = 4;
 
 std::string one_in(double odds) {
-    return fmt::format("1 in {:.0f}", finite(odds::one_in(odds)));
+    return fmt::format("1 in {:.0f}", finite(numerics::one_in(odds)));
 }
 
 std::string in_percent(double odds) {
@@ -39,7 +39,7 @@ Ink ink_of(double fails) {
 }
 
 // The interval's two ends where they read differently: " (1 in 66 to 67)".
-std::string interval_in_words(const odds::Probability& holds) {
+std::string interval_in_words(const numerics::Probability& holds) {
     const bool fails = 1.0 - holds.value < 0.5;
     const auto told = [fails](double p) {
         const double odds = fails ? 1.0 - p : p;
@@ -57,7 +57,7 @@ std::string interval_in_words(const odds::Probability& holds) {
     return fmt::format(" ({} to {})", often, end);
 }
 
-std::string odds_in_words(const odds::Probability& holds, double fails) {
+std::string odds_in_words(const numerics::Probability& holds, double fails) {
     return chance_in_words(holds.value, fails) + interval_in_words(holds);
 }
 

@@ -35,7 +35,8 @@ Form less(const stack::Question& question, const Form& difference,
 
 class Asking {
 public:
-    Asking(const stack::Model& model, const Marked& marked, Clock& clock, Demands& into)
+    Asking(const stack::Model& model, const Marked& marked, numerics::Deadline& clock,
+           Demands& into)
         : model_(model),
           job_(model.job()),
           marked_(marked),
@@ -227,7 +228,7 @@ private:
     const job::Job& job_;
     const Marked& marked_;
     std::vector<stack::Model> states_;
-    Clock& clock_;
+    numerics::Deadline& clock_;
     Demands& into_;
 };
 
@@ -247,7 +248,7 @@ quantity::Size held(const NewLength& length) {
 }
 
 Demands demands(const stack::Model& model, const std::vector<Nesting>& nested,
-                const std::vector<stack::Clearance>& fouled, Clock& clock) {
+                const std::vector<stack::Clearance>& fouled, numerics::Deadline& clock) {
     Demands all = decided(model);
     const Marked marked(model, all);
     Asking(model, marked, clock, all).run(fouled);
@@ -259,7 +260,7 @@ Demands demands(const stack::Model& model, const std::vector<Nesting>& nested,
 }
 
 Demands demands(const stack::Model& model, const std::vector<Nesting>& nested) {
-    Clock endless({});
+    numerics::Deadline endless({});
     return demands(model, nested, {}, endless);
 }
 

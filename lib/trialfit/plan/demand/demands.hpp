@@ -3,7 +3,7 @@
 
 #include <optional>
 #include <string>
-#include <trialfit/plan/search/clock.hpp>
+#include <trialfit/numerics/planner/deadline.hpp>
 #include <trialfit/stack/change/carry_out.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
 #include <trialfit/stack/model/model.hpp>
@@ -167,7 +167,8 @@ struct Nesting {
 /// `fouled`: clearances that a plan was found to take away, of a job with so many rings that not
 /// every pair is asked for from the first. No more are asked for once the clock is over.
 [[nodiscard]] Demands demands(const stack::Model& model, const std::vector<Nesting>& nested,
-                              const std::vector<stack::Clearance>& fouled, Clock& clock);
+                              const std::vector<stack::Clearance>& fouled,
+                              numerics::Deadline& clock);
 [[nodiscard]] Demands demands(const stack::Model& model, const std::vector<Nesting>& nested = {});
 
 }  // namespace trialfit::plan

@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <trialfit/numerics/planner/tolerances.hpp>
 #include <trialfit/plan/demand/rows.hpp>
-#include <trialfit/plan/search/tolerances.hpp>
 #include <utility>
 
 namespace trialfit::plan {
@@ -12,9 +12,9 @@ namespace {
 
 class Sifter {
 public:
-    Sifter(Pieces& pieces, const Problem& problem, bool worst)
+    Sifter(Pieces& pieces, const numerics::Problem& problem, bool worst)
         : pieces_(pieces), problem_(problem), worst_(worst) {
-        nothing_done_.cut.assign(problem.cuts.size(), false);
+        nothing_done_.done.assign(problem.activities.size(), false);
         nothing_done_.stacks = pieces.fitted;
     }
 
@@ -68,21 +68,23 @@ private:
     }
 
     [[nodiscard]] bool holds_now(const std::vector<Demand>& way) const {
-        const std::vector<double> none(problem_.cuts.size(), 0.0);
+        const std::vector<double> none(problem_.activities.size(), 0.0);
         return std::all_of(way.begin(), way.end(), [&](const Demand& each) {
-            return pieces_.slack(each, nothing_done_, none) >= -kSameLength;
+            return pieces_.slack(each, nothing_done_, none) >= -numerics::kSameLength;
         });
     }
     [[nodiscard]] bool always(const Demand& demand) const {
         const stack::Range all = reach(pieces_, problem_, demand);
-        return all.lo > demand.lower + kSameLength && all.hi < demand.upper - kSameLength;
+        return all.lo > demand.lower + numerics::kSameLength &&
+               all.hi < demand.upper - numerics::kSameLength;
     }
     // Adjusted sizes may lie beyond the limits that they were given; by odds so may any, but hardly
     // by as much again.
     [[nodiscard]] bool never(const Demand& demand) const {
         if (!worst_ && pieces_.tied(demand)) return false;
         const stack::Range all = reach(pieces_, problem_, demand);
-        const double beyond = kSameLength + (pieces_.judging.by_odds ? half_width(demand) : 0.0);
+        const double beyond =
+            numerics::kSameLength + (pieces_.judging.by_odds ? half_width(demand) : 0.0);
         return all.hi < demand.lower - beyond || all.lo > demand.upper + beyond;
     }
     [[nodiscard]] double half_width(const Demand& demand) const {
@@ -100,14 +102,14 @@ private:
     }
 
     Pieces& pieces_;
-    const Problem& problem_;
+    const numerics::Problem& problem_;
     bool worst_;
-    Selection nothing_done_;
+    numerics::Selection nothing_done_;
 };
 
 }  // namespace
 
-void sift_either(Pieces& pieces, const Problem& problem, bool worst) {
+void sift_either(Pieces& pieces, const numerics::Problem& problem, bool worst) {
     Sifter(pieces, problem, worst).run();
 }
 

@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <trialfit/numerics/planner/tolerances.hpp>
 #include <trialfit/plan/demand/rows.hpp>
-#include <trialfit/plan/search/tolerances.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <utility>
 
@@ -47,25 +47,25 @@ public:
     RowMaker(const Pieces& pieces, const Demand& demand, bool exact)
         : pieces_(pieces), demand_(demand), exact_(exact), model_(*pieces.model) {}
 
-    Row run() {
+    numerics::ConstraintRow run() {
         row_.name = demand_.name;
         row_.lower = least(demand_);
         row_.upper = demand_.upper;
         row_.aim = demand_.aim;
         row_.middle_alone = middle_alone(demand_);
-        row_.cuts.resize(pieces_.demands.works.size());
-        row_.seats = demand_.by_stack;
+        row_.activities.resize(pieces_.demands.works.size());
+        row_.bins = demand_.by_stack;
         const Form empty = model_.ties().adjusted(empty_seats(pieces_, demand_));
         row_.gap = stack::value(empty, model_.columns().middle);
         for (Iterator it(empty.sensitivities); it; ++it)
             says_[static_cast<int>(it.index())].sensitivity += it.value();
-        for (std::size_t w = 0; w < row_.cuts.size(); ++w)
+        for (std::size_t w = 0; w < row_.activities.size(); ++w)
             work(w);
         for (const auto& [size, says] : says_)
             weigh(size, says);
         if (row_.middle_alone)
-            for (Effect& effect : row_.cuts)
-                effect.cut = 0.0;
+            for (numerics::Effect& effect : row_.activities)
+                effect.done = 0.0;
         if (rss()) finish_rss();
         return std::move(row_);
     }
@@ -78,17 +78,17 @@ private:
 
     void work(std::size_t w) {
         const double times = demand_.by_work[w];
-        Effect& effect = row_.cuts[w];
+        numerics::Effect& effect = row_.activities[w];
         const NewLength* const length = new_length(pieces_.demands.works[w]);
         if (length == nullptr) {
-            effect.per_depth = times;
+            effect.per_amount = times;
             return;
         }
         if (times == 0.0) return;
         const Form old = model_.ties().adjusted(dropped(demand_, *length));
-        effect.per_depth = times * length->by_depth;
-        effect.when_cut = times * (length->start - stack::value(old, model_.columns().middle));
-        effect.cut = unit(std::abs(times) * length->holds);
+        effect.per_amount = times * length->by_depth;
+        effect.when_done = times * (length->start - stack::value(old, model_.columns().middle));
+        effect.done = unit(std::abs(times) * length->holds);
         for (Iterator it(old.sensitivities); it; ++it)
             says_[static_cast<int>(it.index())].changes[w] -= times * it.value();
     }
@@ -105,12 +105,12 @@ private:
             row_.fixed_half_width += width(says.sensitivity);
         } else if (says.changes.size() == 1) {
             const auto& [w, change] = *says.changes.begin();
-            row_.cuts[w].uncut += width(says.sensitivity);
-            row_.cuts[w].cut += width(says.sensitivity + change);
+            row_.activities[w].not_done += width(says.sensitivity);
+            row_.activities[w].done += width(says.sensitivity + change);
         } else {
-            SharedSize shared{.half_width = half,
-                              .sensitivity = says.sensitivity,
-                              .change = std::vector<double>(row_.cuts.size(), 0.0)};
+            numerics::SharedTerm shared{.half_width = half,
+                                        .sensitivity = says.sensitivity,
+                                        .change = std::vector<double>(row_.activities.size(), 0.0)};
             for (const auto& [w, change] : says.changes)
                 shared.change[w] = change;
             row_.shared.push_back(std::move(shared));
@@ -120,9 +120,9 @@ private:
     // Squares were added up.
     void finish_rss() {
         row_.fixed_half_width = std::sqrt(row_.fixed_half_width);
-        for (Effect& effect : row_.cuts) {
-            effect.uncut = std::sqrt(effect.uncut);
-            effect.cut = std::sqrt(effect.cut);
+        for (numerics::Effect& effect : row_.activities) {
+            effect.not_done = std::sqrt(effect.not_done);
+            effect.done = std::sqrt(effect.done);
         }
     }
 
@@ -130,7 +130,7 @@ private:
     const Demand& demand_;
     bool exact_;
     const stack::Model& model_;
-    Row row_;
+    numerics::ConstraintRow row_;
     std::map<int, Says> says_;
 };
 
@@ -147,13 +147,13 @@ stack::Range plain(const stack::Model& model, const Form& form) {
 
 }  // namespace
 
-Spreading Pieces::settled(const Demand& demand, const Selection& selection) const {
+Spreading Pieces::settled(const Demand& demand, const numerics::Selection& selection) const {
     Spreading value;
     FormBuilder builder;
     builder.add(demand.now, 1.0);
     for (std::size_t w = 0; w < demand.by_work.size(); ++w) {
         const NewLength* const length = new_length(demands.works[w]);
-        if (length == nullptr || !selection.cut[w] || demand.by_work[w] == 0.0) continue;
+        if (length == nullptr || !selection.done[w] || demand.by_work[w] == 0.0) continue;
         builder.add(dropped(demand, *length), -demand.by_work[w]);
         value.added.push_back({.sensitivity = demand.by_work[w], .size = held(*length)});
     }
@@ -212,11 +212,11 @@ stack::Range Pieces::range(const Spreading& value) const {
     return judging.judge == stack::Judge::worst ? worst(value) : rss(value);
 }
 
-double Pieces::gained(const Demand& demand, const Selection& selection,
+double Pieces::gained(const Demand& demand, const numerics::Selection& selection,
                       const std::vector<double>& depths) const {
     double gained = 0.0;
     for (std::size_t w = 0; w < demand.by_work.size(); ++w) {
-        if (!selection.cut[w]) continue;
+        if (!selection.done[w]) continue;
         const NewLength* const length = new_length(demands.works[w]);
         gained += demand.by_work[w] * (length == nullptr ? 1.0 : length->by_depth) * depths[w];
     }
@@ -242,7 +242,7 @@ bool Pieces::tied(const Demand& demand) const {
     return false;
 }
 
-Allowed Pieces::limits(const Demand& demand, const Selection& selection) const {
+numerics::Allowed Pieces::limits(const Demand& demand, const numerics::Selection& selection) const {
     const double lower = least(demand);
     if (middle_alone(demand)) return {.lower = lower, .upper = demand.upper};
     const Spreading value = settled(demand, selection);
@@ -262,9 +262,9 @@ Allowed Pieces::limits(const Demand& demand, const Selection& selection) const {
     return {.lower = lower + (centre - judged.lo), .upper = demand.upper - (judged.hi - centre)};
 }
 
-double Pieces::slack(const Demand& demand, const Selection& selection,
+double Pieces::slack(const Demand& demand, const numerics::Selection& selection,
                      const std::vector<double>& depths) const {
-    const Allowed allowed = limits(demand, selection);
+    const numerics::Allowed allowed = limits(demand, selection);
     const double centre = middle(settled(demand, selection)) + gained(demand, selection, depths);
     return std::min(centre - allowed.lower, allowed.upper - centre);
 }
@@ -275,16 +275,16 @@ bool immovable(const Demand& demand) {
            std::all_of(demand.by_stack.begin(), demand.by_stack.end(), none);
 }
 
-Row row_of(const Pieces& pieces, const Demand& demand, bool exact, bool open) {
-    Row row = RowMaker(pieces, demand, exact).run();
+numerics::ConstraintRow row_of(const Pieces& pieces, const Demand& demand, bool exact, bool open) {
+    numerics::ConstraintRow row = RowMaker(pieces, demand, exact).run();
     if (open) {
-        row.lower = -kInfinity;
-        row.upper = kInfinity;
+        row.lower = -numerics::kInfinity;
+        row.upper = numerics::kInfinity;
     }
     return row;
 }
 
-stack::Range reach(const Pieces& pieces, const Problem& problem, const Demand& demand) {
+stack::Range reach(const Pieces& pieces, const numerics::Problem& problem, const Demand& demand) {
     stack::Range range = plain(*pieces.model, demand.now);
     const auto widen = [&range](double low, double high) {
         range.lo += std::min(low, 0.0);
@@ -293,7 +293,7 @@ stack::Range reach(const Pieces& pieces, const Problem& problem, const Demand& d
     for (std::size_t w = 0; w < demand.by_work.size(); ++w) {
         const double times = demand.by_work[w];
         if (times == 0.0) continue;
-        const double most = problem.cuts[w].at_most;
+        const double most = problem.activities[w].at_most;
         const NewLength* const length = new_length(pieces.demands.works[w]);
         if (length == nullptr) {
             widen(std::min(0.0, times * most), std::max(0.0, times * most));
@@ -308,9 +308,9 @@ stack::Range reach(const Pieces& pieces, const Problem& problem, const Demand& d
     }
     for (std::size_t q = 0; q < demand.by_stack.size(); ++q) {
         double tallest = 0.0;
-        for (const std::size_t kind : problem.seats[q].stock)
+        for (const std::size_t kind : problem.bins[q].stock)
             tallest = std::max(tallest, pieces.stock[kind].given.size.upper);
-        tallest *= problem.seats[q].at_most;
+        tallest *= problem.bins[q].at_most;
         const double times = demand.by_stack[q];
         for (const Form& piece : pieces.demands.seats[q].pieces) {
             const double out = plain(*pieces.model, piece).hi;

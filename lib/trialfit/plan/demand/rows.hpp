@@ -24,7 +24,8 @@ struct Pieces {
     std::vector<std::vector<std::size_t>> fitted;  ///< of each seat: stock index of each piece
 
     /// A demand's form with a selection settled, every cut at depth 0.
-    [[nodiscard]] Spreading settled(const Demand& demand, const Selection& selection) const;
+    [[nodiscard]] Spreading settled(const Demand& demand,
+                                    const numerics::Selection& selection) const;
     [[nodiscard]] stack::Range worst(const Spreading& value) const;
     [[nodiscard]] stack::Range rss(const Spreading& value) const;
     /// Its judged range (worst case or RSS).
@@ -32,14 +33,15 @@ struct Pieces {
     /// Its middle: that of the adjusted sizes.
     [[nodiscard]] double middle(const Spreading& value) const;
     /// What depths (metal off, off a diameter) add to a demand's form.
-    [[nodiscard]] double gained(const Demand& demand, const Selection& selection,
+    [[nodiscard]] double gained(const Demand& demand, const numerics::Selection& selection,
                                 const std::vector<double>& depths) const;
     /// Whether any size in the demand, whatever is decided, is tied to others.
     [[nodiscard]] bool tied(const Demand& demand) const;
     /// Where a demand's middle may lie under a selection, by the exact range or chance.
-    [[nodiscard]] Allowed limits(const Demand& demand, const Selection& selection) const;
+    [[nodiscard]] numerics::Allowed limits(const Demand& demand,
+                                           const numerics::Selection& selection) const;
     /// How far inside those limits it lies (< 0: outside), by lengths.
-    [[nodiscard]] double slack(const Demand& demand, const Selection& selection,
+    [[nodiscard]] double slack(const Demand& demand, const numerics::Selection& selection,
                                const std::vector<double>& depths) const;
 };
 
@@ -50,15 +52,16 @@ struct Pieces {
 /// taken: ways that no decision opens are struck out, what is left with one way goes to
 /// demands.all, and what always holds goes. By RSS and odds a radial gap that holds as things stand
 /// is asked to go on holding.
-void sift_either(Pieces& pieces, const Problem& problem, bool worst);
+void sift_either(Pieces& pieces, const numerics::Problem& problem, bool worst);
 
 /// The demand as a row. `exact`: a row judge has the limits, and the row's own margins leave out
 /// tied sizes (`open`: and the row bounds nothing).
-[[nodiscard]] Row row_of(const Pieces& pieces, const Demand& demand, bool exact, bool open);
+[[nodiscard]] numerics::ConstraintRow row_of(const Pieces& pieces, const Demand& demand, bool exact,
+                                             bool open);
 
 /// Least and greatest value of a demand's form over all that may be decided, in the worst case;
 /// wider than it need be.
-[[nodiscard]] stack::Range reach(const Pieces& pieces, const Problem& problem,
+[[nodiscard]] stack::Range reach(const Pieces& pieces, const numerics::Problem& problem,
                                  const Demand& demand);
 
 }  // namespace trialfit::plan

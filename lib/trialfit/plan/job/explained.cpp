@@ -1,19 +1,19 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cmath>
+#include <trialfit/numerics/planner/tolerances.hpp>
 #include <trialfit/plan/demand/rows.hpp>
 #include <trialfit/plan/job/explained.hpp>
-#include <trialfit/plan/search/tolerances.hpp>
 #include <utility>
 
 namespace trialfit::plan {
 
 namespace {
 
-Selection as_it_is(const JobProblem& problem) {
-    Selection selection;
-    selection.cut.assign(problem.problem().cuts.size(), false);
-    selection.stacks.resize(problem.problem().seats.size());
+numerics::Selection as_it_is(const JobProblem& problem) {
+    numerics::Selection selection;
+    selection.done.assign(problem.problem().activities.size(), false);
+    selection.stacks.resize(problem.problem().bins.size());
     for (std::size_t kind = 0; kind < problem.stock().size(); ++kind)
         if (problem.stock()[kind].fitted)
             selection.stacks[problem.stock()[kind].seat].push_back(kind);
@@ -26,10 +26,10 @@ public:
                const stack::CheckAnswer& before)
         : problem_(problem), which_(which), before_(before) {}
 
-    [[nodiscard]] NoPlan run(const Conflict& conflict) const {
+    [[nodiscard]] NoPlan run(const numerics::Conflict& conflict) const {
         NoPlan why;
         why.irreducible = conflict.irreducible;
-        for (const Limit& limit : conflict.members)
+        for (const numerics::Limit& limit : conflict.members)
             add(stands_of(limit), why.members);
         if (conflict.relaxed) {
             why.relaxed = stands_of(*conflict.relaxed);
@@ -73,8 +73,8 @@ public:
 private:
     static bool same_gap(const Demand& a, const Demand& b) {
         return a.state == b.state && a.by_work == b.by_work && a.by_stack == b.by_stack &&
-               std::abs(a.now.constant - b.now.constant) < kSameLength &&
-               (a.now.sensitivities - b.now.sensitivities).norm() < kSameLength;
+               std::abs(a.now.constant - b.now.constant) < numerics::kSameLength &&
+               (a.now.sensitivities - b.now.sensitivities).norm() < numerics::kSameLength;
     }
 
     // Several demands may ask the same in the same words: the one furthest off is told.
@@ -95,7 +95,7 @@ private:
     }
 
     [[nodiscard]] stack::Range now(const Demand& demand) const {
-        const std::vector<double> depths(problem_.problem().cuts.size(), 0.0);
+        const std::vector<double> depths(problem_.problem().activities.size(), 0.0);
         return problem_.judged(demand, as_it_is(problem_), depths);
     }
 
@@ -157,18 +157,19 @@ private:
         return stands;
     }
 
-    [[nodiscard]] Stands stands_of(const Limit& limit) const {
-        if (limit.kind == LimitKind::row_lower || limit.kind == LimitKind::row_upper)
+    [[nodiscard]] Stands stands_of(const numerics::Limit& limit) const {
+        if (limit.kind == numerics::LimitKind::row_lower ||
+            limit.kind == numerics::LimitKind::row_upper)
             return demanded(problem_.demand(limit.index, which_),
-                            limit.kind == LimitKind::row_lower);
+                            limit.kind == numerics::LimitKind::row_lower);
         Stands stands;
-        if (limit.kind == LimitKind::seat_stock) {
+        if (limit.kind == numerics::LimitKind::bin_stock) {
             stands.kind = Stands::Kind::shims;
-            stands.name = problem_.problem().seats[limit.index].name;
-            stands.limit = problem_.problem().seats[limit.index].at_most;
+            stands.name = problem_.problem().bins[limit.index].name;
+            stands.limit = problem_.problem().bins[limit.index].at_most;
             return stands;
         }
-        stands.name = problem_.problem().cuts[limit.index].name;
+        stands.name = problem_.problem().activities[limit.index].name;
         const Work& work = problem_.demands().works[limit.index];
         if (const auto* cut = std::get_if<FaceCut>(&work)) {
             stands.kind = Stands::Kind::keep;
@@ -191,7 +192,7 @@ private:
 }  // namespace
 
 NoPlan explained(const JobProblem& problem, const std::vector<std::size_t>& which,
-                 const Conflict& conflict, const stack::CheckAnswer& before) {
+                 const numerics::Conflict& conflict, const stack::CheckAnswer& before) {
     return Explaining(problem, which, before).run(conflict);
 }
 

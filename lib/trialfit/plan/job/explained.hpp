@@ -3,9 +3,9 @@
 
 #include <cstddef>
 #include <optional>
+#include <trialfit/numerics/planner/solve.hpp>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/plan/job/from_job.hpp>
-#include <trialfit/plan/search/plan.hpp>
 #include <vector>
 
 namespace trialfit::plan {
@@ -13,7 +13,8 @@ namespace trialfit::plan {
 /// A conflict of choosing(which) in the job's own names; `before` is what check says of the job as
 /// it is.
 [[nodiscard]] NoPlan explained(const JobProblem& problem, const std::vector<std::size_t>& which,
-                               const Conflict& conflict, const stack::CheckAnswer& before);
+                               const numerics::Conflict& conflict,
+                               const stack::CheckAnswer& before);
 
 /// An automatic clearance and a check that cannot both hold, since they ask the opposite of the
 /// same gap; none where there is no such pair.

@@ -3,11 +3,11 @@
 #include <cmath>
 #include <map>
 #include <stdexcept>
+#include <trialfit/numerics/planner/tolerances.hpp>
 #include <trialfit/plan/demand/rows.hpp>
 #include <trialfit/plan/job/as_read.hpp>
 #include <trialfit/plan/job/from_job.hpp>
 #include <trialfit/plan/job/shims.hpp>
-#include <trialfit/plan/search/tolerances.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <utility>
@@ -22,44 +22,44 @@ namespace {
 
 constexpr double kLapPer_mm = 0.1;  // as a cut's, where the job says nothing
 
-plan::Cut cut_of(const job::Job& job, const Work& work) {
+numerics::Activity cut_of(const job::Job& job, const Work& work) {
     const double mm = quantity::convert(1.0, job.units, quantity::Unit::mm);
     if (const auto* lap = std::get_if<ConeLap>(&work))
         return {.name = job::cone_name(job, {.part = lap->part, .index = lap->lap->cone}),
                 .at_least = 0.0,
                 .at_most = lap->lap->at_most_on_diameter,
                 .cost = lap->lap->cost,
-                .per_mm = kLapPer_mm * mm};
+                .per_amount = kLapPer_mm * mm};
     if (const auto* skim = std::get_if<RingSkim>(&work))
         return {.name = job::ring_name(job, {skim->part, skim->skim->ring}),
                 .at_least = 0.0,
                 .at_most = skim->most,
                 .cost = skim->skim->cost,
-                .per_mm = skim->skim->cost_per_mm * mm};
+                .per_amount = skim->skim->cost_per_mm * mm};
     if (const auto* by_hand = std::get_if<HandCentring>(&work))
         return {.name = job.parts[static_cast<std::size_t>(by_hand->part)].name,
                 .at_least = 0.0,
                 .at_most = 0.0,
                 .cost = by_hand->centring->centre_cost,
-                .per_mm = 0.0};
+                .per_amount = 0.0};
     const auto& face = std::get<FaceCut>(work);
     return {.name = job::name(job, job::FaceRef{face.part, face.cut->face}),
             .at_least = 0.0,
             .at_most = std::max(face.now - face.cut->keep - face.length.holds, 0.0),
             .cost = face.cut->cost,
-            .per_mm = face.cut->cost_per_mm * mm};
+            .per_amount = face.cut->cost_per_mm * mm};
 }
 
-void stock_seats(const job::Job& job, Pieces& pieces, Problem& problem) {
+void stock_seats(const job::Job& job, Pieces& pieces, numerics::Problem& problem) {
     const stack::Model& model = *pieces.model;
     for (std::size_t q = 0; q < pieces.demands.seats.size(); ++q) {
         const ShimSeat& place = pieces.demands.seats[q];
-        plan::Seat seat;
+        numerics::Bin seat;
         seat.name = job.parts[static_cast<std::size_t>(place.part)].name;
         seat.at_most = std::max(place.shims->at_most, static_cast<int>(place.shims->fitted.size()));
         if (place.shims->round) seat.grid = rounded_from(*place.shims->round).grid;
         std::vector<std::size_t> fitted;
-        const auto add = [&](StockPiece piece, plan::Shim shim) {
+        const auto add = [&](StockPiece piece, numerics::Item shim) {
             seat.stock.push_back(problem.stock.size());
             problem.stock.push_back(shim);
             pieces.stock.push_back(std::move(piece));
@@ -81,7 +81,7 @@ void stock_seats(const job::Job& job, Pieces& pieces, Problem& problem) {
                  .price = job.shim_cost,
                  .pieces = kind.pieces});
         pieces.fitted.push_back(std::move(fitted));
-        problem.seats.push_back(std::move(seat));
+        problem.bins.push_back(std::move(seat));
     }
 }
 
@@ -95,7 +95,9 @@ bool middle_is_possible(const stack::Model& model) {
         builder.add(i, 1.0);
         const double x = stack::value(
             model.ties().adjusted(std::move(builder).build(columns.middle.size())), columns.middle);
-        if (x < columns.lower[i] - kSameLength || x > columns.upper[i] + kSameLength) return false;
+        if (x < columns.lower[i] - numerics::kSameLength ||
+            x > columns.upper[i] + numerics::kSameLength)
+            return false;
     }
     return true;
 }
@@ -106,11 +108,11 @@ public:
     Exact(std::shared_ptr<const Pieces> pieces, std::vector<std::size_t> demand_of_row)
         : pieces_(std::move(pieces)), demand_of_row_(std::move(demand_of_row)) {}
 
-    Allowed operator()(std::size_t row, const Selection& selection) {
+    numerics::Allowed operator()(std::size_t row, const numerics::Selection& selection) {
         const Demand& demand = pieces_->demands.all[demand_of_row_[row]];
         std::vector<std::size_t> key{row};
         for (std::size_t w = 0; w < demand.by_work.size(); ++w)
-            if (selection.cut[w] && demand.by_work[w] != 0.0) key.push_back(w);
+            if (selection.done[w] && demand.by_work[w] != 0.0) key.push_back(w);
         for (std::size_t q = 0; q < demand.by_stack.size(); ++q) {
             if (demand.by_stack[q] == 0.0) continue;
             key.push_back(kNextSeat);
@@ -126,7 +128,7 @@ private:
 
     std::shared_ptr<const Pieces> pieces_;
     std::vector<std::size_t> demand_of_row_;
-    std::map<std::vector<std::size_t>, Allowed> known_;
+    std::map<std::vector<std::size_t>, numerics::Allowed> known_;
 };
 
 bool any_tied(const Pieces& pieces) {
@@ -152,20 +154,20 @@ double bounding_inflation(const Judging& judging, bool exact) {
     return exact ? std::min(judging.inflate, 1.0) : judging.inflate;
 }
 
-double slack_of(const Pieces& pieces, const std::vector<Demand>& way, const Selection& selection,
-                const std::vector<double>& depths) {
-    double least = kInfinity;
+double slack_of(const Pieces& pieces, const std::vector<Demand>& way,
+                const numerics::Selection& selection, const std::vector<double>& depths) {
+    double least = numerics::kInfinity;
     for (const Demand& each : way)
         least = std::min(least, pieces.slack(each, selection, depths));
     return least;
 }
 
-std::size_t first_unmet(const Pieces& pieces, const Selection& selection,
+std::size_t first_unmet(const Pieces& pieces, const numerics::Selection& selection,
                         const std::vector<double>& depths) {
     const auto& either = pieces.demands.either;
     const auto found = std::find_if(either.begin(), either.end(), [&](const Either& each) {
         return std::none_of(each.ways.begin(), each.ways.end(), [&](const auto& way) {
-            return slack_of(pieces, way, selection, depths) >= -kSameLength;
+            return slack_of(pieces, way, selection, depths) >= -numerics::kSameLength;
         });
     });
     return static_cast<std::size_t>(found - either.begin());
@@ -174,7 +176,7 @@ std::size_t first_unmet(const Pieces& pieces, const Selection& selection,
 }  // namespace
 
 JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging& judging,
-                       Clock* clock) {
+                       numerics::Deadline* clock) {
     auto parts = std::make_shared<Parts>();
     Pieces& pieces = parts->pieces;
     pieces.model = &model;
@@ -183,9 +185,9 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
     parts_ = parts;
     const bool by_odds = static_cast<bool>(judging.by_odds);
     const bool worst = judging.judge == stack::Judge::worst && !by_odds;
-    problem_.judge = worst ? plan::Judge::worst_case : plan::Judge::rss;
+    problem_.judge = worst ? numerics::MarginRule::worst_case : numerics::MarginRule::rss;
     for (const Work& work : pieces.demands.works)
-        problem_.cuts.push_back(cut_of(model.job(), work));
+        problem_.activities.push_back(cut_of(model.job(), work));
     stock_seats(model.job(), pieces, problem_);
     sift_either(pieces, problem_, worst);
     const bool exact = by_odds || tied_pieces(pieces) || any_tied(pieces);
@@ -195,26 +197,27 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
     const std::shared_ptr<const Pieces> shared(parts_, &parts_->pieces);
     if (exact) {
         const auto judge = std::make_shared<Exact>(shared, demand_of_row_);
-        problem_.row_judge = [judge](std::size_t row, const Selection& selection) {
+        problem_.row_judge = [judge](std::size_t row, const numerics::Selection& selection) {
             return (*judge)(row, selection);
         };
     }
     if (!pieces.demands.either.empty())
-        problem_.verdict = [shared](const Selection& selection, const std::vector<double>& depths) {
+        problem_.verdict = [shared](const numerics::Selection& selection,
+                                    const std::vector<double>& depths) {
             return first_unmet(*shared, selection, depths) == shared->demands.either.size();
         };
 }
 
 // Shims that move a check with an aim are chosen for it.
 void JobProblem::set_to_aims() {
-    for (const Row& row : problem_.rows) {
+    for (const numerics::ConstraintRow& row : problem_.rows) {
         if (!row.aim) continue;
-        for (std::size_t q = 0; q < problem_.seats.size(); ++q)
-            if (row.seats[q] != 0.0) problem_.seats[q].set_to_aim = true;
+        for (std::size_t q = 0; q < problem_.bins.size(); ++q)
+            if (row.bins[q] != 0.0) problem_.bins[q].set_to_aim = true;
     }
 }
 
-void JobProblem::add_rows(bool worst, bool exact, Clock* clock) {
+void JobProblem::add_rows(bool worst, bool exact, numerics::Deadline* clock) {
     const Pieces& pieces = parts_->pieces;
     const bool by_odds = static_cast<bool>(pieces.judging.by_odds);
     const bool open = exact && !by_odds && !middle_is_possible(*pieces.model);
@@ -226,7 +229,8 @@ void JobProblem::add_rows(bool worst, bool exact, Clock* clock) {
         // What holds even if all that may be decided went against it needs no row, save for its
         // aim. Odds look beyond the limits, and so does an inflated RSS.
         const stack::Range all = reach(pieces, problem_, demand);
-        if (worst && !demand.aim && all.lo > demand.lower + kSameLength && all.hi < demand.upper)
+        if (worst && !demand.aim && all.lo > demand.lower + numerics::kSameLength &&
+            all.hi < demand.upper)
             continue;
         demand_of_row_.push_back(d);
         problem_.rows.push_back(row_of(pieces, demand, exact, open));
@@ -249,7 +253,7 @@ const Demand& JobProblem::demand(std::size_t row) const {
     return parts_->pieces.demands.all[demand_of_row_[row]];
 }
 
-stack::Range JobProblem::judged(const Demand& demand, const Selection& selection,
+stack::Range JobProblem::judged(const Demand& demand, const numerics::Selection& selection,
                                 const std::vector<double>& depths) const {
     const Pieces& pieces = parts_->pieces;
     const stack::Range range = pieces.range(pieces.settled(demand, selection));
@@ -257,9 +261,9 @@ stack::Range JobProblem::judged(const Demand& demand, const Selection& selection
     return {.lo = range.lo + gained, .hi = range.hi + gained};
 }
 
-Problem JobProblem::choosing(const std::vector<std::size_t>& which) const {
+numerics::Problem JobProblem::choosing(const std::vector<std::size_t>& which) const {
     const std::shared_ptr<const Pieces> pieces(parts_, &parts_->pieces);
-    Problem problem = without_either();
+    numerics::Problem problem = without_either();
     const std::size_t rows = problem.rows.size();
     const bool exact = static_cast<bool>(problem.row_judge);
     std::vector<const Demand*> chosen;
@@ -272,7 +276,7 @@ Problem JobProblem::choosing(const std::vector<std::size_t>& which) const {
     }
     if (problem.row_judge)
         problem.row_judge = [old = problem.row_judge, rows, chosen, pieces](
-                                std::size_t row, const Selection& selection) {
+                                std::size_t row, const numerics::Selection& selection) {
             return row < rows ? old(row, selection)
                               : pieces->limits(*chosen[row - rows], selection);
         };
@@ -291,13 +295,14 @@ const Demand& JobProblem::demand(std::size_t row, const std::vector<std::size_t>
     throw std::out_of_range("no such row");
 }
 
-Problem JobProblem::without_either() const {
-    Problem problem = problem_;
+numerics::Problem JobProblem::without_either() const {
+    numerics::Problem problem = problem_;
     problem.verdict = nullptr;
     return problem;
 }
 
-Problem JobProblem::held(const Selection& selection, const std::vector<double>& depths) const {
+numerics::Problem JobProblem::held(const numerics::Selection& selection,
+                                   const std::vector<double>& depths) const {
     std::vector<std::size_t> which;
     const Pieces& pieces = parts_->pieces;
     for (const Either& each : pieces.demands.either) {
@@ -311,7 +316,8 @@ Problem JobProblem::held(const Selection& selection, const std::vector<double>& 
     return choosing(which);
 }
 
-std::size_t JobProblem::unmet(const Selection& selection, const std::vector<double>& depths) const {
+std::size_t JobProblem::unmet(const numerics::Selection& selection,
+                              const std::vector<double>& depths) const {
     return first_unmet(parts_->pieces, selection, depths);
 }
 
@@ -320,11 +326,11 @@ JobProblem JobProblem::as_read() const {
 }
 
 bool JobProblem::holds_now(const Demand& demand) const {
-    Selection nothing_done;
-    nothing_done.cut.assign(problem_.cuts.size(), false);
+    numerics::Selection nothing_done;
+    nothing_done.done.assign(problem_.activities.size(), false);
     nothing_done.stacks = parts_->pieces.fitted;
-    const std::vector<double> none(problem_.cuts.size(), 0.0);
-    return parts_->pieces.slack(demand, nothing_done, none) >= -kSameLength;
+    const std::vector<double> none(problem_.activities.size(), 0.0);
+    return parts_->pieces.slack(demand, nothing_done, none) >= -numerics::kSameLength;
 }
 
 template <typename Is>

@@ -4,8 +4,8 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <trialfit/numerics/planner/problem.hpp>
 #include <trialfit/plan/demand/demands.hpp>
-#include <trialfit/plan/search/problem.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <utility>
 #include <vector>
@@ -70,9 +70,9 @@ class JobProblem {
 public:
     /// Once a clock is over, no more rows are made.
     JobProblem(const stack::Model& model, Demands demands, const Judging& judging,
-               Clock* clock = nullptr);
+               numerics::Deadline* clock = nullptr);
 
-    [[nodiscard]] const Problem& problem() const { return problem_; }
+    [[nodiscard]] const numerics::Problem& problem() const { return problem_; }
     [[nodiscard]] const stack::Model& model() const;
     [[nodiscard]] const Demands& demands() const;
     [[nodiscard]] const std::vector<StockPiece>& stock() const;
@@ -80,7 +80,7 @@ public:
     [[nodiscard]] const Demand& demand(std::size_t row) const;
 
     /// The judged range of a demand's form under a selection.
-    [[nodiscard]] stack::Range judged(const Demand& demand, const Selection& selection,
+    [[nodiscard]] stack::Range judged(const Demand& demand, const numerics::Selection& selection,
                                       const std::vector<double>& depths) const;
 
     /// In place of a way's index: nothing is asked of that one of demands.either.
@@ -89,17 +89,18 @@ public:
     /// kAnyWay): with a way for each, what any of them finds is a plan, and the cheapest of them
     /// all is the cheapest. (By odds the chances of the ways add up, so that a plan which none of
     /// them finds may still hold.)
-    [[nodiscard]] Problem choosing(const std::vector<std::size_t>& which) const;
+    [[nodiscard]] numerics::Problem choosing(const std::vector<std::size_t>& which) const;
     /// The demand behind a row of choosing(which).
     [[nodiscard]] const Demand& demand(std::size_t row,
                                        const std::vector<std::size_t>& which) const;
     /// The problem without demands.either: a plan can be no cheaper than here.
-    [[nodiscard]] Problem without_either() const;
+    [[nodiscard]] numerics::Problem without_either() const;
     /// The problem with each of demands.either held in the way that meets it best in this plan:
     /// what windows are found in.
-    [[nodiscard]] Problem held(const Selection& selection, const std::vector<double>& depths) const;
+    [[nodiscard]] numerics::Problem held(const numerics::Selection& selection,
+                                         const std::vector<double>& depths) const;
     /// The first of demands.either that a plan meets in none of its ways, or their number.
-    [[nodiscard]] std::size_t unmet(const Selection& selection,
+    [[nodiscard]] std::size_t unmet(const numerics::Selection& selection,
                                     const std::vector<double>& depths) const;
     /// The same job with every new length as it is read and recorded (as_read.hpp): its cuts may
     /// have no depth left where this one's have.
@@ -114,14 +115,14 @@ public:
 
 private:
     struct Parts;
-    void add_rows(bool worst, bool exact, Clock* clock);
+    void add_rows(bool worst, bool exact, numerics::Deadline* clock);
     void set_to_aims();
     template <typename Is>
     [[nodiscard]] bool any_row(Is is) const;
 
     std::shared_ptr<const Parts> parts_;
     std::vector<std::size_t> demand_of_row_;
-    Problem problem_;
+    numerics::Problem problem_;
 };
 
 }  // namespace trialfit::plan

@@ -4,13 +4,13 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <trialfit/numerics/planner/tolerances.hpp>
 #include <trialfit/plan/job/explained.hpp>
 #include <trialfit/plan/job/fouled.hpp>
 #include <trialfit/plan/job/job_plan.hpp>
+#include <trialfit/plan/job/least_bother.hpp>
 #include <trialfit/plan/job/plan_maker.hpp>
 #include <trialfit/plan/job/ways.hpp>
-#include <trialfit/plan/search/tolerances.hpp>
-#include <trialfit/plan/settle/least_bother.hpp>
 #include <trialfit/stack/radial/radial.hpp>
 #include <trialfit/stack/states.hpp>
 #include <utility>
@@ -23,7 +23,7 @@ namespace {
 struct Attempt {
     std::shared_ptr<const JobProblem> problem;
     EveryWay found;
-    std::vector<Plan> kept;  // those of `plans`
+    std::vector<numerics::Solution> kept;  // those of `plans`
     std::vector<PlanMade> plans;
     std::vector<double> costs_refused;  // of plans that do not hold once their work is done
     std::vector<stack::RadialGap> too_narrow;
@@ -31,14 +31,14 @@ struct Attempt {
 
     [[nodiscard]] bool all_hold() const { return costs_refused.empty(); }
     [[nodiscard]] bool cheapest_holds() const {
-        return !plans.empty() &&
-               (all_hold() || plans.front().cost_ranked <= costs_refused.front() + kSameLength);
+        return !plans.empty() && (all_hold() || plans.front().cost_ranked <=
+                                                    costs_refused.front() + numerics::kSameLength);
     }
 };
 
 class Planner {
 public:
-    Planner(const stack::Model& model, const JobOptions& options, Clock& clock)
+    Planner(const stack::Model& model, const JobOptions& options, numerics::Deadline& clock)
         : model_(model), options_(options), clock_(clock) {
         if (!stack::asks_radial(model.job())) return;
         for (stack::RadialGap& gap : stack::radial_gaps(stack::in_states(model),
@@ -73,14 +73,14 @@ private:
         attempt.problem = problem_of(share, loose);
         if (clock_.stopped()) return attempt;
         attempt.found = solve_every_way(*attempt.problem, options_.top, clock_);
-        for (const Plan& each : attempt.found.answer.plans)
+        for (const numerics::Solution& each : attempt.found.answer.plans)
             make(each, attempt);
         return attempt;
     }
 
-    void make(const Plan& found, Attempt& attempt) const {
-        Plan plan = least_bother(*attempt.problem, found);
-        Clock rest = clock_.at_least(kSecondsForWindows);
+    void make(const numerics::Solution& found, Attempt& attempt) const {
+        numerics::Solution plan = least_bother(*attempt.problem, found);
+        numerics::Deadline rest = clock_.at_least(kSecondsForWindows);
         MadePlan done = made(model_, options_, *attempt.problem, plan, rest);
         if (done.holds) {
             attempt.kept.push_back(std::move(plan));
@@ -96,7 +96,7 @@ private:
     // What may be called proven of what was found when the search was stopped: a plan, where no
     // demand asks too much.
     [[nodiscard]] Attempt cut_short(Attempt attempt) const {
-        Answer& answer = attempt.found.answer;
+        numerics::SolveResult& answer = attempt.found.answer;
         answer.proven =
             answer.proven && !attempt.problem->over_asks() && attempt.all_hold() && !by_odds();
         answer.conflict.reset();
@@ -167,15 +167,15 @@ private:
             // With no plan at all the share is too small, with one that does not hold too large.
             (next.cheapest_holds() || next.found.answer.plans.empty() ? low : high) = share;
             if (next.cheapest_holds() &&
-                (best.plans.empty() ||
-                 next.plans.front().cost_ranked <= best.plans.front().cost_ranked + kSameLength))
+                (best.plans.empty() || next.plans.front().cost_ranked <=
+                                           best.plans.front().cost_ranked + numerics::kSameLength))
                 best = std::move(next);
         }
-        Answer& answer = best.found.answer;
+        numerics::SolveResult& answer = best.found.answer;
         answer.conflict.reset();
         answer.bound = bound;
         const bool reached = best.cheapest_holds() && bound_proven &&
-                             best.plans.front().cost_ranked <= bound + kSameLength;
+                             best.plans.front().cost_ranked <= bound + numerics::kSameLength;
         for (PlanMade& plan : best.plans)
             plan.proven = reached && &plan == &best.plans.front();
         answer.proven = reached && best.plans.size() == 1 && options_.top == 1;
@@ -194,10 +194,10 @@ private:
             attempt.costs_refused.clear();
             return;
         }
-        Answer& answer = attempt.found.answer;
+        numerics::SolveResult& answer = attempt.found.answer;
         answer.bound = std::min(answer.bound, least.answer.bound);
         for (PlanMade& plan : attempt.plans)
-            plan.proven = plan.proven && plan.cost_ranked <= answer.bound + kSameLength;
+            plan.proven = plan.proven && plan.cost_ranked <= answer.bound + numerics::kSameLength;
         answer.proven =
             !attempt.plans.empty() && std::all_of(attempt.plans.begin(), attempt.plans.end(),
                                                   [](const PlanMade& plan) { return plan.proven; });
@@ -220,7 +220,7 @@ private:
 
     const stack::Model& model_;
     const JobOptions& options_;
-    Clock& clock_;
+    numerics::Deadline& clock_;
     std::vector<Nesting> nested_;
     std::vector<stack::Clearance> fouled_;
 };
@@ -251,10 +251,10 @@ void tell_leaning(PlanAnswer& answer) {
 
 PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
     PlanAnswer answer = blank_answer(model, options);
-    Clock clock(options.watch);
+    numerics::Deadline clock(options.watch);
     Attempt attempt = Planner(model, options, clock).run();
     const JobProblem& problem = *attempt.problem;
-    const Answer& found = attempt.found.answer;
+    const numerics::SolveResult& found = attempt.found.answer;
     answer.notes = problem.demands().notes;
     answer.nothing_to_change = problem.demands().works.empty() && problem.demands().seats.empty();
     answer.proven = found.proven;

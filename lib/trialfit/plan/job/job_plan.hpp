@@ -4,9 +4,9 @@
 #include <cstddef>
 #include <functional>
 #include <optional>
+#include <trialfit/numerics/planner/solve.hpp>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/plan/job/from_job.hpp>
-#include <trialfit/plan/search/plan.hpp>
 #include <trialfit/stack/check/check.hpp>
 
 namespace trialfit::plan {
@@ -22,7 +22,7 @@ struct JobOptions {
     Shifts by_odds;
     std::optional<double> odds_level;
     std::function<void(stack::CheckAnswer& answer, const job::Job& job)> judge_after;
-    Watch watch;
+    numerics::SearchControl watch;
 };
 
 /// What to cut, lap and shim so that every automatic clearance and every check of the model's job

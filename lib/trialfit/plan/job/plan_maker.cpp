@@ -6,11 +6,11 @@
 #include <functional>
 #include <iterator>
 #include <memory>
+#include <trialfit/numerics/planner/solve_amounts.hpp>
 #include <trialfit/plan/job/as_read.hpp>
 #include <trialfit/plan/job/plan_maker.hpp>
 #include <trialfit/plan/job/rounded.hpp>
 #include <trialfit/plan/job/shims.hpp>
-#include <trialfit/plan/settle/settle.hpp>
 #include <trialfit/quantity/figures.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/radial/radial.hpp>
@@ -75,26 +75,26 @@ bool thin(const job::Part& part, const job::Cut& cut, double finish) {
 class PlanMaker {
 public:
     PlanMaker(const stack::Model& model, const JobOptions& options, const JobProblem& problem,
-              Clock& clock)
+              numerics::Deadline& clock)
         : model_(model), job_(model.job()), options_(options), problem_(problem), clock_(clock) {}
 
     // With its finish sizes rounded to figures, where the plan holds so.
-    [[nodiscard]] MadePlan make(const Plan& found) const {
-        const Plan told = rounded(problem_, found);
+    [[nodiscard]] MadePlan make(const numerics::Solution& found) const {
+        const numerics::Solution told = rounded(problem_, found);
         MadePlan out = make_exactly(told);
-        if (!out.holds && told.depths != found.depths) return make_exactly(found);
+        if (!out.holds && told.amounts != found.amounts) return make_exactly(found);
         return out;
     }
 
 private:
-    [[nodiscard]] MadePlan make_exactly(const Plan& found) const {
+    [[nodiscard]] MadePlan make_exactly(const numerics::Solution& found) const {
         MadePlan out;
         PlanMade& plan = out.plan;
         plan.cost_ranked = found.cost;
         plan.cost = found.cost + price_set_to_aim(problem_.problem(), found.selection);
-        const auto& seats = problem_.problem().seats;
+        const auto& seats = problem_.problem().bins;
         plan.set_to_aim = std::any_of(seats.begin(), seats.end(),
-                                      [](const Seat& seat) { return seat.set_to_aim; });
+                                      [](const numerics::Bin& seat) { return seat.set_to_aim; });
         plan.proven = found.proven;
         plan.untied = found.untied;
         add_works(found, plan);
@@ -135,29 +135,29 @@ private:
         return all(answer.checks) && all(answer.clearances) && all(answer.radial);
     }
 
-    void add_works(const Plan& found, PlanMade& plan) const {
-        const std::vector<Window> all = windows_of(found);
+    void add_works(const numerics::Solution& found, PlanMade& plan) const {
+        const std::vector<numerics::Window> all = windows_of(found);
         for (std::size_t w = 0; w < problem_.demands().works.size(); ++w) {
-            if (!found.selection.cut[w]) continue;
+            if (!found.selection.done[w]) continue;
             const Work& work = problem_.demands().works[w];
             if (const auto* cut = std::get_if<FaceCut>(&work))
-                add_cut(*cut, cost_of_work(found, w), found.depths[w], all[w], plan);
+                add_cut(*cut, cost_of_work(found, w), found.amounts[w], all[w], plan);
             else if (const auto* skim = std::get_if<RingSkim>(&work))
-                add_skim(*skim, cost_of_work(found, w), found.depths[w], all[w], plan);
+                add_skim(*skim, cost_of_work(found, w), found.amounts[w], all[w], plan);
             else if (const auto* by_hand = std::get_if<HandCentring>(&work))
                 add_centring(*by_hand, plan);
             else
-                add_lap(std::get<ConeLap>(work), cost_of_work(found, w), found.depths[w], all[w],
+                add_lap(std::get<ConeLap>(work), cost_of_work(found, w), found.amounts[w], all[w],
                         plan);
         }
     }
 
-    [[nodiscard]] double cost_of_work(const Plan& found, std::size_t w) const {
-        const Cut& work = problem_.problem().cuts[w];
-        return work.cost + work.per_mm * found.depths[w];
+    [[nodiscard]] double cost_of_work(const numerics::Solution& found, std::size_t w) const {
+        const numerics::Activity& work = problem_.problem().activities[w];
+        return work.cost + work.per_amount * found.amounts[w];
     }
 
-    [[nodiscard]] std::vector<Window> windows_of(const Plan& found) const {
+    [[nodiscard]] std::vector<numerics::Window> windows_of(const numerics::Solution& found) const {
         const JobProblem read = problem_.as_read();
         std::vector<double> half_widths;
         for (const Work& work : read.demands().works) {
@@ -165,16 +165,16 @@ private:
             const bool by_hand = std::holds_alternative<HandCentring>(work);
             half_widths.push_back(length == nullptr || by_hand ? 0.0 : length->holds);
         }
-        return windows(read.held(found.selection, found.depths), found, half_widths, clock_);
+        return windows(read.held(found.selection, found.amounts), found, half_widths, clock_);
     }
 
     // What a cut or a skim is read by, and its window; `now`: its size at depth 0, `way` what a
     // unit of depth adds to it.
     template <typename Made>
-    void tell_window(const Work& work, const Window& window, double now, double way,
+    void tell_window(const Work& work, const numerics::Window& window, double now, double way,
                      Made& made) const {
-        const double one = now + way * window.least_depth;
-        const double other = now + way * window.greatest_depth;
+        const double one = now + way * window.least_amount;
+        const double other = now + way * window.greatest_amount;
         made.window = inwards({.lo = std::min(one, other), .hi = std::max(one, other)});
         made.no_window = window.none;
         const int gauge = gauge_for(job_, work);
@@ -195,7 +195,7 @@ private:
         return in.lo <= in.hi ? in : range;
     }
 
-    void add_cut(const FaceCut& work, double cost, double depth, const Window& window,
+    void add_cut(const FaceCut& work, double cost, double depth, const numerics::Window& window,
                  PlanMade& plan) const {
         const job::Cut& cut = *work.cut;
         const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
@@ -227,7 +227,7 @@ private:
                       .gauge = -1}});
     }
 
-    void add_lap(const ConeLap& work, double cost, double off, const Window& window,
+    void add_lap(const ConeLap& work, double cost, double off, const numerics::Window& window,
                  PlanMade& plan) const {
         const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
         const job::FeatureRef cone{.part = work.part, .index = work.lap->cone};
@@ -236,7 +236,7 @@ private:
                              .cone = job::cone_name(job_, cone),
                              .off_diameter = off,
                              .moves = off / std::abs(taper),
-                             .window = {.lo = window.least_depth, .hi = window.greatest_depth},
+                             .window = {.lo = window.least_amount, .hi = window.greatest_amount},
                              .at_most = work.lap->at_most_on_diameter,
                              .dia_after = stack::lapped(job_, {.cone = cone, .off_diameter = off}),
                              .cost = cost,
@@ -244,7 +244,7 @@ private:
         plan.changes.laps.push_back({.cone = cone, .off_diameter = off});
     }
 
-    void add_skim(const RingSkim& work, double cost, double depth, const Window& window,
+    void add_skim(const RingSkim& work, double cost, double depth, const numerics::Window& window,
                   PlanMade& plan) const {
         const job::Skim& skim = *work.skim;
         const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
@@ -304,7 +304,7 @@ private:
         return quantity::rounded(size, kFine);
     }
 
-    void add_stack(const Plan& found, std::size_t q, PlanMade& plan) const {
+    void add_stack(const numerics::Solution& found, std::size_t q, PlanMade& plan) const {
         const ShimSeat& place = problem_.demands().seats[q];
         const job::Part& part = job_.parts[static_cast<std::size_t>(place.part)];
         const job::Seat& seat = part.seats[static_cast<std::size_t>(place.seat)];
@@ -341,8 +341,9 @@ private:
 
     // What the stack would be if the aim that the seat's rule goes by were met, all else as
     // planned.
-    [[nodiscard]] std::optional<double> wanted(const Plan& found, std::size_t q) const {
-        const Problem& inner = problem_.problem();
+    [[nodiscard]] std::optional<double> wanted(const numerics::Solution& found,
+                                               std::size_t q) const {
+        const numerics::Problem& inner = problem_.problem();
         for (std::size_t row = 0; row < inner.rows.size(); ++row) {
             const Demand& demand = problem_.demand(row);
             if (demand.rounded_seat < 0 || static_cast<std::size_t>(demand.rounded_seat) != q)
@@ -363,13 +364,13 @@ private:
     const job::Job& job_;
     const JobOptions& options_;
     const JobProblem& problem_;
-    Clock& clock_;
+    numerics::Deadline& clock_;
 };
 
 // A skim that a demand leans on.
-bool skimmed_for(const JobProblem& problem, const Plan& found, const Demand& demand) {
+bool skimmed_for(const JobProblem& problem, const numerics::Solution& found, const Demand& demand) {
     for (std::size_t w = 0; w < demand.by_work.size(); ++w)
-        if (found.selection.cut[w] && demand.by_work[w] != 0.0 &&
+        if (found.selection.done[w] && demand.by_work[w] != 0.0 &&
             std::holds_alternative<RingSkim>(problem.demands().works[w]))
             return true;
     return false;
@@ -412,15 +413,16 @@ std::vector<std::string> lying_loose(const JobProblem& problem, double least_pla
 }  // namespace
 
 MadePlan made(const stack::Model& model, const JobOptions& options, const JobProblem& problem,
-              const Plan& found, Clock& clock) {
+              const numerics::Solution& found, numerics::Deadline& clock) {
     return PlanMaker(model, options, problem, clock).make(found);
 }
 
-std::vector<std::string> centring_first(const JobProblem& problem, const Plan& found) {
+std::vector<std::string> centring_first(const JobProblem& problem,
+                                        const numerics::Solution& found) {
     double most = 0.0;
-    for (std::size_t w = 0; w < found.depths.size(); ++w)
-        if (found.selection.cut[w] && std::holds_alternative<RingSkim>(problem.demands().works[w]))
-            most = std::max(most, found.depths[w]);
+    for (std::size_t w = 0; w < found.amounts.size(); ++w)
+        if (found.selection.done[w] && std::holds_alternative<RingSkim>(problem.demands().works[w]))
+            most = std::max(most, found.amounts[w]);
     return lying_loose(problem, kWorthCentring * most,
                        [&](const Demand& demand) { return skimmed_for(problem, found, demand); });
 }

@@ -3,10 +3,10 @@
 
 #include <optional>
 #include <string>
+#include <trialfit/numerics/planner/solve.hpp>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/plan/job/from_job.hpp>
 #include <trialfit/plan/job/job_plan.hpp>
-#include <trialfit/plan/search/plan.hpp>
 #include <vector>
 
 namespace trialfit::plan {
@@ -22,11 +22,13 @@ struct MadePlan {
 };
 
 [[nodiscard]] MadePlan made(const stack::Model& model, const JobOptions& options,
-                            const JobProblem& problem, const Plan& found, Clock& clock);
+                            const JobProblem& problem, const numerics::Solution& found,
+                            numerics::Deadline& clock);
 
 /// What lies loose in a clearance and takes its share of a gap that the plan skims a ring for,
 /// though the job does not say that it may be centred: one sentence a part.
-[[nodiscard]] std::vector<std::string> centring_first(const JobProblem& problem, const Plan& found);
+[[nodiscard]] std::vector<std::string> centring_first(const JobProblem& problem,
+                                                      const numerics::Solution& found);
 /// The same for gaps that do not hold as things stand.
 [[nodiscard]] std::vector<std::string> centring_might_do(const JobProblem& problem);
 

@@ -5,9 +5,9 @@
 #include <cmath>
 #include <cstddef>
 #include <optional>
-#include <trialfit/plan/search/model.hpp>
-#include <trialfit/plan/search/tolerances.hpp>
-#include <trialfit/plan/settle/settle.hpp>
+#include <trialfit/numerics/planner/search_model.hpp>
+#include <trialfit/numerics/planner/solve_amounts.hpp>
+#include <trialfit/numerics/planner/tolerances.hpp>
 #include <trialfit/quantity/figures.hpp>
 #include <utility>
 #include <vector>
@@ -24,11 +24,11 @@ struct Finish {
     int decimals = 2;
 };
 
-std::vector<Finish> finishes(const JobProblem& problem, const Plan& found) {
+std::vector<Finish> finishes(const JobProblem& problem, const numerics::Solution& found) {
     const job::Job& job = problem.model().job();
     std::vector<Finish> all;
     for (std::size_t w = 0; w < problem.demands().works.size(); ++w) {
-        if (!found.selection.cut[w]) continue;
+        if (!found.selection.done[w]) continue;
         const Work& work = problem.demands().works[w];
         if (const auto* face = std::get_if<FaceCut>(&work))
             all.push_back({w, face->now, -1.0, finish_decimals(job, face->length.holds)});
@@ -41,7 +41,8 @@ std::vector<Finish> finishes(const JobProblem& problem, const Plan& found) {
 
 class FigureSearch {
 public:
-    FigureSearch(Problem problem, const Plan& found, std::vector<Finish> all)
+    FigureSearch(numerics::Problem problem, const numerics::Solution& found,
+                 std::vector<Finish> all)
         : problem_(std::move(problem)), found_(found), all_(std::move(all)), model_(problem_) {
         for (std::size_t r = 0; r < problem_.rows.size(); ++r)
             allowed_.push_back(model_.allowed(r, found_.selection));
@@ -50,8 +51,8 @@ public:
     // The combination of figures that is nearest to the plan; nothing where none holds.
     std::optional<std::vector<double>> run(int more) {
         best_.reset();
-        nearest_ = kInfinity;
-        depths_ = found_.depths;
+        nearest_ = numerics::kInfinity;
+        depths_ = found_.amounts;
         look(0, more, 0.0);
         return best_;
     }
@@ -66,7 +67,7 @@ private:
             return;
         }
         const Finish& finish = all_[i];
-        const double depth = found_.depths[finish.cut];
+        const double depth = found_.amounts[finish.cut];
         const double size = finish.now + finish.way * depth;
         const int decimals = finish.decimals + more;
         const double step = std::pow(10.0, -decimals);
@@ -82,28 +83,29 @@ private:
 
     [[nodiscard]] bool holds() const {
         for (const Finish& finish : all_) {
-            const Cut& cut = problem_.cuts[finish.cut];
+            const numerics::Activity& cut = problem_.activities[finish.cut];
             const double depth = depths_[finish.cut];
-            if (depth < cut.at_least - kSameLength || depth > cut.at_most + kSameLength)
+            if (depth < cut.at_least - numerics::kSameLength ||
+                depth > cut.at_most + numerics::kSameLength)
                 return false;
         }
         for (std::size_t r = 0; r < allowed_.size(); ++r) {
             const double middle = middle_of(problem_, r, found_.selection, depths_);
-            if (middle < allowed_[r].lower - kSameLength ||
-                middle > allowed_[r].upper + kSameLength)
+            if (middle < allowed_[r].lower - numerics::kSameLength ||
+                middle > allowed_[r].upper + numerics::kSameLength)
                 return false;
         }
         return true;
     }
 
-    const Problem problem_;
-    const Plan& found_;
+    const numerics::Problem problem_;
+    const numerics::Solution& found_;
     const std::vector<Finish> all_;
-    const Model model_;
-    std::vector<Allowed> allowed_;
+    const numerics::SearchModel model_;
+    std::vector<numerics::Allowed> allowed_;
     std::vector<double> depths_;
     std::optional<std::vector<double>> best_;
-    double nearest_ = kInfinity;
+    double nearest_ = numerics::kInfinity;
 };
 
 }  // namespace
@@ -116,18 +118,18 @@ int finish_decimals(const job::Job& job, double holds) {
     return decimals;
 }
 
-Plan rounded(const JobProblem& problem, const Plan& found) {
+numerics::Solution rounded(const JobProblem& problem, const numerics::Solution& found) {
     // Each of a few cuts has up to three figures; more cuts than this have too many combinations.
     constexpr std::size_t kMostTogether = 6;
     constexpr int kMoreDecimals = 3;
     std::vector<Finish> all = finishes(problem, found);
     if (all.empty() || all.size() > kMostTogether) return found;
-    FigureSearch search(problem.held(found.selection, found.depths), found, std::move(all));
+    FigureSearch search(problem.held(found.selection, found.amounts), found, std::move(all));
     for (int more = 0; more <= kMoreDecimals; ++more) {
         const auto depths = search.run(more);
         if (!depths) continue;
-        Plan out = found;
-        out.depths = *depths;
+        numerics::Solution out = found;
+        out.amounts = *depths;
         return out;
     }
     return found;

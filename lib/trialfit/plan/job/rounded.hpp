@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <trialfit/numerics/planner/solve.hpp>
 #include <trialfit/plan/job/from_job.hpp>
-#include <trialfit/plan/search/plan.hpp>
 
 namespace trialfit::plan {
 
@@ -13,6 +13,7 @@ namespace trialfit::plan {
 /// The plan with every finish size brought to a figure of so few decimals (up to three more where
 /// none of that few will do), such that all its rows and limits go on holding; of several such
 /// figures the nearest. Left as it is where no figures will do.
-[[nodiscard]] Plan rounded(const JobProblem& problem, const Plan& found);
+[[nodiscard]] numerics::Solution rounded(const JobProblem& problem,
+                                         const numerics::Solution& found);
 
 }  // namespace trialfit::plan

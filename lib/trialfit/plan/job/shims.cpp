@@ -6,7 +6,7 @@
 #include <numeric>
 #include <tuple>
 
-#include <trialfit/plan/settle/stacks.hpp>
+#include <trialfit/numerics/planner/stacks.hpp>
 
 namespace trialfit::plan {
 
@@ -96,21 +96,22 @@ Sides two_sides(double total, double first, Rounding rule, double step) {
     return {one, whole - one};
 }
 
-std::optional<StackPick> pick_stack(const std::vector<Shim>& stock, const StackWant& want,
+std::optional<StackPick> pick_stack(const std::vector<numerics::Item>& stock, const StackWant& want,
                                     int at_least, int at_most) {
-    Problem problem;
+    numerics::Problem problem;
     problem.stock = stock;
-    problem.seats.push_back({"", std::vector<std::size_t>(stock.size()), at_least, at_most});
-    std::iota(problem.seats[0].stock.begin(), problem.seats[0].stock.end(), std::size_t{0});
-    for (Shim& shim : problem.stock)
+    problem.bins.push_back({"", std::vector<std::size_t>(stock.size()), at_least, at_most});
+    std::iota(problem.bins[0].stock.begin(), problem.bins[0].stock.end(), std::size_t{0});
+    for (numerics::Item& shim : problem.stock)
         shim.price = 0.0;
-    const StackChoice choice = stack_choice(problem, 0, std::vector<bool>(stock.size(), false));
-    const StackPoint* best = nullptr;
-    const auto rank = [&](const StackPoint& point) {
+    const numerics::StackChoice choice =
+        stack_choice(problem, 0, std::vector<bool>(stock.size(), false));
+    const numerics::StackPoint* best = nullptr;
+    const auto rank = [&](const numerics::StackPoint& point) {
         const double away = want.aim ? std::abs(point.thickness - *want.aim) : 0.0;
         return std::tuple(std::round(away / kGrid), point.count, point.thickness);
     };
-    for (const StackPoint& point : choice.points) {
+    for (const numerics::StackPoint& point : choice.points) {
         if (point.thickness - point.spread < want.least - kGrid ||
             point.thickness + point.spread > want.greatest + kGrid)
             continue;

@@ -11,7 +11,7 @@
 #include <vector>
 
 #include <trialfit/job/part.hpp>
-#include <trialfit/plan/search/problem.hpp>
+#include <trialfit/numerics/planner/problem.hpp>
 
 namespace trialfit::plan {
 
@@ -82,7 +82,7 @@ struct StackPick {
 /// The stack nearest to the aim (without one: the fewest pieces) that is within the limits even
 /// with the pieces' own half-widths at their worst; then the fewest pieces, then the thinner, then
 /// file order. None where no stack fits. at_least and at_most count pieces.
-[[nodiscard]] std::optional<StackPick> pick_stack(const std::vector<Shim>& stock,
+[[nodiscard]] std::optional<StackPick> pick_stack(const std::vector<numerics::Item>& stock,
                                                   const StackWant& want, int at_least, int at_most);
 
 }  // namespace trialfit::plan

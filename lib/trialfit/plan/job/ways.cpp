@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <limits>
+#include <trialfit/numerics/planner/tolerances.hpp>
 #include <trialfit/plan/job/ways.hpp>
-#include <trialfit/plan/search/tolerances.hpp>
 #include <tuple>
 #include <utility>
 
@@ -20,7 +20,7 @@ constexpr double kSameDistance = 1e-7;  // from the aims
 // cheapest problem is taken up first.
 class WaySearch {
 public:
-    WaySearch(const JobProblem& problem, std::size_t top, Clock& clock)
+    WaySearch(const JobProblem& problem, std::size_t top, numerics::Deadline& clock)
         : problem_(problem), top_(top), clock_(clock) {}
 
     EveryWay run() {
@@ -40,14 +40,14 @@ public:
 private:
     struct Open {
         std::vector<std::size_t> which;
-        Answer found{};
+        numerics::SolveResult found{};
     };
 
     [[nodiscard]] const std::vector<Either>& either() const { return problem_.demands().either; }
 
     // Nothing so dear would be shown.
     [[nodiscard]] bool too_dear(double bound) const {
-        return kept_.size() == top_ && bound >= kept_.back().cost - kSameLength;
+        return kept_.size() == top_ && bound >= kept_.back().cost - numerics::kSameLength;
     }
 
     void put(Open next) {
@@ -74,8 +74,8 @@ private:
 
     // Plans that meet everything are taken in; the first that does not says what to branch on.
     void treat(Open node) {
-        for (Plan& plan : node.found.plans) {
-            const std::size_t unmet = problem_.unmet(plan.selection, plan.depths);
+        for (numerics::Solution& plan : node.found.plans) {
+            const std::size_t unmet = problem_.unmet(plan.selection, plan.amounts);
             if (unmet == either().size()) {
                 take_in(std::move(plan));
                 continue;
@@ -91,18 +91,20 @@ private:
         }
     }
 
-    void take_in(Plan plan) {
+    void take_in(numerics::Solution plan) {
         kept_.push_back(std::move(plan));
-        std::stable_sort(kept_.begin(), kept_.end(), [](const Plan& a, const Plan& b) {
-            return std::tuple(a.cost, a.aim_distance, a.shims) <
-                   std::tuple(b.cost, b.aim_distance, b.shims);
-        });
-        std::vector<Plan> all = std::move(kept_);
+        std::stable_sort(kept_.begin(), kept_.end(),
+                         [](const numerics::Solution& a, const numerics::Solution& b) {
+                             return std::tuple(a.cost, a.aim_distance, a.items) <
+                                    std::tuple(b.cost, b.aim_distance, b.items);
+                         });
+        std::vector<numerics::Solution> all = std::move(kept_);
         kept_.clear();
-        for (Plan& each : all) {
+        for (numerics::Solution& each : all) {
             const bool adds_only =
-                std::any_of(kept_.begin(), kept_.end(), [&](const Plan& cheaper) {
-                    return includes(kind_of(each.selection), kind_of(cheaper.selection));
+                std::any_of(kept_.begin(), kept_.end(), [&](const numerics::Solution& cheaper) {
+                    return includes(numerics::kind_of(each.selection),
+                                    numerics::kind_of(cheaper.selection));
                 });
             if (!adds_only && kept_.size() < top_) kept_.push_back(std::move(each));
         }
@@ -113,7 +115,7 @@ private:
         double least = std::numeric_limits<double>::infinity();
         for (std::size_t i = 0; i < std::min(without_.size(), kMostReasons); ++i) {
             if (i > 0 && clock_.stopped()) return;
-            Conflict why = conflict_of(problem_.choosing(without_[i]), clock_);
+            numerics::Conflict why = conflict_of(problem_.choosing(without_[i]), clock_);
             const double by =
                 why.relaxed ? why.relaxed_by : std::numeric_limits<double>::infinity();
             if (all.answer.conflict && by >= least) continue;
@@ -124,14 +126,14 @@ private:
     }
 
     // Of several problems only the plans kept are known: there may be more.
-    void count_ties(Answer& answer) const {
+    void count_ties(numerics::SolveResult& answer) const {
         answer.ties = ties_;
         answer.more_ties = more_ties_;
         if (either().empty() || kept_.empty()) return;
-        const Plan& first = kept_.front();
+        const numerics::Solution& first = kept_.front();
         answer.ties = static_cast<std::size_t>(
-            std::count_if(kept_.begin(), kept_.end(), [&](const Plan& each) {
-                return each.cost <= first.cost + kSameLength &&
+            std::count_if(kept_.begin(), kept_.end(), [&](const numerics::Solution& each) {
+                return each.cost <= first.cost + numerics::kSameLength &&
                        each.aim_distance <= first.aim_distance + kSameDistance;
             }));
         answer.more_ties = answer.ties == kept_.size();
@@ -141,13 +143,13 @@ private:
         for (const Open& each : open_)
             if (!too_dear(each.found.bound)) left_ = std::min(left_, each.found.bound);
         EveryWay all;
-        Answer& answer = all.answer;
+        numerics::SolveResult& answer = all.answer;
         answer.nodes = nodes_;
         answer.bound = kept_.empty() ? left_ : std::min(left_, kept_.front().cost);
         answer.proven = left_ == std::numeric_limits<double>::infinity() ||
                         (kept_.size() == top_ && too_dear(left_));
-        for (Plan& plan : kept_) {
-            plan.proven = plan.proven && plan.cost <= left_ + kSameLength;
+        for (numerics::Solution& plan : kept_) {
+            plan.proven = plan.proven && plan.cost <= left_ + numerics::kSameLength;
             answer.proven = answer.proven && plan.proven;
         }
         count_ties(answer);
@@ -158,9 +160,9 @@ private:
 
     const JobProblem& problem_;
     std::size_t top_;
-    Clock& clock_;
+    numerics::Deadline& clock_;
     std::vector<Open> open_;
-    std::vector<Plan> kept_;
+    std::vector<numerics::Solution> kept_;
     std::vector<std::vector<std::size_t>> without_;
     std::size_t solved_ = 0;
     std::size_t nodes_ = 0;
@@ -174,7 +176,7 @@ private:
 
 }  // namespace
 
-EveryWay solve_every_way(const JobProblem& problem, std::size_t top, Clock& clock) {
+EveryWay solve_every_way(const JobProblem& problem, std::size_t top, numerics::Deadline& clock) {
     return WaySearch(problem, top, clock).run();
 }
 

@@ -2,9 +2,9 @@
 #pragma once
 
 #include <cstddef>
+#include <trialfit/numerics/planner/deadline.hpp>
+#include <trialfit/numerics/planner/solve.hpp>
 #include <trialfit/plan/job/from_job.hpp>
-#include <trialfit/plan/search/clock.hpp>
-#include <trialfit/plan/search/plan.hpp>
 #include <vector>
 
 namespace trialfit::plan {
@@ -12,12 +12,13 @@ namespace trialfit::plan {
 /// The plans of a job's problem, every way of demands.either searched (of very many, as far as a
 /// stated number of problems goes: what is left then is not proven).
 struct EveryWay {
-    Answer answer;
+    numerics::SolveResult answer;
     /// Where there is no plan: the ways of which answer.conflict speaks, those that have to give
     /// least.
     std::vector<std::size_t> which;
 };
 
-[[nodiscard]] EveryWay solve_every_way(const JobProblem& problem, std::size_t top, Clock& clock);
+[[nodiscard]] EveryWay solve_every_way(const JobProblem& problem, std::size_t top,
+                                       numerics::Deadline& clock);
 
 }  // namespace trialfit::plan

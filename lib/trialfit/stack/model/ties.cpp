@@ -6,7 +6,7 @@
 #include <cstddef>
 #include <map>
 #include <numeric>
-#include <trialfit/stack/model/linear_program.hpp>
+#include <trialfit/numerics/linear/feasible_set.hpp>
 #include <trialfit/stack/model/ties.hpp>
 
 namespace trialfit::stack {
@@ -51,14 +51,14 @@ std::map<int, std::vector<int>> sets_of_closures(const std::vector<Form>& closur
     return sets;
 }
 
-LinearProgram program_of(const Eigen::MatrixXd& rows, const Eigen::VectorXd& right,
-                         const std::vector<int>& sizes, const SizeColumns& all) {
+numerics::LinearProgram program_of(const Eigen::MatrixXd& rows, const Eigen::VectorXd& right,
+                                   const std::vector<int>& sizes, const SizeColumns& all) {
     const auto n = static_cast<Eigen::Index>(sizes.size());
-    LinearProgram program{.objective = Eigen::VectorXd::Zero(n),
-                          .rows = rows,
-                          .right = right,
-                          .lower = Eigen::VectorXd(n),
-                          .upper = Eigen::VectorXd(n)};
+    numerics::LinearProgram program{.objective = Eigen::VectorXd::Zero(n),
+                                    .rows = rows,
+                                    .right = right,
+                                    .lower = Eigen::VectorXd(n),
+                                    .upper = Eigen::VectorXd(n)};
     for (Eigen::Index j = 0; j < n; ++j) {
         program.lower[j] = all.lower[sizes[static_cast<std::size_t>(j)]];
         program.upper[j] = all.upper[sizes[static_cast<std::size_t>(j)]];
@@ -103,7 +103,8 @@ Ties::Ties(const std::vector<Form>& closures, const SizeColumns& sizes) {
         }
         // A closure of no sizes at all is a plain statement about constants.
         if (m > 0)
-            group.within = FeasibleSet::of(program_of(group.rows, group.right, group.sizes, sizes));
+            group.within =
+                numerics::FeasibleSet::of(program_of(group.rows, group.right, group.sizes, sizes));
         const bool meets =
             m == 0 ? group.right.cwiseAbs().maxCoeff() < 1e-9 : group.within.has_value();
         if (!meets) contradictions_.push_back(members);

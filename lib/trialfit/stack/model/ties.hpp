@@ -3,9 +3,9 @@
 
 #include <Eigen/Core>
 #include <optional>
+#include <trialfit/numerics/linear/feasible_set.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/stack/model/form.hpp>
-#include <trialfit/stack/model/linear_program.hpp>
 #include <vector>
 
 namespace trialfit::stack {
@@ -79,9 +79,10 @@ private:
         std::vector<int> sizes;
         Eigen::MatrixXd rows;
         Eigen::VectorXd right;
-        Eigen::MatrixXd weight;             // M+
-        Eigen::MatrixXd gain;               // V A' M+
-        std::optional<FeasibleSet> within;  // all sizes within their limits that meet the closures
+        Eigen::MatrixXd weight;  // M+
+        Eigen::MatrixXd gain;    // V A' M+
+        std::optional<numerics::FeasibleSet>
+            within;  // all sizes within their limits that meet the closures
     };
 
     [[nodiscard]] static Eigen::VectorXd part_of(const Form& form, const Group& group);

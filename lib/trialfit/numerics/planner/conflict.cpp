@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: MIT
+#include <trialfit/numerics/planner/conflict.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace trialfit::numerics {
+
+namespace {
+
+constexpr std::size_t kMostNodes = 20000;  // of one search; a limit in doubt stays in the conflict
+
+std::vector<Limit> all_limits(const Problem& problem) {
+    std::vector<Limit> limits;
+    for (std::size_t r = 0; r < problem.rows.size(); ++r) {
+        if (std::isfinite(problem.rows[r].lower)) limits.push_back({LimitKind::row_lower, r});
+        if (std::isfinite(problem.rows[r].upper)) limits.push_back({LimitKind::row_upper, r});
+    }
+    for (std::size_t c = 0; c < problem.activities.size(); ++c)
+        limits.push_back({LimitKind::activity_amount, c});
+    for (std::size_t q = 0; q < problem.bins.size(); ++q)
+        limits.push_back({LimitKind::bin_stock, q});
+    return limits;
+}
+
+// A length that no relaxation need exceed.
+double far_away(const Problem& problem) {
+    double far = 1.0;
+    for (const ConstraintRow& row : problem.rows) {
+        double reach = std::abs(row.gap) + row.fixed_half_width;
+        if (std::isfinite(row.lower)) reach += std::abs(row.lower);
+        if (std::isfinite(row.upper)) reach += std::abs(row.upper);
+        for (std::size_t c = 0; c < problem.activities.size(); ++c) {
+            const Effect& effect = row.activities[c];
+            reach += std::abs(effect.per_amount) * problem.activities[c].at_most +
+                     std::abs(effect.when_done) + effect.not_done + effect.done;
+        }
+        for (const SharedTerm& size : row.shared) {
+            double sensitivity = std::abs(size.sensitivity);
+            for (const double change : size.change)
+                sensitivity += std::abs(change);
+            reach += sensitivity * size.half_width;
+        }
+        for (std::size_t q = 0; q < problem.bins.size(); ++q) {
+            double tallest = 0.0;
+            for (const std::size_t kind : problem.bins[q].stock) {
+                const Item& item = problem.stock[kind];
+                tallest = std::max(tallest, item.thickness + item.half_width);
+            }
+            reach += std::abs(row.bins[q]) * tallest * problem.bins[q].at_most;
+        }
+        far = std::max(far, reach);
+    }
+    return 2.0 * far;
+}
+
+class Explainer {
+public:
+    Explainer(const Problem& problem, Deadline& clock)
+        : problem_(problem), clock_(clock), far_(far_away(problem)) {}
+
+    Conflict run() {
+        Conflict conflict;
+        conflict.irreducible = true;
+        filter(conflict);
+        for (const Limit& limit : conflict.members)
+            relax(limit, conflict);
+        return conflict;
+    }
+
+private:
+    // Are the limits kept alone enough to rule out every plan?
+    bool clash(const std::vector<Limit>& kept) {
+        Problem eased = problem_;
+        std::vector<Loosening> loosenings;
+        std::vector<bool> no_lower(problem_.rows.size(), false);
+        std::vector<bool> no_upper(problem_.rows.size(), false);
+        for (const Limit& limit : all_limits(problem_)) {
+            if (std::find(kept.begin(), kept.end(), limit) != kept.end()) continue;
+            if (limit.kind == LimitKind::row_lower) {
+                eased.rows[limit.index].lower = -kInfinity;
+                no_lower[limit.index] = true;
+            } else if (limit.kind == LimitKind::row_upper) {
+                eased.rows[limit.index].upper = kInfinity;
+                no_upper[limit.index] = true;
+            } else {
+                loosenings.push_back({limit, 0.0, far_});
+            }
+        }
+        if (problem_.row_judge) {
+            eased.row_judge = [&](std::size_t row, const Selection& selection) {
+                Allowed allowed = problem_.row_judge(row, selection);
+                if (no_lower[row]) allowed.lower = -kInfinity;
+                if (no_upper[row]) allowed.upper = kInfinity;
+                return allowed;
+            };
+        }
+        const SearchModel model(eased, std::move(loosenings), &clock_);
+        SearchOptions hunt;
+        hunt.any_will_do = true;
+        hunt.most_nodes = kMostNodes;
+        const SearchResult caught = search(model, hunt, clock_);
+        if (!caught.best && !caught.proven) in_doubt_ = true;
+        return !caught.best && caught.proven;
+    }
+
+    // Leaves out as many as it can at a time, then one by one.
+    void filter(Conflict& conflict) {
+        std::vector<Limit>& members = conflict.members;
+        members = all_limits(problem_);
+        for (std::size_t chunk = (members.size() + 1) / 2; chunk > 0; chunk /= 2) {
+            in_doubt_ = false;
+            for (std::size_t at = 0; at < members.size() && !clock_.stopped();) {
+                const auto from = members.begin() + static_cast<std::ptrdiff_t>(at);
+                const auto upto = members.begin() +
+                                  static_cast<std::ptrdiff_t>(std::min(at + chunk, members.size()));
+                std::vector<Limit> rest(members.begin(), from);
+                rest.insert(rest.end(), upto, members.end());
+                if (clash(rest)) {
+                    members = std::move(rest);
+                } else {
+                    at += chunk;
+                }
+            }
+        }
+        conflict.irreducible = !in_doubt_ && !clock_.was_stopped();
+    }
+
+    void relax(const Limit& limit, Conflict& conflict) {
+        if (clock_.stopped()) return;
+        const SearchModel model(problem_, {{limit, 1.0, far_}}, &clock_);
+        SearchOptions hunt;
+        hunt.goal.cost = 0.0;
+        hunt.most_nodes = kMostNodes;
+        const SearchResult caught = search(model, hunt, clock_);
+        if (!caught.best) return;
+        const double by = caught.best->loosened.front();
+        if (conflict.relaxed && by >= conflict.relaxed_by - 1e-9) return;
+        conflict.relaxed = limit;
+        conflict.relaxed_by = by;
+    }
+
+    const Problem& problem_;
+    Deadline& clock_;
+    double far_;
+    bool in_doubt_ = false;
+};
+
+}  // namespace
+
+Conflict explain(const Problem& problem, Deadline& clock) {
+    return Explainer(problem, clock).run();
+}
+
+}  // namespace trialfit::numerics

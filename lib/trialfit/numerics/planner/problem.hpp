@@ -1,0 +1,138 @@
+// SPDX-License-Identifier: MIT
+// The planner's inner problem, free of any job: what may be activity, what may be shimmed, and the
+// rows that must hold afterwards. All lengths in one unit, the file's.
+#pragma once
+
+#include <cstddef>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace trialfit::numerics {
+
+/// How the half-widths in force add up to a row's margin.
+enum class MarginRule {
+    worst_case,  ///< margin = sum of half-widths
+    rss,         ///< margin = inflation * sqrt(sum of squared half-widths)
+};
+
+/// A piece of work with a set-up cost and an amount: a face turned back, or a cone lapped. For a
+/// face the amount is the nominal removal; for a lap it is whatever `Effect::per_depth` is per.
+struct Activity {
+    std::string name;
+    double at_least = 0.0;    ///< least amount once the work is done at all, >= 0
+    double at_most = 0.0;     ///< greatest amount: for a face, size now - keep - holds; >= at_least
+    double cost = 0.0;        ///< of doing it at all, >= 0
+    double per_amount = 0.0;  ///< added cost per unit of amount (the problem's unit), >= 0
+};
+
+/// One kind of item in stock, or one piece already fitted (then `pieces` 1 and price 0, named by
+/// its own bin only: taking it out or leaving it in both cost nothing).
+struct Item {
+    double thickness = 0.0;     ///< > 0
+    double half_width = 0.0;    ///< of one piece, >= 0
+    double price = 0.0;         ///< of fitting one piece, >= 0
+    std::optional<int> pieces;  ///< how many there are, over all bins; none = as many as wanted
+};
+
+/// A place for items. Bins that name the same `stock` entries share their pieces.
+struct Bin {
+    std::string name;
+    std::vector<std::size_t> stock;  ///< indices into Problem::stock
+    int at_least = 0;                ///< fewest pieces in the stack
+    int at_most = 0;                 ///< most pieces in the stack
+    double grid = 0.0;               ///< the stack is a multiple of this; 0 = whatever it is
+    /// Its items are chosen for the rows' aims, whatever they cost.
+    bool set_to_aim = false;
+};
+
+/// What one activity does to one row's gap. The half-widths are those in the gap, so already times
+/// |sensitivity|; by RSS, the root of the sum of squares of the sizes concerned.
+struct Effect {
+    double per_amount = 0.0;  ///< gap gained for each unit of amount
+    double when_done = 0.0;   ///< gap gained at amount 0: the old limits' middle less their nominal
+    double not_done = 0.0;    ///< half-width while the old sizes are in force
+    double done = 0.0;        ///< half-width that the lathe's `holds` brings instead
+};
+
+/// A size in a row on which more than one activity has a say: its sensitivity is `sensitivity` plus
+/// `change[c]` for each activity c that is made. (Sizes on which one activity has a say belong in
+/// Effect.) Correlated sizes are given as independent ones, the columns of their covariance's root.
+struct SharedTerm {
+    double half_width = 0.0;
+    double sensitivity = 0.0;
+    std::vector<double> change;  ///< one for each activity
+};
+
+/// A demand on one gap: lower + margin <= gap <= upper - margin, the margin coming from the
+/// half-widths in force. Unbounded sides are +-infinity.
+struct ConstraintRow {
+    std::string name;
+    double lower = 0.0;
+    double upper = 0.0;
+    double gap = 0.0;  ///< its middle as things stand, nothing activity, every bin empty
+    double fixed_half_width =
+        0.0;  ///< of all that no decision touches; by RSS, the root of squares
+    std::vector<Effect> activities;  ///< one for each activity
+    std::vector<double> bins;        ///< one for each bin: gap gained per unit of stack
+    std::vector<SharedTerm> shared;
+    std::optional<double> aim;  ///< among plans of equal cost, the gap's middle is to be near this
+    /// The limits bind the middle alone: no half-width is taken off them.
+    bool middle_alone = false;
+};
+
+/// A choice of what to activity and what to fit, the amounts still open.
+struct Selection {
+    std::vector<bool> done;
+    std::vector<std::vector<std::size_t>> stacks;  ///< for each bin, stock indices, ascending
+};
+
+/// What makes a kind of plan: the activities that are made and the bins that carry items. Indices,
+/// ascending.
+struct PlanKind {
+    std::vector<std::size_t> activities;
+    std::vector<std::size_t> bins;
+
+    [[nodiscard]] bool operator==(const PlanKind&) const = default;
+    [[nodiscard]] bool empty() const { return activities.empty() && bins.empty(); }
+};
+[[nodiscard]] PlanKind kind_of(const Selection& selection);
+/// Whether all of `part` is in `whole`.
+[[nodiscard]] bool includes(const PlanKind& whole, const PlanKind& part);
+
+/// Where a row's middle may lie under one selection.
+struct Allowed {
+    double lower = 0.0;
+    double upper = 0.0;
+};
+
+/// Judges a row by other means than margins, by odds for instance: with the selection settled only
+/// the middle still moves, so that the row asks for an interval (empty: lower > upper). Must be
+/// pure, and nowhere wider than the margins of `Problem::judge` and `inflation` allow: these still
+/// bound the search. (By odds: RSS with an inflation that is surely not too much, or 0.) Stacks
+/// alike in thickness, count, price and sum of (squared) half-widths are taken to be judged alike.
+using RowJudge = std::function<Allowed(std::size_t row, const Selection& selection)>;
+
+/// Has the last word on a selection with its amounts: false rejects it. A search in which a
+/// selection was rejected that might have passed with other amounts is not `proven`.
+using Acceptance =
+    std::function<bool(const Selection& selection, const std::vector<double>& amounts)>;
+
+struct Problem {
+    std::vector<Activity> activities;
+    std::vector<Item> stock;
+    std::vector<Bin> bins;
+    std::vector<ConstraintRow> rows;
+    MarginRule judge = MarginRule::worst_case;
+    double inflation = 1.0;  ///< of the RSS margin, >= 0
+    RowJudge row_judge;      ///< optional
+    Acceptance verdict;      ///< optional
+};
+
+/// What is wrong with a problem, one sentence a fault; empty when it can be solved. Faults: sizes
+/// of vectors that do not match, indices out of range, negative costs, half-widths or counts,
+/// limits the wrong way round, numbers that are not finite where they must be.
+[[nodiscard]] std::vector<std::string> faults(const Problem& problem);
+
+}  // namespace trialfit::numerics

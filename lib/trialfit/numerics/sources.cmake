@@ -1,0 +1,32 @@
+set(sources
+  distribution/bivariate_normal.cpp
+  distribution/cdf_table.cpp
+  distribution/complex_batch.cpp
+  distribution/distribution.cpp
+  distribution/erfcx.cpp
+  distribution/gauss.cpp
+  distribution/inversion.cpp
+  distribution/risk_contributors.cpp
+  distribution/sum.cpp
+  distribution/term.cpp
+  linear/feasible_set.cpp
+  linear/simplex.cpp
+  planner/branching.cpp
+  planner/conflict.cpp
+  planner/deadline.cpp
+  planner/hull.cpp
+  planner/node.cpp
+  planner/open_nodes.cpp
+  planner/problem.cpp
+  planner/relaxation.cpp
+  planner/relaxation_node.cpp
+  planner/search.cpp
+  planner/search_model.cpp
+  planner/solve.cpp
+  planner/solve_amounts.cpp
+  planner/stacks.cpp
+  planner/windows.cpp
+  random/estimate.cpp
+  random/sampler.cpp
+  random/variates.cpp
+)
