@@ -73,7 +73,8 @@ private:
         for (const std::size_t kind : problem_.problem().bins[q].stock) {
             if (share() < 0.5) continue;
             stack.push_back(kind);
-            laid.shims.push_back(problem_.stock()[kind].given);
+            laid.shims.push_back(
+                {.shim = problem_.stock()[kind].given, .fitted = problem_.stock()[kind].fitted});
         }
         tried_.selection.stacks.push_back(std::move(stack));
         tried_.changes.stacks.push_back(std::move(laid));

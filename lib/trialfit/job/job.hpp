@@ -11,6 +11,7 @@
 #include <trialfit/job/feelers.hpp>
 #include <trialfit/job/part.hpp>
 #include <trialfit/job/service.hpp>
+#include <trialfit/job/size_id.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <vector>
 
@@ -69,6 +70,8 @@ struct Job {
     std::size_t in_force = 0;
     /// The job as it was before the last entry in force; null where none is.
     std::shared_ptr<const Job> before;
+    /// What became of the sizes of `before`, see stack::carried_out().
+    SizesCarried carried;
     /// Work that this job takes as done and that nobody has done yet, see stack::as_built(). The
     /// parts as they are then lie in `before`.
     std::vector<PlannedWork> planned;

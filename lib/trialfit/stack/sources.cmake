@@ -15,6 +15,7 @@ set(sources
   model/form.cpp
   model/general_tolerance.cpp
   model/model.cpp
+  model/radial_sizes.cpp
   model/ties.cpp
   radial/axes.cpp
   radial/radial.cpp

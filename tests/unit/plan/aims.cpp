@@ -161,7 +161,7 @@ job::Job aimed_job(Dice& dice) {
 double nearest(const stack::Model& model) {
     const job::Shims& shims = *model.job().parts[2].seats[0].shims;
     double best = kNone;
-    std::vector<job::Given> laid;
+    std::vector<stack::ShimLaid> laid;
     const auto look = [&](const auto& self, std::size_t from) -> void {
         stack::Changes changes;
         changes.stacks.push_back({.part = 2, .seat = 0, .shims = laid});
@@ -173,7 +173,7 @@ double nearest(const stack::Model& model) {
                 best, std::abs(answer.checks[0].value.middle - model.job().checks[0].aim->value));
         if (laid.size() == static_cast<std::size_t>(shims.at_most)) return;
         for (std::size_t k = from; k < shims.stock.size(); ++k) {
-            laid.push_back(shims.stock[k].thickness);
+            laid.push_back({.shim = shims.stock[k].thickness});
             self(self, k);
             laid.pop_back();
         }

@@ -53,7 +53,7 @@ public:
     }
 
 private:
-    using Stack = std::vector<std::pair<job::Given, bool>>;  // and whether it lay there
+    using Stack = std::vector<stack::ShimLaid>;
 
     [[nodiscard]] const job::Part& part(int index) const {
         return model_.job().parts[static_cast<std::size_t>(index)];
@@ -79,12 +79,12 @@ private:
     }
 
     static std::vector<Stack> stacks_of(const job::Shims& shims) {
-        std::vector<std::pair<job::Given, bool>> pieces;
-        for (const job::Given& each : shims.fitted)
-            pieces.emplace_back(each, true);
+        Stack pieces;
+        for (std::size_t i = 0; i < shims.fitted.size(); ++i)
+            pieces.push_back({.shim = shims.fitted[i], .fitted = i});
         for (const job::ShimStock& each : shims.stock)
             for (int n = 0; n < each.pieces.value_or(shims.at_most); ++n)
-                pieces.emplace_back(each.thickness, false);
+                pieces.push_back({.shim = each.thickness});
         std::vector<Stack> all;
         for (unsigned set = 0; set < 1U << pieces.size(); ++set) {
             Stack laid;
@@ -101,7 +101,7 @@ private:
             laid_[q] = stack;
             double price = 0.0;
             for (const auto& piece : stack)
-                price += piece.second ? 0.0 : model_.job().shim_cost;
+                price += piece.fitted ? 0.0 : model_.job().shim_cost;
             lay(q + 1, spent + price);
         }
     }
@@ -150,10 +150,8 @@ private:
         for (std::size_t w = 0; w < works_.size(); ++w)
             if (steps_[w].made) do_work(works_[w], steps_[w].depth, changes);
         for (std::size_t q = 0; q < seats_.size(); ++q) {
-            stack::Restacked laid{.part = seats_[q].part, .seat = seats_[q].seat, .shims = {}};
-            for (const auto& piece : laid_[q])
-                laid.shims.push_back(piece.first);
-            changes.stacks.push_back(std::move(laid));
+            changes.stacks.push_back(
+                {.part = seats_[q].part, .seat = seats_[q].seat, .shims = laid_[q]});
         }
         const job::Job after = stack::carried_out(model_, changes);
         const auto built = stack::model_after(model_, after);

@@ -57,17 +57,17 @@ public:
 
 private:
     struct Stack {
-        std::vector<job::Given> pieces;
+        std::vector<stack::ShimLaid> pieces;
         double cost = 0.0;
     };
 
     // Any of the fitted piece and of each stock, two pieces at most.
-    void fill_stacks(const job::Shims& shims, std::size_t kind, std::vector<job::Given> pieces,
+    void fill_stacks(const job::Shims& shims, std::size_t kind, std::vector<stack::ShimLaid> pieces,
                      int count, double cost) {
         if (kind == shims.stock.size()) {
             stacks_.push_back({pieces, cost});
             if (!shims.fitted.empty() && count < 2) {
-                pieces.push_back(shims.fitted.front());
+                pieces.push_back({.shim = shims.fitted.front(), .fitted = 0});
                 stacks_.push_back({pieces, cost});
             }
             return;
@@ -75,7 +75,7 @@ private:
         const int most = std::min(2 - count, shims.stock[kind].pieces.value_or(2));
         for (int n = 0; n <= most; ++n) {
             fill_stacks(shims, kind + 1, pieces, count + n, cost + n * job_.shim_cost);
-            pieces.push_back(shims.stock[kind].thickness);
+            pieces.push_back({.shim = shims.stock[kind].thickness});
         }
     }
 

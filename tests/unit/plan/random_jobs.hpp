@@ -27,31 +27,10 @@ public:
         job.parts.push_back(stator());
         job.parts.push_back(rotor());
         add_checks(job);
-        number_lines(job);
         return job;
     }
 
 private:
-    // Sizes are known again by where they stand in the file.
-    static void number_lines(job::Job& job) {
-        int line = 0;
-        const auto number = [&line](job::Given& given) {
-            given.at = {.line = ++line, .column = 1};
-        };
-        for (job::Part& part : job.parts) {
-            for (job::Face& face : part.faces)
-                for (job::Dimension& size : face.dimensions)
-                    number(size.distance);
-            for (job::Seat& seat : part.seats) {
-                if (seat.offset) number(*seat.offset);
-                if (!seat.shims) continue;
-                for (job::ShimStock& stock : seat.shims->stock)
-                    number(stock.thickness);
-                for (job::Given& fitted : seat.shims->fitted)
-                    number(fitted);
-            }
-        }
-    }
     double tenths(int least, int most) {
         return std::uniform_int_distribution<int>(least, most)(random_) / 10.0;
     }

@@ -27,7 +27,6 @@ public:
         job.parts.push_back(rotor());
         add_checks(job);
         add_states(job);
-        number_lines(job);
         return job;
     }
 
@@ -190,31 +189,6 @@ private:
         job.parts[1].material = "aluminium";
         job.parts[2].material = "steel";
         job.states = {{.name = "fit", .all_c = 20.0}, {.name = "run", .all_c = 90.0}};
-    }
-
-    // Sizes are known again by where they stand in the file.
-    static void number_lines(job::Job& job) {
-        int line = 0;
-        const auto number = [&line](job::Given& size) { size.at = {.line = ++line, .column = 1}; };
-        for (job::Part& part : job.parts) {
-            for (job::Face& face : part.faces)
-                for (job::Dimension& size : face.dimensions)
-                    number(size.distance);
-            for (job::Ring& ring : part.rings) {
-                number(ring.bore);
-                number(ring.outside);
-            }
-            for (job::Cone& cone : part.cones)
-                number(cone.dia);
-            for (job::Seat& seat : part.seats) {
-                if (seat.offset) number(*seat.offset);
-                if (!seat.shims) continue;
-                for (job::ShimStock& stock : seat.shims->stock)
-                    number(stock.thickness);
-                for (job::Given& fitted : seat.shims->fitted)
-                    number(fitted);
-            }
-        }
     }
 
     std::mt19937 random_;

@@ -26,18 +26,6 @@ Bounds gap(const job::Job& job, const char* inboard, const char* outboard) {
     return bounds(model, model.gap({.face = find(inboard)}, {.face = find(outboard)}), 1.0);
 }
 
-// Sizes are told from each other by their places in the file, as the reader gives them.
-job::Job placed(job::Job job) {
-    int line = 0;
-    for (job::Part& part : job.parts)
-        for (job::Face& face : part.faces)
-            for (job::Dimension& size : face.dimensions)
-                size.distance.at = {.line = ++line, .column = 1};
-    for (job::Reading& reading : job.readings)
-        reading.is.at = {.line = ++line, .column = 1};
-    return job;
-}
-
 job::Job built(const job::Job& job, std::size_t entries = 100) {
     return std::get<job::Job>(as_built(job, entries));
 }
@@ -50,7 +38,6 @@ job::RecordEntry turned(const char* date, job::FaceRef face, double size, double
     job::RecordEntry entry;
     entry.date = date;
     entry.as_cut.push_back({.face = face, .size = given(size, half_width)});
-    entry.as_cut.back().size.at = {.line = 100, .column = 1};
     return entry;
 }
 
@@ -136,7 +123,7 @@ TEST_CASE("a reading taken before a cut goes on binding what it was about") {
                                           .to = {.part = 2, .face = 0},
                                           .is = given(6.01, 0.002),
                                           .entries = 1});
-    const job::Job now = built(placed(job));
+    const job::Job now = built((job));
     REQUIRE(now.readings.size() == 2);
     const Options options{.readings = {{.reading = 0, .jams = {}}, {.reading = 1, .jams = {}}}};
     const Model model = std::get<Model>(model_for(now, options));

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
+#include <map>
 #include <stdexcept>
 #include <trialfit/numerics/infinity.hpp>
 #include <trialfit/numerics/linear/feasible_set.hpp>
+#include <trialfit/numerics/linear/simplex.hpp>
 #include <utility>
-#include <vector>
 
 namespace trialfit::numerics {
 
@@ -13,106 +15,155 @@ namespace {
 // Rows may miss their right side by this share of the largest bound: what sums of that size round
 // to, with room to spare.
 constexpr double kRowRounding = 1e-9;
-// Dual steps for each row and column before a solve counts as going in circles. The sums met here
-// take fewer steps than they have rows and columns.
+// Dual steps for each row and column before a solve counts as going in circles. The programs met
+// here take fewer steps than they have rows and columns.
 constexpr std::size_t kStepsEach = 20;
 
-std::size_t steps_for(const Simplex& simplex) {
-    return kStepsEach * (simplex.rows() + simplex.columns() + 1);
-}
-
-// Unlike costs, in no order: with all alike (all 0 say) the steps might go in circles.
+// Costs in no order, 1 to 2: with all alike (all 0 say) the steps might go in circles.
 double unlike_cost(std::size_t column) {
     constexpr std::size_t kPrime = 101;
     constexpr std::size_t kStride = 37;
     return 1.0 + static_cast<double>(column * kStride % kPrime) / static_cast<double>(kPrime);
 }
 
-// The rows in y, x = middle + half_width y, each in units of the most that it can move.
-struct Scaled {
-    Eigen::MatrixXd rows;
-    Eigen::VectorXd right;
-    Eigen::VectorXd unit;  // of each row
+// Directions in the order of their entries.
+struct ByEntries {
+    bool operator()(const Eigen::VectorXd& a, const Eigen::VectorXd& b) const {
+        return std::lexicographical_compare(a.begin(), a.end(), b.begin(), b.end());
+    }
 };
-
-Scaled scaled(const LinearProgram& program, const Eigen::VectorXd& middle,
-              const Eigen::VectorXd& half_width, double rounding) {
-    Scaled all{.rows = program.rows * half_width.asDiagonal(),
-               .right = program.right - program.rows * middle};
-    all.unit = all.rows.cwiseAbs().rowwise().sum().cwiseMax(rounding);
-    all.rows = all.unit.cwiseInverse().asDiagonal() * all.rows;
-    all.right = all.right.cwiseQuotient(all.unit);
-    return all;
-}
-
-std::optional<Simplex> begun(const Scaled& all, double row_slack) {
-    const auto rows = static_cast<std::size_t>(all.rows.rows());
-    const auto columns = static_cast<std::size_t>(all.rows.cols());
-    std::vector<double> matrix;
-    matrix.reserve(rows * columns);
-    for (Eigen::Index i = 0; i < all.rows.rows(); ++i)
-        for (Eigen::Index j = 0; j < all.rows.cols(); ++j)
-            matrix.push_back(all.rows(i, j));
-    Simplex simplex(rows, columns, matrix);
-    for (std::size_t j = 0; j < columns; ++j) {
-        const bool moves = !all.rows.col(static_cast<Eigen::Index>(j)).isZero(0.0);
-        simplex.set_bounds(j, moves ? -1.0 : 0.0, moves ? 1.0 : 0.0);
-        simplex.set_cost(j, unlike_cost(j));
-    }
-    for (std::size_t i = 0; i < rows; ++i) {
-        const auto row = static_cast<Eigen::Index>(i);
-        const double slack = row_slack / all.unit[row];
-        simplex.set_bounds(columns + i, all.right[row] - slack, all.right[row] + slack);
-    }
-    if (simplex.solve(kInfinity, steps_for(simplex)) != Simplex::Outcome::optimal)
-        return std::nullopt;
-    return simplex;
-}
 
 }  // namespace
 
-FeasibleSet::FeasibleSet(const LinearProgram& program, Simplex start)
-    : start_(std::move(start)),
-      middle_((program.lower + program.upper) / 2.0),
-      half_width_((program.upper - program.lower) / 2.0) {}
-
-std::optional<FeasibleSet> FeasibleSet::of(const LinearProgram& program) {
-    const double largest =
-        std::max({1.0, program.lower.cwiseAbs().maxCoeff(), program.upper.cwiseAbs().maxCoeff()});
-    const double rounding = kRowRounding * largest;
-    const Scaled all = scaled(program, (program.lower + program.upper) / 2.0,
-                              (program.upper - program.lower) / 2.0, rounding);
-    auto start = begun(all, 0.0);
-    if (!start) start = begun(all, rounding);
-    if (!start) return std::nullopt;
-    return FeasibleSet(program, *std::move(start));
+FeasibleSet::FeasibleSet(const LinearProgram& program)
+    : middle_((program.lower + program.upper) / 2.0),
+      half_width_((program.upper - program.lower) / 2.0),
+      right_(program.right - program.rows * middle_),
+      unit_(Eigen::VectorXd::Zero(program.right.size())),
+      rounding_(kRowRounding * std::max({1.0, program.lower.cwiseAbs().maxCoeff(),
+                                         program.upper.cwiseAbs().maxCoeff()})) {
+    std::map<Eigen::VectorXd, int, ByEntries> known;
+    columns_.resize(static_cast<std::size_t>(middle_.size()));
+    for (Eigen::Index j = 0; j < middle_.size(); ++j) {
+        const Eigen::VectorXd column = program.rows.col(j);
+        const auto first =
+            std::find_if(column.begin(), column.end(), [](double x) { return x != 0.0; });
+        if (first == column.end() || half_width_[j] == 0.0) continue;
+        const Eigen::VectorXd along = column / *first;
+        const auto [found, is_new] = known.emplace(along, static_cast<int>(directions_.size()));
+        if (is_new) directions_.push_back({.along = along});
+        Column& made = columns_[static_cast<std::size_t>(j)];
+        made.direction = found->second;
+        made.times = *first;
+        made.reach = std::abs(*first) * half_width_[j];
+        Direction& direction = directions_[static_cast<std::size_t>(made.direction)];
+        direction.reach += made.reach;
+        ++direction.columns;
+    }
+    for (const Direction& each : directions_)
+        unit_ += each.reach * each.along.cwiseAbs();
 }
 
-double FeasibleSet::maximum(const Eigen::VectorXd& objective) const {
-    Simplex simplex = start_;
-    const Eigen::VectorXd scaled = objective.cwiseProduct(half_width_);
-    for (Eigen::Index j = 0; j < scaled.size(); ++j)
-        simplex.set_cost(static_cast<std::size_t>(j), -scaled[j]);
-    if (simplex.solve(kInfinity, steps_for(simplex)) == Simplex::Outcome::stalled) {
-        // Costs a trifle apart lead out of the circle; the trifle stays below rounding.
-        const double trifle = 1e-14 * std::max(1e-300, scaled.cwiseAbs().maxCoeff());
-        for (Eigen::Index j = 0; j < scaled.size(); ++j) {
-            const auto column = static_cast<std::size_t>(j);
-            simplex.set_cost(column, -scaled[j] + trifle * unlike_cost(column));
-        }
-        if (simplex.solve(kInfinity, steps_for(simplex)) != Simplex::Outcome::optimal)
-            throw std::logic_error("the linear program of the worst case goes in circles");
+std::vector<FeasibleSet::Merged> FeasibleSet::merged(
+    const Eigen::SparseVector<double>& objective) const {
+    std::map<std::pair<int, double>, double> reach;
+    std::vector<double> left(directions_.size());
+    std::vector<std::size_t> columns_left(directions_.size());
+    for (std::size_t d = 0; d < directions_.size(); ++d) {
+        left[d] = directions_[d].reach;
+        columns_left[d] = directions_[d].columns;
     }
+    for (Eigen::SparseVector<double>::InnerIterator it(objective); it; ++it) {
+        const Column& column = columns_[static_cast<std::size_t>(it.index())];
+        if (column.direction < 0 || it.value() == 0.0) continue;
+        reach[{column.direction, it.value() / column.times}] += column.reach;
+        left[static_cast<std::size_t>(column.direction)] -= column.reach;
+        --columns_left[static_cast<std::size_t>(column.direction)];
+    }
+    std::vector<Merged> all;
+    for (const auto& [which, each] : reach)
+        all.push_back({.direction = which.first, .gain = which.second, .reach = each});
+    for (std::size_t d = 0; d < directions_.size(); ++d)
+        if (columns_left[d] > 0 && left[d] > 0.0)
+            all.push_back({.direction = static_cast<int>(d), .gain = 0.0, .reach = left[d]});
+    return all;
+}
+
+// The greatest gain, with every column from -1 to 1 of its reach; nothing where no such columns
+// keep the rows to `slack`.
+std::optional<double> FeasibleSet::solve(const std::vector<Merged>& columns, double slack) const {
+    const auto rows = static_cast<std::size_t>(right_.size());
+    std::vector<double> matrix(rows * columns.size());
+    for (std::size_t i = 0; i < rows; ++i) {
+        for (std::size_t j = 0; j < columns.size(); ++j) {
+            const Direction& direction =
+                directions_[static_cast<std::size_t>(columns[j].direction)];
+            const auto row = static_cast<Eigen::Index>(i);
+            matrix[i * columns.size() + j] =
+                direction.along[row] * columns[j].reach / std::max(unit_[row], kRowRounding);
+        }
+    }
+    Simplex simplex(rows, columns.size(), matrix);
+    double most = 0.0;
+    for (std::size_t j = 0; j < columns.size(); ++j) {
+        simplex.set_bounds(j, -1.0, 1.0);
+        simplex.set_cost(j, -columns[j].gain * columns[j].reach);
+        most = std::max(most, std::abs(columns[j].gain * columns[j].reach));
+    }
+    for (std::size_t i = 0; i < rows; ++i) {
+        const auto row = static_cast<Eigen::Index>(i);
+        const double unit = std::max(unit_[row], kRowRounding);
+        simplex.set_bounds(columns.size() + i, (right_[row] - slack) / unit,
+                           (right_[row] + slack) / unit);
+    }
+    const std::size_t steps = kStepsEach * (rows + columns.size() + 1);
+    Simplex::Outcome outcome = simplex.solve(kInfinity, steps);
+    if (outcome == Simplex::Outcome::stalled) {
+        // Costs a trifle apart lead out of the circle; the trifle stays below rounding.
+        const double trifle = 1e-14 * std::max(most, 1e-300);
+        for (std::size_t j = 0; j < columns.size(); ++j)
+            simplex.set_cost(j, -columns[j].gain * columns[j].reach + trifle * unlike_cost(j));
+        outcome = simplex.solve(kInfinity, steps);
+    }
+    if (outcome == Simplex::Outcome::infeasible) return std::nullopt;
+    if (outcome != Simplex::Outcome::optimal)
+        throw std::logic_error("the linear program of the worst case goes in circles");
+    double gained = 0.0;
+    for (std::size_t j = 0; j < columns.size(); ++j)
+        gained += columns[j].gain * columns[j].reach * simplex.value(j);
+    return gained;
+}
+
+std::optional<FeasibleSet> FeasibleSet::of(const LinearProgram& program) {
+    FeasibleSet set(program);
+    std::vector<Merged> all;
+    for (std::size_t d = 0; d < set.directions_.size(); ++d) {
+        if (set.directions_[d].reach > 0.0)
+            all.push_back({.direction = static_cast<int>(d),
+                           .gain = unlike_cost(d),
+                           .reach = set.directions_[d].reach});
+    }
+    if (set.solve(all, 0.0) || set.solve(all, set.rounding_)) return set;
+    return std::nullopt;
+}
+
+double FeasibleSet::maximum(const Eigen::SparseVector<double>& objective) const {
     double most = objective.dot(middle_);
-    for (Eigen::Index j = 0; j < scaled.size(); ++j)
-        most += scaled[j] * simplex.value(static_cast<std::size_t>(j));
-    return most;
+    for (Eigen::SparseVector<double>::InnerIterator it(objective); it; ++it)
+        if (columns_[static_cast<std::size_t>(it.index())].direction < 0)
+            most += std::abs(it.value()) * half_width_[it.index()];
+    const std::vector<Merged> columns = merged(objective);
+    std::optional<double> gained = solve(columns, 0.0);
+    // Where the rows leave hardly any room, rounding may close it.
+    if (!gained) gained = solve(columns, rounding_);
+    if (!gained) throw std::logic_error("a feasible set has no point");
+    return most + *gained;
 }
 
 std::optional<double> maximum(const LinearProgram& program) {
     const auto set = FeasibleSet::of(program);
     if (!set) return std::nullopt;
-    return set->maximum(program.objective);
+    return set->maximum(program.objective.sparseView());
 }
 
 }  // namespace trialfit::numerics

@@ -2,9 +2,10 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <memory>
+#include <Eigen/SparseCore>
+#include <cstddef>
 #include <optional>
-#include <trialfit/numerics/linear/simplex.hpp>
+#include <vector>
 
 namespace trialfit::numerics {
 
@@ -17,23 +18,52 @@ struct LinearProgram {
     Eigen::VectorXd upper;
 };
 
-/// All x that keep a program's rows and bounds: the feasible set is looked for once, however many
-/// objectives are then asked. Each begins from the basis that the search ended with, with every
-/// variable in units of its half-width about its middle.
+/// All x that keep a program's rows and bounds, for many objectives of few variables. Columns that
+/// are multiples of one another and have as much of the objective for each unit of their direction
+/// move as one column, within the sum of their ranges; what is solved is the program of those
+/// columns, by Simplex. It is no larger than the rows and the objective are varied, however many
+/// variables there are.
 class FeasibleSet {
 public:
     /// Nothing where no x keeps every row and bound (rows to 1e-9 of the largest bound). The
     /// program's objective is not looked at.
     [[nodiscard]] static std::optional<FeasibleSet> of(const LinearProgram& program);
     /// The greatest objective . x.
-    [[nodiscard]] double maximum(const Eigen::VectorXd& objective) const;
+    [[nodiscard]] double maximum(const Eigen::SparseVector<double>& objective) const;
 
 private:
-    FeasibleSet(const LinearProgram& program, Simplex start);
+    // A direction of columns: the rows that it moves, its first entry 1.
+    struct Direction {
+        Eigen::VectorXd along;
+        double reach = 0.0;  // by how much its columns move it together, either way
+        std::size_t columns = 0;
+    };
+    // A column is `times` its direction; `reach` is its half-width along it. Direction -1: it moves
+    // no row.
+    struct Column {
+        int direction = -1;
+        double times = 0.0;
+        double reach = 0.0;
+    };
+    // Columns that move as one.
+    struct Merged {
+        int direction = 0;
+        double gain = 0.0;  // of the objective, for each unit along the direction
+        double reach = 0.0;
+    };
 
-    Simplex start_;
+    explicit FeasibleSet(const LinearProgram& program);
+    [[nodiscard]] std::vector<Merged> merged(const Eigen::SparseVector<double>& objective) const;
+    [[nodiscard]] std::optional<double> solve(const std::vector<Merged>& columns,
+                                              double slack) const;
+
+    std::vector<Direction> directions_;
+    std::vector<Column> columns_;
     Eigen::VectorXd middle_;
     Eigen::VectorXd half_width_;
+    Eigen::VectorXd right_;  // with every variable at its middle taken off
+    Eigen::VectorXd unit_;   // of each row: the most that it can move
+    double rounding_ = 0.0;  // by which rows may miss where there is no room at all
 };
 
 /// The greatest objective of one program, or nothing where no x is feasible.

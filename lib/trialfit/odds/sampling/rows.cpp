@@ -5,6 +5,7 @@
 #include <numbers>
 #include <trialfit/odds/sampling/distribution_of.hpp>
 #include <trialfit/odds/sampling/rows.hpp>
+#include <utility>
 
 namespace trialfit::odds {
 
@@ -15,12 +16,6 @@ using stack::Form;
 
 std::size_t at(Eigen::Index i) {
     return static_cast<std::size_t>(i);
-}
-
-Form alone(const stack::Model& model, int size) {
-    stack::FormBuilder builder;
-    builder.add(size, 1.0);
-    return std::move(builder).build(model.columns().nominal.size());
 }
 
 // The tied sizes' share of a form, and the rest of it left out.
@@ -58,20 +53,11 @@ Spreads::Spreads(const stack::Model& model, const std::vector<Form>& forms,
     }
     const numerics::Distribution round = numerics::uniform(-std::numbers::pi, std::numbers::pi);
     population_.sizes.insert(population_.sizes.end(), directed_.size(), round);
-    const auto k = static_cast<Eigen::Index>(tied_.size());
-    population_.means.resize(k);
-    population_.covariance.resize(k, k);
-    for (Eigen::Index i = 0; i < k; ++i) {
-        const Form one = alone(model, tied_[at(i)]);
-        place_[at(tied_[at(i)])] = static_cast<Eigen::Index>(population_.sizes.size()) + i;
-        population_.means[i] = stack::value(model.ties().adjusted(one), model.columns().middle);
-        for (Eigen::Index j = 0; j <= i; ++j) {
-            const double shared =
-                model.ties().covariance(one, alone(model, tied_[at(j)]), model.columns());
-            population_.covariance(i, j) = shared;
-            population_.covariance(j, i) = shared;
-        }
-    }
+    for (std::size_t i = 0; i < tied_.size(); ++i)
+        place_[at(tied_[i])] = static_cast<Eigen::Index>(population_.sizes.size() + i);
+    stack::Ties::Joint joint = model.ties().joint(tied_, model.columns());
+    population_.means = std::move(joint.means);
+    population_.covariance = std::move(joint.covariance);
 }
 
 std::vector<numerics::Contributor> Spreads::contributors(const Form& form) const {

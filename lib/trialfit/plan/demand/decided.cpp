@@ -143,27 +143,20 @@ private:
                 "No more than {} shims are fitted under {}: its shims say no 'at_most'.",
                 shims.at_most, job_.parts[at(p)].name));
         ShimSeat place{.part = p, .seat = seat, .shims = &shims};
-        std::vector<bool> taken(model_.sizes().size(), false);
-        for (const job::Given& piece : shims.fitted)
-            place.pieces.push_back(form_of(p, piece, taken));
+        for (int i = 0; i < static_cast<int>(shims.fitted.size()); ++i)
+            place.pieces.push_back(form_of({job::SizeRole::shim, p, seat, i}, shims.fitted[at(i)]));
         into_.seats.push_back(std::move(place));
     }
 
-    Form form_of(int p, const job::Given& piece, std::vector<bool>& taken) const {
-        const auto sizes = static_cast<Eigen::Index>(model_.sizes().size());
-        const std::string label =
-            fmt::format("shim {} under {}", piece.written, job_.parts[at(p)].name);
-        for (std::size_t i = 0; i < model_.sizes().size(); ++i) {
-            const stack::Variable& size = model_.sizes()[i];
-            if (taken[i] || size.label != label || size.at != piece.at) continue;
-            taken[i] = true;
-            FormBuilder builder;
-            builder.add(static_cast<int>(i), 1.0);
-            return std::move(builder).build(sizes);
-        }
+    // An exact shim is no size of the model's but a constant.
+    [[nodiscard]] Form form_of(job::SizeId id, const job::Given& piece) const {
         FormBuilder builder;
-        builder.add(piece.size.nominal);
-        return std::move(builder).build(sizes);
+        if (const std::optional<int> column = model_.column_of(id)) {
+            builder.add(*column, 1.0);
+        } else {
+            builder.add(piece.size.nominal);
+        }
+        return std::move(builder).build(static_cast<Eigen::Index>(model_.sizes().size()));
     }
 
     const stack::Model& model_;

@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cstddef>
 #include <trialfit/plan/demand/marked.hpp>
@@ -14,11 +12,9 @@ namespace {
 
 using stack::at;
 
-job::Given mark(double nominal, const char* what, std::size_t i) {
-    return {.size = quantity::toleranced(nominal, -1.0, 1.0),
-            .written = fmt::format("\x01{} {}", what, i),
-            .at = {},
-            .gauge = -1};
+// A size for what is not decided yet: any length with limits apart.
+job::Given mark(double nominal) {
+    return {.size = quantity::toleranced(nominal, -1.0, 1.0)};
 }
 
 }  // namespace
@@ -31,7 +27,7 @@ Marked::Marked(const stack::Model& model, const Demands& decided) : decided_(dec
         changes.cuts.push_back({.part = face->part,
                                 .face = face->cut->face,
                                 .measure = face->cut->measure,
-                                .size = mark(face->sign * face->now, "work", w)});
+                                .size = mark(face->sign * face->now)});
     }
     for (std::size_t q = 0; q < decided.seats.size(); ++q) {
         const ShimSeat& seat = decided.seats[q];
@@ -39,7 +35,7 @@ Marked::Marked(const stack::Model& model, const Demands& decided) : decided_(dec
         for (const job::Given& piece : seat.shims->fitted)
             height += piece.size.nominal;
         changes.stacks.push_back(
-            {.part = seat.part, .seat = seat.seat, .shims = {mark(height, "seat", q)}});
+            {.part = seat.part, .seat = seat.seat, .shims = {{.shim = mark(height)}}});
     }
     first_new_face_.reserve(model.job().parts.size());
     for (const job::Part& part : model.job().parts)
@@ -80,30 +76,28 @@ void Marked::read(const stack::Form& form, Demand& into) const {
 }
 
 void Marked::find_columns() {
-    const auto& sizes = states_.front().sizes();
-    const auto column = [&](auto is) {
-        const auto found = std::find_if(sizes.begin(), sizes.end(), is);
-        return found == sizes.end() ? -1 : static_cast<int>(found - sizes.begin());
-    };
-    const auto marked = [&](const char* what, std::size_t i) {
-        const std::string words = fmt::format("\x01{} {}", what, i);
-        return column([&](const stack::Variable& size) { return size.written == words; });
+    const stack::Model& model = states_.front();
+    const auto add = [&](job::SizeId id, const Effect& effect) {
+        if (const std::optional<int> column = model.column_of(id))
+            columns_[*column].push_back(effect);
     };
     for (std::size_t w = 0; w < decided_.works.size(); ++w) {
         if (const auto* lap = std::get_if<ConeLap>(&decided_.works[w])) {
             const job::FeatureRef cone{.part = lap->part, .index = lap->lap->cone};
-            const std::string label = job::cone_name(job_, cone) + " diameter";
-            const int dia =
-                column([&](const stack::Variable& size) { return size.label == label; });
-            columns_[dia].push_back(
+            add({job::SizeRole::cone_diameter, cone.part, cone.index},
                 {.on_seat = false, .index = w, .times = stack::lap_sign(job_, cone)});
-        } else if (std::holds_alternative<FaceCut>(decided_.works[w])) {
-            columns_[marked("work", w)].push_back({.on_seat = false, .index = w});
+        } else if (const auto* face = std::get_if<FaceCut>(&decided_.works[w])) {
+            add({job::SizeRole::dimension, face->part, face->cut->face},
+                {.on_seat = false, .index = w});
         }
     }
-    for (std::size_t q = 0; q < decided_.seats.size(); ++q)
-        columns_[marked("seat", q)].push_back({.on_seat = true, .index = q});
-    columns_.erase(-1);
+    for (std::size_t q = 0; q < decided_.seats.size(); ++q) {
+        // A part with several seats keeps the holding one only.
+        const ShimSeat& seat = decided_.seats[q];
+        const std::size_t seats = job_.parts[at(seat.part)].seats.size();
+        const int index = seats == 1 ? 0 : seat.seat;
+        add({job::SizeRole::shim, seat.part, index}, {.on_seat = true, .index = q});
+    }
 }
 
 }  // namespace trialfit::plan

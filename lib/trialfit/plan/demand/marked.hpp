@@ -9,7 +9,7 @@
 namespace trialfit::plan {
 
 /// The job with every face cut and a mark in every seat: what it takes to see how often a gap meets
-/// them. The marks are found again by the words that they were "written" in.
+/// them. The marks are found again by their identities.
 class Marked {
 public:
     /// Borrows both.

@@ -322,7 +322,7 @@ private:
                                   .fitted = piece.fitted.has_value()});
             made.height += piece.given.size.nominal;
             made.cost += problem_.problem().stock[kind].price;
-            restacked.shims.push_back(piece.given);
+            restacked.shims.push_back({.shim = piece.given, .fitted = piece.fitted});
         }
         for (std::size_t i = 0; i < kept.size(); ++i) {
             const job::Given& piece = place.shims->fitted[i];

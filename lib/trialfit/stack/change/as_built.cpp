@@ -42,9 +42,10 @@ Changes changes_of(const job::Job& job, const job::RecordEntry& entry) {
             return seat.shims.has_value();
         });
         if (shimmed == seats.end()) continue;
-        changes.stacks.push_back({.part = each.part,
-                                  .seat = static_cast<int>(shimmed - seats.begin()),
-                                  .shims = each.shims});
+        Restacked laid{.part = each.part, .seat = static_cast<int>(shimmed - seats.begin())};
+        for (const job::Given& shim : each.shims)
+            laid.shims.push_back({.shim = shim});
+        changes.stacks.push_back(std::move(laid));
     }
     for (const job::RecordEntry::AsSkimmed& each : entry.as_skimmed)
         changes.skims.push_back({.ring = each.ring, .bore = each.bore, .size = each.size});
@@ -70,6 +71,7 @@ std::variant<job::Job, job::Complaints> with_work(const std::shared_ptr<const jo
     const bool work = !changes.cuts.empty() || !changes.stacks.empty() || !changes.skims.empty() ||
                       !changes.laps.empty() || !changes.centrings.empty();
     job::Job now = work ? carried_out(std::get<Model>(built), changes) : *before;
+    if (!work) now.carried = {};
     use_up_laps(changes, now);
     now.before = before;
     return now;

@@ -3,14 +3,15 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <deque>
 #include <map>
+#include <optional>
+#include <set>
 #include <string>
 #include <trialfit/job/former.hpp>
 #include <trialfit/stack/change/carry_out.hpp>
 #include <trialfit/stack/model/index.hpp>
-#include <tuple>
 #include <utility>
+#include <vector>
 
 namespace trialfit::stack {
 
@@ -18,56 +19,42 @@ namespace {
 
 using Iterator = Eigen::SparseVector<double>::InnerIterator;
 
-// What a size was written as and where: the same in the job before and after.
-using Written = std::tuple<std::string, int, int>;
+using Role = job::SizeRole;
 
-Written written(const std::string& text, job::Place place) {
-    return {text, place.line, place.column};
-}
-
-std::vector<Written> givens_of(const Model& model, const job::Seat& seat) {
-    std::vector<Written> all;
-    const auto add = [&all](const job::Given& given) {
-        all.push_back(written(given.written, given.at));
-    };
-    if (seat.offset) add(*seat.offset);
-    if (seat.play) add(*seat.play);
-    if (seat.shims)
-        for (const job::Given& shim : seat.shims->fitted)
-            add(shim);
-    if (seat.key) {
-        add(seat.key->height);
-        add(seat.key->room);
+// Whether a size belongs to the part's seat, or to the cones that sit on each other there.
+bool of_seat(job::SizeId size, int part, int s, const job::Seat& seat) {
+    switch (size.role) {
+        case Role::seat_offset:
+        case Role::shim:
+        case Role::play:
+        case Role::place_in_play:
+        case Role::key_height:
+        case Role::key_room:
+        case Role::key_stand_off:
+            return size.part == part && size.index == s;
+        case Role::cone_diameter:
+        case Role::cone_length:
+            return seat.kind == job::SeatKind::cone_on_cone &&
+                   ((size.part == part && size.index == seat.own) ||
+                    (size.part == seat.against.part && size.index == seat.against.face));
+        default:
+            return false;
     }
-    if (seat.kind == job::SeatKind::cone_on_cone) {
-        const job::Cone& shaft =
-            model.job().parts.at(at(seat.against.part)).cones.at(at(seat.against.face));
-        add(shaft.dia);
-        add(shaft.length);
-    }
-    return all;
 }
 
 // Whether the way over a seat is that seat's own step and nothing else.
-bool steps_over(const Model& model, int part, const job::Seat& seat) {
+bool steps_over(const Model& model, int part, int s) {
     const job::Part& own = model.job().parts.at(at(part));
+    const job::Seat& seat = own.seats.at(at(s));
     job::FaceRef from = seat.against;
     job::FaceRef to{.part = part, .face = seat.own};
-    std::vector<Written> mine = givens_of(model, seat);
     if (seat.kind == job::SeatKind::cone_on_cone) {
         from.face = model.job().parts.at(at(from.part)).cones.at(at(seat.against.face)).at_face;
         to.face = own.cones.at(at(seat.own)).at_face;
-        mine.push_back(
-            written(own.cones.at(at(seat.own)).dia.written, own.cones.at(at(seat.own)).dia.at));
-        mine.push_back(written(own.cones.at(at(seat.own)).length.written,
-                               own.cones.at(at(seat.own)).length.at));
     }
     const Form way = model.gap({.face = from}, {.face = to});
-    for (Iterator it(way.sensitivities); it; ++it) {
-        const Variable& size = model.sizes()[at(it.index())];
-        if (std::find(mine.begin(), mine.end(), written(size.written, size.at)) == mine.end())
-            return false;
-    }
+    for (Iterator it(way.sensitivities); it; ++it)
+        if (!of_seat(model.sizes()[at(it.index())].id, part, s, seat)) return false;
     return seat.kind == job::SeatKind::face_on_face || way.sensitivities.nonZeros() > 0;
 }
 
@@ -76,6 +63,7 @@ public:
     explicit Carrier(const Model& before) : before_(before), job_(before.job()) {}
 
     job::Job run(const Changes& changes) {
+        job_.carried = {};
         restack(changes);
         for (const LappedBy& lap : changes.laps)
             take_off(lap);
@@ -84,7 +72,7 @@ public:
         for (const SkimmedTo& skim : changes.skims)
             turn(skim);
         for (const CentredTo& to : changes.centrings)
-            if (part(to.part).centred) part(to.part).centred->clearance = to.clearance;
+            centre(to);
         keep_holding_seats();
         return std::move(job_);
     }
@@ -93,38 +81,46 @@ private:
     job::Part& part(int index) { return job_.parts.at(at(index)); }
 
     void restack(const Changes& changes) {
-        std::vector<job::Given> out;
+        std::vector<std::pair<job::SizeId, job::Given>> out;
         for (const Restacked& each : changes.stacks) {
             std::optional<job::Shims>& shims = part(each.part).seats.at(at(each.seat)).shims;
             if (!shims) shims.emplace();
-            std::vector<job::Given> left = each.shims;
-            for (const job::Given& fitted : shims->fitted) {
-                const auto kept =
-                    std::find_if(left.begin(), left.end(), [&](const job::Given& piece) {
-                        return written(piece.written, piece.at) ==
-                               written(fitted.written, fitted.at);
-                    });
-                if (kept == left.end()) {
-                    out.push_back(fitted);
+            const auto id = [&](std::size_t nth) {
+                return job::SizeId{Role::shim, each.part, each.seat, static_cast<int>(nth)};
+            };
+            std::vector<bool> stays(shims->fitted.size(), false);
+            std::vector<job::Given> laid;
+            for (const ShimLaid& shim : each.shims) {
+                if (shim.fitted) {
+                    stays.at(*shim.fitted) = true;
+                    keep(id(*shim.fitted), id(laid.size()));
                 } else {
-                    left.erase(kept);
+                    make(id(laid.size()));
                 }
+                laid.push_back(shim.shim);
             }
-            shims->fitted = each.shims;
+            for (std::size_t i = 0; i < stays.size(); ++i)
+                if (!stays[i]) out.emplace_back(id(i), shims->fitted[i]);
+            shims->fitted = std::move(laid);
         }
+        for (const auto& [id, shim] : out)
+            job_.carried.dropped.insert(id);
         if (!out.empty() && (!before_.ties().empty() || !job_.readings.empty())) lay_aside(out);
     }
 
     // Readings taken with a shim fitted still say something of its thickness when it is out.
-    void lay_aside(const std::vector<job::Given>& shims) {
+    void lay_aside(const std::vector<std::pair<job::SizeId, job::Given>>& shims) {
         job::Part aside;
         aside.name = "shims taken out";
         aside.faces.push_back({.name = "zero", .at = {}, .zero = true, .dimensions = {}});
-        for (const job::Given& shim : shims)
+        const auto number = static_cast<int>(job_.parts.size());
+        for (const auto& [id, shim] : shims) {
+            keep(id, {Role::dimension, number, static_cast<int>(aside.faces.size())});
             aside.faces.push_back({.name = "shim",
                                    .at = {},
                                    .zero = false,
                                    .dimensions = {{.distance = shim, .from = 0}}});
+        }
         int root = 0;
         while (!part(root).seats.empty())
             ++root;
@@ -145,8 +141,19 @@ private:
 
     void turn(const SkimmedTo& skim) {
         job::Ring& ring = part(skim.ring.part).rings.at(at(skim.ring.index));
+        const job::SizeId id{skim.bore ? Role::ring_bore : Role::ring_outside, skim.ring.part,
+                             skim.ring.index};
+        job_.carried.dropped.insert(id);
+        make(id);
         (skim.bore ? ring.bore : ring.outside) = skim.size;
         (skim.bore ? ring.bore_bare : ring.outside_bare) = false;
+    }
+
+    void centre(const CentredTo& to) {
+        if (!part(to.part).centred) return;
+        part(to.part).centred->clearance = to.clearance;
+        job_.carried.dropped.insert({Role::centring_clearance, to.part});
+        make({Role::centring_clearance, to.part});
     }
 
     void make(const CutTo& cut) {
@@ -156,6 +163,9 @@ private:
         cut_part.faces.push_back(cut_part.faces.at(at(cut.face)));
         cut_part.faces.back().name = name;
         job::Face& face = cut_part.faces.at(at(cut.face));
+        for (int d = 0; d < static_cast<int>(face.dimensions.size()); ++d)
+            keep({Role::dimension, cut.part, cut.face, d}, {Role::dimension, cut.part, old, d});
+        make({Role::dimension, cut.part, cut.face});
         face.zero = false;
         face.dimensions = {{.distance = cut.size, .from = cut.measure}};
         for (std::size_t f = 0; f < cut_part.faces.size(); ++f) {
@@ -194,39 +204,66 @@ private:
     void keep_holding_seats() {
         for (int p = 0; p < static_cast<int>(before_.job().parts.size()); ++p) {
             std::vector<job::Seat>& seats = part(p).seats;
-            if (seats.size() > 1) seats = {seats.at(at(holding_seat(before_, p)))};
+            if (seats.size() < 2) continue;
+            const int holding = holding_seat(before_, p);
+            for (const Variable& size : before_.sizes()) {
+                if (!of_any_seat(size.id) || size.id.part != p) continue;
+                if (size.id.index != holding) {
+                    job_.carried.dropped.insert(size.id);
+                } else if (const auto after = job_.carried.after(size.id);
+                           after && of_any_seat(*after) && after->part == p) {
+                    keep(size.id, {after->role, p, 0, after->nth});
+                }
+            }
+            std::set<job::SizeId> made;
+            for (job::SizeId each : job_.carried.made) {
+                if (of_any_seat(each) && each.part == p) each.index = 0;
+                made.insert(each);
+            }
+            job_.carried.made = std::move(made);
+            seats = {seats.at(at(holding))};
         }
     }
+
+    static bool of_any_seat(job::SizeId size) {
+        switch (size.role) {
+            case Role::seat_offset:
+            case Role::shim:
+            case Role::play:
+            case Role::place_in_play:
+            case Role::place_when_measured:
+            case Role::key_height:
+            case Role::key_room:
+            case Role::key_stand_off:
+                return true;
+            default:
+                return false;
+        }
+    }
+
+    void keep(job::SizeId before, job::SizeId after) {
+        job_.carried.dropped.erase(before);
+        job_.carried.kept[before] = after;
+    }
+
+    void make(job::SizeId id) { job_.carried.made.insert(id); }
 
     const Model& before_;
     job::Job job_;
 };
 
-// Where each size of a model stands in the model made from its job after changes: the one of the
-// same name, or, where its face has another name now, the one written in the same place.
+// Where each size of a model stands in the model made from its job after changes; -1 where it is
+// dropped, or the new model needs no such size.
 std::vector<int> same_sizes(const Model& before, const Model& after) {
-    std::map<std::pair<std::string, Written>, std::deque<int>> by_label;
-    for (std::size_t i = 0; i < after.sizes().size(); ++i) {
-        const Variable& size = after.sizes()[i];
-        by_label[{size.label, written(size.written, size.at)}].push_back(static_cast<int>(i));
-    }
-    const auto take = [](std::deque<int>& from) {
-        if (from.empty()) return -1;
-        const int first = from.front();
-        from.pop_front();
-        return first;
-    };
+    std::map<job::SizeId, int> columns;
+    for (std::size_t i = 0; i < after.sizes().size(); ++i)
+        columns.emplace(after.sizes()[i].id, static_cast<int>(i));
     std::vector<int> places;
     places.reserve(before.sizes().size());
-    for (const Variable& size : before.sizes())
-        places.push_back(take(by_label[{size.label, written(size.written, size.at)}]));
-    std::map<Written, std::deque<int>> by_place;
-    for (auto& [named, left] : by_label)
-        for (const int place : left)
-            by_place[named.second].push_back(place);
-    for (std::size_t i = 0; i < places.size(); ++i) {
-        const Variable& size = before.sizes()[i];
-        if (places[i] < 0) places[i] = take(by_place[written(size.written, size.at)]);
+    for (const Variable& size : before.sizes()) {
+        const std::optional<job::SizeId> id = after.job().carried.after(size.id);
+        const auto found = id ? columns.find(*id) : columns.end();
+        places.push_back(found == columns.end() ? -1 : found->second);
     }
     return places;
 }
@@ -277,7 +314,7 @@ int holding_seat(const Model& model, int part) {
     const std::vector<job::Seat>& seats = model.job().parts.at(at(part)).seats;
     if (seats.size() < 2) return static_cast<int>(seats.size()) - 1;
     for (std::size_t s = 0; s < seats.size(); ++s)
-        if (steps_over(model, part, seats[s])) return static_cast<int>(s);
+        if (steps_over(model, part, static_cast<int>(s))) return static_cast<int>(s);
     return 0;
 }
 

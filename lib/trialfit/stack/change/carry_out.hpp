@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <optional>
 #include <trialfit/job/job.hpp>
 #include <trialfit/stack/model/model.hpp>
 #include <variant>
@@ -37,11 +38,18 @@ struct CentredTo {
     job::Given clearance;
 };
 
+/// A shim in a seat after the work.
+struct ShimLaid {
+    job::Given shim;
+    /// The shim that lay there before and stays (index into Shims::fitted); nothing for another.
+    std::optional<std::size_t> fitted{};
+};
+
 /// What now lies in a part's seat: index into Part::seats, and all its shims.
 struct Restacked {
     int part = -1;
     int seat = -1;
-    std::vector<job::Given> shims;
+    std::vector<ShimLaid> shims;
 };
 
 struct Changes {
@@ -70,6 +78,7 @@ struct Changes {
 /// a part with several seats keeps the holding one only (the rest were facts about the old metal,
 /// kept by model_after). Cones are taken off where the lap is listed: a hub's gets larger, a
 /// shaft's smaller. `before`'s readings stay in the job so that they can still bind it.
+/// Job::carried says which sizes the work made, kept and dropped.
 [[nodiscard]] job::Job carried_out(const Model& before, const Changes& changes);
 
 /// The model of `after`, a job made from before's by carried_out, bound by all that bound `before`:

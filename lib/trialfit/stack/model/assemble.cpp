@@ -12,6 +12,7 @@
 #include <trialfit/stack/model/index.hpp>
 #include <trialfit/stack/model/model.hpp>
 #include <trialfit/stack/model/play.hpp>
+#include <trialfit/stack/model/radial_sizes.hpp>
 #include <trialfit/stack/tightened/joint.hpp>
 #include <utility>
 
@@ -27,10 +28,10 @@ public:
         for (int part = 0; part < static_cast<int>(job_.parts.size()); ++part)
             add_part(part);
         add_readings();
-        if (asks_radial(job_)) add_radial();
+        if (asks_radial(job_)) model_.radial_ = radial_sizes(job_, model_.sizes_);
         add_draw_up();
         // A job may have no sizes at all, and Eigen does no sums over nothing.
-        if (model_.sizes_.empty()) new_size({}, "no size");
+        if (model_.sizes_.empty()) new_size({}, {}, "no size");
         fix_forms();
         step_outwards();
         if (!complaints_.empty()) return complaints_;
@@ -77,8 +78,9 @@ private:
         }
     }
 
-    int new_size(const job::Given& given, std::string label, int grows_with = -1) {
-        model_.sizes_.push_back({.size = given.size,
+    int new_size(job::SizeId id, const job::Given& given, std::string label, int grows_with = -1) {
+        model_.sizes_.push_back({.id = id,
+                                 .size = given.size,
                                  .label = std::move(label),
                                  .written = given.written,
                                  .at = given.at,
@@ -93,30 +95,32 @@ private:
     }
 
     // A bare length is a constant of the geometry; one with limits is a size.
-    void add_length(const job::Given& given, double times, const std::string& label, int p,
+    void add_length(job::SizeId id, const job::Given& given, double times, const std::string& label,
                     int& size, FormBuilder& into) {
         if (given.size.lower == given.size.upper) {
             into.add(times * given.size.nominal);
             return;
         }
-        if (size < 0) size = as(Measured::length, new_size(given, label, p));
+        if (size < 0) size = as(Measured::length, new_size(id, given, label, id.part));
         into.add(size, times);
     }
 
     void add_part(int p) {
         const job::Part& each = part(p);
         for (int f = 0; f < static_cast<int>(each.faces.size()); ++f) {
+            int nth = 0;
             for (const job::Dimension& dimension : each.faces[at(f)].dimensions) {
                 const std::string label = job::name(job_, job::FaceRef{p, f}) + " from " +
                                           job::name(job_, job::FaceRef{p, dimension.from});
                 FormBuilder distance;
-                distance.add(as(Measured::length, new_size(dimension.distance, label, p)), 1.0);
+                const job::SizeId id{Role::dimension, p, f, nth++};
+                distance.add(as(Measured::length, new_size(id, dimension.distance, label, p)), 1.0);
                 edges_.push_back({node(p, dimension.from), node(p, f), std::move(distance), label,
                                   dimension.distance.at, p});
             }
         }
         add_threads(p);
-        for (const job::Seat& seat : each.seats)
+        for (int seat = 0; seat < static_cast<int>(each.seats.size()); ++seat)
             add_seat(p, seat);
     }
 
@@ -126,18 +130,19 @@ private:
         for (int t = 0; t < static_cast<int>(part(p).threads.size()); ++t) {
             const job::Thread& thread = part(p).threads[at(t)];
             const std::string name = job::thread_name(job_, {p, t});
-            const auto sized = [&](const job::Given& given, const char* what) {
+            const auto sized = [&](Role role, const job::Given& given, const char* what) {
                 const bool spread = given.size.lower != given.size.upper;
-                return spread ? new_size(given, name + what, p) : -1;
+                return spread ? new_size({role, p, t}, given, name + what, p) : -1;
             };
-            lead_in.push_back(sized(thread.lead_in, " lead_in"));
-            run_out.push_back(sized(thread.run_out, " run_out"));
+            lead_in.push_back(sized(Role::thread_lead_in, thread.lead_in, " lead_in"));
+            run_out.push_back(sized(Role::thread_run_out, thread.run_out, " run_out"));
         }
         model_.lead_in_size_.push_back(std::move(lead_in));
         model_.run_out_size_.push_back(std::move(run_out));
     }
 
-    void add_seat(int p, const job::Seat& seat) {
+    void add_seat(int p, int s) {
+        const job::Seat& seat = part(p).seats[at(s)];
         const std::string& name = part(p).name;
         FormBuilder distance;
         int own = seat.own;
@@ -146,24 +151,25 @@ private:
         if (seat.kind == job::SeatKind::cone_on_cone) {
             own = part(p).cones[at(seat.own)].at_face;
             against = part(seat.against.part).cones[at(seat.against.face)].at_face;
-            constant_of = add_cone(p, seat, distance);
+            constant_of = add_cone(p, s, distance);
         }
         const std::string from = job::name(job_, job::FaceRef{seat.against.part, against});
         if (seat.offset) {
-            distance.add(
-                as(Measured::depth,
-                   new_size(*seat.offset, job::name(job_, job::FaceRef{p, own}) + " from " + from,
-                            seat.against.part)),
-                1.0);
+            distance.add(as(Measured::depth,
+                            new_size({Role::seat_offset, p, s}, *seat.offset,
+                                     job::name(job_, job::FaceRef{p, own}) + " from " + from,
+                                     seat.against.part)),
+                         1.0);
         }
         if (seat.shims) {
+            int nth = 0;
             for (const job::Given& shim : seat.shims->fitted) {
                 int size = -1;
-                add_length(shim, 1.0, fmt::format("shim {} under {}", shim.written, name), p, size,
-                           distance);
+                add_length({Role::shim, p, s, nth++}, shim, 1.0,
+                           fmt::format("shim {} under {}", shim.written, name), size, distance);
             }
         }
-        if (seat.play) add_play(p, seat, distance);
+        if (seat.play) add_play(p, s, distance);
         edges_.push_back({node(seat.against.part, against), node(p, own), std::move(distance),
                           "the seat of " + name, seat.at, constant_of,
                           &seat != &part(p).seats.front(), &seat});
@@ -171,21 +177,25 @@ private:
 
     // A movement, not a doubt: where the part lies is a column that is always zero, the stated
     // place; Model::least_end and greatest_end put the ends of the play in its stead.
-    void add_play(int p, const job::Seat& seat, FormBuilder& distance) {
+    void add_play(int p, int s, FormBuilder& distance) {
+        const job::Seat& seat = part(p).seats[at(s)];
         const job::Given& play = *seat.play;
         model_.play_ends_[at(p)] = play_ends(seat);
         job::Given stated = play;
         stated.size = quantity::exact(0.0);
         const std::string& name = part(p).name;
-        model_.play_size_[at(p)] = new_size(stated, "place of " + name + " in its play");
-        model_.total_play_[at(p)] = as(Measured::play, new_size(play, "play of " + name));
+        model_.play_size_[at(p)] =
+            new_size({Role::place_in_play, p, s}, stated, "place of " + name + " in its play");
+        model_.total_play_[at(p)] =
+            as(Measured::play, new_size({Role::play, p, s}, play, "play of " + name));
         model_.sizes_.back().floats = true;
         distance.add(model_.play_size_[at(p)], 1.0);
         // Where it lay when sizes were measured that say the same thing twice.
         job::Given lay = play;
         lay.size = anywhere_in_play(p);
         lay_when_measured_[at(p)] =
-            as(Measured::lay, new_size(lay, "where " + name + " lay when it was measured"));
+            as(Measured::lay, new_size({Role::place_when_measured, p, s}, lay,
+                                       "where " + name + " lay when it was measured"));
     }
 
     [[nodiscard]] quantity::Size anywhere_in_play(int p) const {
@@ -198,62 +208,27 @@ private:
 
     // A reading has its own value, and, where parts float, its own place in their play.
     void add_readings() {
-        for (const job::Reading& reading : job_.readings) {
-            model_.reading_size_.push_back(as(Measured::depth, new_size(reading.is, reading.name)));
+        for (int r = 0; r < static_cast<int>(job_.readings.size()); ++r) {
+            const job::Reading& reading = job_.readings[at(r)];
+            model_.reading_size_.push_back(
+                as(Measured::depth, new_size({Role::reading, 0, r}, reading.is, reading.name)));
             std::vector<std::pair<int, int>> lay;
             for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
-                if (model_.play_size_[at(p)] >= 0) lay.emplace_back(p, play_for(p, reading));
+                if (model_.play_size_[at(p)] >= 0) lay.emplace_back(p, play_for(p, r));
             }
             model_.reading_play_.push_back(std::move(lay));
         }
     }
 
-    void add_radial() {
-        RadialSizes& radial = model_.radial_;
-        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
-            const job::Part& each = part(p);
-            radial.centring.push_back(
-                each.centred && each.centred->by != job::CentredBy::cone
-                    ? new_size(
-                          each.centred->clearance,
-                          fmt::format("{} of {} on {}",
-                                      each.centred->by == job::CentredBy::bearing ? "radial play"
-                                                                                  : "clearance",
-                                      each.name, each.centred->on_written))
-                    : -1);
-            auto& runouts = radial.runout.emplace_back();
-            for (const job::Runout& out : each.runout) {
-                const std::string at_face =
-                    out.face < 0 ? "" : " at " + job::name(job_, job::FaceRef{p, out.face});
-                runouts.push_back(new_size(out.is, "runout of " + each.name + at_face));
-            }
-            radial.face_runout.push_back(
-                each.face_runout ? new_size(each.face_runout->is, "face runout of " + each.name)
-                                 : -1);
-            auto& bores = radial.bore.emplace_back();
-            auto& outsides = radial.outside.emplace_back();
-            for (int r = 0; r < static_cast<int>(each.rings.size()); ++r) {
-                const job::Ring& ring = each.rings[at(r)];
-                const std::string name = job::ring_name(job_, {p, r});
-                bores.push_back(
-                    as(Measured::diameter,
-                       new_size(under_general_tolerance(job_, ring.bore, ring.bore_bare),
-                                name + " bore", p)));
-                outsides.push_back(
-                    as(Measured::diameter,
-                       new_size(under_general_tolerance(job_, ring.outside, ring.outside_bare),
-                                name + " od", p)));
-            }
-        }
-    }
-
-    int play_for(int p, const job::Reading& reading) {
+    int play_for(int p, int r) {
+        const job::Reading& reading = job_.readings[at(r)];
         if (reading.pushed != job::Pushed::not_stated) return model_.total_play_[at(p)];
         const job::Given anywhere{.size = anywhere_in_play(p),
                                   .written = model_.sizes_[at(model_.total_play_[at(p)])].written,
                                   .at = reading.at};
-        return as(Measured::lay, new_size(anywhere, fmt::format("where {} lay for '{}'",
-                                                                part(p).name, reading.name)));
+        return as(Measured::lay,
+                  new_size({Role::place_at_reading, p, r}, anywhere,
+                           fmt::format("where {} lay for '{}'", part(p).name, reading.name)));
     }
 
     // How far the nut draws the hub home: a size of nothing that no step has yet, see
@@ -270,14 +245,16 @@ private:
             none.written = fmt::format("by {:.6g}..{:.6g} N m", job_.seat->nut_torque_nm->least,
                                        job_.seat->nut_torque_nm->greatest);
             none.at = job_.seat->at;
-            model_.draw_up_ = {.size = new_size(none, "draw-up of " + part(members->hub).name),
+            model_.draw_up_ = {.size = new_size({Role::draw_up, members->hub}, none,
+                                                "draw-up of " + part(members->hub).name),
                                .edge = e,
                                .sign = cone.taper > 0.0 ? 1.0 : -1.0};
         }
     }
 
     // The part whose length comes into the constant, where one bears by its small end.
-    int add_cone(int p, const job::Seat& seat, FormBuilder& distance) {
+    int add_cone(int p, int s, FormBuilder& distance) {
+        const job::Seat& seat = part(p).seats[at(s)];
         const job::FeatureRef hub_ref{p, seat.own};
         const job::FeatureRef shaft_ref{seat.against.part, seat.against.face};
         const job::Cone& hub = part(p).cones[at(hub_ref.index)];
@@ -292,8 +269,9 @@ private:
         if (cone.by_length != 0.0) {
             const job::FeatureRef ref = cone.length_of_hub ? hub_ref : shaft_ref;
             const job::Cone& longer = cone.length_of_hub ? hub : shaft;
-            add_length(longer.length, cone.by_length, job::cone_name(job_, ref) + " length",
-                       ref.part, cone_length_[at(ref.part)][at(ref.index)], distance);
+            add_length({Role::cone_length, ref.part, ref.index}, longer.length, cone.by_length,
+                       job::cone_name(job_, ref) + " length",
+                       cone_length_[at(ref.part)][at(ref.index)], distance);
             constant_of = ref.part;
         }
         if (cone.bearing != Bearing::whole) {
@@ -301,14 +279,15 @@ private:
                 {job::cone_name(job_, hub_ref), hub.taper_written},
                 {job::cone_name(job_, shaft_ref), shaft.taper_written}, cone.bearing));
         }
-        if (seat.key) add_key(p, *seat.key, shaft.taper, distance);
+        if (seat.key) add_key(p, s, shaft.taper, distance);
         return constant_of;
     }
 
     // A key e too high holds the hub off by 2e/T where the slot floors follow the cone, and not at
     // all where they are parallel to the axis. Where e may have either sign, the stand-off
     // max(0, 2e/T) is a size of its own.
-    void add_key(int p, const job::Key& key, double taper, FormBuilder& distance) {
+    void add_key(int p, int s, double taper, FormBuilder& distance) {
+        const job::Key& key = *part(p).seats[at(s)].key;
         const double excess = key.height.size.nominal - key.room.size.nominal;
         const double most = key.height.size.upper - key.room.size.lower;
         const double least = key.height.size.lower - key.room.size.upper;
@@ -324,16 +303,18 @@ private:
         }
         const double per_excess = 2.0 / std::abs(taper);
         if (least >= 0.0) {
-            distance.add(new_size(key.height, "key height of " + name, p), 2.0 / taper);
-            distance.add(new_size(key.room, "key room of " + name, p), -2.0 / taper);
+            distance.add(new_size({Role::key_height, p, s}, key.height, "key height of " + name, p),
+                         2.0 / taper);
+            distance.add(new_size({Role::key_room, p, s}, key.room, "key room of " + name, p),
+                         -2.0 / taper);
         } else {
-            add_key_stand_off(p, key, per_excess, taper, distance);
+            add_key_stand_off(p, s, per_excess, taper, distance);
         }
         model_.notes_.push_back(key_too_tall(name, per_excess, excess, most));
     }
 
-    void add_key_stand_off(int p, const job::Key& key, double per_excess, double taper,
-                           FormBuilder& distance) {
+    void add_key_stand_off(int p, int s, double per_excess, double taper, FormBuilder& distance) {
+        const job::Key& key = *part(p).seats[at(s)].key;
         const double most = per_excess * (key.height.size.upper - key.room.size.lower);
         const double nominal =
             per_excess * std::max(0.0, key.height.size.nominal - key.room.size.nominal);
@@ -343,10 +324,12 @@ private:
         stand_off.written =
             fmt::format("key {} in a room of {}", key.height.written, key.room.written);
         const std::string& name = part(p).name;
-        const KeyStandOff of{.height = new_size(key.height, "key height of " + name, p),
-                             .room = new_size(key.room, "key room of " + name, p),
-                             .per_excess = per_excess};
-        distance.add(new_size(stand_off, "stand-off of " + name + " by its key", p),
+        const KeyStandOff of{
+            .height = new_size({Role::key_height, p, s}, key.height, "key height of " + name, p),
+            .room = new_size({Role::key_room, p, s}, key.room, "key room of " + name, p),
+            .per_excess = per_excess};
+        distance.add(new_size({Role::key_stand_off, p, s}, stand_off,
+                              "stand-off of " + name + " by its key", p),
                      taper > 0.0 ? 1.0 : -1.0);
         model_.sizes_.back().key = of;
     }
@@ -356,7 +339,8 @@ private:
         int& size = cone_dia_[at(cone.part)][at(cone.index)];
         if (size < 0) {
             size = as(Measured::diameter,
-                      new_size(part(cone.part).cones[at(cone.index)].dia,
+                      new_size({Role::cone_diameter, cone.part, cone.index},
+                               part(cone.part).cones[at(cone.index)].dia,
                                job::cone_name(job_, cone) + " diameter", cone.part));
         }
         return size;

@@ -187,4 +187,11 @@ int Model::run_out_size(job::FeatureRef thread) const {
         .at(static_cast<std::size_t>(thread.index));
 }
 
+std::optional<int> Model::column_of(job::SizeId id) const {
+    const auto found = std::find_if(sizes_.begin(), sizes_.end(),
+                                    [&](const Variable& size) { return size.id == id; });
+    if (found == sizes_.end()) return std::nullopt;
+    return static_cast<int>(found - sizes_.begin());
+}
+
 }  // namespace trialfit::stack

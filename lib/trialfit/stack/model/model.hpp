@@ -34,6 +34,7 @@ enum class Measured {
 
 /// One independent variable x_i of a job, with the words to name it by.
 struct Variable {
+    job::SizeId id;
     quantity::Size size;
     std::string label;    ///< "plate.front from plate.back"
     std::string written;  ///< "10.00 by caliper"
@@ -119,6 +120,9 @@ public:
 
     [[nodiscard]] const job::Job& job() const { return *job_; }
     [[nodiscard]] const std::vector<Variable>& sizes() const { return sizes_; }
+    /// The column of a size; nothing where the model needs no such size (it has no limits apart,
+    /// say).
+    [[nodiscard]] std::optional<int> column_of(job::SizeId id) const;
     /// Sizes that closures tie have the middle of their limits as nominal: what was measured in
     /// more than one way is adjusted from one start.
     [[nodiscard]] const SizeColumns& columns() const { return columns_; }

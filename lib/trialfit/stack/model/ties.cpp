@@ -120,6 +120,17 @@ Eigen::VectorXd Ties::part_of(const Form& form, const Group& group) {
     return part;
 }
 
+Eigen::SparseVector<double> Ties::sparse_part_of(const Form& form, const Group& group) {
+    Eigen::SparseVector<double> part(static_cast<Eigen::Index>(group.sizes.size()));
+    for (Iterator it(form.sensitivities); it; ++it) {
+        const auto size = static_cast<int>(it.index());
+        const auto place = std::lower_bound(group.sizes.begin(), group.sizes.end(), size);
+        if (place != group.sizes.end() && *place == size)
+            part.insertBack(place - group.sizes.begin()) = it.value();
+    }
+    return part;
+}
+
 std::vector<int> Ties::groups_touched(const Form& form) const {
     std::vector<int> touched;
     if (empty()) return touched;
@@ -215,6 +226,40 @@ Ties::CommonError Ties::common_error(const Eigen::VectorXd& x,
             .chi_square_drop = shown * shown / weight};
 }
 
+Ties::Joint Ties::joint(const std::vector<int>& tied, const SizeColumns& sizes) const {
+    const Adjustment adjustment = adjust(sizes, sizes.middle);
+    const auto count = static_cast<Eigen::Index>(tied.size());
+    Joint all{.means = Eigen::VectorXd(count), .covariance = Eigen::MatrixXd::Zero(count, count)};
+    std::map<int, std::vector<Eigen::Index>> of_group;
+    for (Eigen::Index i = 0; i < count; ++i) {
+        const int size = tied[static_cast<std::size_t>(i)];
+        all.means[i] = sizes.middle[size] + adjustment.residual[size];
+        all.covariance(i, i) = sizes.sd[size] * sizes.sd[size];
+        of_group[group_of_size_[static_cast<std::size_t>(size)]].push_back(i);
+    }
+    for (const auto& [g, members] : of_group) {
+        const Group& group = groups_[static_cast<std::size_t>(g)];
+        const auto m = static_cast<Eigen::Index>(members.size());
+        Eigen::MatrixXd gain(m, group.rows.rows());
+        Eigen::MatrixXd spread(m, group.rows.rows());
+        for (Eigen::Index i = 0; i < m; ++i) {
+            const Eigen::Index at = members[static_cast<std::size_t>(i)];
+            const int size = tied[static_cast<std::size_t>(at)];
+            const auto place = std::lower_bound(group.sizes.begin(), group.sizes.end(), size);
+            const Eigen::Index column = place - group.sizes.begin();
+            gain.row(i) = group.gain.row(column);
+            spread.row(i) = all.covariance(at, at) * group.rows.col(column).transpose();
+        }
+        const Eigen::MatrixXd taken = gain * spread.transpose();
+        for (Eigen::Index i = 0; i < m; ++i)
+            for (Eigen::Index j = 0; j < m; ++j)
+                all.covariance(members[static_cast<std::size_t>(i)],
+                               members[static_cast<std::size_t>(j)]) -=
+                    (taken(i, j) + taken(j, i)) / 2.0;
+    }
+    return all;
+}
+
 double Ties::covariance(const Form& a, const Form& b, const SizeColumns& sizes) const {
     const Form first = adjusted(a);
     // (I - G A) V is symmetric, so one of the two may stay as it is.
@@ -234,7 +279,7 @@ Range Ties::extremes(const Form& form, const SizeColumns& sizes) const {
     for (const int g : groups_touched(form)) {
         const Group& group = groups_[static_cast<std::size_t>(g)];
         if (!group.within) continue;
-        const Eigen::VectorXd objective = part_of(form, group);
+        const Eigen::SparseVector<double> objective = sparse_part_of(form, group);
         range.hi += group.within->maximum(objective);
         range.lo -= group.within->maximum(-objective);
     }

@@ -70,6 +70,14 @@ public:
     [[nodiscard]] CommonError common_error(const Eigen::VectorXd& x,
                                            const Eigen::VectorXd& marked) const;
 
+    /// Means and covariance of adjusted sizes (tied ones, by their columns): x^ and
+    /// V - V A' M+ A V, at the sizes' middles.
+    struct Joint {
+        Eigen::VectorXd means;
+        Eigen::MatrixXd covariance;
+    };
+    [[nodiscard]] Joint joint(const std::vector<int>& tied, const SizeColumns& sizes) const;
+
     /// Covariance of two forms of the adjusted sizes: a' (V - V A' M+ A V) b.
     [[nodiscard]] double covariance(const Form& a, const Form& b, const SizeColumns& sizes) const;
 
@@ -86,6 +94,8 @@ private:
     };
 
     [[nodiscard]] static Eigen::VectorXd part_of(const Form& form, const Group& group);
+    [[nodiscard]] static Eigen::SparseVector<double> sparse_part_of(const Form& form,
+                                                                    const Group& group);
     [[nodiscard]] std::vector<int> groups_touched(const Form& form) const;
 
     std::vector<Group> groups_;
