@@ -27,7 +27,7 @@ public:
     /// Splits what is still open of a kind that is not to be included: the likely half is without.
     /// None when nothing of it is open.
     [[nodiscard]] std::optional<Branches> by_kind(const Node& node, const PlanKind& kind) const;
-    /// Splits a bin, or where no bin is left to split, a activity; none when nothing is left.
+    /// Splits a bin, or where no bin is left to split, an activity; none when nothing is left.
     [[nodiscard]] std::optional<Branches> by_seat(Node node) const;
 
 private:

@@ -11,7 +11,7 @@ namespace trialfit::numerics {
 
 /// The parts of a search still to be looked at, lowest bound first. Its memory is bounded: where
 /// many are kept their programs are not (they start from the root's when their turn comes), and
-/// where there are too many the newest come first, amount first, until there is room again.
+/// where there are too many the newest come first, depth first, until there is room again.
 class OpenNodes {
 public:
     void set_root_program(const Simplex& program) { root_program_ = program; }

@@ -33,7 +33,7 @@ private:
     static bool amount(double value) { return std::isfinite(value) && value >= 0.0; }
 
     void activity(const Activity& each) {
-        const std::string who = "done '" + each.name + "': ";
+        const std::string who = "activity '" + each.name + "': ";
         ask(amount(each.cost) && amount(each.per_amount), who + "its costs must be 0 or more");
         ask(amount(each.at_least), who + "its least amount must be 0 or more");
         ask(std::isfinite(each.at_most) && each.at_most >= each.at_least,
@@ -58,7 +58,7 @@ private:
         const std::string who = "row '" + each.name + "': ";
         ask(each.activities.size() == problem_.activities.size() &&
                 each.bins.size() == problem_.bins.size(),
-            who + "it must have one entry for each done and each bin");
+            who + "it must have one entry for each activity and each bin");
         ask(!std::isnan(each.lower) && !std::isnan(each.upper) && each.lower <= each.upper,
             who + "its limits are the wrong way round");
         ask(std::isfinite(each.gap) && amount(each.fixed_half_width) &&
@@ -67,7 +67,7 @@ private:
         for (const Effect& effect : each.activities) {
             ask(std::isfinite(effect.per_amount) && std::isfinite(effect.when_done) &&
                     amount(effect.not_done) && amount(effect.done),
-                who + "what a done does to it must be plain numbers, half-widths 0 or more");
+                who + "what an activity does to it must be plain numbers, half-widths 0 or more");
         }
         ask(std::all_of(each.bins.begin(), each.bins.end(),
                         [](double gain) { return std::isfinite(gain); }),
@@ -75,7 +75,7 @@ private:
         for (const SharedTerm& size : each.shared) {
             ask(size.change.size() == problem_.activities.size() && amount(size.half_width) &&
                     std::isfinite(size.sensitivity),
-                who + "a shared size must have one change for each done and a half-width");
+                who + "a shared size must have one change for each activity and a half-width");
         }
     }
 

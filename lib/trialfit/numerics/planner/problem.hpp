@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The planner's inner problem, free of any job: what may be activity, what may be shimmed, and the
-// rows that must hold afterwards. All lengths in one unit, the file's.
+// A mixed-integer problem with margins: activities (each a binary with a continuous amount), bins
+// (each an integer combination of stock) and rows that must hold with a margin that depends on what
+// is chosen. What they stand for is the caller's business. All values of a row in one unit.
 #pragma once
 
 #include <cstddef>
@@ -17,18 +18,18 @@ enum class MarginRule {
     rss,         ///< margin = inflation * sqrt(sum of squared half-widths)
 };
 
-/// A piece of work with a set-up cost and an amount: a face turned back, or a cone lapped. For a
-/// face the amount is the nominal removal; for a lap it is whatever `Effect::per_depth` is per.
+/// A column with a fixed charge: it is done or not (a binary), and where it is done it has an
+/// amount (continuous), in whatever unit `Effect::per_amount` is per.
 struct Activity {
     std::string name;
-    double at_least = 0.0;    ///< least amount once the work is done at all, >= 0
-    double at_most = 0.0;     ///< greatest amount: for a face, size now - keep - holds; >= at_least
+    double at_least = 0.0;    ///< least amount where it is done at all, >= 0
+    double at_most = 0.0;     ///< greatest amount, >= at_least
     double cost = 0.0;        ///< of doing it at all, >= 0
     double per_amount = 0.0;  ///< added cost per unit of amount (the problem's unit), >= 0
 };
 
-/// One kind of item in stock, or one piece already fitted (then `pieces` 1 and price 0, named by
-/// its own bin only: taking it out or leaving it in both cost nothing).
+/// One kind of item in stock. An item that lies in a bin already has `pieces` 1 and price 0 and is
+/// named by its own bin only: taking it out or leaving it in both cost nothing.
 struct Item {
     double thickness = 0.0;     ///< > 0
     double half_width = 0.0;    ///< of one piece, >= 0
@@ -36,7 +37,8 @@ struct Item {
     std::optional<int> pieces;  ///< how many there are, over all bins; none = as many as wanted
 };
 
-/// A place for items. Bins that name the same `stock` entries share their pieces.
+/// An integer combination of items: how many of each lie in it. Bins that name the same `stock`
+/// entries share their pieces.
 struct Bin {
     std::string name;
     std::vector<std::size_t> stock;  ///< indices into Problem::stock
@@ -47,49 +49,49 @@ struct Bin {
     bool set_to_aim = false;
 };
 
-/// What one activity does to one row's gap. The half-widths are those in the gap, so already times
-/// |sensitivity|; by RSS, the root of the sum of squares of the sizes concerned.
+/// What one activity does to one row. The half-widths are those in the row, so already times
+/// |sensitivity|; by RSS, the root of the sum of squares of the terms concerned.
 struct Effect {
-    double per_amount = 0.0;  ///< gap gained for each unit of amount
-    double when_done = 0.0;   ///< gap gained at amount 0: the old limits' middle less their nominal
-    double not_done = 0.0;    ///< half-width while the old sizes are in force
-    double done = 0.0;        ///< half-width that the lathe's `holds` brings instead
+    double per_amount = 0.0;  ///< gained for each unit of amount
+    double when_done = 0.0;   ///< gained at amount 0
+    double not_done = 0.0;    ///< half-width where it is not done
+    double done = 0.0;        ///< half-width where it is done
 };
 
-/// A size in a row on which more than one activity has a say: its sensitivity is `sensitivity` plus
-/// `change[c]` for each activity c that is made. (Sizes on which one activity has a say belong in
-/// Effect.) Correlated sizes are given as independent ones, the columns of their covariance's root.
+/// A term of a row on which more than one activity has a say: its sensitivity is `sensitivity` plus
+/// `change[c]` for each activity c that is done. (Terms on which one activity has a say belong in
+/// Effect.) Correlated terms are given as independent ones, the columns of their covariance's root.
 struct SharedTerm {
     double half_width = 0.0;
     double sensitivity = 0.0;
     std::vector<double> change;  ///< one for each activity
 };
 
-/// A demand on one gap: lower + margin <= gap <= upper - margin, the margin coming from the
-/// half-widths in force. Unbounded sides are +-infinity.
+/// A row: lower + margin <= value <= upper - margin, the margin coming from the half-widths in
+/// force. Unbounded sides are +-infinity.
 struct ConstraintRow {
     std::string name;
     double lower = 0.0;
     double upper = 0.0;
-    double gap = 0.0;  ///< its middle as things stand, nothing activity, every bin empty
+    double gap = 0.0;  ///< its middle with nothing done and every bin empty
     double fixed_half_width =
         0.0;  ///< of all that no decision touches; by RSS, the root of squares
     std::vector<Effect> activities;  ///< one for each activity
-    std::vector<double> bins;        ///< one for each bin: gap gained per unit of stack
+    std::vector<double> bins;        ///< one for each bin: gained per unit of thickness
     std::vector<SharedTerm> shared;
-    std::optional<double> aim;  ///< among plans of equal cost, the gap's middle is to be near this
+    std::optional<double> aim;  ///< among solutions of equal cost, its middle is to be near this
     /// The limits bind the middle alone: no half-width is taken off them.
     bool middle_alone = false;
 };
 
-/// A choice of what to activity and what to fit, the amounts still open.
+/// A choice of what is done and what lies in each bin, the amounts still open.
 struct Selection {
     std::vector<bool> done;
     std::vector<std::vector<std::size_t>> stacks;  ///< for each bin, stock indices, ascending
 };
 
-/// What makes a kind of plan: the activities that are made and the bins that carry items. Indices,
-/// ascending.
+/// What makes a kind of solution: the activities that are done and the bins that carry items.
+/// Indices, ascending.
 struct PlanKind {
     std::vector<std::size_t> activities;
     std::vector<std::size_t> bins;

@@ -191,7 +191,7 @@ void Relaxation::add_aims() {
     }
 }
 
-// Units by which a row with nothing activity exceeds what both its limits together leave room for.
+// Units by which a row with nothing done exceeds what both its limits together leave room for.
 double Relaxation::units_short(std::size_t r) const {
     const ConstraintRow& demand = model_.problem->rows[r];
     for (std::size_t each = 0; each < model_.loosenings.size(); ++each) {
@@ -240,7 +240,7 @@ bool Relaxation::add_covers(Node& node) {
         const auto saved = [&](std::size_t c) { return model_.not_done(r, c) - model_.done(r, c); };
         std::sort(order.begin(), order.end(),
                   [&](std::size_t a, std::size_t b) { return saved(a) > saved(b); });
-        // Of the `upto` that save most, at least n must be activity when the n-1 best of them and
+        // Of the `upto` that save most, at least n must be done when the n-1 best of them and
         // all the others are not enough.
         double best = 0.0;
         std::size_t upto = 0;

@@ -17,7 +17,7 @@ struct Reading {
     bool struck_out = false;  ///< something open in the node was shown not to be worth keeping
 };
 
-/// The linear relaxation of a node. A activity may be made by halves; a bin's (thickness, value)
+/// The linear relaxation of a node. An activity may be made by halves; a bin's (thickness, value)
 /// may lie anywhere above the lower hull of its open points, its spread above a line under theirs;
 /// a margin by RSS, concave in the units, is replaced by its chord over the units the node leaves
 /// open.
@@ -35,7 +35,7 @@ public:
     [[nodiscard]] double probe(const Node& node, std::size_t activity, ActivityState state,
                                double cutoff, std::size_t iterations) const;
 
-    /// Of the program last read: a bin's thickness, a activity's share (0 to 1).
+    /// Of the program last read: a bin's thickness, an activity's share (0 to 1).
     [[nodiscard]] double thickness(const Node& node, std::size_t bin) const;
     [[nodiscard]] double share(const Node& node, std::size_t activity) const {
         return node.program.value(activity);

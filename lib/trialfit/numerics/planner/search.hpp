@@ -31,7 +31,7 @@ struct SearchResult {
 
 /// Branch and bound over the activities and the stacks. Depth first, the likelier half first. Each
 /// part is narrowed by propagation, bounded by its linear relaxation and narrowed again by what its
-/// choices would cost; a activity is chosen for branching by trying both ways on its program.
+/// choices would cost; an activity is chosen for branching by trying both ways on its program.
 [[nodiscard]] SearchResult search(const SearchModel& model, const SearchOptions& hunt,
                                   Deadline& clock);
 

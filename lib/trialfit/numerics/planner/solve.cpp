@@ -107,7 +107,7 @@ private:
 
     // Among plans that cost the same: aims first, then items, then order. The cost's weight only
     // keeps the search near them; `most_cost` is what holds it.
-    // False when the search was activity short.
+    // False when the search was cut short.
     bool break_ties(const SearchOptions& first, SearchResult& caught, SolveResult& answer) {
         if (!aims_ && !caught.tied) return true;
         SearchOptions hunt;

@@ -20,8 +20,7 @@ struct RowOutcome {
 };
 
 /// The range of amounts of one activity as it is read. Every combination of readings inside all
-/// windows passes, each reading with the half-width that it is judged with. In sizes: the finish
-/// size shrinks as the amount grows.
+/// windows passes, each reading with the half-width that it is judged with.
 struct Window {
     double least_amount = 0.0;
     double greatest_amount = 0.0;
@@ -31,13 +30,13 @@ struct Window {
 struct Solution {
     double cost = 0.0;  ///< the pieces of bins that are set to an aim aside
     Selection selection;
-    std::vector<double> amounts;  ///< one for each activity, 0 where not activity
+    std::vector<double> amounts;  ///< one for each activity, 0 where not done
     std::vector<RowOutcome> rows;
     double aim_distance = 0.0;  ///< sum over rows with an aim of |middle - aim|
     int items = 0;              ///< pieces fitted over all bins
     bool proven = false;        ///< no plan, of those this one competes with, is cheaper
     /// Nor is any of the same cost nearer to the aims, and so on: false where that search was
-    /// activity short.
+    /// cut short.
     bool untied = false;
 };
 
@@ -62,8 +61,8 @@ struct Conflict {
     std::vector<Limit> members;
     bool irreducible = false;  ///< false where the search was stopped before it had tried them all
 
-    /// The one limit that has to give least, and by how much (a length: lower the demand, activity
-    /// deeper than `at_most`, or add so much height to the bin's best stack). None where no single
+    /// The one limit that has to give least, and by how much (a length: lower the demand, allow
+    /// more than `at_most`, or add so much height to the bin's best stack). None where no single
     /// limit is enough.
     std::optional<Limit> relaxed;
     double relaxed_by = 0.0;
@@ -82,7 +81,7 @@ struct SolveResult {
 };
 
 /// The proven cheapest plan and, up to `top` in all, the next-cheapest ones of other kinds: which
-/// faces are activity and which bins carry items make the kind, and one that only adds to the kind
+/// activities are done and which bins carry items make the kind, and one that only adds to the kind
 /// of a cheaper plan is not shown. Cost = sum over activities made of cost + per_amount * amount, +
 /// the prices of the items fitted, those of bins that are set to an aim aside. Ties (costs within
 /// 1e-9): least sum of distances to the aims, then fewest items bought for bins that are set to an
@@ -98,7 +97,7 @@ struct SolveResult {
 [[nodiscard]] Conflict conflict_of(const Problem& problem, Deadline& clock);
 
 /// The outcome of every row for a selection and amounts (one for each activity, used where it is
-/// activity).
+/// done).
 [[nodiscard]] std::vector<RowOutcome> outcomes(const Problem& problem, const Selection& selection,
                                                const std::vector<double>& amounts);
 

@@ -245,7 +245,7 @@ std::vector<Window> windows(const Problem& problem, const Solution& plan,
     if (half_widths.size() != problem.activities.size() ||
         plan.amounts.size() != problem.activities.size() ||
         plan.selection.done.size() != problem.activities.size())
-        throw std::invalid_argument("windows: one amount and one half-width for each done");
+        throw std::invalid_argument("windows: one amount and one half-width for each activity");
     return Box(problem, plan, half_widths, clock).run();
 }
 
