@@ -20,6 +20,7 @@ set(sources
   section/record.cpp
   section/service.cpp
   size/angles.cpp
+  size/given.cpp
   size/long_form.cpp
   size/size_text.cpp
   timing/curves.cpp
@@ -29,6 +30,12 @@ set(sources
   validity/too_many.cpp
   validity/validate.cpp
   values.cpp
+  write/parts.cpp
+  write/sections.cpp
+  write/service.cpp
+  write/size_words.cpp
+  write/write.cpp
+  write/writer.cpp
   yaml/extent.cpp
   yaml/source.cpp
   yaml/tokens.cpp

@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <array>
+#include <trialfit/job/validity/validate.hpp>
+#include <trialfit/quantity/units.hpp>
+#include <trialfit/reading/read.hpp>
+#include <trialfit/reading/write/write.hpp>
+#include <trialfit/reading/write/writer.hpp>
+
+namespace trialfit::reading {
+
+namespace {
+
+void write_gauges(Writer& writer) {
+    constexpr std::array<std::string_view, 4> kReads{"length", "depth", "diameter", "gap"};
+    if (writer.job.gauges.empty()) return;
+    writer.map("gauges");
+    for (const job::Gauge& gauge : writer.job.gauges) {
+        if (gauge.reads.empty()) {
+            writer.number(gauge.name, gauge.half_width);
+            continue;
+        }
+        writer.short_map(gauge.name);
+        writer.number("half_width", gauge.half_width);
+        writer.short_list("reads");
+        for (const job::GaugeReads reads : gauge.reads)
+            writer.out << std::string(kReads.at(static_cast<std::size_t>(reads)));
+        writer.end_list();
+        writer.end_map();
+    }
+    writer.end_map();
+}
+
+void write_materials(Writer& writer) {
+    if (writer.job.materials.empty()) return;
+    writer.list("materials");
+    for (const job::OwnMaterial& material : writer.job.materials) {
+        writer.short_map();
+        writer.text("material", material.name);
+        const auto figure = [&](std::string_view key, const std::optional<double>& value) {
+            if (value) writer.number(key, *value);
+        };
+        figure("expansion", material.expansion_per_k);
+        figure("density", material.density_kg_m3);
+        figure("modulus", material.modulus_mpa);
+        figure("poisson", material.poisson);
+        figure("strength", material.strength_mpa);
+        figure("tensile", material.tensile_mpa);
+        writer.end_map();
+    }
+    writer.end_list();
+}
+
+void write_states(Writer& writer) {
+    if (writer.job.states.empty()) return;
+    const auto celsius = [](double figure) { return figures(figure) + " C"; };
+    writer.map("states");
+    for (const job::State& state : writer.job.states) {
+        writer.short_map(state.name);
+        writer.plain("all", celsius(state.all_c));
+        for (const auto& [part, figure] : state.part_c)
+            writer.plain(writer.part(part).name, celsius(figure));
+        writer.end_map();
+    }
+    writer.end_map();
+}
+
+void write_head(Writer& writer) {
+    const job::Job& job = writer.job;
+    writer.plain("trialfit", "1");
+    writer.text("title", job.title);
+    writer.plain("units", quantity::name(job.units));
+    if (job.running_clearance) writer.number("running_clearance", *job.running_clearance);
+    if (job.radial_clearance) writer.number("radial_clearance", *job.radial_clearance);
+    if (job.general_tolerance != 0)
+        writer.plain("general_tolerance", std::string(1, job.general_tolerance));
+    writer.unusual("shim_cost", job.shim_cost, job::Job{}.shim_cost);
+    write_gauges(writer);
+    write_materials(writer);
+    write_states(writer);
+}
+
+}  // namespace
+
+WrittenJob write(const job::Job& job) {
+    WrittenJob written;
+    written.complaints = job::validate(job);
+    if (job::any_error(written.complaints)) return written;
+    if (job.in_force > 0) {
+        written.complaints.push_back(
+            {.fault = "the record of this job is in force: its parts are as they are now",
+             .mend = "write the job as it was read, which has the record in it"});
+        return written;
+    }
+    Writer writer(job);
+    writer.out << YAML::BeginMap;
+    write_head(writer);
+    write_parts(writer);
+    write_checks(writer);
+    write_readings(writer, "readings", job.readings);
+    write_feelers(writer);
+    write_service(writer);
+    write_timing(writer);
+    write_record(writer);
+    writer.out << YAML::EndMap;
+    written.complaints = std::move(writer.faults);
+    if (!written.complaints.empty()) return written;
+    std::string text = writer.out.c_str();
+    text += '\n';
+    // Names that the format does not take, and what else only its reader knows.
+    Outcome read = read_job(text, job.file);
+    written.complaints = std::move(read.complaints);
+    if (!read.job)
+        for (job::Complaint& complaint : written.complaints)
+            complaint.at = {};
+    else
+        written.text = std::move(text);
+    return written;
+}
+
+}  // namespace trialfit::reading

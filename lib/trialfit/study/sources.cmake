@@ -1,0 +1,4 @@
+set(sources
+  named_sizes.cpp
+  study.cpp
+)
