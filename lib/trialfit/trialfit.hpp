@@ -17,5 +17,6 @@
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/reading/write/write.hpp>
+#include <trialfit/study/job_builder.hpp>
 #include <trialfit/study/study.hpp>
 #include <trialfit/version.hpp>

@@ -2,7 +2,7 @@
 #   cmake -DROOT=<checkout> -DCLANG_FORMAT=<program> -P format.cmake
 cmake_minimum_required(VERSION 3.25)
 file(GLOB_RECURSE files ${ROOT}/lib/*.cpp ${ROOT}/lib/*.hpp ${ROOT}/cli/*.cpp ${ROOT}/cli/*.hpp
-     ${ROOT}/tests/*.cpp ${ROOT}/tests/*.hpp)
+     ${ROOT}/tests/*.cpp ${ROOT}/tests/*.hpp ${ROOT}/examples/*.cpp)
 list(LENGTH files count)
 if(count LESS 20)
   message(FATAL_ERROR "only ${count} files found")

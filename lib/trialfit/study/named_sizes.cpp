@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <trialfit/quantity/nearest.hpp>
+#include <trialfit/reading/dates.hpp>
 #include <trialfit/reading/size/given.hpp>
 #include <trialfit/reading/size/size_text.hpp>
 #include <trialfit/reading/write/size_words.hpp>
@@ -262,6 +263,38 @@ std::variant<job::Job, job::Complaints> with_size(const job::Job& job, std::stri
     job::Complaints complaints = set(job, *found, size);
     if (!complaints.empty()) return complaints;
     return changed;
+}
+
+std::variant<job::Job, job::Complaints> with_cut(const job::Job& job, std::string_view face,
+                                                 std::string_view size, std::string date) {
+    if (!reading::is_date(date))
+        return one(fmt::format("{} is not a date", in_quotes(date)), "write it like '2026-11-25'");
+    std::vector<std::string> names;
+    for (int part = 0; part < static_cast<int>(job.parts.size()); ++part)
+        for (const job::Cut& cut : job.parts[static_cast<std::size_t>(part)].cuts) {
+            const job::FaceRef ref{part, cut.face};
+            names.push_back(job::name(job, ref));
+            if (names.back() != face) continue;
+            auto read = read_one(job, size, Bare::exact, face);
+            if (auto* const complaints = std::get_if<job::Complaints>(&read)) return *complaints;
+            auto& given = std::get<job::Given>(read);
+            if (given.size.spread.shape == quantity::Shape::exact &&
+                !given.written.ends_with("exact")) {
+                given.size = quantity::toleranced(given.size.nominal, -cut.holds, cut.holds);
+                given.written.clear();
+                given.written = reading::SizeWords(job).line(given, Bare::exact);
+            }
+            job::Job changed = job;
+            job::RecordEntry entry;
+            entry.date = std::move(date);
+            entry.as_cut.push_back({.face = ref, .size = std::move(given)});
+            changed.record.push_back(std::move(entry));
+            return changed;
+        }
+    const std::string near = quantity::nearest(face, names);
+    return one(fmt::format("this job lists no cut of {}", in_quotes(face)),
+               near.empty() ? "list it under the cuts of its part"
+                            : fmt::format("did you mean '{}'?", near));
 }
 
 }  // namespace trialfit::study

@@ -19,4 +19,11 @@ namespace trialfit::study {
                                                                 std::string_view what,
                                                                 std::string_view size);
 
+/// The job with one more entry in its record, see Study::cut. A bare size is good to what the cut
+/// holds.
+[[nodiscard]] std::variant<job::Job, job::Complaints> with_cut(const job::Job& job,
+                                                               std::string_view face,
+                                                               std::string_view size,
+                                                               std::string date);
+
 }  // namespace trialfit::study

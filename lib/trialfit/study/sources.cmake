@@ -1,4 +1,6 @@
 set(sources
+  building.cpp
+  job_builder.cpp
   named_sizes.cpp
   study.cpp
 )

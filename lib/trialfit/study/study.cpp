@@ -140,6 +140,13 @@ Expected<Study> Study::with(std::string_view what, std::string_view size) const 
     return of(std::move(std::get<job::Job>(changed)));
 }
 
+Expected<Study> Study::cut(std::string_view face, std::string_view size, std::string date) const {
+    auto changed = study::with_cut(job_, face, size, std::move(date));
+    if (auto* const complaints = std::get_if<job::Complaints>(&changed))
+        return std::move(*complaints);
+    return of(std::move(std::get<job::Job>(changed)));
+}
+
 Expected<std::string> Study::yaml() const {
     reading::WrittenJob written = reading::write(job_);
     if (!written.text) return std::move(written.complaints);

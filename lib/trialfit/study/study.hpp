@@ -49,10 +49,17 @@ public:
     ///   thread's "nut.inside.lead_in" or "nut.inside.run_out";
     /// - "stator.clearance" of what centres it, "rotor.runout", "rotor.face_runout";
     /// - a trial-fit reading, by its name.
+    /// What the record says of it since is changed in the record.
     /// `size` in any form of the format ("5.53 +-0.03", "5.51 by caliper"); a bare number keeps the
     /// limits that the size had about it. Complaints where there is no such size or it cannot be
     /// read, and as read().
     [[nodiscard]] Expected<Study> with(std::string_view what, std::string_view size) const;
+    /// The same job once a face was cut to `size` from the face that its cut is measured from: one
+    /// more entry in the record, of the day `date` ("2026-11-25"). What was read before binds the
+    /// parts as they were, while with() would hold it against the new size. Complaints where the
+    /// job lists no such cut, and as with().
+    [[nodiscard]] Expected<Study> cut(std::string_view face, std::string_view size,
+                                      std::string date) const;
     /// The job as a file of the format, see reading::write; comments of a file that was read are
     /// not kept.
     [[nodiscard]] Expected<std::string> yaml() const;
