@@ -2,12 +2,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <trialfit/job/former.hpp>
 #include <trialfit/quantity/nearest.hpp>
 #include <trialfit/reading/dates.hpp>
 #include <trialfit/reading/size/given.hpp>
 #include <trialfit/reading/size/size_text.hpp>
 #include <trialfit/reading/write/size_words.hpp>
 #include <trialfit/reading/yaml/tokens.hpp>
+#include <trialfit/stack/change/as_built.hpp>
 #include <trialfit/study/named_sizes.hpp>
 #include <utility>
 
@@ -265,6 +267,31 @@ std::variant<job::Job, job::Complaints> with_size(const job::Job& job, std::stri
     return changed;
 }
 
+namespace {
+
+// Metal does not grow, and what is left of it has a thickness.
+job::Complaints against_cut(const job::Job& job, job::FaceRef face, const job::Cut& cut,
+                            const job::Given& size) {
+    const std::string name = job::name(job, face);
+    if (size.size.lower <= 0.0)
+        return one(
+            fmt::format("the finish size of {} is {}", in_quotes(name), in_quotes(size.written)),
+            "it is what remains from the face that the cut is measured from, and has no "
+            "sign");
+    const auto built = stack::as_built(job, job.record.size());
+    if (const auto* const complaints = std::get_if<job::Complaints>(&built)) return *complaints;
+    const job::Job& now = std::get<job::Job>(built);
+    constexpr double kSame = 1e-9;
+    const double most =
+        job::greatest_thickness(now.parts[static_cast<std::size_t>(face.part)], cut);
+    if (size.size.lower <= most + kSame) return {};
+    return one(fmt::format("{} was at most {:.6g} before and is {} after the cut", in_quotes(name),
+                           most, in_quotes(size.written)),
+               "metal does not grow: mend the one that was measured wrong");
+}
+
+}  // namespace
+
 std::variant<job::Job, job::Complaints> with_cut(const job::Job& job, std::string_view face,
                                                  std::string_view size, std::string date) {
     if (!reading::is_date(date))
@@ -284,6 +311,8 @@ std::variant<job::Job, job::Complaints> with_cut(const job::Job& job, std::strin
                 given.written.clear();
                 given.written = reading::SizeWords(job).line(given, Bare::exact);
             }
+            if (job::Complaints faults = against_cut(job, ref, cut, given); !faults.empty())
+                return faults;
             job::Job changed = job;
             job::RecordEntry entry;
             entry.date = std::move(date);
