@@ -11,6 +11,7 @@ int main(int count, char** words) {
             std::cerr << each.at.line << ": " << each.fault << "; " << each.mend << '\n';
         return 2;
     };
+    //! [use]
     const auto job = trialfit::Study::read_file(words[1]);
     if (!job) return refuse(job.complaints());
     const auto changed = job->with(words[2], words[3]);
@@ -22,4 +23,5 @@ int main(int count, char** words) {
     for (const auto& cheapest : plan->plans)
         for (const auto& cut : cheapest.cuts)
             std::cout << cheapest.cost << ": cut " << cut.face << " to " << cut.finish << '\n';
+    //! [use]
 }

@@ -69,6 +69,17 @@ execute_process(COMMAND ${compiler} -std=c++20 ${ROOT}/examples/programs/change_
                 COMMAND_ERROR_IS_FATAL ANY)
 set(ENV{LD_LIBRARY_PATH} ${prefix}/${LIBDIR})
 said_is(${WORK}/by_pkg_config change_a_size.expected ${demo} stator.coil_out "11.2 +-0.1" "rotor clear of coils")
+# The program that the README shows.
+file(READ ${ROOT}/README.md readme)
+string(REGEX MATCH "```cpp\n([^`]*)```\n\n```text\n([^`]*)```" _ "${readme}")
+set(wanted "${CMAKE_MATCH_2}")
+file(WRITE ${WORK}/shown.cpp "${CMAKE_MATCH_1}")
+execute_process(COMMAND ${compiler} -std=c++20 ${WORK}/shown.cpp -o ${WORK}/shown ${line} COMMAND_ERROR_IS_FATAL ANY)
+execute_process(COMMAND ${WORK}/shown WORKING_DIRECTORY ${ROOT} OUTPUT_VARIABLE said COMMAND_ERROR_IS_FATAL ANY)
+if(wanted STREQUAL "" OR NOT said STREQUAL wanted)
+  message(FATAL_ERROR "the program in the README said\n${said}and not\n${wanted}")
+endif()
+
 # A project within whose own the checkout lies gets the library and no program.
 file(WRITE ${WORK}/within/CMakeLists.txt "cmake_minimum_required(VERSION 3.25)
 project(within LANGUAGES CXX)

@@ -3,6 +3,8 @@
 
   ```console   each `$ ` line is run in the checkout by a shell; the lines after it are its output
   ```yaml      a whole job, which is read and answered
+  ```cpp       a whole program, which is built in the consumer's test; the ```text after it is what
+               it prints
 
 and its table names every example. With --pin the outputs are written into it; read them then.
 """
