@@ -10,7 +10,6 @@
 #include <cstddef>
 #include <cstring>
 #include <string_view>
-#include <trialfit/paper/complaint/complaints.hpp>
 #include <trialfit/reading/dates.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/stack/change/as_built.hpp>
@@ -108,7 +107,7 @@ std::optional<Loaded> load(const std::string& name, const std::string& as_of) {
         return std::nullopt;
     }
     reading::Outcome outcome = reading::read_job(*text, name);
-    tell(paper::complaints_text(outcome.complaints, name, *text, error_style()));
+    tell_complaints(outcome.complaints, name, *text);
     if (!outcome.job) return std::nullopt;
     const auto entries = in_force(*outcome.job, as_of);
     if (!entries) return std::nullopt;
@@ -123,7 +122,7 @@ std::optional<Loaded> load(const std::string& name, const std::string& as_of) {
 }
 
 int complain(const job::Complaints& complaints, const Loaded& about) {
-    tell(paper::complaints_text(complaints, about.job.file, about.text, error_style()));
+    tell_complaints(complaints, about.job.file, about.text);
     return kWrong;
 }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <array>
 #include <csignal>
 #include <cstdlib>
@@ -8,6 +9,7 @@
 #include <new>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/version.hpp>
 
@@ -122,6 +124,19 @@ int run(int argc, char** argv) {
 
 constexpr const char* kNoMemory = "out of memory";
 
+// Whether the answer was asked for as JSON, on a command line that may be wrong elsewhere.
+bool asks_json(int argc, char** argv) {
+    return std::any_of(argv, argv + argc,
+                       [](const char* word) { return std::string_view(word) == "--json"; });
+}
+
+// What is wrong with a command line or a job goes out as the answer does: as JSON where that was
+// asked for.
+int run_and_tell(int argc, char** argv) {
+    const int code = run(argc, argv);
+    return code == kWrong && asks_json(argc, argv) ? deliver(told_as_json(), code) : code;
+}
+
 // A fault in another thread than the first, which no handler of ours is above.
 [[noreturn]] void end_by_fault() {
     tell(
@@ -140,7 +155,7 @@ int main(int argc, char** argv) {
     // A file that grows beyond what is allowed is told of as a full disk is.
     (void)std::signal(SIGXFSZ, SIG_IGN);
     try {
-        return run(argc, argv);
+        return run_and_tell(argc, argv);
     } catch (const std::bad_alloc&) {
         refuse("trialfit", kNoMemory,
                "nothing was answered or written; give it more memory, or a smaller job");

@@ -6,7 +6,6 @@
 #include <ctime>
 #include <string_view>
 #include <trialfit/job/former.hpp>
-#include <trialfit/paper/complaint/complaints.hpp>
 #include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/stack/change/as_built.hpp>
@@ -136,7 +135,7 @@ bool all_in_order(const Loaded& loaded, const std::vector<AsCut>& cuts) {
         for (const job::Complaint& each : only_new(edited.complaints, known))
             told.push_back(of_option(each, cut.written));
     }
-    if (!told.empty()) tell(paper::complaints_text(told, "trialfit", "", error_style()));
+    if (!told.empty()) tell_complaints(told, "trialfit", "");
     return in_order;
 }
 

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "plan_files.hpp"
 
-#include <trialfit/paper/complaint/complaints.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/sheet/write_back.hpp>
@@ -18,13 +17,12 @@ int write_plan(const Loaded& loaded, const plan::PlanMade& plan, const Target& t
     const reading::RecordedEntry entry = sheet::planned_entry(plan, next_day(loaded.job));
     const reading::Edited edited = reading::edited(loaded.text, {entry});
     if (!edited.text) {
-        tell(paper::complaints_text(edited.complaints, loaded.job.file, edited.about,
-                                    error_style()));
+        tell_complaints(edited.complaints, loaded.job.file, edited.about);
         return kWrong;
     }
     const auto read_back = sheet::judged(*edited.text, loaded.job.file, judging);
     if (const auto* complaints = std::get_if<job::Complaints>(&read_back)) {
-        tell(paper::complaints_text(*complaints, loaded.job.file, *edited.text, error_style()));
+        tell_complaints(*complaints, loaded.job.file, *edited.text);
         return refuse(to.name, "nothing was written: the job with this plan in it cannot be read",
                       "make the changes by hand");
     }

@@ -6,7 +6,6 @@
 #include <optional>
 #include <trialfit/job/validity/warnings.hpp>
 #include <trialfit/paper/check/cautions.hpp>
-#include <trialfit/paper/complaint/complaints.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/reading/edit/edit.hpp>
@@ -168,7 +167,7 @@ bool stands(const std::string& text, const Loaded& loaded, const std::string& na
     const job::Complaints now = against(text, loaded.job.file);
     if (now.empty()) return true;
     const bool as_before = !against(loaded.text, loaded.job.file).empty();
-    tell(paper::complaints_text(now, name, text, error_style()));
+    tell_complaints(now, name, text);
     if (!as_before)
         tell(
             "Nothing was written: with this entry the file contradicts itself, as the lines "
@@ -235,7 +234,7 @@ int run(const RecordGiven& given) {
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
     const reading::Edited after = reading::edited(loaded->text, {*entry});
-    tell(paper::complaints_text(news(after, *loaded), given.job, after.about, error_style()));
+    tell_complaints(news(after, *loaded), given.job, after.about);
     if (!after.text) {
         if (after.about != loaded->text)
             tell("Nothing was written: the lines above are the entry as it would have stood.\n");

@@ -10,6 +10,8 @@
 #include <string>
 #include <trialfit/job/complaint.hpp>
 #include <trialfit/paper/complaint/complaints.hpp>
+#include <trialfit/paper/complaint/json.hpp>
+#include <vector>
 
 #include "exit_codes.hpp"
 
@@ -32,7 +34,13 @@ void complain_of(job::Severity severity, std::string_view name, std::string_view
                  std::string_view mend) {
     const job::Complaint complaint{
         .severity = severity, .at = {}, .fault = std::string(fault), .mend = std::string(mend)};
-    tell(paper::complaints_text({complaint}, name, "", error_style()));
+    tell_complaints({complaint}, name, "");
+}
+
+// All that was told, for a caller that reads JSON.
+std::vector<paper::FaultTold>& all_told() {
+    static std::vector<paper::FaultTold> told;
+    return told;
 }
 
 }  // namespace
@@ -57,6 +65,17 @@ int deliver(std::string_view answer, int code) {
 
 void tell(std::string_view text) {
     (void)std::fwrite(text.data(), 1, text.size(), stderr);
+}
+
+void tell_complaints(const job::Complaints& complaints, std::string_view name,
+                     std::string_view source) {
+    tell(paper::complaints_text(complaints, name, source, error_style()));
+    for (const job::Complaint& each : complaints)
+        all_told().push_back({.file = std::string(name), .complaint = each});
+}
+
+std::string told_as_json() {
+    return paper::faults_json(all_told());
 }
 
 int refuse(std::string_view name, std::string_view fault, std::string_view mend) {

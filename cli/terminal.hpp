@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <string>
 #include <string_view>
+#include <trialfit/job/complaint.hpp>
 #include <trialfit/paper/text/style.hpp>
 
 // The two ways out of the program. Standard output carries answers only; all else goes to standard
@@ -21,6 +23,14 @@ namespace trialfit::cli {
 
 /// Writes to standard error as it is.
 void tell(std::string_view text);
+
+/// Complaints about `source`, a text that was read under `name`, on standard error; nothing where
+/// there are none.
+void tell_complaints(const job::Complaints& complaints, std::string_view name,
+                     std::string_view source);
+
+/// Everything that was complained of since the program began, as paper::faults_json.
+[[nodiscard]] std::string told_as_json();
 
 /// "NAME: error: FAULT; MEND" on standard error (no mend: no semicolon); returns kWrong.
 int refuse(std::string_view name, std::string_view fault, std::string_view mend = "");

@@ -13,18 +13,20 @@ import jsonschema
 
 here = pathlib.Path(__file__).resolve().parent
 root = here.parent.parent
-NOT_ANSWERS = {"job"}
+NOT_ANSWERS = {"job", "faults"}
 # `table` is asked of no job but of these.
 TABLES = ("thread M10x1.25-6g", "thread M8", "thread 3/8-24UNF-2A", "fit 25H7/g6", "size 17k5",
           "general 12.5 m", "general 12.5", "cone 1:5", "taper 14 20 29", "shim",
           "material aluminium", "material epoxy", "piston 43 87 1.4mm",
           "piston 43 87 17deg offset 0.5 tilt 15deg", "nut M10", "key 17")
+FAULTS = json.loads((root / "schemas" / "faults.schema.json").read_text(encoding="utf-8"))
 
 
 def answer_of(program, words):
-    """(exit code, answer) of a command; a refusal's answer is None and says nothing on stdout."""
+    """(exit code, answer) of a command; a refusal has faults in place of an answer, which is None."""
     said = subprocess.run([program, *words, "--json"], capture_output=True, check=False)
-    if said.returncode == 2 and not said.stdout:
+    if said.returncode == 2:
+        jsonschema.validate(json.loads(said.stdout), FAULTS, jsonschema.Draft7Validator)
         return 2, None
     return said.returncode, json.loads(said.stdout)
 

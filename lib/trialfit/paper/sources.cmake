@@ -6,6 +6,7 @@ set(sources
   check/text.cpp
   check/why_text.cpp
   complaint/complaints.cpp
+  complaint/json.cpp
   json/answers.cpp
   json/text.cpp
   odds/json.cpp
