@@ -96,8 +96,8 @@ job::Face* Building::add_face(const std::string& name) {
     return &faces.emplace_back(std::move(face));
 }
 
-void Building::add_check(const std::string& name, CheckOf of, const LimitWords& limits) {
-    job::Check check{.name = name, .of = std::move(of)};
+void Building::add_check(const std::string& name, const CheckOf& of, const LimitWords& limits) {
+    job::Check check{.name = name, .of = of};
     check.at_least = limit(limits.at_least, check.of, name);
     check.at_most = limit(limits.at_most, check.of, name);
     check.aim = limit(limits.aim, check.of, name);
@@ -173,13 +173,13 @@ int Building::need_part(std::string_view name, const std::string& who) {
     return found;
 }
 
-int Building::own(int index, const std::string& name, FeatureKind kind, const std::string& who) {
-    const std::string& part_name = part(index).name;
+int Building::own(int of_part, const std::string& name, FeatureKind kind, const std::string& who) {
+    const std::string& part_name = part(of_part).name;
     const bool dotted = name.find('.') != std::string::npos;
     const std::string whole = dotted ? name : part_name + "." + name;
     const auto found = need(whole, kind, fmt::format("'{}'", who));
     if (!found) return -1;
-    if (found->part == index) return found->index;
+    if (found->part == of_part) return found->index;
     fault(fmt::format("'{}' is measured from '{}', which is on another part", who, whole),
           fmt::format("name a {} of part '{}'", kind_word(kind), part_name));
     return -1;

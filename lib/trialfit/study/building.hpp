@@ -41,7 +41,7 @@ struct Building {
         std::string at_most;
         std::string aim;
     };
-    void add_check(const std::string& name, CheckOf of, const LimitWords& limits);
+    void add_check(const std::string& name, const CheckOf& of, const LimitWords& limits);
 
     [[nodiscard]] job::Part& part(int index) { return job.parts[static_cast<std::size_t>(index)]; }
     /// A named feature, a face as its index, or nothing.
@@ -53,7 +53,7 @@ struct Building {
     /// The index of a part, or -1 and a fault.
     [[nodiscard]] int need_part(std::string_view name, const std::string& who);
     /// A feature of a part, named with or without the part; -1 and a fault where it has none such.
-    [[nodiscard]] int own(int part, const std::string& name, FeatureKind kind,
+    [[nodiscard]] int own(int of_part, const std::string& name, FeatureKind kind,
                           const std::string& who);
     /// A gauge; -1 where `name` is empty, and with a fault where there is none such.
     [[nodiscard]] int gauge(const std::string& name);

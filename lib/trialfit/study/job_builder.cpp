@@ -64,7 +64,7 @@ JobBuilder& JobBuilder::zero(std::string face) {
     return *this;
 }
 
-JobBuilder& JobBuilder::face(std::string face, std::string size, std::string from) {
+JobBuilder& JobBuilder::face(const std::string& face, std::string size, std::string from) {
     naming_.emplace_back([face](Building& to) { (void)to.add_face(face); });
     return then([face, size = std::move(size), from = std::move(from)](Building& to) {
         const auto ref = to.find(face, FeatureKind::face);
@@ -77,7 +77,7 @@ JobBuilder& JobBuilder::face(std::string face, std::string size, std::string fro
     });
 }
 
-JobBuilder& JobBuilder::ring(std::string ring, RingOptions of) {
+JobBuilder& JobBuilder::ring(const std::string& ring, RingOptions of) {
     naming_.emplace_back(
         [ring](Building& to) { to.add_feature(ring, FeatureKind::ring, &job::Part::rings); });
     return then([ring, of = std::move(of)](Building& to) {
@@ -105,7 +105,7 @@ JobBuilder& JobBuilder::ring(std::string ring, RingOptions of) {
     });
 }
 
-JobBuilder& JobBuilder::cone(std::string cone, ConeOptions of) {
+JobBuilder& JobBuilder::cone(const std::string& cone, ConeOptions of) {
     naming_.emplace_back(
         [cone](Building& to) { to.add_feature(cone, FeatureKind::cone, &job::Part::cones); });
     return then([cone, of = std::move(of)](Building& to) {
@@ -123,7 +123,7 @@ JobBuilder& JobBuilder::cone(std::string cone, ConeOptions of) {
     });
 }
 
-JobBuilder& JobBuilder::thread(std::string thread, ThreadOptions of) {
+JobBuilder& JobBuilder::thread(const std::string& thread, ThreadOptions of) {
     naming_.emplace_back([thread](Building& to) {
         to.add_feature(thread, FeatureKind::thread, &job::Part::threads);
     });

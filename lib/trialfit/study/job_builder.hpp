@@ -46,7 +46,7 @@ public:
     /// The face that its part's other faces are measured from.
     JobBuilder& zero(std::string face);
     /// How far outboard of `from` a face lies. Given again, it is dimensioned twice.
-    JobBuilder& face(std::string face, std::string size, std::string from);
+    JobBuilder& face(const std::string& face, std::string size, std::string from);
 
     /// A solid ring from a face `to` another, or a length (> 0) `below` (inboard) or `above` it.
     struct RingOptions {
@@ -57,7 +57,7 @@ public:
         std::string bore = "0";
         std::string od;
     };
-    JobBuilder& ring(std::string ring, RingOptions of);
+    JobBuilder& ring(const std::string& ring, RingOptions of);
 
     /// A cone of diameter `dia` at the face `at`; taper as "1 in 5"; length outboard of the face.
     struct ConeOptions {
@@ -66,7 +66,7 @@ public:
         std::string taper;
         std::string length;
     };
-    JobBuilder& cone(std::string cone, ConeOptions of);
+    JobBuilder& cone(const std::string& cone, ConeOptions of);
 
     /// A thread between two faces; incomplete over `lead_in` near `to`, over `run_out` near `from`.
     struct ThreadOptions {
@@ -77,7 +77,7 @@ public:
         std::string run_out = "0";
         std::string property_class{};  ///< "8.8"
     };
-    JobBuilder& thread(std::string thread, ThreadOptions of);
+    JobBuilder& thread(const std::string& thread, ThreadOptions of);
 
     /// How a part is held by a face: home on another part's face or, with `offset`, that far
     /// outboard of it; with play, as job::Seat::play.

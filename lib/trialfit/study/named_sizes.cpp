@@ -47,9 +47,8 @@ public:
     [[nodiscard]] std::vector<NamedSize>& all() { return all_; }
 
 private:
-    void add(std::string name, job::Given& given, Bare bare, bool* describes = nullptr) {
-        all_.push_back(
-            {.name = std::move(name), .given = &given, .bare = bare, .describes = describes});
+    NamedSize& add(std::string name, job::Given& given, Bare bare) {
+        return all_.emplace_back(NamedSize{.name = std::move(name), .given = &given, .bare = bare});
     }
 
     // The last entry of the record that says anything of what `same` asks for, and is done.
@@ -87,7 +86,10 @@ private:
         auto* const cut = last(&job::RecordEntry::as_cut, [&](const job::RecordEntry::AsCut& each) {
             return each.face == job::FaceRef{index, face_index};
         });
-        if (cut != nullptr) return add(name, cut->size, Bare::general_tolerance);
+        if (cut != nullptr) {
+            add(name, cut->size, Bare::general_tolerance);
+            return;
+        }
         for (job::Dimension& dimension : face.dimensions) {
             const std::string& from = part.faces[static_cast<std::size_t>(dimension.from)].name;
             add(face.dimensions.size() == 1 ? name
@@ -110,7 +112,7 @@ private:
             if (auto* const since = skimmed(bore))
                 add(whole, since->size, Bare::general_tolerance);
             else
-                add(whole, given, Bare::exact, &describes);
+                add(whole, given, Bare::exact).describes = &describes;
         };
         diameter(true, ring.bore, ring.bore_bare);
         diameter(false, ring.outside, ring.outside_bare);
@@ -280,7 +282,7 @@ job::Complaints against_cut(const job::Job& job, job::FaceRef face, const job::C
             "sign");
     const auto built = stack::as_built(job, job.record.size());
     if (const auto* const complaints = std::get_if<job::Complaints>(&built)) return *complaints;
-    const job::Job& now = std::get<job::Job>(built);
+    const auto& now = std::get<job::Job>(built);
     constexpr double kSame = 1e-9;
     const double most =
         job::greatest_thickness(now.parts[static_cast<std::size_t>(face.part)], cut);
