@@ -30,7 +30,7 @@ def main():
         for command in ("check", "odds", "plan", "why", "survey", "seat", "timing"):
             line = [given.program, command, name, "--json"]
             if command == "why":
-                if not checks or not checks["checks"]:
+                if not checks.get("checks"):
                     continue
                 line.insert(3, checks["checks"][0]["check"])
             code, program = said(line)
