@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
-#include <trialfit/numerics/random/estimate.hpp>
+#include <trialfit/numerics/probability.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <vector>

@@ -6,7 +6,7 @@
 #include <string>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
-#include <trialfit/stack/change/carry_out.hpp>
+#include <trialfit/stack/change/changes.hpp>
 #include <vector>
 
 // What `plan` answers: plain data, ready for any printer. Lengths in the file's unit. Names are as

@@ -5,7 +5,7 @@
 #include <string>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
-#include <trialfit/stack/tightened/joint.hpp>
+#include <trialfit/stack/tightened/estimate.hpp>
 #include <vector>
 
 // What `seat` answers: plain data, ready for any printer. Each figure says its unit and where it

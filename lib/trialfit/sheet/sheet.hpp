@@ -8,11 +8,15 @@
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/seat/answers.hpp>
-#include <trialfit/stack/check/check.hpp>
+#include <trialfit/stack/answers.hpp>
 #include <trialfit/survey/answers.hpp>
 #include <trialfit/timing/answers.hpp>
 #include <variant>
 #include <vector>
+
+namespace trialfit::stack {
+struct Options;
+}
 
 namespace trialfit::sheet {
 

@@ -16,6 +16,7 @@
 #include <trialfit/sheet/by_odds.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/change/as_built.hpp>
+#include <trialfit/stack/change/carry_out.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/stack/radial/radial.hpp>
 #include <trialfit/stack/states.hpp>

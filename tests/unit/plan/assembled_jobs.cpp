@@ -12,6 +12,7 @@
 #include <support/tried_plan.hpp>
 #include <trialfit/plan/demand/decided.hpp>
 #include <trialfit/plan/job/job_plan.hpp>
+#include <trialfit/stack/change/carry_out.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <utility>
 #include <variant>

@@ -7,6 +7,7 @@
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/draw/section/stations.hpp>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/check/check.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
 #include <utility>
 

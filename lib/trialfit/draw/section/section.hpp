@@ -5,14 +5,20 @@
 #include <string>
 #include <trialfit/draw/section/shapes.hpp>
 #include <trialfit/job/job.hpp>
-#include <trialfit/stack/change/carry_out.hpp>
-#include <trialfit/stack/check/check.hpp>
+#include <trialfit/quantity/units.hpp>
+#include <trialfit/stack/answers.hpp>
+#include <trialfit/stack/change/changes.hpp>
 #include <variant>
 #include <vector>
 
 // The section above the axis of a job: what is drawn, and where. Plain data; lengths in the file's
 // unit, axial positions from the zero of the first part, at nominal sizes, adjusted where readings
 // bind them.
+namespace trialfit::stack {
+class Model;
+struct Options;
+}  // namespace trialfit::stack
+
 namespace trialfit::draw {
 
 /// A part's metal.

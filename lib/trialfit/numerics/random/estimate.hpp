@@ -3,16 +3,10 @@
 
 #include <cstdint>
 #include <span>
+#include <trialfit/numerics/probability.hpp>
 #include <trialfit/numerics/random/sampler.hpp>
 
 namespace trialfit::numerics {
-
-/// A probability with the limits of its confidence interval.
-struct Probability {
-    double value = 0.0;
-    double lower = 0.0;
-    double upper = 0.0;
-};
 
 /// Two-sided 95 % of the standard normal.
 inline constexpr double kNinetyFive = 1.959963984540054;

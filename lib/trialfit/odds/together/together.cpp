@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <optional>
 #include <trialfit/numerics/distribution/bivariate_normal.hpp>
+#include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/odds/together/together.hpp>
 #include <utility>
 

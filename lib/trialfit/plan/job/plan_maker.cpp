@@ -13,6 +13,7 @@
 #include <trialfit/plan/job/shims.hpp>
 #include <trialfit/quantity/figures.hpp>
 #include <trialfit/quantity/units.hpp>
+#include <trialfit/stack/change/carry_out.hpp>
 #include <trialfit/stack/radial/radial.hpp>
 #include <trialfit/stack/states.hpp>
 #include <utility>

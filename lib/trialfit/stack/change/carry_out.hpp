@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <trialfit/job/job.hpp>
+#include <trialfit/stack/change/changes.hpp>
 #include <trialfit/stack/model/model.hpp>
 #include <variant>
 #include <vector>
@@ -10,55 +11,6 @@
 // A job after work was done on its parts: faces cut, cones lapped, rings skimmed, parts centred,
 // shims changed.
 namespace trialfit::stack {
-
-/// A face turned back: it now lies `size` (signed, + outboard) from the face `measure` of its part.
-struct CutTo {
-    int part = -1;
-    int face = -1;
-    int measure = -1;
-    job::Given size;
-};
-
-/// A cone lapped with its partner by `off_diameter` (> 0), both parts together.
-struct LappedBy {
-    job::FeatureRef cone;
-    double off_diameter = 0.0;
-};
-
-/// A ring's bore or outside turned to `size`, on diameter.
-struct SkimmedTo {
-    job::FeatureRef ring;
-    bool bore = false;
-    job::Given size;
-};
-
-/// A part centred by hand: what is left of its clearance, on diameter.
-struct CentredTo {
-    int part = -1;
-    job::Given clearance;
-};
-
-/// A shim in a seat after the work.
-struct ShimLaid {
-    job::Given shim;
-    /// The shim that lay there before and stays (index into Shims::fitted); nothing for another.
-    std::optional<std::size_t> fitted{};
-};
-
-/// What now lies in a part's seat: index into Part::seats, and all its shims.
-struct Restacked {
-    int part = -1;
-    int seat = -1;
-    std::vector<ShimLaid> shims;
-};
-
-struct Changes {
-    std::vector<CutTo> cuts;
-    std::vector<LappedBy> laps;
-    std::vector<Restacked> stacks;
-    std::vector<SkimmedTo> skims;
-    std::vector<CentredTo> centrings;
-};
 
 /// +1 for a hub's cone, which gets larger when it is lapped, -1 for a shaft's.
 [[nodiscard]] double lap_sign(const job::Job& job, job::FeatureRef cone);

@@ -6,6 +6,7 @@
 #include <trialfit/job/job.hpp>
 #include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/model/model.hpp>
+#include <trialfit/stack/tightened/estimate.hpp>
 #include <trialfit/trade/fastening/thread_strength.hpp>
 #include <trialfit/trade/strength/thick_cylinder.hpp>
 #include <variant>
@@ -14,13 +15,6 @@
 // The joint that a nut draws home: hub, cone, shaft and threads, for `seat` and for the state
 // "tightened".
 namespace trialfit::stack {
-
-/// A figure with its extremes over every stated range at once, and at the middles of all ranges.
-struct Estimate {
-    double least = 0.0;
-    double middle = 0.0;
-    double greatest = 0.0;
-};
 
 /// Which parts of the job make the joint.
 struct Members {
