@@ -3,6 +3,7 @@ set(sources
   job.cpp
   size_id.cpp
   validity/doubts.cpp
+  validity/references.cpp
   validity/validate.cpp
   validity/warnings.cpp
 )

@@ -48,6 +48,24 @@ const Harm kHarms[] = {
     {"no parts", [](job::Job& j) { j.parts.clear(); }},
     {"a part without faces", [](job::Job& j) { washer(j).faces.clear(); }},
     {"two zeros", [](job::Job& j) { washer(j).faces[1].zero = true; }},
+    {"a cut read by no gauge",
+     [](job::Job& j) {
+         washer(j).cuts.push_back({.face = 1, .measure = 0, .keep = 0.1, .read_by = 5});
+     }},
+    {"a skim read by no gauge",
+     [](job::Job& j) { washer(j).skims.push_back({.ring = 0, .keep = 0.1, .read_by = 5}); }},
+    {"a record that skims no ring",
+     [](job::Job& j) {
+         j.record.push_back({.as_skimmed = {{{1, 9}, false, testing::given(3.0, 0.1)}}});
+     }},
+    {"a record that laps no cone",
+     [](job::Job& j) {
+         j.record.push_back({.lapped = {{{9, 0}, 0.01}}});
+     }},
+    {"a record that centres no part",
+     [](job::Job& j) {
+         j.record.push_back({.centred = {{9, testing::given(0.1, 0.1)}}});
+     }},
     {"a size from no face", [](job::Job& j) { washer(j).faces[1].dimensions[0].from = 7; }},
     {"a nominal NaN",
      [](job::Job& j) { washer(j).faces[1].dimensions[0].distance.size.nominal = kNaN; }},

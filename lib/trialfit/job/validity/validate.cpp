@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <trialfit/job/validity/references.hpp>
 #include <trialfit/job/validity/validate.hpp>
 #include <utility>
 #include <variant>
@@ -485,6 +486,8 @@ private:
 Complaints validate(const Job& job) {
     Complaints complaints;
     JobFinder(job, complaints).look();
+    const Complaints lost = lost_references(job);
+    complaints.insert(complaints.end(), lost.begin(), lost.end());
     return complaints;
 }
 
