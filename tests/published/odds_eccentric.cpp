@@ -7,6 +7,7 @@
 #include <support/jobs.hpp>
 #include <support/published.hpp>
 #include <trialfit/odds/odds.hpp>
+#include <trialfit/odds/sampling/estimate.hpp>
 #include <variant>
 
 namespace {
