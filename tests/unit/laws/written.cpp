@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <filesystem>
+#include <set>
 #include <string>
 #include <trialfit/job/validity/validate.hpp>
 #include <trialfit/paper/json/answers.hpp>
@@ -43,6 +44,20 @@ std::string told(const Expected<Answer>& answer, const Json& json) {
     for (const job::Complaint& complaint : answer.complaints())
         faults += complaint.fault + "; " + complaint.mend + "\n";
     return without_lines(faults);
+}
+
+// Every word before a colon: the keys of a job file, and the names that it gives.
+std::set<std::string> keys_of(const std::string& text) {
+    const auto of_a_key = [](char c) { return (c >= 'a' && c <= 'z') || c == '_'; };
+    std::set<std::string> keys;
+    for (std::size_t colon = text.find(':'); colon != std::string::npos;
+         colon = text.find(':', colon + 1)) {
+        std::size_t begin = colon;
+        while (begin > 0 && of_a_key(text[begin - 1]))
+            --begin;
+        if (begin < colon) keys.insert(text.substr(begin, colon - begin));
+    }
+    return keys;
 }
 
 void same_answers(const Study& one, const Study& other) {
@@ -96,6 +111,21 @@ TEST_CASE("a job with every key of the format, written and read again, gives the
     for (const auto& entry :
          std::filesystem::directory_iterator(TRIALFIT_SOURCE_DIR "/tests/hostile/accepted"))
         written_and_read(entry.path());
+}
+
+TEST_CASE("every key of the format that a job uses is written") {
+    const std::string file =
+        testing::text_of(TRIALFIT_SOURCE_DIR "/tests/hostile/accepted/every-key.yaml");
+    const auto study = Study::read(file);
+    REQUIRE(study);
+    const std::set<std::string> written = keys_of(study->yaml().value());
+    // What is written under another key, which says the same.
+    const std::set<std::string> otherwise{"cone",  "thread", "lower", "upper",
+                                          "minus", "plus",   "on"};
+    for (const std::string& key : keys_of(file)) {
+        CAPTURE(key);
+        CHECK(written.count(key) + otherwise.count(key) > 0);
+    }
 }
 
 TEST_CASE("words that no longer say what a size is are not written") {

@@ -130,7 +130,12 @@ private:
             writer_.size("dia", cone.dia, Bare::general_tolerance, what);
             const auto written = trade::taper(cone.taper_written);
             const bool says = written && *written == cone.taper;
-            writer_.plain("taper", says ? cone.taper_written : figures(cone.taper));
+            const std::string words = says ? cone.taper_written : figures(cone.taper);
+            // An older YAML reader takes 1:5 for minutes and seconds.
+            if (words.find(':') != std::string::npos)
+                writer_.text("taper", words);
+            else
+                writer_.plain("taper", words);
             writer_.size("length", cone.length, Bare::exact, "the length of " + what);
             writer_.end_map();
         }

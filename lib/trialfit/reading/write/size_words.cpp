@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <array>
 #include <cmath>
 #include <string_view>
@@ -126,6 +125,54 @@ std::string SizeWords::angle(const job::Given& given) const {
     return {};
 }
 
+// Of a size that was read in its long form, the words that it is told in since:
+// "10 +0.05 -0.05, uniform".
+SizeWords::Pairs SizeWords::limits_as_told(const job::Given& given) const {
+    const std::string_view told =
+        std::string_view(given.written).substr(0, given.written.find(", "));
+    const SizeContext context{.units = job_.units,
+                              .general_tolerance = job_.general_tolerance,
+                              .gauges = job_.gauges,
+                              .gauge_names = gauge_names_};
+    const auto length = [&](std::string_view words) {
+        return read_length_text(words, context, PlusMinus::refused);
+    };
+    const std::size_t plus = told.find(" +");
+    if (plus == std::string_view::npos) return {};
+    const std::size_t minus = told.find(" -", plus);
+    if (minus == std::string_view::npos) return {};
+    const std::string size(told.substr(0, plus));
+    const std::string above(told.substr(plus + 2, minus - plus - 2));
+    const std::string below(told.substr(minus + 2));
+    const LengthText nominal = length(size);
+    const LengthText upper = length(above);
+    const LengthText lower = length(below);
+    if (nominal.fault || upper.fault || lower.fault || upper.length < 0.0 || lower.length < 0.0)
+        return {};
+    const quantity::Size read = quantity::toleranced(nominal.length, -lower.length, upper.length);
+    const bool same = read.nominal == given.size.nominal && read.lower == given.size.lower &&
+                      read.upper == given.size.upper;
+    if (!same) return {};
+    return {{"size", {size}}, {"plus", {above}}, {"minus", {below}}};
+}
+
+SizeWords::Pairs SizeWords::limits_in_figures(const job::Given& given) const {
+    const quantity::Size& size = given.size;
+    if (size.nominal == size.middle())
+        return {{"lower", {figures(size.lower)}}, {"upper", {figures(size.upper)}}};
+    const double above = deviation_to(size.nominal, size.upper);
+    const double below = -deviation_to(size.nominal, size.lower);
+    if (above >= 0.0 && below >= 0.0)
+        return {{"size", {figures(size.nominal)}},
+                {"plus", {figures(above)}},
+                {"minus", {figures(below)}}};
+    // Limits that both lie on one side have signs, which the line alone has.
+    job::Given toleranced = given;
+    toleranced.size.spread = kToleranced;
+    toleranced.written.clear();
+    return {{"size", {line(toleranced, Bare::exact)}}};
+}
+
 SizeWords::Pairs SizeWords::long_form(const job::Given& given) const {
     const quantity::Size& size = given.size;
     const quantity::Spread& spread = size.spread;
@@ -143,11 +190,8 @@ SizeWords::Pairs SizeWords::long_form(const job::Given& given) const {
                 {"by", {gauge.name}}};
     }
     if (spread.shape == Shape::exact || spread.scatter_sd != 0.0) return {};
-    job::Given toleranced = given;
-    toleranced.size.spread = kToleranced;
-    // What the long form is told as: "10 +0.05 -0.05, uniform".
-    toleranced.written.resize(std::min(given.written.find(", "), given.written.size()));
-    Pairs pairs{{"size", {line(toleranced, Bare::exact)}}};
+    Pairs pairs = limits_as_told(given);
+    if (pairs.empty()) pairs = limits_in_figures(given);
     if (spread.shape != Shape::normal)
         pairs.push_back({"shape", {std::string(shape_word(spread.shape))}});
     if (spread.sigmas != kToleranced.sigmas && !ends_at_limits(spread.shape))

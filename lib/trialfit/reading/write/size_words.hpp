@@ -33,6 +33,8 @@ public:
     [[nodiscard]] Pairs long_form(const job::Given& given) const;
 
 private:
+    [[nodiscard]] Pairs limits_as_told(const job::Given& given) const;
+    [[nodiscard]] Pairs limits_in_figures(const job::Given& given) const;
     [[nodiscard]] bool reads(const std::string& words, const job::Given& given, Bare bare,
                              double holds) const;
 
