@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What the library answers, as JSON: for the test that holds it to the program.
 //   study_json COMMAND JOB
+//   study_json yaml JOB         the job as the library writes it
 #include <iostream>
 #include <string>
 #include <trialfit/trialfit.hpp>
@@ -23,6 +24,7 @@ int answered(const trialfit::Study& study, const std::string& command) {
     if (command == "survey") return told(study.survey(), paper::survey_json);
     if (command == "seat") return told(study.seat(), paper::seat_json);
     if (command == "timing") return told(study.timing(), paper::timing_json);
+    if (command == "yaml") return told(study.yaml(), [](const auto& text) { return text; });
     const auto check = study.check();
     if (!check) return 2;
     if (command == "why")
