@@ -7,7 +7,7 @@
 #include <support/jobs.hpp>
 #include <support/published.hpp>
 #include <trialfit/odds/odds.hpp>
-#include <trialfit/odds/sampling/estimate.hpp>
+#include <trialfit/numerics/random/estimate.hpp>
 #include <variant>
 
 namespace {

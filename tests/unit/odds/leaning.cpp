@@ -8,7 +8,7 @@
 #include <trialfit/numerics/distribution/cdf_table.hpp>
 #include <trialfit/odds/direction/leant.hpp>
 #include <trialfit/odds/odds.hpp>
-#include <trialfit/odds/sampling/estimate.hpp>
+#include <trialfit/numerics/random/estimate.hpp>
 #include <variant>
 
 using namespace trialfit;

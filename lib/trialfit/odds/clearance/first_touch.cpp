@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <trialfit/odds/clearance/first_touch.hpp>
 #include <trialfit/odds/direction/leaning.hpp>
-#include <trialfit/odds/sampling/estimate.hpp>
+#include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/odds/sampling/rows.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
 
