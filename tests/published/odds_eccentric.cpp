@@ -6,8 +6,8 @@
 #include <string>
 #include <support/jobs.hpp>
 #include <support/published.hpp>
-#include <trialfit/odds/odds.hpp>
 #include <trialfit/numerics/random/estimate.hpp>
+#include <trialfit/odds/odds.hpp>
 #include <variant>
 
 namespace {

@@ -6,9 +6,9 @@
 #include <string>
 #include <support/jobs.hpp>
 #include <trialfit/numerics/distribution/cdf_table.hpp>
+#include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/odds/direction/leant.hpp>
 #include <trialfit/odds/odds.hpp>
-#include <trialfit/numerics/random/estimate.hpp>
 #include <variant>
 
 using namespace trialfit;

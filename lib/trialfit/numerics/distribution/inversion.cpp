@@ -63,7 +63,7 @@ Tilt tilted(const Term& part, double tau) {
 
 // A corner of the sum: which parts are split, at which corner, and how far beyond it the point
 // lies that is asked for.
-struct Corner {
+struct CornerOfTerm {
     double reach = 0.0;
     double offset = 0.0;
     std::vector<int> split;
@@ -87,7 +87,7 @@ public:
     // Nothing where the contour's own account of its error is not met.
     std::optional<double> value() {
         find_saddle();
-        Corner whole{.reach = reach_, .split = std::vector<int>(heap_.parts.size(), kWhole)};
+        CornerOfTerm whole{.reach = reach_, .split = std::vector<int>(heap_.parts.size(), kWhole)};
         climb(whole, 0.0);
         const double value = std::exp(log_peak_) * sum_ / std::numbers::pi;
         if (given_up_ || !std::isfinite(value)) return std::nullopt;
@@ -116,14 +116,14 @@ private:
 
     void tilt_all();
     void find_saddle();
-    [[nodiscard]] Outlook look(const Corner& corner) const;
-    [[nodiscard]] double end_of(const Corner& corner, double y) const;
-    [[nodiscard]] ComplexBatch integrand(const Corner& corner, const Path& path) const;
-    double add_panel(const Corner& corner, Complex middle, Complex half);
-    void climb(const Corner& corner, double y);
-    bool turn(const Corner& corner, const Outlook& outlook, double y);
-    void split(const Corner& corner, std::size_t which, double y);
-    [[nodiscard]] int comparable(const Corner& corner, double width) const;
+    [[nodiscard]] Outlook look(const CornerOfTerm& corner) const;
+    [[nodiscard]] double end_of(const CornerOfTerm& corner, double y) const;
+    [[nodiscard]] ComplexBatch integrand(const CornerOfTerm& corner, const Path& path) const;
+    double add_panel(const CornerOfTerm& corner, Complex middle, Complex half);
+    void climb(const CornerOfTerm& corner, double y);
+    bool turn(const CornerOfTerm& corner, const Outlook& outlook, double y);
+    void split(const CornerOfTerm& corner, std::size_t which, double y);
+    [[nodiscard]] int comparable(const CornerOfTerm& corner, double width) const;
 };
 
 void Inversion::tilt_all() {
@@ -165,7 +165,7 @@ void Inversion::find_saddle() {
     log_peak_ = static_cast<double>(log_peak);
 }
 
-Outlook Inversion::look(const Corner& corner) const {
+Outlook Inversion::look(const CornerOfTerm& corner) const {
     Outlook outlook;
     double mean = -heap_.sigma * heap_.sigma * tau_;
     double variance = heap_.sigma * heap_.sigma;
@@ -195,7 +195,7 @@ Outlook Inversion::look(const Corner& corner) const {
 }
 
 // The height on the vertical line beyond which the integrand is negligible, by its envelope.
-double Inversion::end_of(const Corner& corner, double y) const {
+double Inversion::end_of(const CornerOfTerm& corner, double y) const {
     const double split_weight = [&] {
         double weight = 1.0;
         for (std::size_t i = 0; i < heap_.parts.size(); ++i)
@@ -217,7 +217,7 @@ double Inversion::end_of(const Corner& corner, double y) const {
 }
 
 // The integrand over its value at the saddle.
-ComplexBatch Inversion::integrand(const Corner& corner, const Path& path) const {
+ComplexBatch Inversion::integrand(const CornerOfTerm& corner, const Path& path) const {
     const double var = heap_.sigma * heap_.sigma;
     ComplexBatch values;
     std::array<double, ComplexBatch::kSize> size{};
@@ -247,7 +247,7 @@ ComplexBatch Inversion::integrand(const Corner& corner, const Path& path) const 
 }
 
 // Adds one panel; returns the largest integrand seen in it.
-double Inversion::add_panel(const Corner& corner, Complex middle, Complex half) {
+double Inversion::add_panel(const CornerOfTerm& corner, Complex middle, Complex half) {
     const int most = contour_ == Contour::turned ? kMostPanels : kMostStraightPanels;
     if (given_up_ || ++panels_ > most) {
         given_up_ = true;
@@ -275,7 +275,7 @@ double Inversion::add_panel(const Corner& corner, Complex middle, Complex half) 
     return given_up_ ? 0.0 : std::sqrt(largest);
 }
 
-int Inversion::comparable(const Corner& corner, double width) const {
+int Inversion::comparable(const CornerOfTerm& corner, double width) const {
     int count = 0;
     for (std::size_t i = 0; i < heap_.parts.size(); ++i) {
         const Term& part = heap_.parts[i];
@@ -286,7 +286,7 @@ int Inversion::comparable(const Corner& corner, double width) const {
 }
 
 // Up the vertical line from height y, turning off or splitting where that is shorter.
-void Inversion::climb(const Corner& corner, double y) {
+void Inversion::climb(const CornerOfTerm& corner, double y) {
     const Outlook outlook = look(corner);
     const double smooth = 3.2 / std::max(heap_.sigma, 1e-300);
     const double negligible = (outlook.ruled ? 1e-13 : kNegligible) * breadth_;
@@ -310,7 +310,7 @@ void Inversion::climb(const Corner& corner, double y) {
 
 // Leaves the vertical line for a ray on which this corner decays; false where the point lies among
 // the parts that are still whole.
-bool Inversion::turn(const Corner& corner, const Outlook& outlook, double y) {
+bool Inversion::turn(const CornerOfTerm& corner, const Outlook& outlook, double y) {
     const bool rightwards = corner.reach <= 0.0;
     const double rate = std::abs(rightwards ? corner.reach : corner.reach - outlook.width);
     if (corner.reach > 0.0 && corner.reach < outlook.width) return false;
@@ -337,9 +337,9 @@ bool Inversion::turn(const Corner& corner, const Outlook& outlook, double y) {
     }
 }
 
-void Inversion::split(const Corner& corner, std::size_t which, double y) {
+void Inversion::split(const CornerOfTerm& corner, std::size_t which, double y) {
     for (int i = 0; i < corners(heap_.parts[which]); ++i) {
-        Corner one = corner;
+        CornerOfTerm one = corner;
         const double at = corner_at(heap_.parts[which], i);
         one.reach -= at;
         one.offset += at;

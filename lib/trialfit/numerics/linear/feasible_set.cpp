@@ -81,6 +81,7 @@ std::vector<FeasibleSet::Merged> FeasibleSet::merged(
         --columns_left[static_cast<std::size_t>(column.direction)];
     }
     std::vector<Merged> all;
+    all.reserve(reach.size() + directions_.size());
     for (const auto& [which, each] : reach)
         all.push_back({.direction = which.first, .gain = which.second, .reach = each});
     for (std::size_t d = 0; d < directions_.size(); ++d)

@@ -14,7 +14,7 @@ namespace trialfit::numerics {
 
 namespace {
 
-constexpr double kWhole = 1e-7;  // a share this near 0 or 1 is taken for it
+constexpr double kWholeShare = 1e-7;  // a share this near 0 or 1 is taken for it
 constexpr std::size_t kProbeIterations = 12;
 constexpr int kRounds = 4;  // of narrowing before a node is split
 constexpr int kCoverRounds = 8;
@@ -130,8 +130,8 @@ private:
         bool whole = true;
         for (std::size_t c = 0; c < model_.activities; ++c) {
             const double share = relaxation_.share(node, c);
-            whole = whole && (share < kWhole || share > 1.0 - kWhole);
-            selection.done.push_back(share >= kWhole);
+            whole = whole && (share < kWholeShare || share > 1.0 - kWholeShare);
+            selection.done.push_back(share >= kWholeShare);
         }
         if (!whole && nodes_ % 8 != 1) return false;
         std::vector<std::uint32_t> points;
@@ -173,7 +173,8 @@ private:
         double most = -1.0;
         for (std::size_t c = 0; c < model_.activities; ++c) {
             const double share = relaxation_.share(node, c);
-            if (node.states[c] != ActivityState::open || share < kWhole || share > 1.0 - kWhole)
+            if (node.states[c] != ActivityState::open || share < kWholeShare ||
+                share > 1.0 - kWholeShare)
                 continue;
             const double not_done =
                 relaxation_.probe(node, c, ActivityState::not_done, cutoff(), kProbeIterations);

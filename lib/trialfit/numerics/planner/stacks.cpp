@@ -121,9 +121,9 @@ std::vector<bool> scarce_stock(const Problem& problem) {
     return scarce;
 }
 
-StackChoice stack_choice(const Problem& problem, std::size_t seat_index,
+StackChoice stack_choice(const Problem& problem, std::size_t bin_index,
                          const std::vector<bool>& scarce, const StackBounds& bounds) {
-    const Bin& bin = problem.bins[seat_index];
+    const Bin& bin = problem.bins[bin_index];
     const bool squares = problem.judge == MarginRule::rss;
     const auto most = static_cast<std::size_t>(bin.at_most);
     constexpr std::size_t kFewest = 2000;

@@ -37,7 +37,7 @@ struct StackBounds {
 
 /// Every stack worth fitting to a bin. Left out are stacks for which there is another of the same
 /// thickness that is no worse in spread, price, count and use of scarce stock.
-[[nodiscard]] StackChoice stack_choice(const Problem& problem, std::size_t bin,
+[[nodiscard]] StackChoice stack_choice(const Problem& problem, std::size_t bin_index,
                                        const std::vector<bool>& scarce,
                                        const StackBounds& bounds = {});
 

@@ -2,9 +2,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/odds/clearance/first_touch.hpp>
 #include <trialfit/odds/direction/leaning.hpp>
-#include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/odds/sampling/rows.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
 

@@ -21,16 +21,15 @@ job::Given mark(double nominal) {
 
 Marked::Marked(const stack::Model& model, const Demands& decided) : decided_(decided) {
     stack::Changes changes;
-    for (std::size_t w = 0; w < decided.works.size(); ++w) {
-        const auto* face = std::get_if<FaceCut>(&decided.works[w]);
+    for (const Work& work : decided.works) {
+        const auto* face = std::get_if<FaceCut>(&work);
         if (face == nullptr) continue;
         changes.cuts.push_back({.part = face->part,
                                 .face = face->cut->face,
                                 .measure = face->cut->measure,
                                 .size = mark(face->sign * face->now)});
     }
-    for (std::size_t q = 0; q < decided.seats.size(); ++q) {
-        const ShimSeat& seat = decided.seats[q];
+    for (const ShimSeat& seat : decided.seats) {
         double height = 0.0;
         for (const job::Given& piece : seat.shims->fitted)
             height += piece.size.nominal;

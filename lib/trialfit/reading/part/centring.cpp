@@ -129,7 +129,8 @@ private:
             number_in(reader_, cost, "'centre_cost'", {0.0, 1e6, "it cannot be less than 0"})
                 .value_or(centring.centre_cost);
         // Just as much: it was centred since.
-        if (!centring.centre_to || *centring.centre_to <= centring.clearance.size.upper) return;
+        // A refused clearance is no number and has its complaint already.
+        if (!centring.centre_to || !(*centring.centre_to > centring.clearance.size.upper)) return;
         reader_.error(*to,
                       fmt::format("{} is to be centred to {:.6g}, and its clearance is {:.6g} as "
                                   "it is",

@@ -102,8 +102,8 @@ private:
                           fmt::format("ring {} is solid and has no bore", quoted(ring.name)),
                           "write 'turn: od', or give the ring its bore");
         const double wall = (outside - bore) / 2.0;
-        // Swapped diameters have their complaint, and leave no wall to compare with.
-        if (wall <= 0.0) return;
+        // Swapped or refused diameters have their complaint, and leave no wall to compare with.
+        if (!(wall > 0.0)) return;
         const Node* const keep = fields.find("keep");
         if (keep != nullptr && skim.keep > wall)
             reader_.error(*keep,

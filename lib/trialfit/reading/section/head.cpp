@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <limits>
 #include <trialfit/reading/section/sections.hpp>
 #include <trialfit/reading/values.hpp>
 #include <utility>
@@ -62,7 +61,8 @@ void read_gauges(Reader& reader, const Node& gauges) {
         }
         const auto half_width =
             half_width_of(reader, written, fmt::format("the half-width of gauge {}", quoted(name)));
-        gauge.half_width = half_width.value_or(std::numeric_limits<double>::quiet_NaN());
+        // Where it is refused, sizes read by it are looked at as if it read true.
+        gauge.half_width = half_width.value_or(0.0);
         reader.gauges.add(name);
         reader.job.gauges.push_back(std::move(gauge));
     }
