@@ -72,7 +72,7 @@ SheetBlock checks(const std::vector<Finding>& all, const Lengths& lengths) {
 }
 
 SheetBlock chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
-    constexpr std::size_t kMostSizes = 3;
+    constexpr std::size_t kMostTold = 3;
     SheetTable table{.caption = "What the checks that matter most hang on",
                      .columns = {{.heading = "Check"},
                                  {.heading = "Size"},
@@ -81,7 +81,7 @@ SheetBlock chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
                                  {.heading = "of worst case", .figures = true},
                                  {.heading = "of variance", .figures = true}}};
     for (const stack::WhyAnswer& why : answer.whys) {
-        for (std::size_t i = 0; i < std::min(kMostSizes, why.chain.size()); ++i) {
+        for (std::size_t i = 0; i < std::min(kMostTold, why.chain.size()); ++i) {
             const stack::Contribution& each = why.chain[i];
             table.rows.push_back({{.text = listed(why.name)},
                                   {.text = each.size},

@@ -50,10 +50,10 @@ std::vector<std::string> names() {
 }
 
 std::string told(std::string_view source) {
-    constexpr std::string_view kRecalled = "from memory";
+    constexpr std::string_view kFromMemory = "from memory";
     std::string out(source);
-    if (const std::size_t at = out.find(kRecalled); at != std::string::npos)
-        out.replace(at, kRecalled.size(), "not checked against the standard");
+    if (const std::size_t at = out.find(kFromMemory); at != std::string::npos)
+        out.replace(at, kFromMemory.size(), "not checked against the standard");
     return out;
 }
 
