@@ -92,17 +92,49 @@ Reason not_a_thread(std::string_view text) {
                   "#10-32 UNF-2B, with -LH for left-hand"};
 }
 
+// "M10x1.25-6g" taken apart, without blanks: "10", "1.25" (empty where it names no pitch) and
+// "-6g".
+struct MetricText {
+    std::string_view diameter;
+    std::string_view pitch;
+    std::string_view tail;
+};
+
+std::string_view figures_at(std::string_view text) {
+    return text.substr(0, std::min(text.find_first_not_of("0123456789."), text.size()));
+}
+
+// Nothing where it is not written so: a figure after the M and after any multiplication sign, and
+// something after each dash.
+std::optional<MetricText> metric_text(std::string_view text) {
+    if (text.empty() || (text.front() != 'M' && text.front() != 'm')) return std::nullopt;
+    MetricText found{.diameter = figures_at(text.substr(1))};
+    text.remove_prefix(1 + found.diameter.size());
+    for (const std::string_view sign : {"x", "X", "*", "\xc3\x97"}) {
+        if (text.substr(0, sign.size()) != sign) continue;
+        found.pitch = figures_at(text.substr(sign.size()));
+        if (found.pitch.empty()) return std::nullopt;
+        text.remove_prefix(sign.size() + found.pitch.size());
+        break;
+    }
+    found.tail = text;
+    const bool dashes_end_it = !text.empty() && text.back() == '-';
+    const bool sound = text.empty() || (text.front() == '-' && !dashes_end_it);
+    if (found.diameter.empty() || !sound || text.find("--") != std::string_view::npos)
+        return std::nullopt;
+    return found;
+}
+
 Result<ThreadForm> metric(std::string_view text) {
-    static const std::regex kShape("[Mm]([0-9.]+)(?:(?:[xX*]|\xc3\x97)([0-9.]+))?((?:-[^-]+)*)");
     const std::string compact = without_blanks(text);
-    std::smatch found;
-    if (!std::regex_match(compact, found, kShape)) return not_a_thread(text);
-    const auto diameter = decimal(found[1].str());
+    const auto found = metric_text(compact);
+    if (!found) return not_a_thread(text);
+    const auto diameter = decimal(std::string(found->diameter));
     if (!diameter || *diameter <= 0.0) return not_a_thread(text);
     const auto coarse = coarse_pitch_mm(*diameter);
     auto pitch = coarse;
-    if (found[2].matched) {
-        pitch = decimal(found[2].str());
+    if (!found->pitch.empty()) {
+        pitch = decimal(std::string(found->pitch));
         if (!pitch || *pitch <= 0.0) return not_a_thread(text);
     }
     if (!pitch)
@@ -114,7 +146,7 @@ Result<ThreadForm> metric(std::string_view text) {
     form.d_mm = *diameter;
     form.pitch_mm = *pitch;
     if (const auto reason = pitch_too_large(form)) return *reason;
-    if (const auto reason = read_tail(found[3].str(), form)) return *reason;
+    if (const auto reason = read_tail(std::string(found->tail), form)) return *reason;
     return form;
 }
 
