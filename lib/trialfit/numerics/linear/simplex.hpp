@@ -6,13 +6,12 @@
 
 namespace trialfit::numerics {
 
-/// (stack::maximum is the plain one for a program solved once, see
-/// numerics/linear/feasible_set.hpp.) A small dense linear program: minimise c.x with x_j in [l_j,
-/// u_j] and each row sum a_ij x_j in [l_i, u_i]. Every bound is finite, so that any basis can be
-/// made dual feasible by putting variables at their other bound: a solve may start from any earlier
-/// one, after any change of costs and bounds. Dual simplex with bound flipping (I. Maros,
-/// Computational Techniques of the Simplex Method, 2003, ch. 10) on a condensed tableau. Variables
-/// 0..columns-1 are the x_j, columns..columns+rows-1 the rows.
+/// A small dense linear program: minimise c.x with x_j in [l_j, u_j] and each row sum a_ij x_j in
+/// [l_i, u_i]. Every bound is finite, so that any basis can be made dual feasible by putting
+/// variables at their other bound: a solve may start from any earlier one, after any change of
+/// costs and bounds. Dual simplex with bound flipping (I. Maros, Computational Techniques of the
+/// Simplex Method, 2003, ch. 10) on a condensed tableau. Variables 0..columns-1 are the x_j,
+/// columns..columns+rows-1 the rows.
 class Simplex {
 public:
     enum class Outcome {

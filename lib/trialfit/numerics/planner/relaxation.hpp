@@ -109,7 +109,7 @@ private:
     [[nodiscard]] double row_shift(const LinearRow& row) const;
     [[nodiscard]] std::vector<double> multipliers(const Node& node) const;
     [[nodiscard]] Prices price(const Node& node) const;
-    void price_seats(const Node& node, const std::vector<double>& by, Prices& prices) const;
+    void price_bins(const Node& node, const std::vector<double>& by, Prices& prices) const;
     [[nodiscard]] bool price_out(Node& node, double cutoff) const;
 
     const SearchModel& model_;

@@ -173,12 +173,11 @@ Relaxation::Prices Relaxation::price(const Node& node) const {
         if (node.states[c] == ActivityState::done) prices.bound += prices.made[c];
         if (node.states[c] == ActivityState::open) prices.bound += std::min(prices.made[c], 0.0);
     }
-    price_seats(node, by, prices);
+    price_bins(node, by, prices);
     return prices;
 }
 
-void Relaxation::price_seats(const Node& node, const std::vector<double>& by,
-                             Prices& prices) const {
+void Relaxation::price_bins(const Node& node, const std::vector<double>& by, Prices& prices) const {
     prices.worth.resize(model_.bins);
     prices.least.assign(model_.bins, kInfinity);
     for (std::size_t q = 0; q < model_.bins; ++q) {
