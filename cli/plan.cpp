@@ -133,8 +133,8 @@ int run(const PlanGiven& given) {
     if (!given.write.empty())
         if (const int code = may_write(written_to(given)); code != kHolds) return code;
     // A plan is made from the parts as they are, not as an earlier plan would leave them.
-    const std::string planned = job::planned_warning(loaded->job, true);
-    if (!planned.empty()) loaded->job = job::Job(*loaded->job.before);
+    const auto planned = job::planned_warning(loaded->job, true);
+    if (planned) loaded->job = job::Job(*loaded->job.before);
     if (!bind_readings(asked->stack, given.judge, *loaded)) return kWrong;
     if (const auto level = odds_level(given.judge))
         sheet::judge_by_odds(*level, asked->stack, *asked);
@@ -144,7 +144,7 @@ int run(const PlanGiven& given) {
     if (const auto* complaints = std::get_if<job::Complaints>(&built))
         return complain(*complaints, *loaded);
     plan::PlanAnswer answer = search(std::get<stack::Model>(built), *asked);
-    if (!planned.empty()) answer.warnings.insert(answer.warnings.begin(), planned);
+    if (planned) answer.warnings.insert(answer.warnings.begin(), *planned);
     if (!given.write.empty() && !answer.plans.empty()) {
         const int code = write_plan(*loaded, answer.plans.front(), written_to(given),
                                     {.stack = asked->stack,

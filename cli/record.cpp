@@ -8,6 +8,7 @@
 #include <trialfit/paper/check/cautions.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 #include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/stack/change/as_built.hpp>
@@ -213,11 +214,10 @@ Standing standing(const std::string& text, const std::string& file) {
     for (const job::PlannedWork& work : now->planned)
         planned += (planned.empty() ? "PLANNED, NOT CUT YET: " : ", ") + work.what;
     if (!planned.empty()) out.lines = planned + ".\n";
-    // The first of the warnings is about what is planned, which is told above.
-    const std::vector<std::string> all = job::warnings(*now);
-    for (std::size_t i = now->planned.empty() ? 0 : 1; i < all.size(); ++i)
-        out.lines += all[i] + "\n";
-    out.limit_passed = !job::limits_passed(*now).empty();
+    for (const job::LimitPassed& passed : job::limits_passed(*now)) {
+        out.lines += paper::words(job::Warning(passed)) + "\n";
+        out.limit_passed = true;
+    }
     return out;
 }
 

@@ -41,7 +41,7 @@ Figures clamp_load(Given& given) {
     with.torque = {torque, torque, {}};
     with.thread_friction = with.face_friction = friction;
     const auto answer = testing::answer_of(testing::job_of(with));
-    const auto& preload = finding_of(answer, "preload").value;
+    const auto& preload = finding_of(answer, seat::FindingId::preload).value;
     return {{"least_kn", preload.least / 1e3}, {"greatest_kn", preload.greatest / 1e3}};
 }
 
@@ -67,7 +67,7 @@ Figures grip(Given& given) {
     const auto answer = seated_by(given, {});
     return {{"torque_nm", answer.held_nm->middle},
             {"torque_least_nm", answer.held_nm->least},
-            {"pull_off_n", finding_of(answer, "pull_off").value.middle}};
+            {"pull_off_n", finding_of(answer, seat::FindingId::pull_off).value.middle}};
 }
 
 Figures draw_up(Given& given) {
@@ -78,8 +78,8 @@ Figures draw_up(Given& given) {
     with.hub_poisson = given("hub_poisson");
     const auto answer = seated_by(given, with);
     return {{"draw_up", answer.draw_up.middle},
-            {"pressure_mpa", finding_of(answer, "cone_pressure").value.middle},
-            {"hub_hoop_mpa", finding_of(answer, "hub_hoop").value.middle},
+            {"pressure_mpa", finding_of(answer, seat::FindingId::cone_pressure).value.middle},
+            {"hub_hoop_mpa", finding_of(answer, seat::FindingId::hub_hoop).value.middle},
             {"torque_nm", answer.held_nm->middle}};
 }
 

@@ -4,7 +4,9 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <trialfit/job/validity/warnings.hpp>
 #include <trialfit/numerics/probability.hpp>
+#include <trialfit/odds/messages.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <vector>
@@ -14,7 +16,7 @@ namespace trialfit::odds {
 
 /// What one size has to do with the risk of a check.
 struct RiskDriver {
-    std::string size;
+    std::string size;  ///< empty for the sizes that the readings tie, all together
     double share_of_variance = 0.0;
     /// The chance to fail if this size alone had half its spread.
     double fails_if_halved = 0.0;
@@ -52,8 +54,8 @@ struct CheckOdds {
         std::vector<double> density;
     } curve;
     std::vector<RiskDriver> drivers;  ///< biggest share first
-    /// What it stands on and the job does not give: then it has no odds. Empty where it is judged.
-    std::string not_judged_for{};
+    /// What it stands on and the job does not give: then it has no odds.
+    std::optional<stack::NotJudgedFor> not_judged_for{};
     /// Of a job with states: the one that decides, in which this is the chance.
     std::string state{};
 };
@@ -71,7 +73,7 @@ struct OddsAnswer {
     std::string title;
     quantity::Unit units = quantity::Unit::mm;
     /// What changes the answer and so stands before it, see job::warnings.
-    std::vector<std::string> warnings{};
+    std::vector<job::Warning> warnings{};
     std::vector<CheckOdds> checks;      ///< the job's own
     std::vector<CheckOdds> clearances;  ///< the automatic ones that are listed
     std::vector<CheckOdds> radial;      ///< the radial gaps that are listed
@@ -86,11 +88,11 @@ struct OddsAnswer {
     std::uint64_t seed = 0;
     bool adjusted = false;  ///< the readings bind the sizes
     /// What was asked and has no odds, and why; `all` is of the rest.
-    std::vector<std::string> not_judged;
+    std::vector<stack::NotJudged> not_judged;
     /// Neither a check nor two rings that can meet: nothing has odds.
     bool nothing_asked = false;
     std::size_t judged = 0;  ///< findings that have odds
-    std::vector<std::string> notes;
+    std::vector<Note> notes;
 };
 
 }  // namespace trialfit::odds

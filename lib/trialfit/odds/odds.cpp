@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -52,9 +50,8 @@ void describe(CheckOdds& found, const Asked& asked, const Model& model, const Sp
     const std::vector<numerics::RiskContributor> risks =
         numerics::risk_contributors(contributors, demand.form.constant, demand.lower, demand.upper);
     for (std::size_t i = 0; i < risks.size(); ++i) {
-        const std::string label = sizes[i] < 0
-                                      ? "the sizes that the readings tie"
-                                      : model.sizes()[static_cast<std::size_t>(sizes[i])].label;
+        const std::string label =
+            sizes[i] < 0 ? std::string() : model.sizes()[static_cast<std::size_t>(sizes[i])].label;
         found.drivers.push_back({.size = label,
                                  .share_of_variance = risks[i].share_of_variance,
                                  .fails_if_halved = risks[i].outside_if_halved});
@@ -86,8 +83,8 @@ public:
     CheckOdds find(const Finding& finding) {
         CheckOdds found = find(finding.in_deciding());
         for (const Asked& each : finding.states)
-            if (found.not_judged_for.empty()) found.not_judged_for = each.head.not_judged_for;
-        if (finding.states.size() == 1 || !found.not_judged_for.empty()) return found;
+            if (!found.not_judged_for) found.not_judged_for = each.head.not_judged_for;
+        if (finding.states.size() == 1 || found.not_judged_for) return found;
         const Chance chance = find_all(finding.states);
         found.holds = chance.holds;
         found.fails = chance.fails;
@@ -103,7 +100,7 @@ public:
         std::vector<LeaningDemand> leaning;
         std::vector<const std::vector<Demand>*> over;
         for (const Asked& asked : all) {
-            if (!asked.head.not_judged_for.empty()) continue;
+            if (asked.head.not_judged_for) continue;
             if (asked.leaning) {
                 leaning.push_back({.leaning = *asked.leaning, .at_worst = asked.least});
             } else {
@@ -251,36 +248,27 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
         answer.radial.push_back(finder.find(each));
     for (const auto* list : {&answer.checks, &answer.clearances, &answer.radial})
         for (const CheckOdds& each : *list) {
-            if (each.not_judged_for.empty()) {
-                ++answer.judged;
+            if (each.not_judged_for) {
+                answer.not_judged.push_back({.check = each.name, .why = *each.not_judged_for});
             } else {
-                answer.not_judged.push_back(
-                    fmt::format("'{}': {}", each.name, each.not_judged_for));
+                ++answer.judged;
             }
         }
     const auto leans = [](const Asked& each) { return each.leaning.has_value(); };
     if (std::any_of(asked.together.begin(), asked.together.end(), leans))
-        answer.notes.emplace_back(
-            "An eccentricity whose direction is not known is drawn in any direction; those of the "
-            "still parts and those of the turning parts each add up as vectors, and the least gap "
-            "over a turn is what both sums leave. Worst case and RSS take the worst directions.");
+        answer.notes.emplace_back(RandomDirections{});
     answer.samples = finder.samples();
     if (options.chances_only) return answer;
     if (!finder.described_all())
-        answer.notes.push_back(
-            fmt::format("Quantiles and drivers are given of the first {} only.", kMostDescribed));
+        answer.notes.emplace_back(DescribedFirst{.findings = kMostDescribed});
     const Chance all = finder.find_all(asked.together);
     answer.all = all.holds;
     answer.all_fails = all.fails;
     const auto upper_limits = static_cast<std::size_t>(
         std::count_if(asked.together.begin(), asked.together.end(),
                       [](const Asked& each) { return !each.most.empty(); }));
-    if (upper_limits > kMostUpperLimits) {
-        answer.notes.push_back(
-            fmt::format("The chance of all together leaves out the upper limits of {} engagements "
-                        "and overlaps.",
-                        upper_limits - kMostUpperLimits));
-    }
+    if (upper_limits > kMostUpperLimits)
+        answer.notes.emplace_back(UpperLimitsLeftOut{.limits = upper_limits - kMostUpperLimits});
     answer.all_exact = answer.all.lower == answer.all.upper;
     const auto contact = stack::first_contact(states.front(), search.pairs);
     const Model& fitted =
@@ -289,10 +277,8 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
     sampling.most_work = kMostWork / 2.0;
     FirstTouch touch = first_touch(fitted, search.pairs, sampling);
     if (touch.left_out > 0)
-        answer.notes.push_back(
-            fmt::format("What touches first was drawn among the deepest pairs; {} more that may "
-                        "touch were left out.",
-                        touch.left_out));
+        answer.notes.emplace_back(
+            ContactsLeftOut{.pairs = static_cast<std::size_t>(touch.left_out)});
     answer.touches_first = std::move(touch.pairs);
     answer.nothing_touches = touch.nothing;
     answer.samples = std::max(finder.samples(), touch.samples);

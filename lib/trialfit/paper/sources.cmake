@@ -52,4 +52,11 @@ set(sources
   timing/text.cpp
   timing/turning.cpp
   timing/words.cpp
+  words/job.cpp
+  words/odds.cpp
+  words/plan.cpp
+  words/seat.cpp
+  words/stack.cpp
+  words/survey.cpp
+  words/timing.cpp
 )

@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <trialfit/plan/messages.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/stack/change/changes.hpp>
@@ -175,7 +176,7 @@ struct PlanAnswer {
     double inflate = 1.0;
     std::optional<double> odds_level;
     /// What changes the answer and so stands before it, see job::warnings.
-    std::vector<std::string> warnings{};
+    std::vector<stack::Warning> warnings{};
     stack::CheckAnswer before;
     std::vector<PlanMade> plans;  ///< cheapest first, each of another kind
     /// Kinds of plan that rank with the first, itself counted, and whether there may be more.
@@ -186,8 +187,8 @@ struct PlanAnswer {
     bool stopped = false;            ///< the search was cut short
     bool nothing_to_change = false;  ///< the job has no cuts, laps or shims in stock at all
     std::optional<NoPlan> conflict;
-    std::vector<std::string> notes;
-    std::vector<std::string> not_assessed;
+    std::vector<Note> notes;
+    std::vector<stack::NotAssessed> not_assessed;
 };
 
 }  // namespace trialfit::plan

@@ -3,9 +3,12 @@
 
 #include <optional>
 #include <string>
+#include <trialfit/job/complaint.hpp>
 #include <trialfit/quantity/units.hpp>
+#include <trialfit/seat/messages.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/stack/tightened/estimate.hpp>
+#include <variant>
 #include <vector>
 
 // What `seat` answers: plain data, ready for any printer. Each figure says its unit and where it
@@ -14,19 +17,58 @@ namespace trialfit::seat {
 
 using stack::Estimate;
 
+/// What the answer is reckoned from.
+enum class Quantity {
+    nut_torque,
+    thread_friction,
+    under_nut_friction,
+    cone_friction,
+    needed_torque,
+    inertia,           ///< of what turns with the hub
+    contact_length,    ///< of the cone
+    contact_diameter,  ///< of the cone, the mean
+    face_diameter,     ///< under the nut, the mean
+    bolt_yield,
+    bolt_strength,  ///< that the external thread strips by
+    nut_strength,   ///< that the internal thread strips by
+    hub_outside,
+    hub_yield,
+};
+
 /// Something that the answer is reckoned from.
 struct Input {
-    std::string what;
+    Quantity what = Quantity::nut_torque;
     Estimate value;
     std::string unit;    ///< "N m", "MPa", "mm"; empty for a bare number
     std::string source;  ///< "line 31", "assumed: ..."
 };
 
+/// What is found.
+enum class FindingId {
+    cone_torque,    ///< that the cone holds
+    preload,        ///< of the nut on the hub
+    thread_stress,  ///< tension and torsion
+    bolt_strip,     ///< load on the external thread, of what strips it
+    nut_strip,      ///< load on the internal thread, of what strips it
+    nut_proof,      ///< load on the nut, of its proof load
+    hub_stress,     ///< equivalent, at the bore
+    hub_hoop,
+    cone_pressure,
+    draw_up,   ///< along the axis
+    pull_off,  ///< force to pull the hub off, the nut slack
+    contact,   ///< length of the cone in contact
+    engaged,   ///< whole thread
+    thread_left,
+    key_room,   ///< over the key; less than 0 holds the hub off
+    key_entry,  ///< the same of slots parallel to the axis: less than 0, it does not go in
+    spinning_hoop,
+};
+
 /// Something found; `at_least` or `at_most` where it is held to a limit. `fails` where the middle
 /// estimate breaks the limit, `doubtful` where only an extreme does.
 struct Finding {
-    std::string id;    ///< "cone_torque", "thread_stress"
-    std::string what;  ///< "torque that the cone holds"
+    FindingId id = FindingId::cone_torque;
+    std::string of{};  ///< the ring that it is of, where it is of one: "rotor.rim"
     Estimate value;
     std::string unit;
     std::string source;  ///< the formula
@@ -42,7 +84,7 @@ struct Finding {
 /// other figures say.
 struct Seated {
     stack::Verdict verdict = stack::Verdict::holds;
-    std::string why;  ///< empty where it holds
+    std::optional<LandsFirst> why{};  ///< nothing where it holds
 };
 
 /// What drawing the hub up does to one clearance or check. Lengths in the file's unit.
@@ -60,8 +102,8 @@ struct Moved {
 
 /// What one figure becomes once a face is cut back to its `keep`.
 struct Changed {
-    std::string id;
-    std::string what;
+    FindingId id = FindingId::cone_torque;
+    std::string of{};  ///< as of a finding
     std::string unit;
     Estimate now;
     Estimate then;
@@ -76,7 +118,7 @@ struct CutCost {
     double keep = 0.0;
     std::vector<Changed> changed;
     stack::Verdict verdict = stack::Verdict::holds;  ///< of all findings then
-    std::string impossible;                          ///< why no seat is left, where none is
+    std::optional<job::Complaint> impossible{};      ///< why no seat is left, where none is
 };
 
 /// Where the limits of the nut's torque lie, N m, in the worst case of all other ranges. Limits of
@@ -84,10 +126,10 @@ struct CutCost {
 struct TorqueLimits {
     /// At which the cone holds what is asked of it; nothing where nothing is asked.
     std::optional<double> cone_needs;
-    /// At which the first other limit is reached, and whose (id of a finding, or a check's name).
-    /// Nothing where something that could set a lower one is not judged.
+    /// At which the first other limit is reached, and whose: a finding's, or that of the check of
+    /// that name. Nothing where something that could set a lower one is not judged.
     std::optional<double> most;
-    std::string most_by;
+    std::variant<FindingId, std::string> most_by{};
 
     [[nodiscard]] bool cross() const { return cone_needs && most && *cone_needs > *most; }
 };
@@ -102,9 +144,9 @@ struct SeatAnswer {
     std::string nut;
     stack::Verdict verdict = stack::Verdict::holds;
     /// What changes the answer and so stands before it: job::warnings, unequal tapers.
-    std::vector<std::string> warnings;
+    std::vector<Warning> warnings;
     /// What was asked and could not be judged, and why: the answer then never holds.
-    std::vector<std::string> not_judged;
+    std::vector<NotJudged> not_judged;
     Seated seated;
     /// Nothing where the file states none: what the torque does is then left out.
     std::optional<Estimate> nut_torque_nm;
@@ -118,9 +160,9 @@ struct SeatAnswer {
     std::vector<Finding> findings;
     std::vector<Moved> moved;
     std::vector<CutCost> cuts;
-    std::vector<std::string> notes;
+    std::vector<Note> notes;
     std::vector<stack::Caution> cautions;
-    std::vector<std::string> not_assessed;
+    std::vector<NotAssessed> not_assessed;
 };
 
 }  // namespace trialfit::seat

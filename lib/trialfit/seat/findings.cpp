@@ -21,43 +21,50 @@ constexpr double kSlack = 1e-9;
 constexpr double kTableRounding = 0.0034;
 
 struct Row {
-    std::string_view id;
-    std::string_view what;
+    FindingId id;
     std::string_view unit;
     double Load::*figure;
     std::string_view source;
 };
-constexpr std::string_view kTorque = "VDI 2230: torque = preload (0.16 P + 0.58 d2 mu + Dk/2 mu)";
-constexpr std::string_view kCone =
+constexpr std::string_view kTorqueSource =
+    "VDI 2230: torque = preload (0.16 P + 0.58 d2 mu + Dk/2 mu)";
+constexpr std::string_view kConeSource =
     "mu F Dm / (2 (sin a + mu cos a)); Khurmi and Gupta, Theory of Machines, ch. 10";
-constexpr std::string_view kLame = "Lame, thick tube under the cone's pressure";
-constexpr std::string_view kStrip = "FED-STD-H28/2B, thread shears at half its strength";
+constexpr std::string_view kLameSource = "Lame, thick tube under the cone's pressure";
+constexpr std::string_view kStripSource = "FED-STD-H28/2B, thread shears at half its strength";
+using Id = FindingId;
 constexpr std::array<Row, 11> kRows{{
-    {"cone_torque", "torque that the cone holds", "N m", &Load::cone_torque_nm, kCone},
-    {"preload", "preload, nut on hub", "N", &Load::preload_n, kTorque},
-    {"thread_stress", "thread, tension and torsion", "MPa", &Load::thread_stress_mpa,
-     "VDI 2230: plastic torsion on the stress area"},
-    {"bolt_strip", "load on the external thread, of what strips it", "", &Load::bolt_strip_share,
-     kStrip},
-    {"nut_strip", "load on the internal thread, of what strips it", "", &Load::nut_strip_share,
-     kStrip},
-    {"nut_proof", "load on the nut, of its proof load", "", &Load::nut_proof_share,
-     "ISO 898-2 proof load"},
-    {"hub_stress", "hub at its bore, equivalent stress", "MPa", &Load::hub_stress_mpa, kLame},
-    {"hub_hoop", "hub at its bore, hoop stress", "MPa", &Load::hub_hoop_mpa, kLame},
-    {"cone_pressure", "pressure on the cone", "MPa", &Load::cone_pressure_mpa,
-     "normal force over the area in contact"},
-    {"draw_up", "draw-up along the axis", "mm", &Load::draw_up_mm,
-     "Lame interference of that pressure / taper"},
-    {"pull_off", "force to pull the hub off, nut slack", "N", &Load::pull_off_n,
-     "N (mu cos a - sin a)"},
+    {.id = Id::cone_torque, .unit = "N m", .figure = &Load::cone_torque_nm, .source = kConeSource},
+    {.id = Id::preload, .unit = "N", .figure = &Load::preload_n, .source = kTorqueSource},
+    {.id = Id::thread_stress,
+     .unit = "MPa",
+     .figure = &Load::thread_stress_mpa,
+     .source = "VDI 2230: plastic torsion on the stress area"},
+    {.id = Id::bolt_strip, .unit = "", .figure = &Load::bolt_strip_share, .source = kStripSource},
+    {.id = Id::nut_strip, .unit = "", .figure = &Load::nut_strip_share, .source = kStripSource},
+    {.id = Id::nut_proof,
+     .unit = "",
+     .figure = &Load::nut_proof_share,
+     .source = "ISO 898-2 proof load"},
+    {.id = Id::hub_stress, .unit = "MPa", .figure = &Load::hub_stress_mpa, .source = kLameSource},
+    {.id = Id::hub_hoop, .unit = "MPa", .figure = &Load::hub_hoop_mpa, .source = kLameSource},
+    {.id = Id::cone_pressure,
+     .unit = "MPa",
+     .figure = &Load::cone_pressure_mpa,
+     .source = "normal force over the area in contact"},
+    {.id = Id::draw_up,
+     .unit = "mm",
+     .figure = &Load::draw_up_mm,
+     .source = "Lame interference of that pressure / taper"},
+    {.id = Id::pull_off,
+     .unit = "N",
+     .figure = &Load::pull_off_n,
+     .source = "N (mu cos a - sin a)"},
 }};
 
 // Without a limit these say nothing of whether it holds.
-constexpr std::array<std::string_view, 3> kNeedLimits{"cone_torque", "thread_stress", "hub_stress"};
-template <std::size_t count>
-bool is_one_of(const std::array<std::string_view, count>& ids, std::string_view id) {
-    return std::find(ids.begin(), ids.end(), id) != ids.end();
+bool needs_limit(FindingId id) {
+    return id == Id::cone_torque || id == Id::thread_stress || id == Id::hub_stress;
 }
 
 struct Limit {
@@ -66,21 +73,21 @@ struct Limit {
     std::string source{};
 };
 
-Limit limit_of(std::string_view id, const Joint& joint, const Needed& needed) {
-    if (id == "cone_torque" && needed.torque_nm)
+Limit limit_of(FindingId id, const Joint& joint, const Needed& needed) {
+    if (id == Id::cone_torque && needed.torque_nm)
         return {.at_least = needed.torque_nm, .source = needed.source};
-    if (id == "thread_stress" && joint.bolt_yield)
+    if (id == Id::thread_stress && joint.bolt_yield)
         return {.at_most = kUtilisation * joint.bolt_yield->value,
                 .source = fmt::format("90 % (VDI 2230, whose torque tables round up to 0.33 % over "
                                       "it) of the yield strength, {}",
                                       joint.bolt_yield->source)};
-    if (id == "bolt_strip" && joint.strength)
+    if (id == Id::bolt_strip && joint.strength)
         return {.at_most = 1.0, .source = joint.strength->bolt_mpa.source};
-    if (id == "nut_strip" && joint.strength)
+    if (id == Id::nut_strip && joint.strength)
         return {.at_most = 1.0, .source = joint.strength->nut_mpa.source};
-    if (id == "nut_proof" && joint.nut_proof_load)
+    if (id == Id::nut_proof && joint.nut_proof_load)
         return {.at_most = 1.0, .source = joint.nut_proof_load->source};
-    if (id == "hub_stress" && joint.hub_yield)
+    if (id == Id::hub_stress && joint.hub_yield)
         return {.at_most = joint.hub_yield->value,
                 .source = "yield strength, " + joint.hub_yield->source};
     return {};
@@ -90,10 +97,10 @@ Finding held(Finding finding, Limit limit) {
     finding.at_least = limit.at_least;
     finding.at_most = limit.at_most;
     finding.limit_source = std::move(limit.source);
-    if (is_one_of(kNeedLimits, finding.id)) finding.verdict = stack::Verdict::not_judged;
+    if (needs_limit(finding.id)) finding.verdict = stack::Verdict::not_judged;
     if (finding.at_least || finding.at_most)
         finding.verdict = verdict(finding.value, finding.at_least, finding.at_most,
-                                  finding.id == "thread_stress" ? kTableRounding : kSlack);
+                                  finding.id == Id::thread_stress ? kTableRounding : kSlack);
     return finding;
 }
 
@@ -105,9 +112,7 @@ Finding key_room(const job::Job& job, const job::Key& key) {
     const double mm = quantity::mm_per(job.units);
     const quantity::Size& room = key.room.size;
     const quantity::Size& height = key.height.size;
-    return {.id = "key_room",
-            .what = key.floors_follow_cone ? "room over the key (less than 0 holds the hub off)"
-                                           : "room over the key (less than 0: it does not go in)",
+    return {.id = key.floors_follow_cone ? Id::key_room : Id::key_entry,
             .value = {.least = (room.lower - height.upper) * mm,
                       .middle = (room.middle() - height.middle()) * mm,
                       .greatest = (room.upper - height.lower) * mm},
@@ -141,15 +146,13 @@ std::vector<Finding> load_findings(const Joint& joint, const Tightening& tighten
     for (const Row& row : kRows) {
         const Estimate value = over_all(joint, tightening, row.figure);
         if (std::isnan(value.middle)) continue;
-        findings.push_back(held({.id = std::string(row.id),
-                                 .what = std::string(row.what),
+        findings.push_back(held({.id = row.id,
                                  .value = value,
                                  .unit = std::string(row.unit),
                                  .source = std::string(row.source)},
                                 limit_of(row.id, joint, needed)));
         // Nothing holds by a guess, nor by the part of what is asked that happens to be known.
-        const bool open =
-            needed.friction_assumed || (row.id == "cone_torque" && !needed.unknown.empty());
+        const bool open = needed.friction_assumed || (row.id == Id::cone_torque && needed.unknown);
         std::optional<stack::Verdict>& found = findings.back().verdict;
         if (open && found) found = stack::worse(*found, stack::Verdict::not_judged);
     }
@@ -159,13 +162,11 @@ std::vector<Finding> load_findings(const Joint& joint, const Tightening& tighten
 std::vector<Finding> other_findings(const job::Job& job, const Joint& joint,
                                     const Turning& turning) {
     std::vector<Finding> findings;
-    findings.push_back({.id = "engaged",
-                        .what = "whole thread engaged",
+    findings.push_back({.id = Id::engaged,
                         .value = joint.engaged,
                         .unit = "mm",
                         .source = "the job's faces, less lead_in and run_out"});
-    findings.push_back(held({.id = "thread_left",
-                             .what = "thread left for the nut to advance by",
+    findings.push_back(held({.id = Id::thread_left,
                              .value = joint.thread_left,
                              .unit = "mm",
                              .source = "the job's faces"},
@@ -176,9 +177,8 @@ std::vector<Finding> other_findings(const job::Job& job, const Joint& joint,
     if (turning.spinning) {
         const double hoop = turning.spinning->hoop_bore_mpa;
         findings.push_back(held(
-            {.id = "spinning_hoop",
-             .what =
-                 fmt::format("'{}' spinning as a free ring, hoop stress", turning.spinning_ring),
+            {.id = Id::spinning_hoop,
+             .of = turning.spinning_ring,
              .value = {hoop, hoop, hoop},
              .unit = "MPa",
              .source = fmt::format("Shigley, eq. 3-55, at {:.6g} rpm of line {}; "

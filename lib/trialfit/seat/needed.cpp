@@ -91,9 +91,7 @@ Turning turning(const stack::Model& model, int hub) {
         if (p != hub && !(part.turns && model.carries(hub, p))) continue;
         const stack::Metal metal = stack::metal(job, p);
         if (part.rings.empty() || !metal.density_kg_m3) {
-            found.not_counted.push_back(
-                fmt::format("'{}' has no {}", part.name,
-                            part.rings.empty() ? "rings" : "material of known density"));
+            found.not_counted.push_back({.part = part.name, .no_rings = part.rings.empty()});
             continue;
         }
         found.counted.push_back(part.name);
@@ -110,7 +108,7 @@ Turning turning(const stack::Model& model, int hub) {
 
 Needed needed(const job::SeatService& service, const Turning& turning) {
     Needed found;
-    found.friction_assumed = !stack::friction_missing(service).empty();
+    found.friction_assumed = stack::friction_missing(service).has_value();
     if (service.crank_acceleration_rad_s2 && !turning.not_counted.empty())
         found.unknown = turning.not_counted.front();
     if (service.crank_acceleration_rad_s2 && !turning.counted.empty()) {

@@ -16,9 +16,8 @@ namespace trialfit::seat {
 struct Turning {
     trade::RingInertia body;
     std::vector<std::string> counted;
-    /// Parts that turn with the hub and are not in the inertia, with the reason: "'washer' has no
-    /// material of known density".
-    std::vector<std::string> not_counted;
+    /// Parts that turn with the hub and are not in the inertia.
+    std::vector<NotCounted> not_counted;
     /// Greatest hoop stress of a ring of one of them at the greatest stated speed, taken as free of
     /// the others (spinning_ring); nothing where no speed is stated or Poisson's ratio is unknown.
     std::optional<trade::RingStress> spinning;
@@ -32,7 +31,7 @@ struct Turning {
 struct Needed {
     std::optional<double> torque_nm;
     std::string source;
-    std::string unknown;
+    std::optional<NotCounted> unknown;
     /// Not every friction is stated: whatever the torque does is then known by a guess alone.
     bool friction_assumed = false;
 };

@@ -103,13 +103,14 @@ private:
     void names() {
         answer_.title = job_.title;
         answer_.file = job_.file;
-        answer_.warnings = job::doubts(job_);
+        for (job::Doubt& each : job::doubts(job_))
+            answer_.warnings.emplace_back(std::move(each));
         answer_.units = job_.units;
         answer_.hub = part(joint_.who.hub).name;
         answer_.shaft = part(joint_.who.shaft).name;
         answer_.nut = part(joint_.who.nut).name;
         answer_.needed_nm = needed_.torque_nm;
-        answer_.more_may_be_needed = !needed_.unknown.empty();
+        answer_.more_may_be_needed = needed_.unknown.has_value();
     }
 
     void findings() {
@@ -146,7 +147,7 @@ private:
     // The nut must still be able to advance by the draw-up.
     void advance_by(const Estimate& travel) {
         for (Finding& each : answer_.findings) {
-            if (each.id != "thread_left") continue;
+            if (each.id != FindingId::thread_left) continue;
             each.value.least -= travel.greatest;
             each.value.middle -= travel.middle;
             each.value.greatest -= travel.least;
@@ -159,7 +160,7 @@ private:
         const bool all_judged = answer_.not_judged.empty() && joint_.even;
         answer_.torque_limits = torque_limits(joint_, tightening_, needed_, all_judged);
         // What is asked, or the friction, is known in part only: the least is no figure to go by.
-        if (!needed_.unknown.empty() || !stack::friction_missing(*job_.seat).empty())
+        if (needed_.unknown || stack::friction_missing(*job_.seat))
             answer_.torque_limits.cone_needs.reset();
         if (!all_judged) return;
         for (const Moved& each : answer_.moved)
@@ -201,16 +202,15 @@ private:
 
     void uneven() {
         answer_.verdict = stack::Verdict::fails;
-        answer_.warnings.push_back(fmt::format(
-            "WARNING: the tapers differ. '{}' touches at the {} end only and can rock. Do "
-            "not run it.",
-            answer_.hub, joint_.at_small_end ? "small" : "large"));
+        answer_.warnings.emplace_back(
+            TouchesAtOneEnd{.hub = answer_.hub, .small_end = joint_.at_small_end});
     }
 
     // Figures of a hub that is not where they take it to be hold nothing.
     void as_if_seated() {
         for (Finding& each : answer_.findings)
-            if (each.verdict && each.id != "key_room" && each.id != "thread_left")
+            if (each.verdict && each.id != FindingId::key_room && each.id != FindingId::key_entry &&
+                each.id != FindingId::thread_left)
                 each.verdict = stack::Verdict::not_judged;
         for (Moved& each : answer_.moved)
             each.verdict = stack::Verdict::not_judged;
@@ -232,7 +232,7 @@ private:
 std::variant<SeatAnswer, job::Complaints> seat(const job::Job& job, const stack::Options& options) {
     std::variant<SeatAnswer, job::Complaints> outcome = Seating(job, options).run();
     if (auto* const answer = std::get_if<SeatAnswer>(&outcome)) {
-        const std::vector<std::string> first = job::warnings(job);
+        const std::vector<job::Warning> first = job::warnings(job);
         answer->warnings.insert(answer->warnings.begin(), first.begin(), first.end());
     }
     return outcome;

@@ -10,7 +10,7 @@ namespace trialfit::seat {
 
 namespace {
 
-constexpr std::string_view kAssumed =
+constexpr std::string_view kAssumedSource =
     "not stated: what workshop tables of dry to lightly oiled steel commonly span; common "
     "practice, "
     "no source";
@@ -21,18 +21,16 @@ Estimate same(double value) {
 
 class Inputs {
 public:
-    void add(std::string what, const Estimate& value, std::string unit, std::string source) {
-        list_.push_back({.what = std::move(what),
-                         .value = value,
-                         .unit = std::move(unit),
-                         .source = std::move(source)});
+    void add(Quantity what, const Estimate& value, std::string unit, std::string source) {
+        list_.push_back(
+            {.what = what, .value = value, .unit = std::move(unit), .source = std::move(source)});
     }
-    void add(std::string what, const std::optional<stack::Figure>& figure, std::string unit) {
-        if (figure) add(std::move(what), same(figure->value), std::move(unit), figure->source);
+    void add(Quantity what, const std::optional<stack::Figure>& figure, std::string unit) {
+        if (figure) add(what, same(figure->value), std::move(unit), figure->source);
     }
-    void friction(std::string what, const std::optional<job::Span>& given, const Estimate& taken) {
-        add(std::move(what), taken, "",
-            given ? fmt::format("line {}", given->at.line) : std::string(kAssumed));
+    void friction(Quantity what, const std::optional<job::Span>& given, const Estimate& taken) {
+        add(what, taken, "",
+            given ? fmt::format("line {}", given->at.line) : std::string(kAssumedSource));
     }
     void contact(const Joint& joint) {
         Estimate length = same(joint.contact.length);
@@ -43,8 +41,8 @@ public:
             dia.least = std::min(dia.least, each.mean_dia);
             dia.greatest = std::max(dia.greatest, each.mean_dia);
         }
-        add("length of the cone in contact", length, "mm", "the job's cones and rings");
-        add("mean diameter of the cone in contact", dia, "mm", "the job's cones");
+        add(Quantity::contact_length, length, "mm", "the job's cones and rings");
+        add(Quantity::contact_diameter, dia, "mm", "the job's cones");
     }
     [[nodiscard]] std::vector<Input> take() { return std::move(list_); }
 
@@ -52,28 +50,27 @@ private:
     std::vector<Input> list_;
 };
 
-std::string hub_unjudged(const job::Job& job, const Joint& joint) {
-    const std::string& name = job.parts.at(static_cast<std::size_t>(joint.who.hub)).name;
-    if (joint.hub_od <= 0.0)
-        return fmt::format("stress in '{}': no ring of it lies round the cone", name);
-    if (joint.hub_yield) return {};
+std::optional<HubNotJudged> hub_unjudged(const job::Job& job, const Joint& joint) {
+    using Why = HubNotJudged::Why;
+    HubNotJudged open{.hub = job.parts.at(static_cast<std::size_t>(joint.who.hub)).name};
     const stack::Metal metal = stack::metal(job, joint.who.hub);
-    if (metal.name.empty()) return fmt::format("stress in '{}': it has no material", name);
-    if (metal.tensile_mpa)
-        return fmt::format(
-            "stress in '{}': {} has no yield point, and what breaks it is no limit to be used up",
-            name, metal.name);
-    return fmt::format(
-        "stress in '{}': '{}' says nothing of its yield; name a grade, or state 'strength' under "
-        "'materials'",
-        name, metal.name);
+    open.material = metal.name;
+    if (joint.hub_od <= 0.0) {
+        open.why = Why::no_ring_round_cone;
+    } else if (joint.hub_yield) {
+        return std::nullopt;
+    } else if (metal.name.empty()) {
+        open.why = Why::no_material;
+    } else {
+        open.why = metal.tensile_mpa ? Why::no_yield_point : Why::yield_not_known;
+    }
+    return open;
 }
 
-std::string nut_unjudged(const job::Job& job, const Joint& joint) {
+std::optional<NutNotJudged> nut_unjudged(const job::Job& job, const Joint& joint) {
     const job::Thread& nut = stack::thread_of(job, joint.who.threads.nut);
-    if (joint.nut_proof_load || nut.property_class.empty()) return {};
-    return fmt::format("the nut's proof load: nothing is known of class {} on {}",
-                       nut.property_class, nut.form.written);
+    if (joint.nut_proof_load || nut.property_class.empty()) return std::nullopt;
+    return NutNotJudged{.property_class = nut.property_class, .form = nut.form.written};
 }
 
 }  // namespace
@@ -83,97 +80,73 @@ std::vector<Input> inputs(const job::Job& job, const Joint& joint, const Tighten
     const job::SeatService& given = *job.seat;
     Inputs list;
     if (given.nut_torque_nm)
-        list.add("nut torque", tightening.torque_nm, "N m",
+        list.add(Quantity::nut_torque, tightening.torque_nm, "N m",
                  fmt::format("line {}", given.nut_torque_nm->at.line));
-    list.friction("friction in the thread", given.thread_friction, tightening.thread_friction);
-    list.friction("friction under the nut", given.under_nut_friction, tightening.face_friction);
-    list.friction("friction on the cone", given.cone_friction, tightening.cone_friction);
+    list.friction(Quantity::thread_friction, given.thread_friction, tightening.thread_friction);
+    list.friction(Quantity::under_nut_friction, given.under_nut_friction, tightening.face_friction);
+    list.friction(Quantity::cone_friction, given.cone_friction, tightening.cone_friction);
     if (needed.torque_nm)
-        list.add("torque to be held", same(*needed.torque_nm), "N m", needed.source);
+        list.add(Quantity::needed_torque, same(*needed.torque_nm), "N m", needed.source);
     if (!turning.counted.empty())
-        list.add("inertia of what turns with the hub", same(turning.body.inertia_kg_m2), "kg m2",
+        list.add(Quantity::inertia, same(turning.body.inertia_kg_m2), "kg m2",
                  fmt::format("rings and densities of {}", fmt::join(turning.counted, ", ")));
     list.contact(joint);
-    list.add("mean diameter under the nut", joint.face_mean, "mm", joint.face_source);
-    list.add("yield strength of the external thread", joint.bolt_yield, "MPa");
+    list.add(Quantity::face_diameter, joint.face_mean, "mm", joint.face_source);
+    list.add(Quantity::bolt_yield, joint.bolt_yield, "MPa");
     if (joint.strength) {
-        list.add("strength that the external thread strips by", joint.strength->bolt_mpa, "MPa");
-        list.add("strength that the internal thread strips by", joint.strength->nut_mpa, "MPa");
+        list.add(Quantity::bolt_strength, joint.strength->bolt_mpa, "MPa");
+        list.add(Quantity::nut_strength, joint.strength->nut_mpa, "MPa");
     }
     if (joint.hub_od > 0.0)
-        list.add("outside diameter of the hub", same(joint.hub_od), "mm",
+        list.add(Quantity::hub_outside, same(joint.hub_od), "mm",
                  joint.hub_od_ring + ", the least along the cone");
-    list.add("yield strength of the hub", joint.hub_yield, "MPa");
+    list.add(Quantity::hub_yield, joint.hub_yield, "MPa");
     return list.take();
 }
 
-std::vector<std::string> not_judged(const job::Job& job, const Joint& joint, const Turning& turning,
-                                    const Needed& needed, bool draw_up_known) {
+std::vector<NotJudged> not_judged(const job::Job& job, const Joint& joint, const Turning& turning,
+                                  const Needed& needed, bool draw_up_known) {
     const job::SeatService& given = *job.seat;
-    std::vector<std::string> list;
-    const auto unless = [&list](bool judged, std::string text) {
-        if (!judged && !text.empty()) list.push_back(std::move(text));
+    std::vector<NotJudged> list;
+    const auto unless = [&list](bool judged, NotStated what) {
+        if (!judged) list.emplace_back(what);
     };
-    unless(given.nut_torque_nm.has_value(),
-           "what the nut's torque does: 'seat' states no 'nut_torque'; take the engine maker's");
-    unless(given.engine_torque_nm || given.crank_acceleration_rad_s2,
-           "whether the cone holds enough: 'seat' states neither 'engine_torque' nor "
-           "'crank_acceleration'");
-    unless(needed.unknown.empty(), "what 'crank_acceleration' asks of the cone: " + needed.unknown);
-    const std::string friction = stack::friction_missing(given);
-    unless(friction.empty(), fmt::format("whether it holds at the friction that there is: 'seat' "
-                                         "states no '{}'",
-                                         friction));
-    unless(false, hub_unjudged(job, joint));
-    unless(joint.bolt_yield.has_value(),
-           fmt::format("stress in the thread: nothing says how strong '{}' is; give it a 'class'",
-                       job::thread_name(job, joint.who.threads.bolt)));
-    unless(joint.strength.has_value(), "stripping of the threads: " + joint.strength_unknown);
-    unless(false, nut_unjudged(job, joint));
+    unless(given.nut_torque_nm.has_value(), NotStated::nut_torque);
+    unless(given.engine_torque_nm || given.crank_acceleration_rad_s2, NotStated::needed_torque);
+    if (needed.unknown) list.emplace_back(NeededInPart{.for_want_of = *needed.unknown});
+    if (const auto friction = stack::friction_missing(given))
+        list.emplace_back(FrictionNotStated{.which = *friction});
+    if (const auto hub = hub_unjudged(job, joint)) list.emplace_back(*hub);
+    if (!joint.bolt_yield)
+        list.emplace_back(BoltNotJudged{.thread = job::thread_name(job, joint.who.threads.bolt)});
+    if (joint.strength_unknown) list.emplace_back(StripNotJudged{.why = *joint.strength_unknown});
+    if (const auto nut = nut_unjudged(job, joint)) list.emplace_back(*nut);
     unless(draw_up_known || !given.nut_torque_nm || joint.hub_od <= 0.0,
-           "how far the nut draws the hub home: the materials of hub and shaft are not known");
-    unless(!given.speed_rpm || turning.spinning.has_value(),
-           "hoop stress at 'speed': no ring that turns with the hub has a material");
+           NotStated::draw_up_materials);
+    unless(!given.speed_rpm || turning.spinning.has_value(), NotStated::spinning_material);
     return list;
 }
 
-std::vector<std::string> notes(const job::Job& job, const Joint& joint,
-                               const Tightening& tightening, const Turning& turning,
-                               bool readings_bind) {
-    std::vector<std::string> list;
-    const auto note = [&list](bool applies, std::string text) {
-        if (applies) list.push_back(std::move(text));
+std::vector<Note> notes(const job::Job& job, const Joint& joint, const Tightening& tightening,
+                        const Turning& turning, bool readings_bind) {
+    std::vector<Note> list;
+    const auto note = [&list](bool applies, Remark remark) {
+        if (applies) list.emplace_back(remark);
     };
-    note(!joint.even,
-         "The hub bears at one end only: pressure and hub stress are greater there than reckoned, "
-         "and what the cone holds is reckoned at the smaller end of the contact.");
-    note(joint.taper / 2.0 >= tightening.cone_friction.least,
-         "At the least friction the cone lets go by itself once the nut slackens: the nut alone "
-         "keeps it.");
+    note(!joint.even, Remark::bears_at_one_end);
+    note(joint.taper / 2.0 >= tightening.cone_friction.least, Remark::lets_go_by_itself);
     note(job.seat->crank_acceleration_rad_s2 && job.seat->engine_torque_nm,
-         "Both engine_torque and crank_acceleration are stated; the one that asks more of the cone "
-         "is taken.");
-    for (const std::string& each : turning.not_counted)
-        note(true, "Not in the inertia: " + each + ".");
-    note(readings_bind,
-         "The file's readings bind the sizes; what a cut would cost is told of the "
-         "sizes as written.");
-    note(!readings_bind && !job.readings.empty(),
-         "The file's readings are set aside: these figures are from the sizes as written.");
-    note(true,
-         "Tighten, slacken and tighten again; read the stand-off again, and once more after the "
-         "first heat.");
+         Remark::both_torques_stated);
+    list.insert(list.end(), turning.not_counted.begin(), turning.not_counted.end());
+    note(readings_bind, Remark::readings_bind);
+    note(!readings_bind && !job.readings.empty(), Remark::readings_set_aside);
+    note(true, Remark::tighten_repeatedly);
     return list;
 }
 
-std::vector<std::string> not_assessed() {
-    return {"burst strength and safe speed of the rotor", "balance",
-            "heat: fits and preload as they are cold",
-            "fatigue, fretting, and the notch of a keyway or a thread's end",
-            // NOLINTNEXTLINE(bugprone-suspicious-missing-comma): one sentence
-            "how even the contact is: the cone is taken to bear all along (blue it: look for 70 % "
-            "or more)",
-            "whether the nut stays tight: settling, washers, locking"};
+std::vector<NotAssessed> not_assessed() {
+    return {NotAssessed::burst_and_speed, NotAssessed::balance,  NotAssessed::heat,
+            NotAssessed::fatigue,         NotAssessed::evenness, NotAssessed::stays_tight};
 }
 
 }  // namespace trialfit::seat

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <string>
 #include <trialfit/seat/findings.hpp>
 #include <vector>
 
@@ -13,16 +12,15 @@ namespace trialfit::seat {
                                         const Tightening& tightening, const Turning& turning,
                                         const Needed& needed);
 
-/// What was asked and cannot be judged, and why, one sentence without a full stop each; empty where
-/// all is.
-[[nodiscard]] std::vector<std::string> not_judged(const job::Job& job, const Joint& joint,
-                                                  const Turning& turning, const Needed& needed,
-                                                  bool draw_up_known);
+/// What was asked and cannot be judged, and why; empty where all is.
+[[nodiscard]] std::vector<NotJudged> not_judged(const job::Job& job, const Joint& joint,
+                                                const Turning& turning, const Needed& needed,
+                                                bool draw_up_known);
 
-[[nodiscard]] std::vector<std::string> notes(const job::Job& job, const Joint& joint,
-                                             const Tightening& tightening, const Turning& turning,
-                                             bool readings_bind);
+[[nodiscard]] std::vector<Note> notes(const job::Job& job, const Joint& joint,
+                                      const Tightening& tightening, const Turning& turning,
+                                      bool readings_bind);
 /// What nobody looks at here, whatever the job says.
-[[nodiscard]] std::vector<std::string> not_assessed();
+[[nodiscard]] std::vector<NotAssessed> not_assessed();
 
 }  // namespace trialfit::seat

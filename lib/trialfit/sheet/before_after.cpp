@@ -45,8 +45,8 @@ std::variant<BeforeAfter, job::Complaints> before_and_after(const job::Job& job,
     if (auto* complaints = std::get_if<job::Complaints>(&before)) return std::move(*complaints);
     const plan::PlanAnswer answer = cheapest(model, options);
     if (answer.plans.empty())
-        return job::Complaints{{.fault = "there is no plan to draw",
-                                .mend = "`trialfit plan` says what stands in the way"}};
+        return job::Complaints{
+            {.fault = "there is no plan to draw", .mend = {}, .remedy = job::Remedy::see_plan}};
     const plan::PlanMade& made = answer.plans.front();
     BeforeAfter out{.before = std::move(std::get<draw::Section>(before)), .after = {}};
     if (!any_work(made)) return out;

@@ -113,8 +113,10 @@ std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
                             *out.section);
     add_sections(job, options, out, wrong);
     if (!wrong.empty()) return wrong;
-    out.planned = job::planned_warning(given, true);
-    if (!out.planned.empty()) out.check.warnings.insert(out.check.warnings.begin(), out.planned);
+    if (const auto planned = job::planned_warning(given, true)) {
+        out.planned = true;
+        out.check.warnings.insert(out.check.warnings.begin(), *planned);
+    }
     return out;
 }
 

@@ -40,8 +40,8 @@ struct Record {
 struct SheetAnswer {
     std::string title;
     quantity::Unit units = quantity::Unit::mm;
-    /// job::planned_warning; the rest is then of the parts as they are, and the plan as new.
-    std::string planned;
+    /// Whether work is planned; the rest is then of the parts as they are, and the plan as new.
+    bool planned = false;
     stack::CheckAnswer check;
     /// Nothing where no part has a ring or a cone to draw.
     std::optional<draw::Section> section;

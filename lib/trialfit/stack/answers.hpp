@@ -6,6 +6,7 @@
 #include <trialfit/job/check.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/cautions.hpp>
+#include <trialfit/stack/messages.hpp>
 #include <utility>
 #include <vector>
 
@@ -99,7 +100,7 @@ struct Clearance {
     Bounds gap;
     Verdict verdict = Verdict::holds;
     /// Where it is not judged: what it stands on and the job does not give.
-    std::string not_judged_for{};
+    std::optional<NotJudgedFor> not_judged_for{};
     /// The chance that it holds, and that it fails (with digits of its own where that is tiny),
     /// where a later floor has worked them out.
     std::optional<double> odds;
@@ -126,9 +127,9 @@ struct RadialGap {
     bool more_than = false;
     Bounds gap;
     Verdict verdict = Verdict::holds;
-    std::string not_judged_for{};  ///< as for a clearance
-    /// What it would hang on and the job does not give: "runout of rotor". Taken as none.
-    std::vector<std::string> not_given;
+    std::optional<NotJudgedFor> not_judged_for{};  ///< as for a clearance
+    /// What it would hang on and the job does not give. Taken as none.
+    std::vector<NotGiven> not_given;
     bool several_directions = false;  ///< as for a clearance
     std::optional<double> odds;
     std::optional<double> fails;
@@ -167,7 +168,7 @@ struct CheckResult {
     double nominal_margin = 0.0;
     Verdict verdict = Verdict::holds;
     /// Where it is not judged: what it stands on and the job does not give.
-    std::string not_judged_for{};
+    std::optional<NotJudgedFor> not_judged_for{};
     /// The chance that it holds, and that it fails (with digits of its own where that is tiny),
     /// where a later floor has worked them out.
     std::optional<double> odds;
@@ -184,7 +185,7 @@ struct FirstContact {
     std::string inboard_ring;
     std::string outboard_ring;
     std::string part;  ///< the part that stands proud
-    /// What it was to seat on, in words: "the cone", "plate.front".
+    /// The face that it was to seat on: "plate.front"; empty for a cone.
     std::string seat;
     struct StandsProud {
         double nominal = 0.0;
@@ -219,17 +220,17 @@ struct CheckAnswer {
     /// Radial gaps, listed as the clearances are; none where the job says nothing of them.
     std::vector<RadialGap> radial;
     std::optional<FirstContact> first_contact;
-    /// What changes the answer and so stands before it, the gravest first: "the tapers differ".
-    std::vector<std::string> warnings;
+    /// What changes the answer and so stands before it, the gravest first.
+    std::vector<Warning> warnings;
     /// What was asked and could not be judged, and why: the answer then never holds.
-    std::vector<std::string> not_judged;
+    std::vector<NotJudged> not_judged;
     /// The first turning part that sits on a cone: whether the nut's torque holds it there is for
     /// the seat to judge, and not judged here. Empty where there is none.
     std::string held_by_cone{};
     /// Facts found on the way that the person should know: unequal tapers, a key too tall,
     /// redundant sizes reconciled, readings set aside.
-    std::vector<std::string> notes;
-    std::vector<std::string> not_assessed;
+    std::vector<Note> notes;
+    std::vector<NotAssessed> not_assessed;
     std::vector<Caution> cautions;
     /// Whether the job allows anything to be cut, lapped, skimmed, centred or shimmed.
     bool may_change = false;
@@ -263,6 +264,7 @@ enum class Side { at_least, at_most };
 struct WhyAnswer {
     std::string file;
     quantity::Unit units = quantity::Unit::mm;
+    /// The check's; empty for the gap of two faces or rings that no check names.
     std::string name;
     std::string first;
     std::string second;
@@ -277,7 +279,7 @@ struct WhyAnswer {
     /// The limit that the chain is about: of two, the one with the least to spare.
     Side side = Side::at_least;
     Verdict verdict = Verdict::holds;
-    std::string not_judged_for{};
+    std::optional<NotJudgedFor> not_judged_for{};
     /// Of a job with states: the one that decides.
     std::string state{};
     Judge judge = Judge::worst;
@@ -289,9 +291,9 @@ struct WhyAnswer {
     /// The constant part of the form (fixed lengths such as `below: 5`).
     double constant = 0.0;
     std::vector<Contribution> chain;
-    std::vector<std::string> notes;
+    std::vector<Note> notes;
     /// What changes the answer and so stands before it, see job::warnings.
-    std::vector<std::string> warnings{};
+    std::vector<job::Warning> warnings{};
 };
 
 }  // namespace trialfit::stack

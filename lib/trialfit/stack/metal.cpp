@@ -36,10 +36,11 @@ ThreadMetal of_bolt_class(const job::Thread& thread) {
     const auto strength = trade::bolt_strength(thread.property_class, thread.form.d_mm);
     if (!strength) return {};
     const char first = thread.property_class.front();
-    const std::string_view standard = first == 'A' ? "ISO 3506-1 (not checked against the standard)"
-                                      : first == 'g' ? "SAE J429 (not checked against the standard)"
-                                                     : "ISO 898-1";
-    const std::string source = fmt::format("{}, class {} of line {}", standard,
+    const std::string_view standard_source =
+        first == 'A'   ? "ISO 3506-1 (not checked against the standard)"
+        : first == 'g' ? "SAE J429 (not checked against the standard)"
+                       : "ISO 898-1";
+    const std::string source = fmt::format("{}, class {} of line {}", standard_source,
                                            thread.property_class, thread.property_class_at.line);
     return {.yield_mpa = Figure{strength->yield_MPa, source},
             .tensile_mpa = Figure{strength->tensile_MPa, source}};
@@ -135,7 +136,8 @@ ThreadMetal thread_metal(const job::Job& job, job::FeatureRef thread, bool nut) 
             .tensile_mpa = std::move(of_part.tensile_mpa)};
 }
 
-trade::Result<PairStrength> pair_strength(const job::Job& job, const ThreadPair& pair) {
+std::variant<PairStrength, ThreadStrengthNotKnown> pair_strength(const job::Job& job,
+                                                                 const ThreadPair& pair) {
     const ThreadMetal bolt = thread_metal(job, pair.bolt, false);
     const ThreadMetal nut = thread_metal(job, pair.nut, true);
     if (bolt.tensile_mpa && nut.tensile_mpa)
@@ -143,21 +145,21 @@ trade::Result<PairStrength> pair_strength(const job::Job& job, const ThreadPair&
     if (bolt.yield_mpa && nut.yield_mpa)
         return PairStrength{.bolt_mpa = *bolt.yield_mpa, .nut_mpa = *nut.yield_mpa};
     const bool bolt_lacks = !bolt.tensile_mpa;
-    return trade::Reason{fmt::format(
-        "nothing says how strong {} is; give the thread a 'class', or its part a 'material' whose "
-        "tensile strength is known",
-        job::thread_name(job, bolt_lacks ? pair.bolt : pair.nut))};
+    return ThreadStrengthNotKnown{.thread =
+                                      job::thread_name(job, bolt_lacks ? pair.bolt : pair.nut)};
 }
 
-trade::Result<trade::EngagementNeeded> engagement_for_strength(
+std::variant<trade::EngagementNeeded, StrengthUnknown> engagement_for_strength(
     const job::Job& job, const job::EngagementOf& engagement) {
     const ThreadPair pair = thread_pair(job, engagement);
-    const auto strength = pair_strength(job, pair);
-    if (!strength) return strength.why();
+    const auto found = pair_strength(job, pair);
+    if (const auto* unknown = std::get_if<ThreadStrengthNotKnown>(&found))
+        return StrengthUnknown(*unknown);
+    const auto& strength = std::get<PairStrength>(found);
     const auto areas = strip_areas(job, pair);
-    if (!areas) return areas.why();
+    if (!areas) return StrengthUnknown(areas.why());
     return trade::engagement_needed(trade::stress_area_mm2(thread_of(job, pair.bolt).form), *areas,
-                                    strength->bolt_mpa.value, strength->nut_mpa.value);
+                                    strength.bolt_mpa.value, strength.nut_mpa.value);
 }
 
 }  // namespace trialfit::stack

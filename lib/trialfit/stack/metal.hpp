@@ -4,10 +4,12 @@
 #include <optional>
 #include <string>
 #include <trialfit/job/job.hpp>
+#include <trialfit/stack/messages.hpp>
 #include <trialfit/trade/fastening/thread_strength.hpp>
 #include <trialfit/trade/result.hpp>
 #include <trialfit/trade/strength/thick_cylinder.hpp>
 #include <trialfit/trade/thread/limits.hpp>
+#include <variant>
 
 // What a job's parts and threads are made of: the job's own figures first, else the table of
 // materials. Stresses in MPa.
@@ -56,18 +58,21 @@ struct ThreadMetal {
 };
 [[nodiscard]] ThreadMetal thread_metal(const job::Job& job, job::FeatureRef thread, bool nut);
 
+/// Why the strength of engaged threads is not known.
+using StrengthUnknown = std::variant<ThreadStrengthNotKnown, trade::Reason>;
+
 /// Tensile strengths of both threads, or the yield strengths of both where that is all that is
-/// known of one; a reason, naming the part, where neither is.
+/// known of one; the thread where neither is.
 struct PairStrength {
     Figure bolt_mpa;
     Figure nut_mpa;
 };
-[[nodiscard]] trade::Result<PairStrength> pair_strength(const job::Job& job,
-                                                        const ThreadPair& pair);
+[[nodiscard]] std::variant<PairStrength, ThreadStrengthNotKnown> pair_strength(
+    const job::Job& job, const ThreadPair& pair);
 
 /// Engagement that develops the full strength of an engagement's external thread (engagement_needed
-/// of trade/fastening/thread_strength.hpp, FED-STD-H28/2B). A reason where a strength is not known.
-[[nodiscard]] trade::Result<trade::EngagementNeeded> engagement_for_strength(
+/// of trade/fastening/thread_strength.hpp, FED-STD-H28/2B). Why not, where a strength is not known.
+[[nodiscard]] std::variant<trade::EngagementNeeded, StrengthUnknown> engagement_for_strength(
     const job::Job& job, const job::EngagementOf& engagement);
 
 }  // namespace trialfit::stack

@@ -18,9 +18,9 @@ set(sources
   model/radial_sizes.cpp
   model/ties.cpp
   radial/axes.cpp
+  radial/messages.cpp
   radial/radial.cpp
   radial/search.cpp
-  radial/words.cpp
   states.cpp
   tightened/joint.cpp
   tightened/load.cpp

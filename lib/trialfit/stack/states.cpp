@@ -1,14 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <trialfit/stack/metal.hpp>
-#include <trialfit/stack/model/listing.hpp>
 #include <trialfit/stack/states.hpp>
 #include <trialfit/stack/tightened/load.hpp>
 #include <utility>
+#include <variant>
 
 namespace trialfit::stack {
 
@@ -99,53 +97,41 @@ std::vector<Model> in_states(const Model& cold) {
     return models;
 }
 
-std::vector<std::string> heat_notes(const job::Job& job) {
-    std::vector<std::string> notes;
+std::vector<Note> heat_notes(const job::Job& job) {
+    std::vector<Note> notes;
     if (job.states.empty()) return notes;
-    const auto offset = parts_with(job, [](const job::Seat& s) { return s.offset.has_value(); });
-    if (!offset.empty())
-        notes.push_back(fmt::format(
-            "Warm, the offset of {} is taken to grow as the part that it sits against does.",
-            some_of(offset, 6)));
-    const auto cone =
+    auto offset = parts_with(job, [](const job::Seat& s) { return s.offset.has_value(); });
+    if (!offset.empty()) notes.emplace_back(OffsetGrowsWithSeat{.parts = std::move(offset)});
+    auto cone =
         parts_with(job, [](const job::Seat& s) { return s.kind == job::SeatKind::cone_on_cone; });
-    if (!cone.empty())
-        notes.push_back(
-            fmt::format("Warm, {} is taken to follow its nut on the cone.", some_of(cone, 6)));
+    if (!cone.empty()) notes.emplace_back(FollowsNut{.parts = std::move(cone)});
     std::vector<std::string> twice;
     for (const job::Part& part : job.parts)
         if (part.seats.size() > 1) twice.push_back(part.name);
-    if (!twice.empty())
-        notes.push_back(
-            fmt::format("Warm, {} is taken to follow the first of its seats.", some_of(twice, 6)));
+    if (!twice.empty()) notes.emplace_back(FollowsFirstSeat{.parts = std::move(twice)});
     return notes;
 }
 
-std::vector<std::string> heat_not_assessed(const job::Job& job) {
-    if (job.states.empty()) return {"heat: every size is taken as it was measured, cold"};
-    return {"heat along a part (each part has one temperature in each state), and plays when warm"};
+std::vector<NotAssessed> heat_not_assessed(const job::Job& job) {
+    return {job.states.empty() ? LeftOut::heat : LeftOut::heat_along_parts};
 }
 
-std::string growth_not_known(const Model& model, const std::vector<int>& parts) {
-    if (parts.empty()) return {};
-    std::vector<std::string> none;
-    std::vector<std::string> unknown;
+std::optional<GrowthNotKnown> growth_not_known(const Model& model, const std::vector<int>& parts) {
+    if (parts.empty()) return std::nullopt;
+    GrowthNotKnown found{.state = model.state(), .no_material = {}, .unknown = {}};
     for (const int part : parts) {
         const Metal of = metal(model.job(), part);
         const std::string& name = model.job().parts.at(static_cast<std::size_t>(part)).name;
         if (of.name.empty()) {
-            none.push_back(name);
+            found.no_material.push_back(name);
         } else {
-            unknown.push_back(fmt::format("{} ({})", name, of.name));
+            found.unknown.push_back({.part = name, .material = of.name});
         }
     }
-    const std::string state = fmt::format("in state '{}' ", model.state());
-    if (unknown.empty()) return state + "no material of " + some_of(none, 6) + " is given";
-    std::string out = state + "how far " + some_of(unknown, 6) + " grows is not known";
-    return none.empty() ? out : out + ", and no material of " + some_of(none, 6) + " is given";
+    return found;
 }
 
-std::vector<std::string> draw_up_not_assessed(const Model& cold) {
+std::vector<NotAssessed> draw_up_not_assessed(const Model& cold) {
     const job::Job& job = cold.job();
     const auto on_cone = [](const job::Part& part) {
         return part.turns && has_seat(part, [](const job::Seat& seat) {
@@ -154,12 +140,11 @@ std::vector<std::string> draw_up_not_assessed(const Model& cold) {
     };
     const auto hub = std::find_if(job.parts.begin(), job.parts.end(), on_cone);
     if (hub == job.parts.end()) return {};
-    if (cold.known_draw_up() != nullptr)
-        return {"the draw-up and the heat at once: 'tightened' is judged at 20 C"};
-    const trade::Result<DrawUp> found = draw_up(cold);
-    if (found) return {};
-    return {fmt::format("how far the nut draws {} up its cone when it is tightened: {}", hub->name,
-                        found.reason())};
+    if (cold.known_draw_up() != nullptr) return {LeftOut::draw_up_with_heat};
+    std::variant<DrawUp, DrawUpUnknown> found = draw_up(cold);
+    auto* const unknown = std::get_if<DrawUpUnknown>(&found);
+    if (unknown == nullptr) return {};
+    return {DrawUpNotKnown{.hub = hub->name, .why = std::move(*unknown)}};
 }
 
 }  // namespace trialfit::stack

@@ -2,9 +2,10 @@
 #pragma once
 
 #include <cmath>
-#include <string>
+#include <optional>
 #include <trialfit/job/job.hpp>
 #include <trialfit/stack/answers.hpp>
+#include <trialfit/stack/messages.hpp>
 #include <trialfit/stack/model/model.hpp>
 #include <vector>
 
@@ -30,7 +31,7 @@ using job::kAsMeasured;
 
 /// What is not assessed of tightening: that the draw-up is not known, and why, or what the state
 /// "tightened" leaves out. Empty where no hub sits on a cone.
-[[nodiscard]] std::vector<std::string> draw_up_not_assessed(const Model& cold);
+[[nodiscard]] std::vector<NotAssessed> draw_up_not_assessed(const Model& cold);
 
 /// The parts of model.growth_unknown() that a figure of it stands on.
 template <typename Figure>
@@ -43,13 +44,13 @@ template <typename Figure>
     return parts;
 }
 
-/// Why a figure that stands on how these parts grow is not judged: "in state 'run' no material of
-/// rotor is given"; empty where there are none.
-[[nodiscard]] std::string growth_not_known(const Model& model, const std::vector<int>& parts);
+/// Why a figure that stands on how these parts grow is not judged; nothing where there are none.
+[[nodiscard]] std::optional<GrowthNotKnown> growth_not_known(const Model& model,
+                                                             const std::vector<int>& parts);
 
 /// What is assumed of heat, and what is not assessed of it; "heat" as a whole where the job gives
 /// no states.
-[[nodiscard]] std::vector<std::string> heat_notes(const job::Job& job);
-[[nodiscard]] std::vector<std::string> heat_not_assessed(const job::Job& job);
+[[nodiscard]] std::vector<Note> heat_notes(const job::Job& job);
+[[nodiscard]] std::vector<NotAssessed> heat_not_assessed(const job::Job& job);
 
 }  // namespace trialfit::stack

@@ -198,8 +198,8 @@ Expected<plan::PlanAnswer> Study::plan(const PlanOptions& options) const {
         return std::move(*complaints);
     auto& now = std::get<job::Job>(built);
     // A plan is made from the parts as they are, not as an earlier plan would leave them.
-    const std::string planned = job::planned_warning(now, true);
-    if (!planned.empty()) now = job::Job(*now.before);
+    const auto planned = job::planned_warning(now, true);
+    if (planned) now = job::Job(*now.before);
     auto judged = bound(now, options);
     if (auto* const complaints = std::get_if<job::Complaints>(&judged))
         return std::move(*complaints);
@@ -214,7 +214,7 @@ Expected<plan::PlanAnswer> Study::plan(const PlanOptions& options) const {
     if (auto* const complaints = std::get_if<job::Complaints>(&model))
         return std::move(*complaints);
     plan::PlanAnswer answer = plan::plan(std::get<stack::Model>(model), how);
-    if (!planned.empty()) answer.warnings.insert(answer.warnings.begin(), planned);
+    if (planned) answer.warnings.insert(answer.warnings.begin(), *planned);
     return Outcome(std::move(answer));
 }
 

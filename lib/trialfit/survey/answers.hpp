@@ -5,9 +5,11 @@
 #include <optional>
 #include <string>
 #include <trialfit/job/check.hpp>
+#include <trialfit/job/size_id.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/survey/feelers/answers.hpp>
+#include <trialfit/survey/messages.hpp>
 #include <vector>
 
 // What the survey answers: plain data. Lengths in the file's unit.
@@ -106,7 +108,11 @@ struct Suspect {
     double should_be = 0.0;
     double should_be_sd = 0.0;
     double chi_square_drop = 0.0;  ///< what leaving it out takes off the chi-square
-    std::string slip;              ///< "a misread of 1 mm", "a wrong sign", or empty
+    std::optional<Slip> slip{};
+    /// What it is, where it is a reading or a size, and where it is a gauge (index into
+    /// Job::gauges).
+    std::optional<job::SizeId> size{};
+    int gauge = -1;
     /// The reading would also be explained if this part had stood off its seat by `stood_off` (>
     /// 0).
     std::string not_home;
@@ -157,7 +163,7 @@ struct SurveyAnswer {
     std::string title;
     quantity::Unit units = quantity::Unit::mm;
     /// What changes the answer and so stands before it, see job::warnings.
-    std::vector<std::string> warnings{};
+    std::vector<job::Warning> warnings{};
     Judgement judgement = Judgement::nothing_to_compare;
     /// Sum of squared standardised misfits, how many were to spare, and the odds of as much or more
     /// by chance alone.
@@ -178,7 +184,7 @@ struct SurveyAnswer {
     std::vector<StandsOffFound> stands_off;
     std::vector<MeasureNext> measure_next;
     std::vector<FeelersFound> feelers;
-    std::vector<std::string> notes;
+    std::vector<Note> notes;
 };
 
 }  // namespace trialfit::survey

@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -195,16 +193,11 @@ void name_parts_not_home(SurveyAnswer& answer, const Model& bound, const Contact
     }
 }
 
-std::vector<std::string> notes_of(const Model& bound, const SurveyAnswer& answer) {
-    std::vector<std::string> notes = bound.notes();
-    for (const ReadingFound& reading : answer.readings) {
-        if (reading.pushed_matters && !reading.pushed_stated) {
-            notes.push_back(fmt::format(
-                "'{}' does not say which way the crank was pushed, so it is taken to lie anywhere "
-                "in its play. Push it one way, say so, and the reading tells more.",
-                reading.name));
-        }
-    }
+std::vector<Note> notes_of(const Model& bound, const SurveyAnswer& answer) {
+    std::vector<Note> notes(bound.notes().begin(), bound.notes().end());
+    for (const ReadingFound& reading : answer.readings)
+        if (reading.pushed_matters && !reading.pushed_stated)
+            notes.emplace_back(PushNotStated{.reading = reading.name});
     return notes;
 }
 
@@ -228,9 +221,8 @@ static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Jo
         auto earlier = survey_of_sizes(*job.before);
         auto* const answer = std::get_if<SurveyAnswer>(&earlier);
         if (answer != nullptr && job.planned.empty() && !nothing_measured_since(*job.before))
-            answer->notes.push_back(fmt::format(
-                "Nothing was measured after the work of {}: the parts are as before it.",
-                job.record.at(job.in_force - 1).date));
+            answer->notes.emplace_back(
+                NothingMeasuredSince{.date = job.record.at(job.in_force - 1).date});
         return earlier;
     }
     auto built = model_of(job);
@@ -258,7 +250,7 @@ static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Jo
     name_parts_not_home(answer, bound, contact);
     set_suspect_aside(answer, model, contact);
     answer.measure_next = measure_next(bound, adjustment);
-    for (std::string& note : notes_of(bound, answer))
+    for (Note& note : notes_of(bound, answer))
         answer.notes.push_back(std::move(note));
     return answer;
 }
@@ -268,7 +260,8 @@ std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
     auto* const answer = std::get_if<SurveyAnswer>(&outcome);
     if (answer == nullptr) return outcome;
     answer->warnings = job::warnings(job);
-    if (!job.planned.empty()) answer->warnings.front() = job::planned_warning(job, true);
+    if (auto planned = job::planned_warning(job, true))
+        answer->warnings.front() = std::move(*planned);
     if (job.feelers.empty()) return outcome;
     // Feelers are about the parts as they came.
     const job::Job* first = &job;

@@ -4,8 +4,10 @@
 #include <optional>
 #include <string>
 #include <trialfit/job/service.hpp>
+#include <trialfit/job/validity/warnings.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/answers.hpp>
+#include <trialfit/timing/messages.hpp>
 #include <vector>
 
 // What `timing` answers: plain data, ready for any printer. Lengths in the file's unit, angles in
@@ -195,7 +197,7 @@ struct TimingAnswer {
     std::string title;
     quantity::Unit units = quantity::Unit::mm;
     /// What changes the answer and so stands before it, see job::warnings.
-    std::vector<std::string> warnings{};
+    std::vector<job::Warning> warnings{};
     double stroke = 0.0;
     double rod = 0.0;
     double pin_offset = 0.0;
@@ -212,11 +214,11 @@ struct TimingAnswer {
     std::vector<Setting> settings;
     std::vector<Comparison> comparisons;
     /// What was asked and could not be judged, and why: the answer then never holds.
-    std::vector<std::string> not_judged;
+    std::vector<NotJudged> not_judged;
     /// Whether the slot reaches and the gauge keeps the firing point within its limits. Holds where
     /// the file asks neither.
     Verdict verdict = Verdict::holds;
-    std::vector<std::string> notes;
+    std::vector<Note> notes;
     std::vector<stack::Caution> cautions;
 };
 

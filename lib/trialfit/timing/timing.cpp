@@ -81,16 +81,15 @@ void answer_points(const Engine& engine, TimingAnswer& out, job::Complaints& com
         out.settings = std::move(*all);
 }
 
-std::vector<std::string> not_judged(const job::Timing& timing, const TimingAnswer& answer) {
-    std::vector<std::string> out;
+std::vector<NotJudged> not_judged(const job::Timing& timing, const TimingAnswer& answer) {
+    std::vector<NotJudged> out;
     if (answer.slot && !answer.slot->turn)
-        out.push_back(std::string("whether the slot reaches: ") +
-                      (timing.fire_at ? "'fires_now' is not given" : "'fire_at' is not given"));
+        out.push_back(timing.fire_at ? NotJudged::slot_without_fires_now
+                                     : NotJudged::slot_without_fire_at);
     if (answer.slot && answer.slot->turn && answer.slot->from_middle)
-        out.emplace_back(
-            "how far the screw can go each way: 'free_earlier' is not given, the middle is taken");
+        out.push_back(NotJudged::screw_in_its_slot);
     if (answer.firing && answer.firing->allowed_deg && !answer.firing->gauge_keeps_it)
-        out.emplace_back("whether the limits of 'fire_at' are kept: no 'gauge' is given");
+        out.push_back(NotJudged::limits_without_gauge);
     return out;
 }
 
@@ -102,37 +101,31 @@ Verdict verdict_of(const TimingAnswer& answer) {
     return worst;
 }
 
-std::vector<std::string> notes(const Engine& engine, const TimingAnswer& answer) {
+std::vector<Note> notes(const Engine& engine, const TimingAnswer& answer) {
     const job::Timing& timing = engine.timing;
-    std::vector<std::string> out;
-    const auto note = [&out](bool applies, std::string_view text) {
-        if (applies) out.emplace_back(text);
+    std::vector<Note> out;
+    const auto note = [&out](bool applies, Remark remark) {
+        if (applies) out.emplace_back(remark);
     };
-    note(timing.gauge < 0 && (!answer.firing || answer.firing->gauge.empty()),
-         "The section names no 'gauge' for the piston height: its error is left out.");
-    note(answer.firing && answer.firing->gauge != answer.gauge && !answer.gauge.empty(),
-         "The firing point was read by '" + (answer.firing ? answer.firing->gauge : "") +
-             "', so its error counts and not that of the section's gauge.");
-    note(!timing.plug_tilt, "No 'plug_tilt' is given: the gauge is taken to stand along the bore.");
+    note(timing.gauge < 0 && (!answer.firing || answer.firing->gauge.empty()), Remark::no_gauge);
+    if (answer.firing && answer.firing->gauge != answer.gauge && !answer.gauge.empty())
+        out.emplace_back(ReadByOther{.gauge = answer.firing->gauge});
+    note(!timing.plug_tilt, Remark::no_plug_tilt);
     note(answer.top.by_stops && !timing.stops->holds && timing.gauge < 0,
-         "The stop is taken to hold the piston at one height exactly: 'holds' is not given.");
-    note(!timing.marks.empty() && !timing.fire_at,
-         "The marks cannot be held to a firing point: 'fire_at' is not given.");
+         Remark::stop_holds_exactly);
+    note(!timing.marks.empty() && !timing.fire_at, Remark::marks_without_fire_at);
     note(!timing.turns && (timing.slot || !timing.marks.empty() || timing.rim_dia),
-         "'turns' is not given, so no direction is named: earlier is the stator turned against the "
-         "shaft.");
+         Remark::no_direction);
     if (answer.slot) {
-        note(answer.slot->from_middle && !answer.slot->turn,
-             "The screw is taken to stand in the middle of its slot: 'free_earlier' is not given.");
-        note(!answer.slot->screw_stated,
-             "The slot's 'length' is taken as the screw's travel: 'screw' is not given.");
+        note(answer.slot->from_middle && !answer.slot->turn, Remark::screw_in_middle);
+        note(!answer.slot->screw_stated, Remark::slot_is_travel);
     }
     const bool beyond =
         std::any_of(answer.settings.begin(), answer.settings.end(), [](const Setting& setting) {
             return std::any_of(setting.sparks.begin(), setting.sparks.end(),
                                [](const Spark& spark) { return !spark.covered; });
         });
-    note(beyond, "Beyond its first and last point a curve is taken as flat.");
+    note(beyond, Remark::curve_goes_on_flat);
     return out;
 }
 

@@ -11,6 +11,8 @@ namespace trialfit::trade {
 /// fit to stand after "error: ". Never empty.
 struct Reason {
     std::string text;
+
+    [[nodiscard]] bool operator==(const Reason&) const = default;
 };
 
 /// A value, or the reason why there is none. User input never throws.

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "../../support/jobs.hpp"
+#include "support/messages.hpp"
 
 namespace trialfit {
 
@@ -54,11 +55,14 @@ TEST_CASE("what is meant as it is written raises no doubt") {
 TEST_CASE("a gap named outboard face first") {
     job::Job job = engine();
     job.checks.push_back(gap({3, 1}, {1, 1}));
-    CHECK(job::doubts(job) ==
-          std::vector<std::string>{
-              "WARNING: check 'room' names rotor.cup_floor as the inboard face, yet the rotor goes "
-              "on after the stator. If they foul, this gap comes out as room. Swap the two faces, "
-              "or list the parts in the order in which they go on."});
+    const std::vector<job::Doubt> doubts = job::doubts(job);
+    REQUIRE(doubts.size() == 1);
+    const auto* const swapped = testing::message<job::FacesSwapped>(doubts);
+    REQUIRE(swapped != nullptr);
+    CHECK(swapped->check == "room");
+    CHECK(swapped->inboard == "rotor.cup_floor");
+    CHECK(swapped->later == "rotor");
+    CHECK(swapped->earlier == "stator");
 }
 
 TEST_CASE("turns left out on a part of a turning cone or thread") {
@@ -70,9 +74,12 @@ TEST_CASE("turns left out on a part of a turning cone or thread") {
     }
     job::Job job = engine();
     job.parts[3].turns = false;
-    CHECK(job::doubts(job).front() ==
-          "WARNING: the crank turns and the rotor does not, though they share a cone. 'turns: "
-          "true' is missing on one, or too much on the other; running clearances go by it.");
+    const std::vector<job::Doubt> doubts = job::doubts(job);
+    const auto* const alone = testing::message<job::TurnsAlone>(doubts.front());
+    REQUIRE(alone != nullptr);
+    CHECK(alone->turns == "crank");
+    CHECK(alone->still == "rotor");
+    CHECK(alone->joined == job::TurnsAlone::Joined::by_cone);
 }
 
 TEST_CASE("an air gap by a part that nothing says the axis of") {
@@ -85,10 +92,12 @@ TEST_CASE("an air gap by a part that nothing says the axis of") {
     job.air_gaps.push_back(
         {.name = "air gap", .one = {1, 0}, .other = {3, 0}, .at_least = job::Limit{.value = 0.2}});
     // The rotor's cone centres it; the crank's bearing and the stator's fit are not given.
-    CHECK(
-        job::doubts(job) ==
-        std::vector<std::string>{"WARNING: nothing says how true the axis of stator and crank "
-                                 "lies ('centred'), so check 'air gap' takes it as exactly true."});
+    const std::vector<job::Doubt> doubts = job::doubts(job);
+    REQUIRE(doubts.size() == 1);
+    const auto* const axis = testing::message<job::AxisNotStated>(doubts);
+    REQUIRE(axis != nullptr);
+    CHECK(axis->parts == std::vector<std::string>{"stator", "crank"});
+    CHECK(axis->check == "air gap");
     job.parts[1].centred = job::Centring{.by = job::CentredBy::reg, .on = 0};
     job.parts[2].centred = job::Centring{.by = job::CentredBy::bearing, .on = 0};
     CHECK(job::doubts(job).empty());
@@ -97,11 +106,13 @@ TEST_CASE("an air gap by a part that nothing says the axis of") {
 TEST_CASE("the wrong unit over the sizes of an M10 engine") {
     job::Job job = engine();
     job.units = quantity::Unit::inch;
-    REQUIRE(job::doubts(job).size() == 1);
-    CHECK(
-        job::doubts(job).front() ==
-        "WARNING: the greatest diameter of the job is 1956 mm, and its thread's 10 mm. Is 'units: "
-        "in' right?");
+    const std::vector<job::Doubt> doubts = job::doubts(job);
+    REQUIRE(doubts.size() == 1);
+    const auto* const unit = testing::message<job::UnitDoubtful>(doubts);
+    REQUIRE(unit != nullptr);
+    CHECK(unit->widest_mm == doctest::Approx(1955.8));
+    CHECK(unit->thread_mm == 10.0);
+    CHECK(unit->units == quantity::Unit::inch);
     job.units = quantity::Unit::um;
     CHECK(job::doubts(job).size() == 1);
 }

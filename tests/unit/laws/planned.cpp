@@ -7,6 +7,8 @@
 #include <trialfit/stack/change/as_built.hpp>
 #include <trialfit/stack/check/check.hpp>
 
+#include "support/messages.hpp"
+
 using namespace trialfit;
 
 namespace {
@@ -45,12 +47,20 @@ TEST_CASE("planned work is carried out, and told of as not done") {
     const job::Job job = built(
         "record:\n  - {date: 2026-01-01, planned: true, as_cut: {plate.front: 5.53 ±0.03}}\n");
     REQUIRE(job.planned.size() == 1);
-    CHECK(job::planned_warning(job, true) ==
-          "PLANNED, NOT CUT YET: plate.front to 5.53 ±0.03. The parts as they are:");
+    const auto planned = job::planned_warning(job, true);
+    REQUIRE(planned);
+    CHECK(planned->set_aside);
+    REQUIRE(planned->work.size() == 1);
+    CHECK(planned->work.front().kind == job::PlannedWork::Kind::cut);
+    CHECK(planned->work.front().what == "plate.front");
+    CHECK(planned->work.front().to == "5.53 ±0.03");
     CHECK(job.before->planned.empty());
     CHECK(checked_plan(job).checks.front().value.nominal == doctest::Approx(15 - 5.53));
     CHECK(checked_plan(*job.before).checks.front().value.nominal == doctest::Approx(5));
-    CHECK(checked_plan(job).warnings.front().starts_with("PLANNED, NOT CUT YET: "));
+    const stack::CheckAnswer answer = checked_plan(job);
+    const auto* const told = testing::message<job::PlannedInForce>(answer.warnings.front());
+    REQUIRE(told != nullptr);
+    CHECK_FALSE(told->set_aside);
 }
 
 TEST_CASE("a size recorded later stands in the place of a planned one, larger or smaller") {
@@ -82,8 +92,13 @@ TEST_CASE("a keep that was passed fails, and may be passed is doubtful") {
     };
     const stack::CheckAnswer passed = checked_plan(keep("5.21 by caliper"));
     CHECK(passed.verdict == stack::Verdict::fails);
-    CHECK(passed.warnings.front() ==
-          "LIMIT PASSED: plate.front is 5.21 mm, where 5.5 mm must remain.");
+    const auto* const limit = testing::message<job::LimitPassed>(passed.warnings.front());
+    REQUIRE(limit != nullptr);
+    CHECK(limit->kind == job::LimitPassed::Kind::keep);
+    CHECK(limit->what == "plate.front");
+    CHECK(limit->is == doctest::Approx(5.21));
+    CHECK(limit->limit == 5.5);
+    CHECK(limit->surely);
     CHECK(checked_plan(keep("5.52 by caliper")).verdict == stack::Verdict::doubtful);
     CHECK(checked_plan(keep("5.53 by caliper")).verdict == stack::Verdict::holds);
     CHECK(checked_plan(keep("5.5 exact")).verdict == stack::Verdict::holds);
@@ -100,8 +115,12 @@ TEST_CASE("a wall and a diameter that were passed fail likewise") {
     CHECK(checked_plan(skimmed("85.02 by caliper")).verdict == stack::Verdict::doubtful);
     const stack::CheckAnswer passed = checked_plan(skimmed("84.9 exact"));
     CHECK(passed.verdict == stack::Verdict::fails);
-    CHECK(passed.warnings.front() ==
-          "LIMIT PASSED: plate.disc is 84.9 mm on diameter, and was never to go under 85 mm.");
+    const auto* const limit = testing::message<job::LimitPassed>(passed.warnings.front());
+    REQUIRE(limit != nullptr);
+    CHECK(limit->kind == job::LimitPassed::Kind::until_outside);
+    CHECK(limit->what == "plate.disc");
+    CHECK(limit->is == doctest::Approx(84.9));
+    CHECK(limit->limit == 85.0);
     // (79.9 - 20)/2 = 29.95 of 30
     CHECK(checked_plan(skimmed("79.9 exact")).warnings.size() == 2);
 }

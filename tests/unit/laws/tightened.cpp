@@ -10,6 +10,8 @@
 #include <variant>
 #include <vector>
 
+#include "support/messages.hpp"
+
 namespace {
 
 using namespace trialfit;
@@ -20,9 +22,7 @@ CheckAnswer judged(const job::Job& job) {
 }
 
 bool names_draw_up(const CheckAnswer& answer) {
-    return std::any_of(
-        answer.not_assessed.begin(), answer.not_assessed.end(),
-        [](const std::string& each) { return each.find("up its cone when it is") < each.size(); });
+    return testing::message<DrawUpNotKnown>(answer.not_assessed) != nullptr;
 }
 
 }  // namespace

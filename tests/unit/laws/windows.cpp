@@ -14,6 +14,8 @@
 #include <trialfit/survey/survey.hpp>
 #include <utility>
 
+#include "support/messages.hpp"
+
 using namespace trialfit;
 
 namespace {
@@ -118,7 +120,7 @@ TEST_CASE("a plan written into a job holds, is planned, and ends when its sizes 
         const stack::CheckAnswer answer = judged(*edited.text, each.name);
         CHECK(sheet::findings_hold(answer));
         REQUIRE_FALSE(answer.warnings.empty());
-        CHECK(answer.warnings.front().starts_with("PLANNED, NOT CUT YET:"));
+        CHECK(testing::message<job::PlannedInForce>(answer.warnings.front()) != nullptr);
         reading::RecordedEntry done = planned;
         done.planned = false;
         const reading::Edited after = reading::edited(*edited.text, {done});

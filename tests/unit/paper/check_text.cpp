@@ -74,13 +74,14 @@ What to do next
      you cut.
 
 Notes
-  - The readings are set aside: only the sizes are used.
+  - The file's 2 trial-fit readings were set aside: every figure here is from
+    the sizes as written.
 
 Not assessed
-  - burst strength
+  - burst strength and safe speed of the rotor
   - balance
-  - heat
-  - radial gap: no runout is given
+  - heat: every size is taken as it was measured, cold
+  - radial gaps, runout, centring and tilt
 )");
 }
 
@@ -92,7 +93,7 @@ TEST_CASE("a fit, whole") {
     a.clearances = {testing::clearance("plate.front", "rotor.rim", 0.5,
                                        {0.7, 0.7, {0.4, 1.0}, {0.6, 0.8}}, stack::Verdict::holds)};
     a.clearances[0].tightest = false;
-    a.not_assessed = {"balance"};
+    a.not_assessed = {stack::LeftOut::balance};
     CHECK(paper::check_text(a, {}) ==
           R"(Fits: nothing touches, judged by RSS. Tightest: plate.front to rotor.rim, 0.60
 mm by RSS where at least 0.50 mm is needed.
@@ -136,7 +137,7 @@ TEST_CASE("names of any length stay within the width") {
     a.checks[1].first = part + "." + face;
     a.first_contact->outboard = part + "." + face;
     a.first_contact->part = part;
-    a.notes = {std::string(500, 'n')};
+    a.notes = {stack::OffsetGrowsWithSeat{.parts = {std::string(500, 'n')}}};
     CHECK(widest_line(paper::check_text(a, {})) <= 80);
     CHECK(widest_line(paper::check_text(testing::fouling_rotor(), {.width = 60})) <= 60);
 }
@@ -147,8 +148,9 @@ TEST_CASE("nothing that a job is named can reach the terminal as a command") {
     a.file = "\x1b[31m.yaml";
     a.checks[0].name = "over\x1b[8m poles";
     a.checks[0].at_least_written = "75\x1b[m %";
-    a.notes = {"\x1b[5m"};
-    a.not_assessed = {"\x1b[5m"};
+    a.notes = {stack::FollowsNut{.parts = {"\x1b[5m"}}};
+    a.not_assessed = {stack::PartnerNotKnown{.thread = "\x1b[5m"}};
+    a.not_judged = {{.check = "\x1b[5m", .why = stack::ThreadStrengthNotKnown{"\x1b[5m"}}};
     CHECK(paper::check_text(a, {}).find('\x1b') == std::string::npos);
 }
 

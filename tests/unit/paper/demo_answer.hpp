@@ -40,7 +40,6 @@ inline stack::FirstContact rim_on_plate() {
     out.inboard_ring = "disc";
     out.outboard_ring = "skirt";
     out.part = "rotor";
-    out.seat = "the cone";
     out.stands_proud.nominal = 4.0;
     out.stands_proud.worst = {3.695, 4.305};
     out.stands_proud.rss = {3.902, 4.098};
@@ -72,8 +71,9 @@ inline stack::CheckAnswer fouling_rotor() {
     a.checks[1].at_least = 7.0;
     a.checks[1].at_least_written = "0.7 d";
     a.first_contact = rim_on_plate();
-    a.notes = {"The readings are set aside: only the sizes are used."};
-    a.not_assessed = {"burst strength", "balance", "heat", "radial gap: no runout is given"};
+    a.notes = {stack::ReadingsSetAside{.readings = 2}};
+    a.not_assessed = {stack::LeftOut::burst_and_speed, stack::LeftOut::balance,
+                      stack::LeftOut::heat, stack::LeftOut::radial};
     return a;
 }
 

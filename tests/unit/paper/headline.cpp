@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <trialfit/paper/check/headline.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 #include "demo_answer.hpp"
 
@@ -183,11 +184,15 @@ TEST_CASE("what was not judged stands in the first line, and so does a warning")
     stack::CheckAnswer a = answer_of(
         Verdict::not_judged,
         {clearance("plate.front", "rotor.rim", 0.5, about(1.5, 0.3, 0.1), Verdict::holds)});
-    a.warnings = {"WARNING: the tapers differ."};
-    a.not_judged = {"'nut engagement', the nut's class", "another", "a third"};
-    CHECK(paper::headline(a) ==
-          "WARNING: the tapers differ. NOT JUDGED: 'nut engagement', the nut's class. 2 others are "
-          "not judged either. What was judged holds.");
+    a.warnings = {stack::TapersDiffer{.hub = {"rotor.bore", "1:5"},
+                                      .shaft = {"crank.cone", "1:10"},
+                                      .bearing = stack::Bearing::hub_large_end}};
+    const stack::NotJudged open{.check = "nut engagement",
+                                .why = stack::ThreadStrengthNotKnown{.thread = "nut.thread"}};
+    a.not_judged = {open, open, open};
+    CHECK(paper::headline(a) == paper::words(a.warnings.front()) +
+                                    " NOT JUDGED: " + paper::words(open) +
+                                    ". 2 others are not judged either. What was judged holds.");
 }
 
 TEST_CASE("odds that hold are likely, no more") {

@@ -3,6 +3,7 @@
 
 #include <trialfit/paper/check/cautions.hpp>
 #include <trialfit/paper/seat/text.hpp>
+#include <trialfit/paper/words/words.hpp>
 #include <unit/seat/tight_job.hpp>
 
 using namespace trialfit;
@@ -22,17 +23,15 @@ seat::SeatAnswer answer() {
     a.nut_torque_nm = seat::Estimate{30.0, 35.0, 40.0};
     a.held_nm = seat::Estimate{62.4, 80.0, 101.0};
     a.needed_nm = 39.2;
-    a.torque_limits = {.cone_needs = 18.9, .most = 52.3, .most_by = "hub_stress"};
-    a.findings = {{.id = "cone_torque",
-                   .what = "torque that the cone holds",
+    a.torque_limits = {.cone_needs = 18.9, .most = 52.3, .most_by = seat::FindingId::hub_stress};
+    a.findings = {{.id = seat::FindingId::cone_torque,
                    .value = *a.held_nm,
                    .unit = "N m",
                    .source = "a book",
                    .at_least = 39.2,
                    .limit_source = "line 4",
                    .verdict = stack::Verdict::holds},
-                  {.id = "hub_stress",
-                   .what = "hub at its bore",
+                  {.id = seat::FindingId::hub_stress,
                    .value = {90.0, 120.0, 150.0},
                    .unit = "MPa",
                    .source = "Lame",
@@ -40,7 +39,7 @@ seat::SeatAnswer answer() {
                    .limit_source = "line 9",
                    .verdict = stack::Verdict::holds}};
     a.cautions = {stack::Caution::maker};
-    a.not_assessed = {"balance"};
+    a.not_assessed = {seat::NotAssessed::balance};
     return a;
 }
 
@@ -62,7 +61,7 @@ TEST_CASE("the headline gives what is held, what is needed, and what follows") {
     a.torque_limits.cone_needs = 60.2;
     CHECK(
         seat_headline(a).ends_with("No nut torque does it: the cone needs 61 N m, and 52 N m is "
-                                   "the most allowed for hub at its bore."));
+                                   "the most allowed for hub at its bore, equivalent stress."));
 }
 
 TEST_CASE("held and needed are never rounded into one another") {
@@ -84,12 +83,13 @@ TEST_CASE("what else fails comes before what is only in doubt") {
     a.findings[1].verdict = stack::Verdict::doubtful;
     a.findings[1].value.greatest = 230.0;
     CHECK(seat_headline(a) ==
-          "The cone holds 62 N m at worst where 40 is needed, but it is doubtful: hub at its bore "
-          "is 230 MPa, 210 is the most allowed, at 30 to 40 N m on the nut.");
+          "The cone holds 62 N m at worst where 40 is needed, but it is doubtful: hub at its bore, "
+          "equivalent stress is 230 MPa, 210 is the most allowed, at 30 to 40 N m on the nut.");
     a = answer();
     a.verdict = stack::Verdict::fails;
     a.seated = {.verdict = stack::Verdict::fails,
-                .why = "rotor.rim lands on plate.front, 4.00 mm before rotor seats"};
+                .why = seat::LandsFirst{
+                    .outboard = "rotor.rim", .inboard = "plate.front", .by = 4.0, .part = "rotor"}};
     CHECK(seat_headline(a) ==
           "The rotor does not reach its cone, so the cone holds nothing: rotor.rim lands on "
           "plate.front, 4.00 mm before rotor seats.");
@@ -98,7 +98,7 @@ TEST_CASE("what else fails comes before what is only in doubt") {
 TEST_CASE("what is not judged, and what warns, stand in the first line") {
     auto a = answer();
     a.verdict = stack::Verdict::not_judged;
-    a.not_judged = {"stress in 'rotor': it has no material", "something else"};
+    a.not_judged = {seat::HubNotJudged{.hub = "rotor"}, seat::NotStated::spinning_material};
     CHECK(seat_headline(a) ==
           "NOT JUDGED: stress in 'rotor': it has no material, and 1 more. The cone holds 62 N m at "
           "worst where 40 is needed, at 30 to 40 N m on the nut.");
@@ -109,9 +109,11 @@ TEST_CASE("what is not judged, and what warns, stand in the first line") {
     a.held_nm.reset();
     CHECK(seat_headline(a) == "NOT JUDGED: stress in 'rotor': it has no material, and 1 more.");
     a = answer();
-    a.warnings = {"WARNING: the tapers differ. Do not run it."};
+    a.warnings = {seat::TouchesAtOneEnd{.hub = "rotor", .small_end = true}};
     a.verdict = stack::Verdict::fails;
-    CHECK(seat_headline(a).starts_with("WARNING: the tapers differ. Do not run it. The cone "));
+    CHECK(seat_headline(a).starts_with(
+        "WARNING: the tapers differ. 'rotor' touches at the small end only and can rock. Do not "
+        "run it. The cone "));
 }
 
 TEST_CASE("no torque is worded as a setting") {
@@ -127,14 +129,14 @@ TEST_CASE("the text carries every source, the cautions and what was not assessed
     const auto made = answer_of(job_of({}));
     const std::string text = paper::seat_text(made, {.width = 400});
     for (const auto& each : made.findings)
-        CHECK_MESSAGE(text.find(each.source) != std::string::npos, each.id);
+        CHECK_MESSAGE(text.find(each.source) != std::string::npos, paper::key(each.id));
     for (const auto& each : made.inputs)
-        CHECK_MESSAGE(text.find(each.source) != std::string::npos, each.what);
+        CHECK_MESSAGE(text.find(each.source) != std::string::npos, paper::words(each.what));
     CHECK_FALSE(made.cautions.empty());
     for (const auto& each : paper::whole_cautions(made.cautions, paper::Work::tighten))
         CHECK(text.find(each) != std::string::npos);
     for (const auto& each : made.not_assessed)
-        CHECK(text.find(each) != std::string::npos);
+        CHECK(text.find(paper::words(each)) != std::string::npos);
     CHECK(text.find("\x1b") == std::string::npos);
 }
 

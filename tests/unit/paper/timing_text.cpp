@@ -74,7 +74,8 @@ TEST_CASE("where the shaft's turning is not known, the stator turns with or agai
 TEST_CASE("no line is wider than the style, and plain style has no escapes") {
     timing::TimingAnswer answer = with_turn(stack::Verdict::fails);
     answer.title = std::string(300, 'x') + "\x1b[31m";
-    answer.notes = {"a note that goes on and on and on and on and on and on and on and on and on"};
+    answer.notes = {timing::ReadByOther{.gauge = std::string(100, 'g')},
+                    timing::Remark::no_direction};
     for (const std::size_t width : {40U, 80U}) {
         const std::string text = paper::timing_text(answer, {.colour = false, .width = width});
         CHECK(text.find('\x1b') == std::string::npos);

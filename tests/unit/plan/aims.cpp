@@ -16,6 +16,7 @@
 #include <vector>
 
 #include "../numerics/random_problem.hpp"
+#include "support/messages.hpp"
 
 namespace job = trialfit::job;
 namespace numerics = trialfit::numerics;
@@ -234,10 +235,8 @@ TEST_CASE("two aims on one seat are told") {
     const auto noted = [](const job::Job& of) {
         const auto model = std::get<stack::Model>(stack::Model::of(of));
         const PlanAnswer answer = trialfit::plan::plan(model, {});
-        return std::any_of(answer.notes.begin(), answer.notes.end(), [](const std::string& note) {
-            return note.find("more than one check with an 'aim': 'play', 'reach'") !=
-                   std::string::npos;
-        });
+        const auto* const several = message<trialfit::plan::SeveralAims>(answer.notes);
+        return several != nullptr && several->checks == std::vector<std::string>{"play", "reach"};
     };
     CHECK_FALSE(noted(job));
     job::Check reach = job.checks[0];

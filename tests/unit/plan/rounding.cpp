@@ -9,6 +9,8 @@
 #include <trialfit/plan/job/shims.hpp>
 #include <variant>
 
+#include "support/messages.hpp"
+
 namespace job = trialfit::job;
 namespace numerics = trialfit::numerics;
 namespace quantity = trialfit::quantity;
@@ -117,7 +119,7 @@ TEST_CASE("a rule with no aim to go by is left out, and said to be") {
     const PlanAnswer answer = planned(job);
     REQUIRE(!answer.plans.empty());
     REQUIRE(answer.notes.size() == 1);
-    CHECK(answer.notes.front().find("not rounded") != std::string::npos);
+    CHECK(message<NotRounded>(answer.notes) != nullptr);
 }
 
 TEST_CASE("the rule binds the nominal stack: what the shims hold is no part of it") {

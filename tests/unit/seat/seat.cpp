@@ -11,6 +11,7 @@
 using namespace trialfit;
 using namespace trialfit::testing;
 using stack::Verdict;
+using Id = seat::FindingId;
 
 TEST_CASE("a tight seat holds, with every figure's source") {
     const auto answer = answer_of(job_of({}));
@@ -44,7 +45,7 @@ TEST_CASE("between the limits of the torque it holds, and no further") {
     CHECK(at(*limits.cone_needs, *limits.most) == Verdict::holds);
     CHECK(at(*limits.cone_needs * 0.999, *limits.most) == Verdict::doubtful);
     // The thread's limit, which has the rounding of its tables.
-    CHECK(limits.most_by == "thread_stress");
+    CHECK(std::get<Id>(limits.most_by) == Id::thread_stress);
     CHECK(at(*limits.cone_needs, *limits.most * 1.004) == Verdict::doubtful);
     CHECK(at(*limits.cone_needs * 0.3, *limits.cone_needs * 0.4) == Verdict::fails);
 }
@@ -55,7 +56,7 @@ TEST_CASE("no torque will do where the thread gives before the cone holds") {
     const auto answer = answer_of(job_of(with));
     CHECK(answer.verdict == Verdict::fails);
     CHECK(answer.torque_limits.cross());
-    CHECK_FALSE(answer.torque_limits.most_by.empty());
+    CHECK(std::get<Id>(answer.torque_limits.most_by) != Id::cone_torque);
 }
 
 TEST_CASE("without a stated torque nothing is said to hold") {
@@ -65,24 +66,28 @@ TEST_CASE("without a stated torque nothing is said to hold") {
     CHECK(answer.verdict == Verdict::not_judged);
     CHECK_FALSE(answer.nut_torque_nm.has_value());
     CHECK_FALSE(answer.held_nm.has_value());
-    CHECK(answer.not_judged.at(0) ==
-          "what the nut's torque does: 'seat' states no 'nut_torque'; take the engine maker's");
+    CHECK(std::get<seat::NotStated>(answer.not_judged.at(0)) == seat::NotStated::nut_torque);
     for (const auto& each : answer.findings)
-        CHECK(each.id != "cone_torque");
+        CHECK(each.id != Id::cone_torque);
     CHECK_FALSE(answer.torque_limits.most.has_value());
 }
 
 namespace {
 
-// The answer with something left out of the job: what it then does not judge, whole.
-std::string unjudged(const job::Job& job) {
-    const auto answer = answer_of(job);
+// With something left out of the job: what the answer then does not judge.
+std::vector<seat::NotJudged> unjudged(const job::Job& job) {
+    auto answer = answer_of(job);
     CHECK(answer.verdict == Verdict::not_judged);
     CHECK_FALSE(answer.torque_limits.most.has_value());
-    std::string all;
-    for (const std::string& each : answer.not_judged)
-        all += each + "|";
-    return all;
+    return std::move(answer.not_judged);
+}
+
+// The same, where that is one thing.
+template <typename Kind>
+Kind one_unjudged(const job::Job& job) {
+    const auto all = unjudged(job);
+    REQUIRE(all.size() == 1);
+    return std::get<Kind>(all.front());
 }
 
 }  // namespace
@@ -90,58 +95,52 @@ std::string unjudged(const job::Job& job) {
 TEST_CASE("what is not stated is not taken as held") {
     auto job = job_of({});
     job.seat->engine_torque_nm.reset();
-    CHECK(unjudged(job) ==
-          "whether the cone holds enough: 'seat' states neither 'engine_torque' nor "
-          "'crank_acceleration'|");
+    CHECK(one_unjudged<seat::NotStated>(job) == seat::NotStated::needed_torque);
     CHECK_FALSE(answer_of(job).needed_nm.has_value());
 
     job = job_of({});
     job.parts[0].threads[0].property_class.clear();
     job.parts[0].material.clear();
-    CHECK(
-        unjudged(job).find("stress in the thread: nothing says how strong 'crank.thread' is; give "
-                           "it a 'class'|stripping of the threads: ") == 0);
+    const auto open = unjudged(job);
+    CHECK(std::get<seat::BoltNotJudged>(open.at(0)).thread == "crank.thread");
+    CHECK(std::get<seat::StripNotJudged>(open.at(1)).why.thread == "crank.thread");
     CHECK_FALSE(answer_of(job).draw_up_known);
 
     job = job_of({});
     job.seat->cone_friction.reset();
-    CHECK(unjudged(job) ==
-          "whether it holds at the friction that there is: 'seat' states no "
-          "'cone_friction'|");
+    CHECK(one_unjudged<seat::FrictionNotStated>(job).which == stack::DrawUpLacks::cone_friction);
     for (const auto& each : answer_of(job).findings)
-        if (each.id != "thread_left") CHECK(each.verdict != Verdict::holds);
+        if (each.id != Id::thread_left) CHECK(each.verdict != Verdict::holds);
 
     job = job_of({});
     job.parts[2].threads[0].property_class.clear();
     job.parts[2].material = "steel";
-    CHECK(unjudged(job) ==
-          "stripping of the threads: nothing says how strong nut.thread is; give the thread a "
-          "'class', or its part a 'material' whose tensile strength is known|");
+    CHECK(one_unjudged<seat::StripNotJudged>(job).why.thread == "nut.thread");
 }
 
 TEST_CASE("a hub is judged by a stated yield and by nothing else") {
-    const auto of = [](const std::string& material) {
-        auto job = job_of({});
-        job.parts[1].material = material;
-        return unjudged(job);
-    };
-    CHECK(of("") ==
-          "stress in 'rotor': it has no material|how far the nut draws the hub home: the "
-          "materials of hub and shaft are not known|");
-    CHECK(of("steel") ==
-          "stress in 'rotor': 'steel' says nothing of its yield; name a grade, or "
-          "state 'strength' under 'materials'|");
-    CHECK(of("cast iron") ==
-          "stress in 'rotor': 'cast iron' says nothing of its yield; name a "
-          "grade, or state 'strength' under 'materials'|");
-    CHECK(of("G3000") ==
-          "stress in 'rotor': G3000 has no yield point, and what breaks it is no "
-          "limit to be used up|");
+    using Why = seat::HubNotJudged::Why;
     auto job = job_of({});
+    job.parts[1].material.clear();
+    const auto open = unjudged(job);
+    REQUIRE(open.size() == 2);
+    CHECK(std::get<seat::HubNotJudged>(open[0]).why == Why::no_material);
+    CHECK(std::get<seat::NotStated>(open[1]) == seat::NotStated::draw_up_materials);
+    const auto of = [](const std::string& material) {
+        auto made = job_of({});
+        made.parts[1].material = material;
+        const auto hub = one_unjudged<seat::HubNotJudged>(made);
+        CHECK(hub.hub == "rotor");
+        CHECK(hub.material == material);
+        return hub.why;
+    };
+    CHECK(of("steel") == Why::yield_not_known);
+    CHECK(of("cast iron") == Why::yield_not_known);
+    CHECK(of("G3000") == Why::no_yield_point);
     job.parts[1].material = "4140";
     CHECK(answer_of(job).verdict == Verdict::holds);
     job.parts[1].rings.clear();
-    CHECK(unjudged(job) == "stress in 'rotor': no ring of it lies round the cone|");
+    CHECK(one_unjudged<seat::HubNotJudged>(job).why == Why::no_ring_round_cone);
 }
 
 TEST_CASE("an acceleration is not dropped with the material that its inertia needs") {
@@ -149,15 +148,15 @@ TEST_CASE("an acceleration is not dropped with the material that its inertia nee
     job.seat->crank_acceleration_rad_s2 = job::Span{1e3, 1e3, {}};
     CHECK(answer_of(job).verdict == Verdict::holds);
     job.parts[2].material.clear();
-    CHECK(unjudged(job) ==
-          "what 'crank_acceleration' asks of the cone: 'nut' has no material of "
-          "known density|");
+    const seat::NotCounted nut = one_unjudged<seat::NeededInPart>(job).for_want_of;
+    CHECK(nut.part == "nut");
+    CHECK_FALSE(nut.no_rings);
     CHECK_FALSE(answer_of(job).torque_limits.cone_needs.has_value());
-    CHECK(*finding_of(answer_of(job), "cone_torque").verdict == Verdict::not_judged);
+    CHECK(*finding_of(answer_of(job), Id::cone_torque).verdict == Verdict::not_judged);
     job = job_of({});
     job.seat->speed_rpm = job::Span{6000, 6000, {}};
     CHECK(answer_of(job).verdict == Verdict::holds);
-    CHECK_FALSE(finding_of(answer_of(job), "spinning_hoop").verdict.has_value());
+    CHECK_FALSE(finding_of(answer_of(job), Id::spinning_hoop).verdict.has_value());
 }
 
 TEST_CASE("unequal tapers never hold, and say so first") {
@@ -165,14 +164,14 @@ TEST_CASE("unequal tapers never hold, and say so first") {
     job.parts[1].cones[0].taper = 0.19;
     const auto answer = answer_of(job);
     CHECK(answer.verdict == Verdict::fails);
-    CHECK(answer.warnings.at(0) ==
-          "WARNING: the tapers differ. 'rotor' touches at the large end only and can rock. Do not "
-          "run it.");
+    const auto touches = std::get<seat::TouchesAtOneEnd>(answer.warnings.at(0));
+    CHECK(touches.hub == "rotor");
+    CHECK_FALSE(touches.small_end);
     for (const auto& each : answer.findings)
-        if (each.id == "hub_stress" || each.id == "cone_torque")
+        if (each.id == Id::hub_stress || each.id == Id::cone_torque)
             CHECK(*each.verdict == Verdict::not_judged);
     job.parts[1].cones[0].taper = 0.21;
-    CHECK(answer_of(job).warnings.at(0).find("at the small end only") != std::string::npos);
+    CHECK(std::get<seat::TouchesAtOneEnd>(answer_of(job).warnings.at(0)).small_end);
 }
 
 TEST_CASE("metal that two rings of one part share is weighed once") {
@@ -211,7 +210,11 @@ TEST_CASE("a hub that lands on something first is not seated, and nothing holds"
     const auto answer = answer_of(job);
     CHECK(answer.seated.verdict == Verdict::fails);
     CHECK(answer.verdict == Verdict::fails);
-    CHECK(answer.seated.why == "rotor.boss_in lands on plate.front, 2.00 mm before rotor seats");
+    REQUIRE(answer.seated.why);
+    CHECK(answer.seated.why->outboard == "rotor.boss_in");
+    CHECK(answer.seated.why->inboard == "plate.front");
+    CHECK(answer.seated.why->by == doctest::Approx(2.0));
+    CHECK(answer.seated.why->part == "rotor");
 }
 
 TEST_CASE("a key higher than its room is found, and never counted") {
@@ -221,9 +224,9 @@ TEST_CASE("a key higher than its room is found, and never counted") {
     CHECK(answer_of(job).verdict == Verdict::holds);
     CHECK(answer_of(job).held_nm->least == without);
     job.parts[1].seats[0].key->room = given(3.03, 0.02);
-    CHECK(*finding_of(answer_of(job), "key_room").verdict == Verdict::doubtful);
+    CHECK(*finding_of(answer_of(job), Id::key_room).verdict == Verdict::doubtful);
     job.parts[1].seats[0].key->room = given(2.97, 0.02);
-    CHECK(*finding_of(answer_of(job), "key_room").verdict == Verdict::fails);
+    CHECK(*finding_of(answer_of(job), Id::key_room).verdict == Verdict::fails);
     CHECK(answer_of(job).verdict == Verdict::fails);
 }
 
@@ -231,7 +234,7 @@ TEST_CASE("a nut that runs out of thread clamps the shaft") {
     TightJob with;
     with.thread_from = 26.0;  // the nut's face lies 25 out
     const auto answer = answer_of(job_of(with));
-    CHECK(*finding_of(answer, "thread_left").verdict == Verdict::fails);
+    CHECK(*finding_of(answer, Id::thread_left).verdict == Verdict::fails);
 }
 
 TEST_CASE("draw-up comes off the gaps, once for each") {
@@ -263,17 +266,18 @@ TEST_CASE("a cut that shortens the boss is priced") {
     const auto answer = answer_of(job);
     REQUIRE(answer.cuts.size() == 1);
     CHECK(answer.cuts[0].face == "rotor.boss_in");
-    const auto of = [&](const std::string& id) {
+    const auto of = [&](Id id) {
         for (const auto& each : answer.cuts[0].changed)
             if (each.id == id) return each;
-        FAIL(id);
+        FAIL(static_cast<int>(id));
         return seat::Changed{};
     };
     // 5 of the 16 go; what is left bears further out, where the cone is thinner.
-    CHECK(of("contact").now.middle == doctest::Approx(16.0));
-    CHECK(of("contact").then.middle == doctest::Approx(11.0));
-    CHECK(of("hub_stress").then.greatest > of("hub_stress").now.greatest);
-    CHECK(of("cone_torque").then.least == doctest::Approx(of("cone_torque").now.least * 14.5 / 15));
+    CHECK(of(Id::contact).now.middle == doctest::Approx(16.0));
+    CHECK(of(Id::contact).then.middle == doctest::Approx(11.0));
+    CHECK(of(Id::hub_stress).then.greatest > of(Id::hub_stress).now.greatest);
+    CHECK(of(Id::cone_torque).then.least ==
+          doctest::Approx(of(Id::cone_torque).now.least * 14.5 / 15));
 }
 
 TEST_CASE("in inches the same seat has the same figures") {
@@ -332,8 +336,9 @@ TEST_CASE("what cannot be a seat is refused, with the place and the mend") {
 TEST_CASE("the stack knows how far the nut draws the hub home, as seat tells it") {
     const auto job = job_of({});
     const auto built = stack::Model::of(job);
-    const auto found = stack::draw_up(std::get<stack::Model>(built));
-    REQUIRE(found.ok());
+    const auto outcome = stack::draw_up(std::get<stack::Model>(built));
+    const auto* const found = std::get_if<stack::DrawUp>(&outcome);
+    REQUIRE(found != nullptr);
     const auto answer = answer_of(job);
     CHECK(found->hub == 1);
     CHECK(found->travel.least == answer.draw_up.least);
@@ -343,22 +348,23 @@ TEST_CASE("the stack knows how far the nut draws the hub home, as seat tells it"
 }
 
 TEST_CASE("a draw-up that stands on what the job does not give is not told") {
-    const auto reason = [](const job::Job& job) {
+    using Lacks = stack::DrawUpLacks;
+    const auto lacks = [](const job::Job& job) {
         const auto built = stack::Model::of(job);
         const auto found = stack::draw_up(std::get<stack::Model>(built));
-        return found ? std::string("known") : std::string(found.reason());
+        return std::get<Lacks>(std::get<stack::DrawUpUnknown>(found));
     };
     auto job = job_of({});
     job.seat->nut_torque_nm.reset();
-    CHECK(reason(job) == "'seat' states no nut_torque");
+    CHECK(lacks(job) == Lacks::nut_torque);
     job = job_of({});
     job.parts[1].material.clear();
-    CHECK(reason(job) == "the draw-up needs the materials of hub and shaft");
+    CHECK(lacks(job) == Lacks::materials);
     job = job_of({});
     job.parts[1].rings.clear();
-    CHECK(reason(job) == "no ring of the hub lies round the cone");
+    CHECK(lacks(job) == Lacks::ring_round_cone);
     job.seat.reset();
-    CHECK(reason(job) == "the file has no 'seat' section");
+    CHECK(lacks(job) == Lacks::seat_section);
 }
 
 TEST_CASE("seat and check say the same of one gap, the readings in force") {
@@ -408,7 +414,7 @@ TEST_CASE("a thread that may not be reached at all strips, by a figure that is a
     auto job = job_of(with);
     job.parts[0].faces[2].dimensions[0].distance.size = quantity::toleranced(26.0, -2.0, 2.0);
     const auto answer = answer_of(job);
-    const auto& strip = finding_of(answer, "nut_strip");
+    const auto& strip = finding_of(answer, Id::nut_strip);
     CHECK(std::isfinite(strip.value.greatest));
     CHECK(strip.value.greatest > 100.0);
     CHECK(*strip.verdict != Verdict::holds);
@@ -428,13 +434,13 @@ TEST_CASE("a joint tightened to VDI 2230's own table keeps within its criterion"
     with.hub_yield = 5000.0;
     with.thread_friction = with.face_friction = {0.10, 0.10, {}};
     with.torque = {79.0, 79.0, {}};
-    const auto holds = finding_of(answer_of(job_of(with)), "thread_stress");
+    const auto holds = finding_of(answer_of(job_of(with)), Id::thread_stress);
     CHECK(*holds.at_most == doctest::Approx(0.9 * 640.0));
     CHECK(*holds.verdict == Verdict::holds);
     with.torque = {81.0, 81.0, {}};
-    CHECK(*finding_of(answer_of(job_of(with)), "thread_stress").verdict == Verdict::fails);
+    CHECK(*finding_of(answer_of(job_of(with)), Id::thread_stress).verdict == Verdict::fails);
     with.bolt_class = "10.9";
     with.nut_class = "10";
     with.torque = {116.0, 116.0, {}};
-    CHECK(*finding_of(answer_of(job_of(with)), "thread_stress").verdict == Verdict::holds);
+    CHECK(*finding_of(answer_of(job_of(with)), Id::thread_stress).verdict == Verdict::holds);
 }

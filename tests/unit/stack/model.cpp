@@ -7,6 +7,8 @@
 #include <trialfit/stack/clearance/clearances.hpp>
 #include <trialfit/stack/model/model.hpp>
 
+#include "support/messages.hpp"
+
 namespace job = trialfit::job;
 namespace quantity = trialfit::quantity;
 using namespace trialfit::stack;
@@ -80,8 +82,7 @@ TEST_CASE("sizes that cannot all be right are refused, with what they differ by"
           "the sizes contradict each other: plate.front from plate.step differs by 0.2 mm from "
           "what the others give, "
           "and all their limits together allow 0.09 mm");
-    CHECK(complaints[0].mend ==
-          "measure these again and correct the one that is wrong; 'trialfit survey' weighs them");
+    CHECK(complaints[0].remedy == job::Remedy::weigh_sizes);
 }
 
 TEST_CASE("a face tied to nothing is named") {
@@ -130,7 +131,10 @@ TEST_CASE("a key too high holds the hub off by 2e/T where the floors follow the 
         job.parts[1].seats[0].key->floors_follow_cone = false;
         const Model model = model_of(job);
         CHECK(gap(model, {0, 0}, {1, 0}).nominal == 0.0);
-        CHECK(model.notes().size() == 1);
+        REQUIRE(model.notes().size() == 1);
+        const auto* const key = testing::message<KeyMayNotEnter>(model.notes());
+        REQUIRE(key != nullptr);
+        CHECK(key->most == doctest::Approx(0.06));
     }
 }
 

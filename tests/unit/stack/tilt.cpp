@@ -10,6 +10,8 @@
 #include <trialfit/stack/radial/radial.hpp>
 #include <variant>
 
+#include "support/messages.hpp"
+
 using namespace trialfit;
 using namespace trialfit::stack;
 using namespace trialfit::testing;
@@ -38,12 +40,6 @@ CheckAnswer tilt_checked(const job::Job& job) {
 
 double gap_of_cup(const job::Job& job) {
     return tilt_checked(job).clearances.at(0).gap.nominal;
-}
-
-bool any_says(const std::vector<std::string>& all, const std::string& words) {
-    return std::any_of(all.begin(), all.end(), [&](const std::string& each) {
-        return each.find(words) != std::string::npos;
-    });
 }
 
 }  // namespace
@@ -79,7 +75,7 @@ TEST_CASE("the part that carries the cup leans it as well, and then directions m
     CHECK(gap_of_cup(job) == doctest::Approx(0.5 - 0.05 - 0.025));
     const CheckAnswer answer = tilt_checked(job);
     CHECK(answer.clearances.at(0).several_directions);
-    CHECK(any_says(answer.notes, "directions at the worst"));
+    CHECK(message<WorstDirections>(answer.notes) != nullptr);
 }
 
 TEST_CASE("an axis with two runouts leans by their difference at the worst") {
@@ -114,9 +110,10 @@ TEST_CASE("why names the tilt, and what says nothing of its tilt is named, too")
     CHECK(tilt->sensitivity == doctest::Approx(-50.0 / 90.0));
     CHECK(tilt->half_width == doctest::Approx(0.06 * 50.0 / 90.0));
     CHECK(answer.value.nominal == doctest::Approx(0.5 - 0.5 / 3.0));
-    CHECK(any_says(tilt_checked(job).not_assessed,
-                   "what tilt takes off the gaps along the axis where no face runout is given: "
-                   "plate"));
+    const CheckAnswer checked = tilt_checked(job);
+    const auto* const square = message<TakenSquare>(checked.not_assessed);
+    REQUIRE(square != nullptr);
+    CHECK(square->parts == std::vector<std::string>{"plate"});
 }
 
 TEST_CASE("the skyline of many rings hides nothing that a tilt brings near") {
@@ -181,8 +178,12 @@ TEST_CASE(
     job.parts[1].centred->clearance = given(0.09, 0.01);
     CHECK(in_run() == doctest::Approx(0.5 * 1.001 - 0.5 * 0.03));
     job.parts[1].centred->clearance = given(0.02, 0.02);
-    CHECK_FALSE(any_says(tilt_checked(job).not_assessed, "taken cold"));
+    CHECK(message<TakenCold>(tilt_checked(job).not_assessed) == nullptr);
     job.parts[1].rings[0].bore = given(62);
-    CHECK(any_says(tilt_checked(job).not_assessed,
-                   "the clearance of stator on case.spigot when warm"));
+    const CheckAnswer answer = tilt_checked(job);
+    const auto* const cold = message<TakenCold>(answer.not_assessed);
+    REQUIRE(cold != nullptr);
+    REQUIRE(cold->fits.size() == 1);
+    CHECK(cold->fits.front().part == "stator");
+    CHECK(cold->fits.front().on == "case.spigot");
 }

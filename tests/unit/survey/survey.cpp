@@ -9,6 +9,8 @@
 #include <trialfit/survey/chi_square.hpp>
 #include <trialfit/survey/survey.hpp>
 
+#include "support/messages.hpp"
+
 namespace job = trialfit::job;
 namespace quantity = trialfit::quantity;
 using namespace trialfit::survey;
@@ -153,7 +155,11 @@ TEST_CASE("a reading that is a millimetre out is named with all that explains it
             CHECK_FALSE(has(all, job.readings[1 - which].name));
             CHECK_FALSE(has(all, "shaft.end from shaft.big"));
             CHECK(answer.suspects.front().off_by == doctest::Approx(out).epsilon(0.01));
-            CHECK(answer.suspects.front().slip == "a misread of 1 mm");
+            const auto slip = answer.suspects.front().slip;
+            REQUIRE(slip);
+            CHECK(slip->kind == Slip::Kind::misread);
+            CHECK(slip->by == 1.0);
+            CHECK_FALSE(slip->inches);
             REQUIRE(answer.split.has_value());
             CHECK(answer.split->outcomes.size() > 1);
         }
@@ -196,7 +202,8 @@ TEST_CASE("a sign slip is recognised") {
     const SurveyAnswer answer = survey_of(job);
     REQUIRE(answer.judgement == Judgement::suspect);
     CHECK(answer.suspects.front().name == "second");
-    CHECK(answer.suspects.front().slip == "a wrong sign");
+    REQUIRE(answer.suspects.front().slip);
+    CHECK(answer.suspects.front().slip->kind == Slip::Kind::wrong_sign);
 }
 
 TEST_CASE("parts that foul elsewhere say nothing of a reading") {
@@ -250,7 +257,10 @@ TEST_CASE("a trial fit after the work that reads short is a part that stands off
     const auto checked = std::get<0>(trialfit::stack::check(job, {.readings = fits}));
     CHECK(checked.verdict == trialfit::stack::Verdict::fails);
     REQUIRE(checked.warnings.size() == 1);
-    CHECK(checked.warnings[0].starts_with("The hub stands 0.50 mm off its seat"));
+    const auto* const warned = message<trialfit::stack::StoodOff>(checked.warnings);
+    REQUIRE(warned != nullptr);
+    CHECK(warned->part == "hub");
+    CHECK(warned->by == doctest::Approx(0.5).epsilon(0.01));
 }
 
 TEST_CASE("two readings against each other alone: the data cannot tell which") {

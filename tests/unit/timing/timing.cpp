@@ -213,8 +213,7 @@ TEST_CASE("the screw fills its slot, and need not stand in the middle") {
     job.timing->fires_now.reset();
     CHECK_FALSE(answer(job).slot->turn);
     CHECK(answer(job).verdict == Verdict::not_judged);
-    CHECK(answer(job).not_judged ==
-          std::vector<std::string>{"whether the slot reaches: 'fires_now' is not given"});
+    CHECK(answer(job).not_judged == std::vector{timing::NotJudged::slot_without_fires_now});
     job.timing->slot.reset();
     CHECK(answer(job).verdict == Verdict::holds);
 }

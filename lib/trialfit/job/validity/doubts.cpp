@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <string>
 #include <trialfit/job/validity/doubts.hpp>
@@ -23,11 +22,11 @@ class Doubter {
 public:
     explicit Doubter(const Job& job) : job_(job) {}
 
-    std::vector<std::string> run() {
+    std::vector<Doubt> run() {
         for (const Check& check : job_.checks) {
             if (const auto* gap = std::get_if<GapOf>(&check.of)) order(check, *gap);
             if (const auto* of = std::get_if<EngagementOf>(&check.of))
-                turning(of->one.part, of->other.part, "are screwed together");
+                turning(of->one.part, of->other.part, Joined::by_screw);
         }
         for (std::size_t p = 0; p < job_.parts.size(); ++p)
             for (const Seat& seat : job_.parts[p].seats)
@@ -39,18 +38,18 @@ public:
     }
 
 private:
+    using Joined = TurnsAlone::Joined;
+
     [[nodiscard]] const Part& part(int index) const {
         return job_.parts[static_cast<std::size_t>(index)];
     }
 
     void order(const Check& check, const GapOf& gap) {
         if (gap.inboard.part <= gap.outboard.part || captive(gap)) return;
-        const std::string& later = part(gap.inboard.part).name;
-        doubts_.push_back("WARNING: check '" + check.name + "' names " + name(job_, gap.inboard) +
-                          " as the inboard face, yet the " + later + " goes on after the " +
-                          part(gap.outboard.part).name +
-                          ". If they foul, this gap comes out as room. Swap the two faces, or "
-                          "list the parts in the order in which they go on.");
+        doubts_.emplace_back(FacesSwapped{.check = check.name,
+                                          .inboard = name(job_, gap.inboard),
+                                          .later = part(gap.inboard.part).name,
+                                          .earlier = part(gap.outboard.part).name});
     }
 
     // A part within the one that it sits on, as a crank between the walls of its case.
@@ -63,28 +62,26 @@ private:
     }
 
     // Parts that are one with each other turn together or stand still together.
-    void turning(int one, int other, const std::string& how) {
+    void turning(int one, int other, Joined joined) {
         if (part(one).turns == part(other).turns) return;
         const int still = part(one).turns ? other : one;
         const int turns = part(one).turns ? one : other;
         const std::pair<int, int> pair{still, turns};
         if (std::find(told_.begin(), told_.end(), pair) != told_.end()) return;
         told_.push_back(pair);
-        doubts_.push_back("WARNING: the " + part(turns).name + " turns and the " +
-                          part(still).name + " does not, though they " + how +
-                          ". 'turns: true' is missing on one, or too much on the other; running "
-                          "clearances go by it.");
+        doubts_.emplace_back(
+            TurnsAlone{.turns = part(turns).name, .still = part(still).name, .joined = joined});
     }
 
     void seated(int p, const Seat& seat) {
         if (seat.kind == SeatKind::cone_on_cone)
-            return turning(p, seat.against.part, "share a cone");
+            return turning(p, seat.against.part, Joined::by_cone);
         if (part(p).turns || !part(seat.against.part).turns) return;
         // A nut on a turning part, whose thread is that of a part that turns.
         for (const Thread& own : part(p).threads)
             for (int q = 0; q < static_cast<int>(job_.parts.size()); ++q)
                 if (q != p && part(q).turns && has_thread(part(q), own))
-                    return turning(p, q, "have the same thread");
+                    return turning(p, q, Joined::by_same_thread);
     }
 
     [[nodiscard]] static bool has_thread(const Part& part, const Thread& like) {
@@ -116,20 +113,18 @@ private:
     void uncentred(const AirGap& gap) {
         const std::vector<int> one = upwards(gap.one.part);
         const std::vector<int> other = upwards(gap.other.part);
-        std::string names;
+        std::vector<std::string> names;
         const auto look = [&](const std::vector<int>& way, const std::vector<int>& beside) {
             for (const int each : way) {
                 if (std::find(beside.begin(), beside.end(), each) != beside.end()) break;
                 if (!part(each).centred && !part(each).seats.empty() && !on_cone(part(each)))
-                    names += (names.empty() ? "" : " and ") + part(each).name;
+                    names.push_back(part(each).name);
             }
         };
         look(one, other);
         look(other, one);
         if (names.empty()) return;
-        doubts_.push_back("WARNING: nothing says how true the axis of " + names +
-                          " lies ('centred'), so check '" + gap.name +
-                          "' takes it as exactly true.");
+        doubts_.emplace_back(AxisNotStated{.parts = std::move(names), .check = gap.name});
     }
 
     void scale() {
@@ -145,32 +140,21 @@ private:
         }
         const double mm = quantity::convert(widest, job_.units, quantity::Unit::mm);
         if (mm <= 0.0) return;
-        const std::string dia =
-            "WARNING: the greatest diameter of the job is " + rounded(mm) + " mm";
-        const std::string mend =
-            ". Is 'units: " + std::string(quantity::name(job_.units)) + "' right?";
         if (thread > 0.0 && (mm > kMostTimesThread * thread || mm < thread))
-            doubts_.push_back(dia + ", and its thread's " + rounded(thread) + " mm" + mend);
+            doubts_.emplace_back(
+                UnitDoubtful{.widest_mm = mm, .thread_mm = thread, .units = job_.units});
         else if (mm > kWidest_mm || mm < kSmallest_mm)
-            doubts_.push_back(dia + mend);
-    }
-
-    // Whole from 10 up, else one decimal: for sentences of a size's order.
-    [[nodiscard]] static std::string rounded(double mm) {
-        if (mm >= 10.0) return std::to_string(std::llround(mm));
-        const auto tenths = std::llround(mm * 10.0);
-        return std::to_string(tenths / 10) +
-               (tenths % 10 == 0 ? "" : "." + std::to_string(tenths % 10));
+            doubts_.emplace_back(UnitDoubtful{.widest_mm = mm, .units = job_.units});
     }
 
     const Job& job_;
-    std::vector<std::string> doubts_;
+    std::vector<Doubt> doubts_;
     std::vector<std::pair<int, int>> told_;
 };
 
 }  // namespace
 
-std::vector<std::string> doubts(const Job& job) {
+std::vector<Doubt> doubts(const Job& job) {
     return Doubter(job).run();
 }
 

@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <trialfit/job/former.hpp>
 #include <trialfit/job/validity/warnings.hpp>
-#include <trialfit/quantity/figures.hpp>
+#include <utility>
 
 namespace trialfit::job {
 
@@ -60,6 +60,8 @@ public:
                                        .worst = -lap.at_most_on_diameter,
                                        .surely = true});
         }
+        for (LimitPassed& each : passed_)
+            each.units = job_.units;
         return std::move(passed_);
     }
 
@@ -112,68 +114,22 @@ private:
     std::vector<LimitPassed> passed_;
 };
 
-std::string in_words(const LimitPassed& passed, const Job& job) {
-    using Kind = LimitPassed::Kind;
-    const auto told = [&](double length) { return quantity::told(length, job.units); };
-    const std::string is =
-        passed.surely ? " is " + told(passed.is) : " may be as little as " + told(passed.worst);
-    switch (passed.kind) {
-        case Kind::keep:
-            return "LIMIT PASSED: " + passed.what + is + ", where " + told(passed.limit) +
-                   " must remain.";
-        case Kind::wall:
-            return "LIMIT PASSED: the wall of " + passed.what + is + ", where " +
-                   told(passed.limit) + " must remain.";
-        case Kind::until_outside:
-            return "LIMIT PASSED: " + passed.what + is +
-                   " on diameter, and was never to go under " + told(passed.limit) + ".";
-        case Kind::until_bore:
-            return "LIMIT PASSED: the bore of " + passed.what +
-                   (passed.surely ? is : " may be as much as " + told(passed.worst)) +
-                   ", and was never to go over " + told(passed.limit) + ".";
-        case Kind::lap:
-            break;
-    }
-    return "LIMIT PASSED: " + passed.what + " was lapped " + told(passed.is) +
-           " more, on diameter, than the job allows.";
-}
-
-std::string in_words(const PlannedWork& work) {
-    using Kind = PlannedWork::Kind;
-    switch (work.kind) {
-        case Kind::shims:
-            return (work.to.empty() ? "no shims" : "shims " + work.to) + " under " + work.what;
-        case Kind::lap:
-            return work.what + " lapped by " + work.to;
-        case Kind::centring:
-            return work.what + " centred to " + work.to;
-        case Kind::cut:
-        case Kind::skim:
-            break;
-    }
-    return work.what + " to " + work.to;
-}
-
 }  // namespace
 
 std::vector<LimitPassed> limits_passed(const Job& job) {
     return Limits(job).run();
 }
 
-std::string planned_warning(const Job& job, bool set_aside) {
-    std::string all;
-    for (const PlannedWork& work : job.planned)
-        all += (all.empty() ? "PLANNED, NOT CUT YET: " : ", ") + in_words(work);
-    if (all.empty()) return all;
-    return all + (set_aside ? ". The parts as they are:" : ". If that is done:");
+std::optional<PlannedInForce> planned_warning(const Job& job, bool set_aside) {
+    if (job.planned.empty()) return std::nullopt;
+    return PlannedInForce{.work = job.planned, .set_aside = set_aside};
 }
 
-std::vector<std::string> warnings(const Job& job) {
-    std::vector<std::string> all;
-    if (std::string planned = planned_warning(job, false); !planned.empty())
-        all.push_back(std::move(planned));
-    for (const LimitPassed& passed : limits_passed(job))
-        all.push_back(in_words(passed, job));
+std::vector<Warning> warnings(const Job& job) {
+    std::vector<Warning> all;
+    if (auto planned = planned_warning(job, false)) all.emplace_back(std::move(*planned));
+    for (LimitPassed& passed : limits_passed(job))
+        all.emplace_back(std::move(passed));
     return all;
 }
 

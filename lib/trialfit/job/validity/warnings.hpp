@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <optional>
 #include <string>
 #include <trialfit/job/job.hpp>
+#include <trialfit/job/validity/doubts.hpp>
+#include <trialfit/quantity/units.hpp>
+#include <variant>
 #include <vector>
 
 // What stands before every answer about a job.
@@ -19,18 +23,27 @@ struct LimitPassed {
     double limit = 0.0;  ///< what the job asks for; 0 for a lap
     /// Passed at nominal; else only at the bad limit, of metal that was worked on.
     bool surely = false;
+    quantity::Unit units = quantity::Unit::mm;  ///< the file's, which the lengths are in
 };
+
+/// Planned work in force.
+struct PlannedInForce {
+    std::vector<PlannedWork> work;
+    /// Whether the answer is of the parts as they are; else it takes that work as done.
+    bool set_aside = false;
+};
+
+/// What changes the meaning of an answer and so stands before it.
+using Warning = std::variant<PlannedInForce, LimitPassed, Doubt>;
 
 /// Of the job as it stands, after stack::as_built. Lengths in the file's unit. Metal that nobody
 /// has worked on is taken at nominal.
 [[nodiscard]] std::vector<LimitPassed> limits_passed(const Job& job);
 
-/// What all planned work in force is: "PLANNED, NOT CUT YET: plate.front to 5.53 ±0.03." and
-/// whether what is said after it takes that work as done, or is of the parts as they are
-/// (`set_aside`). Empty where there is none.
-[[nodiscard]] std::string planned_warning(const Job& job, bool set_aside);
+/// All planned work in force; nothing where there is none.
+[[nodiscard]] std::optional<PlannedInForce> planned_warning(const Job& job, bool set_aside);
 
-/// planned_warning, then one sentence for each limit passed; for the answers' `warnings`.
-[[nodiscard]] std::vector<std::string> warnings(const Job& job);
+/// planned_warning, then each limit passed; for the answers' `warnings`.
+[[nodiscard]] std::vector<Warning> warnings(const Job& job);
 
 }  // namespace trialfit::job

@@ -146,10 +146,6 @@ Asked ask_check(const Model& model, const job::Check& check) {
     const stack::Question::Difference& decides = question.differences[asked.deciding];
     asked.shown = least || !most ? decides.least : decides.greatest;
     asked.head.not_judged_for = result.not_judged_for;
-    if (asked.head.not_judged_for.empty() && !least && !most)
-        asked.head.not_judged_for = check.at_least || check.at_most
-                                        ? "the strength of its threads is not given"
-                                        : "no limit is asked of it";
     for (const stack::Question::Difference& difference : question.differences) {
         Demand demand{.form = over(question, difference.least, least.value_or(stack::Threshold{}))};
         if (least) {

@@ -207,10 +207,9 @@ private:
             const numerics::Contributor as_is = changed[i];
             const double own =
                 as_is.sensitivity * as_is.sensitivity * moments(as_is.distribution).variance;
-            RiskDriver risk{
-                .size = sizes[i] < 0 ? "the sizes that the readings tie" : label(sizes[i]),
-                .share_of_variance = own / all,
-                .fails_if_halved = fails_};
+            RiskDriver risk{.size = sizes[i] < 0 ? std::string() : label(sizes[i]),
+                            .share_of_variance = own / all,
+                            .fails_if_halved = fails_};
             if (fails_ > 0.0) {
                 changed[i].distribution = with_half_the_spread(as_is.distribution);
                 const numerics::SumDistribution better(changed, leaning_.width.constant);

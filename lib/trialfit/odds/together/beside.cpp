@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
@@ -9,6 +7,7 @@
 #include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/stack/bounds.hpp>
+#include <utility>
 
 // The odds put beside what other answers have found.
 namespace trialfit::odds {
@@ -25,7 +24,7 @@ Options beside(const stack::Options& options) {
 void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds) {
     for (stack::CheckResult& check : answer.checks) {
         for (const CheckOdds& found : odds.checks) {
-            if (found.name == check.name && found.not_judged_for.empty()) {
+            if (found.name == check.name && !found.not_judged_for) {
                 check.odds = found.holds.value;
                 check.fails = found.fails;
             }
@@ -52,17 +51,14 @@ void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds) {
 void warn_beside_rss(stack::CheckAnswer& answer) {
     constexpr double kOften = 1.0 / 370.0;  // the two tails of a normal beyond three sd
     if (answer.judge != stack::Judge::rss || answer.odds_level) return;
-    std::string often;
-    std::size_t more = 0;
+    std::optional<stack::OftenFails> often;
     const auto look = [&](const std::string& name, stack::Verdict verdict,
                           const std::optional<double>& fails) {
         if (verdict != stack::Verdict::holds || !fails || *fails <= kOften) return;
-        if (often.empty()) {
-            often = fmt::format(
-                "WARNING: by RSS '{}' holds, but by the odds it fails about 1 in {:.0f}", name,
-                numerics::one_in(*fails));
+        if (often) {
+            ++often->more;
         } else {
-            ++more;
+            often = stack::OftenFails{.name = name, .one_in = numerics::one_in(*fails)};
         }
     };
     for (const stack::CheckResult& check : answer.checks)
@@ -71,9 +67,7 @@ void warn_beside_rss(stack::CheckAnswer& answer) {
         look(pair.inboard + " to " + pair.outboard, pair.verdict, pair.fails);
     for (const stack::RadialGap& pair : answer.radial)
         look(pair.inner + " in " + pair.outer, pair.verdict, pair.fails);
-    if (often.empty()) return;
-    if (more > 0) often += fmt::format(", and {} more", more);
-    answer.warnings.push_back(often + ". Trust the odds.");
+    if (often) answer.warnings.emplace_back(std::move(*often));
 }
 
 void judge_by_odds(stack::CheckAnswer& answer, const OddsAnswer& odds, double level) {

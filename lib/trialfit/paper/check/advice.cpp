@@ -8,7 +8,9 @@
 #include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/text/figures.hpp>
+#include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 #include <trialfit/quantity/figures.hpp>
 
 namespace trialfit::paper {
@@ -256,7 +258,7 @@ std::vector<Step> advice(const stack::CheckAnswer& answer) {
     if (answer.verdict == Verdict::holds) add_trial_fit(context, out);
     if (!answer.not_judged.empty())
         out.push_back({.text = "Give the file what it lacks, so that all is judged: " +
-                               answer.not_judged.front() + "."});
+                               harmless(words(answer.not_judged.front())) + "."});
     if (out.empty())
         out.push_back({.text = "Give the parts rings (bore, od) or the job checks, so that there "
                                "is something to judge."});

@@ -8,6 +8,7 @@
 #include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 #include <utility>
 
 namespace trialfit::paper {
@@ -181,7 +182,7 @@ std::vector<Finding> distinct_findings(const stack::CheckAnswer& answer) {
 
 Finding finding(const stack::WhyAnswer& answer) {
     return {.about = about(answer.kind),
-            .name = answer.name,
+            .name = name_of(answer),
             .first = answer.first,
             .second = answer.second,
             .value = answer.value,

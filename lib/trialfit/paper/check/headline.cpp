@@ -6,7 +6,9 @@
 #include <trialfit/paper/check/headline.hpp>
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/text/figures.hpp>
+#include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -54,7 +56,7 @@ Worst worst_of(const std::vector<Finding>& all, Verdict verdict, stack::Judge ju
 
 std::string on_seat(const stack::FirstContact& contact) {
     return fmt::format("before {} seats on {}", spoken("the " + contact.part),
-                       spoken(contact.seat));
+                       contact.seat.empty() ? "the cone" : spoken(contact.seat));
 }
 
 std::string lands(const stack::FirstContact& contact, const std::string& how_far) {
@@ -231,11 +233,11 @@ std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Fin
 
 std::string headline(const stack::CheckAnswer& answer) {
     const std::vector<Finding> all = distinct_findings(answer);
-    std::string out = warned(answer.warnings, verdict_line(answer, all));
+    std::string out = warned(words(answer.warnings), verdict_line(answer, all));
     if (answer.not_judged.empty()) return out;
     const std::size_t more = answer.not_judged.size() - 1;
     out += fmt::format("{}NOT JUDGED: {}.", out.empty() || out.back() == ' ' ? "" : " ",
-                       answer.not_judged.front());
+                       harmless(words(answer.not_judged.front())));
     if (more > 0)
         out +=
             fmt::format(" {} not judged either.",

@@ -12,6 +12,7 @@
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -256,8 +257,8 @@ std::string check_text(const CheckAnswer& answer, const Style& style) {
     if (style.brief) return out;
     out += bullets(style, "Doubtful, and why", doubts(answer));
     out += next_steps(style, advice(answer));
-    out += bullets(style, "Notes", answer.notes);
-    out += bullets(style, "Not assessed", answer.not_assessed);
+    out += bullets(style, "Notes", words(answer.notes));
+    out += bullets(style, "Not assessed", words(answer.not_assessed));
     if (!answer.cautions.empty())
         out += "\n" + paragraph(cautions_line(answer.cautions), style.width);
     return out;

@@ -9,6 +9,7 @@
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 #include <vector>
 
 namespace trialfit::paper {
@@ -32,9 +33,9 @@ std::string limits(const WhyAnswer& answer, int decimals) {
 }
 
 std::string headline(const WhyAnswer& answer, int decimals) {
-    std::string out =
-        fmt::format("{}: {} {}{}", listed(answer.name, 200), fixed(answer.value.nominal, decimals),
-                    spoken(answer.units), " nominal" + in_its_state(answer.state));
+    std::string out = fmt::format("{}: {} {}{}", listed(name_of(answer), 200),
+                                  fixed(answer.value.nominal, decimals), spoken(answer.units),
+                                  " nominal" + in_its_state(answer.state));
     const std::string needed = limits(answer, decimals);
     if (needed.empty()) return out + "; nothing is asked of it.";
     out += fmt::format("; {}: ", needed);
@@ -175,7 +176,7 @@ std::string why_text(const WhyAnswer& answer, const Style& style) {
     const int decimals = decimals_for(answer.units, {finding(answer)});
     std::string out;
     for (const std::string& line :
-         wrapped(warned(answer.warnings, headline(answer, decimals)), style.width))
+         wrapped(warned(words(answer.warnings), headline(answer, decimals)), style.width))
         out += painted(style, limits(answer, decimals).empty() ? Ink::strong : ink(answer.verdict),
                        line) +
                "\n";
@@ -186,7 +187,7 @@ std::string why_text(const WhyAnswer& answer, const Style& style) {
     out += gains(answer, decimals, style);
     if (!answer.notes.empty()) {
         out += "\n" + painted(style, Ink::strong, "Notes") + "\n";
-        for (const std::string& note : answer.notes)
+        for (const std::string& note : words(answer.notes))
             out += paragraph(harmless(note), style.width, "  - ");
     }
     return out;

@@ -6,6 +6,7 @@
 #include <trialfit/paper/complaint/complaints.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 #include <vector>
 
 namespace trialfit::paper {
@@ -87,7 +88,7 @@ std::string one(const job::Complaint& complaint, std::string_view file,
     out += ": ";
     out += painted(style, error ? Ink::bad : Ink::warn, error ? "error:" : "warning:");
     out += " " + harmless(complaint.fault);
-    if (!complaint.mend.empty()) out += "; " + harmless(complaint.mend);
+    if (const std::string mend = mend_of(complaint); !mend.empty()) out += "; " + harmless(mend);
     out += "\n";
     const auto line = static_cast<std::size_t>(std::max(complaint.at.line, 0));
     if (line > 0 && line <= lines.size())

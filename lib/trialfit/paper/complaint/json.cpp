@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <trialfit/paper/complaint/json.hpp>
 #include <trialfit/paper/json/parts.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -14,7 +15,8 @@ std::string faults_json(const std::vector<FaultTold>& faults) {
         out["line"] = placed ? Json(complaint.at.line) : Json();
         out["column"] = placed ? Json(complaint.at.column) : Json();
         out["fault"] = complaint.fault;
-        out["mend"] = complaint.mend.empty() ? Json() : Json(complaint.mend);
+        const std::string mend = mend_of(complaint);
+        out["mend"] = mend.empty() ? Json() : Json(mend);
         return out;
     };
     Json out;

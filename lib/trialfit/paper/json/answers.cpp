@@ -3,6 +3,7 @@
 #include <trialfit/paper/json/answers.hpp>
 #include <trialfit/paper/json/parts.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -94,7 +95,7 @@ Json radial_json(const stack::RadialGap& c) {
     out["verdict"] = word(c.verdict);
     if (c.odds) out["odds"] = *c.odds;
     out["tightest"] = c.tightest;
-    out["not_given"] = c.not_given;
+    out["not_given"] = words(c.not_given);
     add_states(out, c.state, c.in_states);
     return out;
 }
@@ -109,7 +110,7 @@ Json first_contact_json(const stack::FirstContact& contact) {
     out["rings"] = {qualified(contact.inboard, contact.inboard_ring),
                     qualified(contact.outboard, contact.outboard_ring)};
     out["part"] = contact.part;
-    out["seat"] = contact.seat;
+    out["seat"] = contact.seat.empty() ? "the cone" : contact.seat;
     out["stands_proud"] = std::move(proud);
     if (!contact.state.empty()) out["state"] = contact.state;
     return out;
@@ -160,8 +161,8 @@ std::string check_json(const stack::CheckAnswer& answer) {
     }
     out["title"] = answer.title;
     out["verdict"] = word(answer.verdict);
-    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
-    if (!answer.not_judged.empty()) out["not_judged"] = answer.not_judged;
+    if (!answer.warnings.empty()) out["warnings"] = words(answer.warnings);
+    if (!answer.not_judged.empty()) out["not_judged"] = words(answer.not_judged);
     if (!answer.states.empty()) out["states"] = states_json(answer.states);
     out["clearances"] = Json::array();
     for (const stack::Clearance& each : answer.clearances)
@@ -175,16 +176,16 @@ std::string check_json(const stack::CheckAnswer& answer) {
         out["radial"].push_back(radial_json(each));
     out["first_contact"] =
         answer.first_contact ? first_contact_json(*answer.first_contact) : Json();
-    out["notes"] = answer.notes;
-    out["not_assessed"] = answer.not_assessed;
+    out["notes"] = words(answer.notes);
+    out["not_assessed"] = words(answer.not_assessed);
     out["cautions"] = cautions_json(answer.cautions, Work::judge);
     return text_of(out);
 }
 
 std::string why_json(const stack::WhyAnswer& answer) {
     Json out = head("why", answer.file, answer.units, answer.judge, answer.inflate);
-    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
-    out["name"] = answer.name;
+    if (!answer.warnings.empty()) out["warnings"] = words(answer.warnings);
+    out["name"] = name_of(answer);
     out["kind"] = word(answer.kind);
     out["between"] = {answer.first, answer.second};
     if (!answer.deciding.empty()) out["deciding"] = answer.deciding;
@@ -201,7 +202,7 @@ std::string why_json(const stack::WhyAnswer& answer) {
     out["chain"] = Json::array();
     for (const stack::Contribution& each : answer.chain)
         out["chain"].push_back(contribution_json(each));
-    out["notes"] = answer.notes;
+    out["notes"] = words(answer.notes);
     return text_of(out);
 }
 

@@ -2,6 +2,7 @@
 #include <trialfit/paper/json/answers.hpp>
 #include <trialfit/paper/json/parts.hpp>
 #include <trialfit/paper/odds/text.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -13,12 +14,12 @@ Json interval(const numerics::Probability& p) {
 
 // Adds what `found` says to the finding of `check`.
 void add_odds(Json& out, const odds::CheckOdds& found) {
-    if (found.not_judged_for.empty()) {
+    if (!found.not_judged_for) {
         out["odds"] = found.holds.value;
         out["fails"] = found.fails;
         if (!found.exact) out["odds_interval"] = interval(found.holds);
     } else {
-        out["not_judged_for"] = found.not_judged_for;
+        out["not_judged_for"] = words(found.not_judged_for);
     }
     out["mean"] = found.mean;
     out["sd"] = found.sd;
@@ -30,7 +31,7 @@ void add_odds(Json& out, const odds::CheckOdds& found) {
         {"from", found.curve.from}, {"step", found.curve.step}, {"values", found.curve.density}};
     out["drivers"] = Json::array();
     for (const auto& d : found.drivers) {
-        out["drivers"].push_back({{"size", d.size},
+        out["drivers"].push_back({{"size", name_of(d)},
                                   {"share_of_variance", d.share_of_variance},
                                   {"fails_if_halved", d.fails_if_halved}});
     }
@@ -61,7 +62,7 @@ std::string odds_json(const stack::CheckAnswer& check, const odds::OddsAnswer& a
         }
     }
     out["all"] = Json::object();
-    if (!answer.not_judged.empty()) out["all"]["not_judged"] = answer.not_judged;
+    if (!answer.not_judged.empty()) out["all"]["not_judged"] = words(answer.not_judged);
     if (answer.judged > 0) {
         out["all"]["odds"] = answer.all.value;
         out["all"]["fails"] = answer.all_fails;
@@ -77,7 +78,7 @@ std::string odds_json(const stack::CheckAnswer& check, const odds::OddsAnswer& a
     out["nothing_touches"] = answer.nothing_touches;
     out["samples"] = answer.samples;
     out["seed"] = answer.seed;
-    for (const std::string& note : answer.notes)
+    for (const std::string& note : words(answer.notes))
         out["notes"].push_back(note);
     return json_text(out);
 }

@@ -11,6 +11,7 @@
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 #include <vector>
 
 namespace trialfit::paper {
@@ -74,16 +75,16 @@ std::string all_together(const OddsAnswer& answer) {
 
 std::string odds_headline(const stack::CheckAnswer& check, const OddsAnswer& answer) {
     std::string out;
-    for (const std::string& warning : check.warnings)
-        out += warning + " ";
+    for (const std::string& warning : words(check.warnings))
+        out += harmless(warning) + " ";
     // Where nothing is judged but what cannot be, nothing holds together either.
     const bool any = !answer.nothing_asked && answer.judged > 0;
     if (any || answer.not_judged.empty()) out += all_together(answer);
-    std::vector<std::string> unjudged = check.not_judged;
-    if (unjudged.empty()) unjudged = answer.not_judged;
+    const std::vector<stack::NotJudged>& unjudged =
+        check.not_judged.empty() ? answer.not_judged : check.not_judged;
     if (unjudged.empty()) return out;
     if (!out.empty() && out.back() != ' ') out += ' ';
-    out += fmt::format("NOT JUDGED: {}.", unjudged.front());
+    out += fmt::format("NOT JUDGED: {}.", harmless(words(unjudged.front())));
     if (unjudged.size() == 2) out += " 1 other is not judged either.";
     if (unjudged.size() > 2)
         out += fmt::format(" {} others are not judged either.", unjudged.size() - 1);
@@ -91,7 +92,7 @@ std::string odds_headline(const stack::CheckAnswer& check, const OddsAnswer& ans
 }
 
 Row row_of(const CheckOdds& found, int decimals) {
-    const bool judged = found.not_judged_for.empty();
+    const bool judged = !found.not_judged_for;
     std::string needed = found.more_than ? ">0" : "";
     if (!found.more_than && found.at_least) needed = "≥" + fixed(*found.at_least, decimals);
     if (found.at_most) needed += (needed.empty() ? "≤" : "  ≤") + fixed(*found.at_most, decimals);
@@ -101,7 +102,7 @@ Row row_of(const CheckOdds& found, int decimals) {
                       {.text = fixed(found.sd, decimals + 1)},
                       {.text = judged ? odds_in_words(found.holds, found.fails) : "NOT JUDGED",
                        .ink = judged ? ink_of(found.fails) : Ink::warn}},
-            .remark = listed(found.not_judged_for, 200)};
+            .remark = listed(words(found.not_judged_for), 200)};
 }
 
 std::string rows_of(const std::vector<CheckOdds>& all, std::string_view heading, std::size_t most,
@@ -182,7 +183,7 @@ std::string drivers(const CheckOdds& found, const Style& style) {
     for (std::size_t i = 0; i < std::min(found.drivers.size(), kMostDrivers); ++i) {
         const odds::RiskDriver& each = found.drivers[i];
         const std::string then = chance_in_words(1.0 - each.fails_if_halved, each.fails_if_halved);
-        std::string line = fmt::format("{}: {} of the spread", listed(each.size, 200),
+        std::string line = fmt::format("{}: {} of the spread", listed(name_of(each), 200),
                                        percent(each.share_of_variance));
         if (each.fails_if_halved < found.fails && then != now)
             line += "; measured twice as exactly, it " + then;
@@ -241,7 +242,7 @@ std::string odds_text(const stack::CheckAnswer& check, const OddsAnswer& answer,
         out += histogram(*found, decimals, style);
         out += drivers(*found, style);
     }
-    for (const std::string& note : answer.notes)
+    for (const std::string& note : words(answer.notes))
         out += "\n" + paragraph(note, style.width);
     out += "\n" + paragraph(
                       "The odds are as good as the spreads in the file: a size that is simply "

@@ -3,6 +3,7 @@
 #include <trialfit/paper/json/parts.hpp>
 #include <trialfit/paper/plan/text.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -174,7 +175,7 @@ std::string plan_json(const plan::PlanAnswer& answer) {
              {"title", answer.title},
              {"before", word(answer.before.verdict)}};
     if (answer.odds_level) out["odds_level"] = *answer.odds_level;
-    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
+    if (!answer.warnings.empty()) out["warnings"] = words(answer.warnings);
     out["plans"] = Json::array();
     for (const plan::PlanMade& plan : answer.plans)
         out["plans"].push_back(one_plan(plan, answer.before));
@@ -183,8 +184,8 @@ std::string plan_json(const plan::PlanAnswer& answer) {
     out["more_ties"] = answer.more_ties;
     if (answer.stopped) out["stopped"] = true;
     out["conflict"] = or_null(answer.conflict, conflict_json);
-    out["notes"] = answer.notes;
-    out["not_assessed"] = answer.not_assessed;
+    out["notes"] = words(answer.notes);
+    out["not_assessed"] = words(answer.not_assessed);
     out["cautions"] = cautions_json(answer.before.cautions, Work::cut);
     return json_text(out);
 }

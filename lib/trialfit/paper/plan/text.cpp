@@ -10,6 +10,7 @@
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -51,7 +52,7 @@ std::string upper_first(std::string text) {
 std::string told_not_judged(const stack::CheckAnswer& after) {
     if (after.not_judged.empty()) return {};
     const std::size_t more = after.not_judged.size() - 1;
-    return fmt::format(" NOT JUDGED: {}.{}", after.not_judged.front(),
+    return fmt::format(" NOT JUDGED: {}.{}", harmless(words(after.not_judged.front())),
                        more == 0 ? std::string()
                                  : fmt::format(" {} not judged either.",
                                                more == 1 ? std::string("1 other is")
@@ -180,7 +181,7 @@ std::string plan_text(const PlanAnswer& answer, const Style& style) {
     const Ink how = answer.plans.empty() ? Ink::bad : Ink::good;
     std::string out;
     for (const std::string& line :
-         wrapped(warned(answer.warnings, plan_headline(answer)), style.width))
+         wrapped(warned(words(answer.warnings), plan_headline(answer)), style.width))
         out += painted(style, how, line) + "\n";
     if (style.brief) {
         if (!answer.plans.empty()) out += plan_sheet(answer, answer.plans.front(), style);
@@ -199,8 +200,8 @@ std::string plan_text(const PlanAnswer& answer, const Style& style) {
         if (!leaves_all(best)) out += after_that(answer, style);
         out += other_plans(answer, style);
     }
-    out += bullets(style, "Notes", answer.notes);
-    out += bullets(style, "Not assessed", answer.not_assessed);
+    out += bullets(style, "Notes", words(answer.notes));
+    out += bullets(style, "Not assessed", words(answer.not_assessed));
     out += cautions_block(style, answer.before.cautions, Work::cut);
     return out;
 }

@@ -8,6 +8,7 @@
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -49,15 +50,10 @@ std::string at_torque(const SeatAnswer& answer) {
                              brief(torque.greatest));
 }
 
-const seat::Finding* named(const SeatAnswer& answer, const std::string& id) {
+const seat::Finding* named(const SeatAnswer& answer, seat::FindingId id) {
     const auto found = std::find_if(answer.findings.begin(), answer.findings.end(),
                                     [&](const seat::Finding& each) { return each.id == id; });
     return found == answer.findings.end() ? nullptr : &*found;
-}
-
-std::string words_of(const SeatAnswer& answer, const std::string& id) {
-    const seat::Finding* const finding = named(answer, id);
-    return finding == nullptr ? "'" + listed(id) + "'" : finding->what;
 }
 
 // What the cone would need, where that is not what it gets.
@@ -66,7 +62,7 @@ std::string need_words(const SeatAnswer& answer) {
     if (limits.cross())
         return fmt::format(
             "No nut torque does it: the cone needs {} N m, and {} N m is the most allowed for {}.",
-            up(*limits.cone_needs), down(*limits.most), words_of(answer, limits.most_by));
+            up(*limits.cone_needs), down(*limits.most), most_by_words(answer, {}));
     if (!limits.cone_needs) return "";
     return fmt::format(
         "By this reckoning the cone needs {} N m on the nut; the engine maker's "
@@ -78,7 +74,8 @@ std::string need_words(const SeatAnswer& answer) {
 const seat::Finding* worst_other(const SeatAnswer& answer) {
     const seat::Finding* worst = nullptr;
     for (const seat::Finding& each : answer.findings) {
-        if (!each.verdict || *each.verdict <= Verdict::not_judged || each.id == "cone_torque")
+        if (!each.verdict || *each.verdict <= Verdict::not_judged ||
+            each.id == seat::FindingId::cone_torque)
             continue;
         if (worst == nullptr || *each.verdict > *worst->verdict) worst = &each;
     }
@@ -92,7 +89,7 @@ std::string other_words(const SeatAnswer& answer, const seat::Finding& other) {
                          : low                            ? other.value.least
                                                           : other.value.greatest;
     const std::string unit = other.unit.empty() ? "" : " " + other.unit;
-    return fmt::format("{} is {}{}, {} is the {} allowed{}", other.what, brief(value, 3), unit,
+    return fmt::format("{} is {}{}, {} is the {} allowed{}", words(other), brief(value, 3), unit,
                        brief(limit, 3), low ? "least" : "most",
                        answer.nut_torque_nm ? ", at " + at_torque(answer) : "");
 }
@@ -107,7 +104,7 @@ std::string held_words(const SeatAnswer& answer) {
 // What is wrong or in doubt among what was judged; empty where nothing is.
 std::string wrong_words(const SeatAnswer& answer) {
     const std::string held = held_words(answer);
-    const seat::Finding* const cone = named(answer, "cone_torque");
+    const seat::Finding* const cone = named(answer, seat::FindingId::cone_torque);
     if (cone != nullptr && cone->verdict && *cone->verdict > Verdict::not_judged)
         return fmt::format("{}: the {} {} at {}. {}", held, listed(answer.hub),
                            *cone->verdict == Verdict::fails ? "works loose" : "may work loose",
@@ -120,7 +117,7 @@ std::string wrong_words(const SeatAnswer& answer) {
     if (answer.seated.verdict == Verdict::doubtful)
         return fmt::format("{}if it is seated, which is doubtful: {}.",
                            held.empty() ? "It holds only " : held + ", ",
-                           listed(answer.seated.why, 200));
+                           listed(words(answer.seated.why), 200));
     const auto lost =
         std::find_if(answer.moved.begin(), answer.moved.end(),
                      [](const seat::Moved& each) { return each.verdict > each.verdict_before; });
@@ -132,7 +129,7 @@ std::string wrong_words(const SeatAnswer& answer) {
 std::string unjudged_words(const SeatAnswer& answer) {
     if (answer.not_judged.empty()) return "";
     const std::size_t more = answer.not_judged.size() - 1;
-    return fmt::format("NOT JUDGED: {}{}.", harmless(answer.not_judged.front()),
+    return fmt::format("NOT JUDGED: {}{}.", harmless(words(answer.not_judged.front())),
                        more == 0 ? "" : fmt::format(", and {} more", more));
 }
 
@@ -144,7 +141,7 @@ std::string joined(std::string text, const std::string& more) {
 std::string after_warnings(const SeatAnswer& answer) {
     if (answer.seated.verdict == Verdict::fails)
         return fmt::format("The {} does not reach its cone, so the cone holds nothing: {}.",
-                           listed(answer.hub), listed(answer.seated.why, 200));
+                           listed(answer.hub), listed(words(answer.seated.why), 200));
     const std::string wrong = wrong_words(answer);
     const std::string unjudged = unjudged_words(answer);
     if (!wrong.empty()) return joined(wrong, unjudged);
@@ -158,9 +155,17 @@ std::string after_warnings(const SeatAnswer& answer) {
 
 }  // namespace
 
+std::string most_by_words(const SeatAnswer& answer, std::string_view of_check) {
+    if (const auto* check = std::get_if<std::string>(&answer.torque_limits.most_by))
+        return "'" + listed(*check) + "'" + std::string(of_check);
+    const seat::Finding* const finding =
+        named(answer, std::get<seat::FindingId>(answer.torque_limits.most_by));
+    return finding == nullptr ? std::string() : words(*finding);
+}
+
 std::string seat_headline(const SeatAnswer& answer) {
     std::string out;
-    for (const std::string& each : answer.warnings)
+    for (const std::string& each : words(answer.warnings))
         out = joined(std::move(out), harmless(each));
     return joined(std::move(out), after_warnings(answer));
 }

@@ -3,6 +3,7 @@
 #include <trialfit/paper/json/parts.hpp>
 #include <trialfit/paper/seat/text.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -17,7 +18,7 @@ Json estimate(const seat::Estimate& value) {
 }
 
 Json finding_json(const seat::Finding& f) {
-    Json out{{"id", f.id}, {"what", f.what}, {"unit", f.unit}};
+    Json out{{"id", key(f.id)}, {"what", words(f)}, {"unit", f.unit}};
     out.update(estimate(f.value));
     out["at_least"] = or_null(f.at_least);
     out["at_most"] = or_null(f.at_most);
@@ -28,7 +29,7 @@ Json finding_json(const seat::Finding& f) {
 }
 
 Json input(const seat::Input& i) {
-    Json out{{"what", i.what}, {"unit", i.unit}};
+    Json out{{"what", words(i.what)}, {"unit", i.unit}};
     out.update(estimate(i.value));
     out["source"] = i.source;
     return out;
@@ -52,20 +53,25 @@ Json cut(const seat::CutCost& c) {
              {"verdict", word(c.verdict)}};
     out["changed"] = Json::array();
     for (const seat::Changed& each : c.changed)
-        out["changed"].push_back({{"id", each.id},
-                                  {"what", each.what},
+        out["changed"].push_back({{"id", key(each.id)},
+                                  {"what", words(each)},
                                   {"unit", each.unit},
                                   {"now", estimate(each.now)},
                                   {"at_keep", estimate(each.then)},
                                   {"verdict_at_keep", verdict_or_null(each.verdict_then)}});
-    out["impossible"] = c.impossible.empty() ? Json() : Json(c.impossible);
+    out["impossible"] = c.impossible ? Json(c.impossible->fault) : Json();
     return out;
+}
+
+Json most_by(const std::variant<seat::FindingId, std::string>& by) {
+    const auto* const check = std::get_if<std::string>(&by);
+    return check != nullptr ? Json(*check) : Json(key(std::get<seat::FindingId>(by)));
 }
 
 Json torque_limits(const seat::TorqueLimits& limits) {
     return {{"cone_needs", or_null(limits.cone_needs)},
             {"most", or_null(limits.most)},
-            {"most_by", limits.most_by.empty() ? Json() : Json(limits.most_by)}};
+            {"most_by", limits.most ? most_by(limits.most_by) : Json()}};
 }
 
 template <typename Items, typename Print>
@@ -89,9 +95,9 @@ std::string seat_json(const seat::SeatAnswer& answer) {
     out["hub"] = answer.hub;
     out["shaft"] = answer.shaft;
     out["nut"] = answer.nut;
-    out["seated"] = {{"verdict", word(answer.seated.verdict)}, {"why", answer.seated.why}};
-    out["warnings"] = answer.warnings;
-    out["not_judged"] = answer.not_judged;
+    out["seated"] = {{"verdict", word(answer.seated.verdict)}, {"why", words(answer.seated.why)}};
+    out["warnings"] = words(answer.warnings);
+    out["not_judged"] = words(answer.not_judged);
     out["nut_torque"] = or_null(answer.nut_torque_nm, estimate);
     out["holds"] = or_null(answer.held_nm, estimate);
     out["needed"] = or_null(answer.needed_nm);
@@ -101,8 +107,8 @@ std::string seat_json(const seat::SeatAnswer& answer) {
     out["drawn_up"] = items_json(answer.moved, moved);
     out["cuts"] = items_json(answer.cuts, cut);
     out["inputs"] = items_json(answer.inputs, input);
-    out["notes"] = answer.notes;
-    out["not_assessed"] = answer.not_assessed;
+    out["notes"] = words(answer.notes);
+    out["not_assessed"] = words(answer.not_assessed);
     out["cautions"] = cautions_json(answer.cautions, Work::tighten);
     return json_text(out);
 }

@@ -10,6 +10,7 @@
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 #include <vector>
 
 namespace trialfit::paper {
@@ -54,16 +55,10 @@ std::string limit(const seat::Finding& f) {
 std::string inputs(const SeatAnswer& answer, const Style& style) {
     std::string out = heading(style, "Reckoned from");
     for (const seat::Input& each : answer.inputs)
-        out += paragraph(fmt::format("{}: {} ({})", each.what,
+        out += paragraph(fmt::format("{}: {} ({})", words(each.what),
                                      with_unit(span(each.value), each.unit), harmless(each.source)),
                          style.width, "  - ");
     return out;
-}
-
-std::string name_of(const SeatAnswer& answer, const std::string& id) {
-    const auto found = std::find_if(answer.findings.begin(), answer.findings.end(),
-                                    [&](const seat::Finding& each) { return each.id == id; });
-    return found == answer.findings.end() ? "'" + listed(id) + "' as drawn up" : found->what;
 }
 
 std::string moved(const SeatAnswer& answer, const Style& style) {
@@ -102,12 +97,12 @@ std::string cuts(const SeatAnswer& answer, const Style& style) {
             fmt::format(
                 "{} (line {}) from {} to its keep of {} {}: {}", listed(cut.face), cut.line,
                 brief(cut.size_now), brief(cut.keep), quantity::name(answer.units),
-                cut.impossible.empty() ? word(cut.verdict) : std::string_view(cut.impossible)),
+                cut.impossible ? std::string_view(cut.impossible->fault) : word(cut.verdict)),
             style.width, "  ");
         for (const seat::Changed& each : cut.changed)
             out += paragraph(
                 fmt::format(
-                    "{}: {} becomes {}{}", each.what, span(each.now),
+                    "{}: {} becomes {}{}", words(each), span(each.now),
                     with_unit(span(each.then), each.unit),
                     each.verdict_then ? fmt::format(" ({})", loud_word(*each.verdict_then)) : ""),
                 style.width, "    - ");
@@ -144,7 +139,7 @@ Table seat_figures(const SeatAnswer& answer) {
                    {.heading = "", .set = Column::Set::left},
                    {.heading = "", .set = Column::Set::left}};
     for (const seat::Finding& each : answer.findings) {
-        std::string what = fmt::format("{} [{}", each.what, number(each.source));
+        std::string what = fmt::format("{} [{}", words(each), number(each.source));
         if (!each.limit_source.empty()) what += fmt::format(", {}", number(each.limit_source));
         const auto verdict = each.verdict;
         out.rows.push_back({.cells = {{.text = what + "]"},
@@ -164,11 +159,12 @@ std::string seat_torque(const SeatAnswer& answer) {
                            ? fmt::format("The cone needs {} N m on the nut to hold {} N m",
                                          enough(*limits.cone_needs, 1), brief(*answer.needed_nm, 3))
                            : std::string("What the cone needs is not known");
-    text += limits.most ? fmt::format("; {} N m is the most allowed for {}.",
-                                      at_most(*limits.most, 1), name_of(answer, limits.most_by))
-                        : std::string(
-                              "; what is the most allowed is not known, since not all that "
-                              "could set it is judged.");
+    text += limits.most
+                ? fmt::format("; {} N m is the most allowed for {}.", at_most(*limits.most, 1),
+                              most_by_words(answer, " as drawn up"))
+                : std::string(
+                      "; what is the most allowed is not known, since not all that "
+                      "could set it is judged.");
     return text +
            " These are limits of this reckoning and no setting: the engine maker's torque "
            "comes first.";
@@ -188,13 +184,13 @@ std::string seat_text(const SeatAnswer& answer, const Style& style) {
                                      listed(answer.hub), listed(answer.shaft), listed(answer.nut)),
                          style.width);
     if (answer.seated.verdict == stack::Verdict::doubtful)
-        out +=
-            "\n" + paragraph("Seated? Doubtful: " + harmless(answer.seated.why) + ".", style.width);
+        out += "\n" + paragraph("Seated? Doubtful: " + harmless(words(answer.seated.why)) + ".",
+                                style.width);
     if (answer.seated.verdict == stack::Verdict::fails)
         out +=
             "\n" + paragraph("It is not seated: every figure below is as it would be once it is.",
                              style.width);
-    out += bullets(style, "Not judged", answer.not_judged);
+    out += bullets(style, "Not judged", words(answer.not_judged));
     out += "\n" + table(seat_figures(answer), style);
     out += heading(style, "Where the limits of the nut torque lie") +
            paragraph(seat_torque(answer), style.width, "  ");
@@ -205,8 +201,8 @@ std::string seat_text(const SeatAnswer& answer, const Style& style) {
     int number = 0;
     for (const std::string& each : seat_sources(answer))
         out += paragraph(harmless(each), style.width, fmt::format("  [{}] ", ++number));
-    out += bullets(style, "Notes", answer.notes);
-    out += bullets(style, "Not assessed", answer.not_assessed);
+    out += bullets(style, "Notes", words(answer.notes));
+    out += bullets(style, "Not assessed", words(answer.not_assessed));
     out += cautions_block(style, answer.cautions, Work::tighten);
     return out;
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <trialfit/paper/text/style.hpp>
 #include <trialfit/paper/text/table.hpp>
 #include <trialfit/seat/answers.hpp>
@@ -12,6 +13,9 @@ namespace trialfit::paper {
 /// at worst where 40 is needed: ..."
 [[nodiscard]] std::string seat_headline(const seat::SeatAnswer& answer);
 
+/// Whose the most allowed torque is: a finding in words, or a check's name in quotes with
+/// `of_check` after it.
+[[nodiscard]] std::string most_by_words(const seat::SeatAnswer& answer, std::string_view of_check);
 /// Every finding, in the answer's order: what, with the numbers of its sources, needed, middle,
 /// worst case, unit, verdict.
 [[nodiscard]] Table seat_figures(const seat::SeatAnswer& answer);

@@ -10,6 +10,7 @@
 #include <trialfit/paper/timing/parts.hpp>
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/paper/timing/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 // What tightening and timing need at the bench.
 namespace trialfit::paper {
@@ -36,10 +37,10 @@ SheetTable sheet_table(const Table& of, std::string caption) {
 
 // What is needed with a spanner or a puller in hand, and whatever does not simply hold.
 bool of_use(const seat::Finding& finding) {
-    constexpr std::array<std::string_view, 5> kUsed{"cone_torque", "preload", "draw_up", "pull_off",
-                                                    "thread_left"};
-    constexpr std::array<std::string_view, 3> kNeverJudged{"spinning_hoop", "hub_hoop",
-                                                           "cone_pressure"};
+    using Id = seat::FindingId;
+    constexpr std::array<Id, 5> kUsed{Id::cone_torque, Id::preload, Id::draw_up, Id::pull_off,
+                                      Id::thread_left};
+    constexpr std::array<Id, 3> kNeverJudged{Id::spinning_hoop, Id::hub_hoop, Id::cone_pressure};
     const auto is_in = [&](const auto& ids) {
         return std::find(ids.begin(), ids.end(), finding.id) != ids.end();
     };
@@ -84,7 +85,7 @@ std::vector<SheetBlock> seat_blocks(const seat::SeatAnswer& seat) {
                    .paragraphs = {seat_headline(seat),
                                   seat_torque(seat) +
                                       " The friction values are guesses; so are these results."}};
-    for (const std::string& each : seat.not_judged)
+    for (const std::string& each : words(seat.not_judged))
         out.bullets.push_back("Not judged: " + each + ".");
     const Table all = seat_figures(seat);
     Table used{.columns = all.columns, .rows = {}};
@@ -115,7 +116,7 @@ std::vector<SheetBlock> timing_blocks(const timing::TimingAnswer& answer, const 
     if (answer.firing) out.back().paragraphs.push_back(set_by_gauge(answer));
     // The first line has the first of them.
     for (std::size_t i = 1; i < answer.not_judged.size(); ++i)
-        out.back().bullets.push_back("Not judged: " + answer.not_judged[i] + ".");
+        out.back().bullets.push_back("Not judged: " + words(answer.not_judged[i]) + ".");
     const std::string unit(plural(answer.units));
     const auto add = [&](const Table& table, const std::string& caption) {
         if (!table.rows.empty()) out.push_back({.table = sheet_table(table, caption)});

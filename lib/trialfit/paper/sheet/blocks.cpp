@@ -9,6 +9,7 @@
 #include <trialfit/paper/sheet/blocks.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -144,14 +145,13 @@ SheetBlock record(const sheet::SheetAnswer& answer) {
 // Less what the sheet itself has further up.
 std::vector<std::string> not_assessed(const sheet::SheetAnswer& answer) {
     std::vector<std::string> out;
-    for (const std::string& each : answer.check.not_assessed) {
-        const auto names = [&each](std::string_view command) {
-            return each.find(command) != std::string::npos;
-        };
-        if ((answer.seat && names("`trialfit seat`")) ||
-            (answer.timing && names("`trialfit timing`")))
+    using By = stack::ElsewhereJudged::By;
+    for (const stack::NotAssessed& each : answer.check.not_assessed) {
+        const auto* const elsewhere = std::get_if<stack::ElsewhereJudged>(&each);
+        const auto judged_by = [&](By by) { return elsewhere != nullptr && elsewhere->by == by; };
+        if ((answer.seat && judged_by(By::seat)) || (answer.timing && judged_by(By::timing)))
             continue;
-        out.push_back(each);
+        out.push_back(words(each));
     }
     return out;
 }
@@ -224,14 +224,14 @@ std::vector<SheetBlock> sheet_blocks(const sheet::SheetAnswer& answer,
     if (!answer.history.empty()) out.push_back(history(answer));
     out.push_back(record(answer));
     if (!answer.check.notes.empty())
-        out.push_back({.heading = "Notes", .bullets = answer.check.notes});
+        out.push_back({.heading = "Notes", .bullets = words(answer.check.notes)});
     out.push_back({.heading = "Not assessed", .bullets = not_assessed(answer), .run_on = true});
     return out;
 }
 
 std::string sheet_title(const sheet::SheetAnswer& answer) {
     const std::string title = listed(answer.title, 120);
-    return answer.planned.empty() ? title : "PLANNED, NOT CUT YET: " + title;
+    return answer.planned ? "PLANNED, NOT CUT YET: " + title : title;
 }
 
 }  // namespace trialfit::paper

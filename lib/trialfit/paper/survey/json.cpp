@@ -3,6 +3,7 @@
 #include <trialfit/paper/survey/feelers.hpp>
 #include <trialfit/paper/survey/text.hpp>
 #include <trialfit/paper/survey/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -69,7 +70,7 @@ Json suspect_json(const survey::Suspect& s) {
     }
     out["sd"] = s.should_be_sd;
     out["chi_square_drop"] = s.chi_square_drop;
-    out["slip"] = s.slip;
+    out["slip"] = words(s.slip);
     if (!s.lay.empty()) out["lay"] = s.lay;
     if (!s.not_home.empty()) out["not_home"] = {{"part", s.not_home}, {"by", s.stood_off}};
     return out;
@@ -102,7 +103,7 @@ std::string survey_json(const survey::SurveyAnswer& answer) {
     out["command"] = "survey";
     out["file"] = answer.file;
     out["title"] = answer.title;
-    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
+    if (!answer.warnings.empty()) out["warnings"] = words(answer.warnings);
     out["units"] = quantity::name(answer.units);
     out["judgement"] = judgement_word(answer.judgement);
     out["chi_square"] = answer.chi_square;
@@ -131,7 +132,7 @@ std::string survey_json(const survey::SurveyAnswer& answer) {
                                        {"sd_then", each.sd_then}});
     }
     out["feelers"] = list_json(answer.feelers, feelers_json);
-    out["notes"] = answer.notes;
+    out["notes"] = words(answer.notes);
     return json_text(out);
 }
 

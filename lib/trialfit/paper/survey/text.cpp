@@ -10,6 +10,7 @@
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 #include <utility>
 #include <vector>
 
@@ -117,8 +118,8 @@ std::string statistics(const SurveyAnswer& answer, const Style& style) {
 std::string notes(const SurveyAnswer& answer, const Style& style) {
     if (answer.notes.empty()) return {};
     std::string out = "\n" + painted(style, Ink::strong, "Notes") + "\n";
-    for (const std::string& note : answer.notes)
-        out += paragraph(note, style.width, "  - ");
+    for (const std::string& note : words(answer.notes))
+        out += paragraph(harmless(note), style.width, "  - ");
     return out;
 }
 
@@ -132,15 +133,15 @@ std::string survey_text(const SurveyAnswer& answer, const Style& style) {
         !feelers.empty())
         return (answer.warnings.empty()
                     ? std::string()
-                    : paragraph(warned(answer.warnings, ""), style.width) + "\n") +
+                    : paragraph(warned(words(answer.warnings), ""), style.width) + "\n") +
                (style.brief ? feelers : feelers + next(answer, style) + notes(answer, style));
     std::string out;
     const auto say = [&](const std::string& words, bool bad) {
         for (const std::string& line : wrapped(words, style.width))
             out += painted(style, bad ? Ink::bad : Ink::good, line) + "\n";
     };
-    for (const std::string& each : answer.warnings)
-        say(each, true);
+    for (const std::string& each : words(answer.warnings))
+        say(harmless(each), true);
     for (const std::string& each : standing_off_words(answer))
         say(each, true);
     const bool bad = disagrees(answer.judgement);

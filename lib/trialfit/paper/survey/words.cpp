@@ -6,6 +6,7 @@
 #include <trialfit/paper/survey/words.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -23,7 +24,7 @@ std::string too_much(const Suspect& suspect, const SurveyAnswer& answer) {
 }
 
 std::string slip_words(const Suspect& suspect) {
-    return suspect.slip.empty() ? "" : fmt::format(" ({})", suspect.slip);
+    return suspect.slip ? fmt::format(" ({})", words(*suspect.slip)) : "";
 }
 
 std::string reads(const SurveyAnswer& answer, double length) {

@@ -6,6 +6,7 @@
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/paper/timing/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -87,7 +88,7 @@ std::string timing_headline(const TimingAnswer& answer) {
     if (answer.firing) out += of_gauge(*answer.firing);
     if (answer.not_judged.empty()) return out;
     const std::size_t more = answer.not_judged.size() - 1;
-    return out + fmt::format(" NOT JUDGED: {}{}.", answer.not_judged.front(),
+    return out + fmt::format(" NOT JUDGED: {}{}.", words(answer.not_judged.front()),
                              more == 0 ? "" : fmt::format(", and {} more", more));
 }
 

@@ -4,6 +4,7 @@
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/timing/json.hpp>
 #include <trialfit/paper/timing/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 #include <utility>
 
 namespace trialfit::paper {
@@ -170,7 +171,7 @@ std::string timing_json(const TimingAnswer& answer) {
     out["file"] = answer.file;
     out["units"] = quantity::name(answer.units);
     out["title"] = answer.title;
-    if (!answer.warnings.empty()) out["warnings"] = answer.warnings;
+    if (!answer.warnings.empty()) out["warnings"] = words(answer.warnings);
     out["verdict"] = word(answer.verdict);
     out["engine"] = engine_json(answer);
     out["stator_turns"] = or_null(answer.stator_turns, [](const timing::StatorTurns& turns) {
@@ -183,8 +184,8 @@ std::string timing_json(const TimingAnswer& answer) {
     out["slot"] = or_null(answer.slot, slot_json);
     out["settings"] = list_json(answer.settings, setting_json);
     out["comparisons"] = list_json(answer.comparisons, comparison_json);
-    out["not_judged"] = answer.not_judged;
-    out["notes"] = answer.notes;
+    out["not_judged"] = words(answer.not_judged);
+    out["notes"] = words(answer.notes);
     out["cautions"] = cautions_json(answer.cautions, Work::time);
     return json_text(out);
 }

@@ -10,6 +10,7 @@
 #include <trialfit/paper/timing/parts.hpp>
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/paper/timing/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {
 
@@ -60,14 +61,14 @@ std::vector<std::string> setting_rules(const TimingAnswer& answer) {
 std::string timing_text(const TimingAnswer& answer, const Style& style) {
     std::string out;
     for (const std::string& line :
-         wrapped(warned(answer.warnings, timing_headline(answer)), style.width))
+         wrapped(warned(words(answer.warnings), timing_headline(answer)), style.width))
         out += painted(style,
                        answer.slot || answer.verdict != stack::Verdict::holds ? ink(answer.verdict)
                                                                               : Ink::strong,
                        line) +
                "\n";
     if (!style.brief) out += about(answer, style);
-    out += bullets(style, "Not judged", answer.not_judged);
+    out += bullets(style, "Not judged", words(answer.not_judged));
     if (answer.firing) out += heading(style, "The firing point") + firing_text(answer, style);
     if (!style.brief) out += heading(style, "Finding the top") + top_text(answer, style);
     if (const std::string marks = marks_text(answer, style); !marks.empty())
@@ -76,7 +77,7 @@ std::string timing_text(const TimingAnswer& answer, const Style& style) {
     if (!answer.settings.empty())
         out += heading(style, "Advance with speed") + advance_text(answer, style);
     if (style.brief) return out;
-    out += bullets(style, "Notes", answer.notes);
+    out += bullets(style, "Notes", words(answer.notes));
     out += bullets(style, "When you set it", setting_rules(answer));
     out += cautions_block(style, answer.cautions, Work::time);
     return out;

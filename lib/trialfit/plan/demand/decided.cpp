@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -58,10 +56,10 @@ private:
         face.length.by_depth = -face.sign;
         face.length.holds = cut.holds;
         if (face.now - cut.keep - cut.holds < 0.0) {
-            into_.notes.push_back(fmt::format(
-                "{} is not considered for a cut: it is {:.6g} now, and must keep {:.6g} "
-                "where the lathe holds ±{:.6g}.",
-                job::name(job_, job::FaceRef{p, cut.face}), face.now, cut.keep, cut.holds));
+            into_.notes.emplace_back(NoRoomToCut{.face = job::name(job_, job::FaceRef{p, cut.face}),
+                                                 .now = face.now,
+                                                 .keep = cut.keep,
+                                                 .holds = cut.holds});
             return;
         }
         into_.works.emplace_back(std::move(face));
@@ -71,8 +69,7 @@ private:
     void add(int p, const job::Skim& skim) {
         const std::string name = job::ring_name(job_, {p, skim.ring});
         if (!stack::asks_radial(job_)) {
-            into_.notes.push_back(fmt::format(
-                "{} is not considered for a skim: the job asks for no radial gap.", name));
+            into_.notes.emplace_back(NoRadialGapAsked{.ring = name});
             return;
         }
         const stack::RadialSizes& sizes = model_.radial();
@@ -95,10 +92,7 @@ private:
             ring.most = std::min(ring.most, ring.length.by_depth * (*skim.until - ring.now));
         ring.most -= skim.holds;
         if (ring.most < 0.0) {
-            into_.notes.push_back(fmt::format(
-                "{} is not considered for a skim: 'keep' or 'until' leaves nothing to take off "
-                "where the lathe holds ±{:.6g}.",
-                name, skim.holds));
+            into_.notes.emplace_back(NoRoomToSkim{.ring = name, .holds = skim.holds});
             return;
         }
         into_.works.emplace_back(std::move(ring));
@@ -130,18 +124,16 @@ private:
                 if (seat.kind != job::SeatKind::face_at_offset) continue;
                 for (const job::FaceRef face : {seat.against, job::FaceRef{p, seat.own}})
                     if (job::cut_of(job_, face) != nullptr)
-                        into_.notes.push_back(fmt::format(
-                            "{} sits at a stated offset from {}: cutting {} does not move it.",
-                            job_.parts[at(p)].name, job::name(job_, seat.against),
-                            job::name(job_, face)));
+                        into_.notes.emplace_back(OffsetStays{.part = job_.parts[at(p)].name,
+                                                             .from = job::name(job_, seat.against),
+                                                             .cut = job::name(job_, face)});
             }
     }
 
     void add(int p, int seat, const job::Shims& shims) {
         if (!shims.at_most_said)
-            into_.notes.push_back(fmt::format(
-                "No more than {} shims are fitted under {}: its shims say no 'at_most'.",
-                shims.at_most, job_.parts[at(p)].name));
+            into_.notes.emplace_back(
+                ShimCountTaken{.part = job_.parts[at(p)].name, .most = shims.at_most});
         ShimSeat place{.part = p, .seat = seat, .shims = &shims};
         for (int i = 0; i < static_cast<int>(shims.fitted.size()); ++i)
             place.pieces.push_back(form_of({job::SizeRole::shim, p, seat, i}, shims.fitted[at(i)]));

@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cstddef>
 #include <iterator>
@@ -124,10 +122,7 @@ private:
         if (check.at_least) ask_least(c, s, now, then);
         if (check.at_most) ask_most(c, s, now, then);
         if (check.aim && !check.at_least && s == 0)
-            into_.notes.push_back(
-                fmt::format("the aim of '{}' is not taken into account: only an at_least gives it "
-                            "something to be measured by.",
-                            check.name));
+            into_.notes.emplace_back(AimWithoutLeast{.check = check.name});
     }
 
     [[nodiscard]] Demand blank(int c, std::size_t s) const {
@@ -173,10 +168,7 @@ private:
         const job::Check& check = job_.checks[at(c)];
         const auto threshold = stack::threshold(states_[s], check, *check.at_least);
         if (!threshold) {
-            if (s == 0)
-                into_.notes.push_back(fmt::format(
-                    "'{}' is not planned for: the job does not say how strong its threads are.",
-                    check.name));
+            if (s == 0) into_.notes.emplace_back(StrengthNotGiven{.check = check.name});
             return;
         }
         const std::size_t deciding =

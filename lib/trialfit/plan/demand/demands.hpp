@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <trialfit/numerics/planner/deadline.hpp>
+#include <trialfit/plan/messages.hpp>
 #include <trialfit/stack/change/carry_out.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
 #include <trialfit/stack/model/model.hpp>
@@ -153,7 +154,7 @@ struct Demands {
     /// Every at_most on an engagement or an overlap, and every radial gap, in each state; and every
     /// automatic clearance that skims may do away with.
     std::vector<Either> either;
-    std::vector<std::string> notes;  ///< what could not be taken into account
+    std::vector<Note> notes;  ///< what could not be taken into account
 };
 
 /// A radial gap to be minded.

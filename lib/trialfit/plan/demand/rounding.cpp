@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -23,10 +21,7 @@ void ask_rounding(const job::Job& job, Demands& into) {
             return demand.aim && demand.by_stack[q] != 0.0;
         });
         if (aimed == end) {
-            into.notes.push_back(
-                fmt::format("the shims under {} are not rounded: they move no check with an 'aim', "
-                            "which would say how thick they ought to be.",
-                            part));
+            into.notes.emplace_back(NotRounded{.part = part});
             continue;
         }
         Demand rule = *aimed;
@@ -51,18 +46,13 @@ void tell_aims(const job::Job& job, Demands& into) {
         std::vector<std::string> names;
         for (const Demand& demand : into.all) {
             if (!demand.aim || demand.by_stack[q] == 0.0) continue;
-            std::string name = "'" + demand.name + "'";
-            if (std::find(names.begin(), names.end(), name) == names.end())
-                names.push_back(std::move(name));
+            if (std::find(names.begin(), names.end(), demand.name) == names.end())
+                names.push_back(demand.name);
         }
         if (names.size() < 2) continue;
-        std::string told;
-        for (const std::string& name : names)
-            told += (told.empty() ? "" : ", ") + name;
-        into.notes.push_back(fmt::format(
-            "the shims under {} move more than one check with an 'aim': {}. They are set so that "
-            "the distances to the aims are least in sum; keep one aim where only one matters.",
-            job.parts[static_cast<std::size_t>(into.seats[q].part)].name, told));
+        into.notes.emplace_back(
+            SeveralAims{.part = job.parts[static_cast<std::size_t>(into.seats[q].part)].name,
+                        .checks = std::move(names)});
     }
 }
 

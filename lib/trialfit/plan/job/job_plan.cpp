@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <memory>
@@ -240,13 +238,6 @@ PlanAnswer blank_answer(const stack::Model& model, const JobOptions& options) {
     return answer;
 }
 
-// How tilted parts lean is reckoned where they stand now.
-void tell_leaning(PlanAnswer& answer) {
-    answer.notes.emplace_back(
-        "How far a tilted part leans over at a gap was reckoned as things stand, and every plan "
-        "was then checked as it will stand: a slightly cheaper one may have been passed over.");
-}
-
 }  // namespace
 
 PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
@@ -263,17 +254,15 @@ PlanAnswer plan(const stack::Model& model, const JobOptions& options) {
     answer.ties = found.ties;
     answer.more_ties = found.more_ties;
     answer.plans = std::move(attempt.plans);
-    for (std::string& note : attempt.kept.empty() ? centring_might_do(problem)
-                                                  : centring_first(problem, attempt.kept.front()))
+    for (Note& note : attempt.kept.empty() ? centring_might_do(problem)
+                                           : centring_first(problem, attempt.kept.front()))
         answer.notes.push_back(std::move(note));
     for (const double cost : attempt.costs_refused) {
         answer.proven = false;
-        answer.notes.push_back(fmt::format(
-            "a plan of cost {:.4g} is not shown: with its work done, not every check holds.",
-            cost));
+        answer.notes.emplace_back(PlanRefused{.cost = cost});
     }
     if (problem.leans() && !(answer.plans.empty() ? answer.proven : answer.plans.front().proven))
-        tell_leaning(answer);
+        answer.notes.emplace_back(LeansAsItStands{});
     // What a plan leaves standing is told of the job with its work done.
     if (!answer.plans.empty()) answer.warnings = answer.plans.front().after.warnings;
     if (answer.plans.empty()) answer.conflict = opposed(problem, answer.before);

@@ -387,12 +387,12 @@ bool could_be_centred(const job::Part& part) {
            part.centred->clearance.size.upper > 0.0;
 }
 
-// A sentence for each part that could be centred and takes its share of a demand that matters.
-std::vector<std::string> lying_loose(const JobProblem& problem, double least_play,
-                                     const std::function<bool(const Demand&)>& matters) {
+// Each part that could be centred and takes its share of a demand that matters.
+std::vector<Note> lying_loose(const JobProblem& problem, double least_play,
+                              const std::function<bool(const Demand&)>& matters) {
     const stack::Model& model = problem.model();
     const auto& demands = problem.demands().all;
-    std::vector<std::string> all;
+    std::vector<Note> all;
     if (model.radial().centring.empty()) return all;
     for (std::size_t p = 0; p < model.job().parts.size(); ++p) {
         const job::Part& part = model.job().parts[p];
@@ -402,11 +402,9 @@ std::vector<std::string> lying_loose(const JobProblem& problem, double least_pla
                 return demand.now.sensitivities.coeff(size) != 0.0 && matters(demand);
             }))
             continue;
-        const double play = part.centred->clearance.size.upper;
-        all.push_back(fmt::format(
-            "{} lies anywhere within {:.4g} of {}, which takes up to {:.4g} of a radial gap: see "
-            "first whether it can be centred by hand, and write how near with 'centre_to'.",
-            part.name, play, part.centred->on_written, 0.5 * play));
+        all.emplace_back(LiesLoose{.part = part.name,
+                                   .on = part.centred->on_written,
+                                   .play = part.centred->clearance.size.upper});
     }
     return all;
 }
@@ -418,8 +416,7 @@ MadePlan made(const stack::Model& model, const JobOptions& options, const JobPro
     return PlanMaker(model, options, problem, clock).make(found);
 }
 
-std::vector<std::string> centring_first(const JobProblem& problem,
-                                        const numerics::Solution& found) {
+std::vector<Note> centring_first(const JobProblem& problem, const numerics::Solution& found) {
     double most = 0.0;
     for (std::size_t w = 0; w < found.amounts.size(); ++w)
         if (found.selection.done[w] && std::holds_alternative<RingSkim>(problem.demands().works[w]))
@@ -428,7 +425,7 @@ std::vector<std::string> centring_first(const JobProblem& problem,
                        [&](const Demand& demand) { return skimmed_for(problem, found, demand); });
 }
 
-std::vector<std::string> centring_might_do(const JobProblem& problem) {
+std::vector<Note> centring_might_do(const JobProblem& problem) {
     return lying_loose(problem, 0.0,
                        [&](const Demand& demand) { return !problem.holds_now(demand); });
 }

@@ -27,9 +27,9 @@ struct MadePlan {
 
 /// What lies loose in a clearance and takes its share of a gap that the plan skims a ring for,
 /// though the job does not say that it may be centred: one sentence a part.
-[[nodiscard]] std::vector<std::string> centring_first(const JobProblem& problem,
-                                                      const numerics::Solution& found);
+[[nodiscard]] std::vector<Note> centring_first(const JobProblem& problem,
+                                               const numerics::Solution& found);
 /// The same for gaps that do not hold as things stand.
-[[nodiscard]] std::vector<std::string> centring_might_do(const JobProblem& problem);
+[[nodiscard]] std::vector<Note> centring_might_do(const JobProblem& problem);
 
 }  // namespace trialfit::plan

@@ -26,8 +26,7 @@ State state_of(const job::Job& job, const Joint& joint, const Tightening& tighte
     const auto most =
         std::max_element(joint.contacts.begin(), joint.contacts.end(),
                          [](const Contact& a, const Contact& b) { return a.length < b.length; });
-    state.findings.push_back({.id = "contact",
-                              .what = "length of the cone in contact",
+    state.findings.push_back({.id = FindingId::contact,
                               .value = {least->length, joint.contact.length, most->length},
                               .unit = "mm",
                               .source = "the job's cones and rings"});
@@ -49,7 +48,7 @@ std::vector<Changed> changed(const State& now, const State& then) {
                                         [&](const Finding& other) { return other.id == each.id; });
         if (after == then.findings.end() || !differs(each.value, after->value)) continue;
         rows.push_back({.id = each.id,
-                        .what = each.what,
+                        .of = each.of,
                         .unit = each.unit,
                         .now = each.value,
                         .then = after->value,
@@ -62,7 +61,7 @@ std::vector<Changed> changed(const State& now, const State& then) {
 void take(const job::Job& then, const State& now, const Tightening& tightening,
           const Needed& needed, const Turning& turning, CutCost& cost) {
     const auto fault = [&](const job::Complaints& complaints) {
-        cost.impossible = complaints.front().fault;
+        cost.impossible = complaints.front();
         cost.verdict = stack::Verdict::fails;
     };
     const auto built = stack::Model::of(then);
@@ -92,7 +91,7 @@ std::vector<CutCost> cut_costs(const stack::Model& model, const Joint& joint_now
                          .size_now = std::abs(length),
                          .keep = cut.keep};
             take(cut_to_keep(job, p, cut, length), now, tightening, needed, turning, cost);
-            if (!cost.changed.empty() || !cost.impossible.empty()) costs.push_back(std::move(cost));
+            if (!cost.changed.empty() || cost.impossible) costs.push_back(std::move(cost));
         }
     return costs;
 }

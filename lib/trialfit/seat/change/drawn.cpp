@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -123,11 +121,12 @@ Seated seated(const stack::Model& model, int hub, const CheckAnswer& before, dou
         const stack::FirstContact& touch = *before.first_contact;
         for (int p = 0; p < static_cast<int>(parts.size()); ++p)
             if (parts.at(static_cast<std::size_t>(p)).name == touch.part && rides(p))
-                return {
-                    .verdict = Verdict::fails,
-                    .why = fmt::format("{} lands on {}, {:.2f} {} before {} seats", touch.outboard,
-                                       touch.inboard, touch.stands_proud.nominal,
-                                       quantity::name(job.units), touch.part)};
+                return {.verdict = Verdict::fails,
+                        .why = LandsFirst{.outboard = touch.outboard,
+                                          .inboard = touch.inboard,
+                                          .by = touch.stands_proud.nominal,
+                                          .units = job.units,
+                                          .part = touch.part}};
     }
     const stack::Clearance* tightest = nullptr;
     double tightest_gap = 0.0;
@@ -141,8 +140,11 @@ Seated seated(const stack::Model& model, int hub, const CheckAnswer& before, dou
     }
     if (tightest == nullptr) return {};
     return {.verdict = Verdict::doubtful,
-            .why = fmt::format("{} may land on {} first, by up to {:.2f} {}", tightest->outboard,
-                               tightest->inboard, -tightest_gap, quantity::name(job.units))};
+            .why = LandsFirst{.outboard = tightest->outboard,
+                              .inboard = tightest->inboard,
+                              .by = -tightest_gap,
+                              .units = job.units,
+                              .part = {}}};
 }
 
 }  // namespace

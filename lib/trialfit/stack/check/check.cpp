@@ -23,38 +23,30 @@ namespace trialfit::stack {
 
 namespace {
 
-std::string plural(std::size_t n, const std::string& one, const std::string& many) {
-    return fmt::format("{} {}", n, n == 1 ? one : many);
-}
-
-// Which state of the parts the figures are about.
-std::string record_in_force(const job::Job& job) {
-    const std::string& date = job.record.at(job.in_force - 1).date;
-    if (job.in_force == job.record.size())
-        return fmt::format("The parts are taken as the record leaves them: {}, the last of {}.",
-                           plural(job.in_force, "entry", "entries"), date);
-    return fmt::format("The parts are taken as of {}: {} of the record's {} entries in force.",
-                       date, job.in_force, job.record.size());
+RecordInForce record_in_force(const job::Job& job) {
+    return {.entries = job.in_force,
+            .of = job.record.size(),
+            .date = job.record.at(job.in_force - 1).date};
 }
 
 // A part that stood off its seat at the last trial fit, and what holds it.
-std::vector<std::string> standing_off(const job::Job& job, const Options& options) {
-    std::vector<std::string> words;
+std::vector<Warning> standing_off(const job::Job& job, const Options& options) {
+    std::vector<Warning> found;
     for (const TrialFit& fit : options.readings) {
         const job::Reading& reading = job.readings.at(static_cast<std::size_t>(fit.reading));
         if (!fit.stands_off || reading.entries != job.in_force) continue;
         const StandsOff& off = *fit.stands_off;
-        std::string text =
-            fmt::format("The {} stands {:.2f} {} off its seat at the last trial fit ('{}')",
-                        job.parts.at(static_cast<std::size_t>(off.part)).name, off.by,
-                        quantity::name(job.units), reading.name);
+        StoodOff told{.part = job.parts.at(static_cast<std::size_t>(off.part)).name,
+                      .by = off.by,
+                      .units = job.units,
+                      .reading = reading.name};
         if (off.held)
-            text += fmt::format(
-                "{} {} on {}", off.held_stated ? ", held by" : "; the tightest pair is",
-                job::name(job, off.held->own.face), job::name(job, off.held->against.face));
-        words.push_back(text + ".");
+            told.held = StoodOff::Holding{.own = job::name(job, off.held->own.face),
+                                          .against = job::name(job, off.held->against.face),
+                                          .stated = off.held_stated};
+        found.emplace_back(std::move(told));
     }
-    return words;
+    return found;
 }
 
 // How many of the readings bind the sizes.
@@ -64,40 +56,32 @@ std::size_t binding(const Options& options) {
                       [](const TrialFit& fit) { return !fit.stands_off; }));
 }
 
+template <typename Message, typename Other>
+void append(std::vector<Message>& to, std::vector<Other> more) {
+    for (Other& each : more)
+        to.emplace_back(std::move(each));
+}
+
 bool any_part(const job::Job& job, bool (*is)(const job::Part&)) {
     return std::any_of(job.parts.begin(), job.parts.end(), is);
 }
 
-std::vector<std::string> notes(const Model& model, const Options& options) {
+std::vector<Note> notes(const Model& model, const Options& options) {
     const job::Job& job = model.job();
     const std::size_t readings = binding(options);
-    std::vector<std::string> notes = model.notes();
-    if (model.closures().size() > readings) {
-        notes.push_back(fmt::format(
-            "{} given more than once: they agree within their limits, and were adjusted by "
-            "least squares.",
-            plural(model.closures().size() - readings, "position is", "positions are")));
-    }
-    if (readings > 0) {
-        notes.push_back(
-            fmt::format("Every figure here is from the sizes as adjusted by the file's {}.",
-                        plural(readings, "trial-fit reading", "trial-fit readings")));
-    } else if (options.readings.empty() && !job.readings.empty()) {
-        notes.push_back(fmt::format(
-            "The file's {} set aside: every figure here is from the sizes as written.",
-            plural(job.readings.size(), "trial-fit reading was", "trial-fit readings were")));
-    }
-    if (job.in_force > 0) notes.push_back(record_in_force(job));
+    std::vector<Note> notes = model.notes();
+    if (model.closures().size() > readings)
+        notes.emplace_back(GivenMoreThanOnce{.positions = model.closures().size() - readings});
+    if (readings > 0)
+        notes.emplace_back(AdjustedByReadings{.readings = readings});
+    else if (options.readings.empty() && !job.readings.empty())
+        notes.emplace_back(ReadingsSetAside{.readings = job.readings.size()});
+    if (job.in_force > 0) notes.emplace_back(record_in_force(job));
     const auto turns = [](const job::Part& part) { return part.turns; };
     const bool some_turn =
         any_part(job, turns) && !std::all_of(job.parts.begin(), job.parts.end(), turns);
-    if (!job.running_clearance && some_turn) {
-        notes.emplace_back(
-            "The file gives no running_clearance: turning and still parts are only asked not to "
-            "touch.");
-    }
-    for (std::string& note : heat_notes(job))
-        notes.push_back(std::move(note));
+    if (!job.running_clearance && some_turn) notes.emplace_back(NoRunningClearance{});
+    append(notes, heat_notes(job));
     return notes;
 }
 
@@ -110,33 +94,26 @@ std::string held_by_cone(const job::Job& job) {
     return {};
 }
 
-std::vector<std::string> not_assessed(const Model& model, const Options& options,
+std::vector<NotAssessed> not_assessed(const Model& model, const Options& options,
                                       const std::vector<RadialGap>& radial) {
+    using By = ElsewhereJudged::By;
     const job::Job& job = model.job();
     const bool turns = any_part(job, [](const job::Part& part) { return part.turns; });
     const bool tightened = any_part(
         job, [](const job::Part& part) { return !part.threads.empty() || !part.cones.empty(); });
-    std::vector<std::string> list;
-    if (turns) list = {"burst strength and safe speed of the rotor", "balance"};
-    for (std::string& each : radial_not_assessed(model, radial))
-        list.push_back(std::move(each));
-    for (std::string& each : heat_not_assessed(job))
-        list.push_back(std::move(each));
-    for (std::string& each : draw_up_not_assessed(model))
-        list.push_back(std::move(each));
+    std::vector<NotAssessed> list;
+    if (turns) list = {LeftOut::burst_and_speed, LeftOut::balance};
+    append(list, radial_not_assessed(model, radial));
+    append(list, heat_not_assessed(job));
+    append(list, draw_up_not_assessed(model));
     if (tightened)
-        list.push_back(
-            std::string("whether the cone holds and the thread stands the nut's torque") +
-            (job.seat ? ": `trialfit seat` does" : ""));
+        list.emplace_back(ElsewhereJudged{.by = By::seat, .asked = job.seat.has_value()});
     if (turns)
-        list.push_back(std::string("ignition timing") +
-                       (job.timing ? ": `trialfit timing` does" : ""));
+        list.emplace_back(ElsewhereJudged{.by = By::timing, .asked = job.timing.has_value()});
     if (!job.readings.empty() && options.readings.empty())
-        list.emplace_back("whether the trial-fit readings agree with the sizes");
-    if (!job.feelers.empty())
-        list.emplace_back("what the gaps read by feeler say of the axes: `trialfit survey` does");
-    for (std::string& each : clamps_not_assessed(job))
-        list.push_back(std::move(each));
+        list.emplace_back(LeftOut::reading_agreement);
+    if (!job.feelers.empty()) list.emplace_back(ElsewhereJudged{.by = By::survey});
+    append(list, clamps_not_assessed(job));
     return list;
 }
 
@@ -165,9 +142,8 @@ job::Complaints contradicted(const Model& bound, std::size_t own, const Options&
                  fmt::format("the readings and the sizes contradict each other: '{}' is {}, the "
                              "sizes as written give {:.4g}. Either may be wrong",
                              reading.name, reading.is.written, should),
-             .mend =
-                 "'trialfit survey' lists every figure that could be wrong, and what to measure to "
-                 "tell them apart; '--as-written' sets the readings aside"});
+             .mend = {},
+             .remedy = job::Remedy::weigh_readings});
     }
     return complaints;
 }
@@ -245,30 +221,27 @@ CheckAnswer check(const Model& cold, const Options& options) {
     answer.states = states_told(cold);
     answer.warnings = standing_off(job, options);
     if (!answer.warnings.empty()) answer.verdict = Verdict::fails;
-    for (std::string& warning : job::warnings(job))
-        answer.warnings.push_back(std::move(warning));
-    for (std::string& doubt : job::doubts(job))
-        answer.warnings.push_back(std::move(doubt));
+    append(answer.warnings, job::warnings(job));
+    append(answer.warnings, job::doubts(job));
     for (const job::LimitPassed& passed : job::limits_passed(job))
         answer.verdict = worse(answer.verdict, passed.surely ? Verdict::fails : Verdict::doubtful);
     if (!model.warnings().empty()) answer.verdict = worse(answer.verdict, Verdict::fails);
     answer.verdict_apart = answer.verdict;
     Search search = clearances(states, options.judge, options.inflate);
-    const auto take = [&answer](const auto& pair, const char* what) {
+    const auto take = [&answer](const auto& pair, NotJudged::Of what) {
         answer.verdict = worse(answer.verdict, pair.verdict);
         if (pair.verdict != Verdict::not_judged) return;
-        std::string why = fmt::format("{}: {}", what, pair.not_judged_for);
+        NotJudged why{.of = what, .check = {}, .why = pair.not_judged_for.value()};
         if (std::find(answer.not_judged.begin(), answer.not_judged.end(), why) ==
             answer.not_judged.end())
             answer.not_judged.push_back(std::move(why));
     };
     for (const Clearance& pair : search.pairs)
-        take(pair, "clearances");
+        take(pair, NotJudged::Of::clearances);
     answer.first_contact = first_contact(model, search.pairs);
     std::vector<RadialGap> radial = radial_gaps(states, options.judge, options.inflate);
     answer.notes = notes(model, options);
-    for (std::string& note : radial_notes(search.pairs, radial))
-        answer.notes.push_back(std::move(note));
+    append(answer.notes, radial_notes(search.pairs, radial));
     answer.clearances = listed(std::move(search.pairs), options.all_pairs);
     answer.implied_left_out = search.implied_left_out;
     const auto ask = [&](const auto& each) {
@@ -276,12 +249,13 @@ CheckAnswer check(const Model& cold, const Options& options) {
         const CheckResult& found = answer.checks.back();
         answer.verdict = worse(answer.verdict, found.verdict);
         if (found.verdict == Verdict::not_judged)
-            answer.not_judged.push_back(fmt::format("'{}': {}", found.name, found.not_judged_for));
+            answer.not_judged.push_back(
+                {.of = NotJudged::Of::check, .check = found.name, .why = *found.not_judged_for});
     };
     for (const job::Check& each : job.checks)
         ask(each);
     for (const RadialGap& each : radial)
-        take(each, "radial gaps");
+        take(each, NotJudged::Of::radial_gaps);
     for (const job::AirGap& each : job.air_gaps)
         ask(each);
     for (const job::Check& each : model.automatic_checks())

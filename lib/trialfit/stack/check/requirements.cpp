@@ -190,9 +190,13 @@ Limited limited(const Model& model, const Question& asked, const job::Check& che
     return result;
 }
 
-std::string strength_unknown(const Model& model, const job::Check& check) {
+std::optional<NotJudgedFor> strength_unknown(const Model& model, const job::Check& check) {
     const auto* engagement = std::get_if<job::EngagementOf>(&check.of);
-    return engagement == nullptr ? "" : engagement_for_strength(model.job(), *engagement).reason();
+    if (engagement == nullptr) return std::nullopt;
+    const auto needed = engagement_for_strength(model.job(), *engagement);
+    const auto* const unknown = std::get_if<StrengthUnknown>(&needed);
+    if (unknown == nullptr) return std::nullopt;
+    return std::visit([](const auto& why) { return NotJudgedFor(why); }, *unknown);
 }
 
 }  // namespace
@@ -234,8 +238,9 @@ std::optional<Threshold> threshold(const Model& model, const job::Check& check,
         case job::LimitIn::strength:
             break;
     }
-    const auto needed = engagement_for_strength(model.job(), *engagement);
-    if (!needed) return std::nullopt;
+    const auto outcome = engagement_for_strength(model.job(), *engagement);
+    const auto* const needed = std::get_if<trade::EngagementNeeded>(&outcome);
+    if (needed == nullptr) return std::nullopt;
     return Threshold{
         .length = quantity::convert(needed->needed_mm, quantity::Unit::mm, model.job().units)};
 }
@@ -304,14 +309,15 @@ CheckResult answer(const Model& model, const job::Check& check, Judge judge, dou
         result.at_most = limit.length;
         result.at_most_share = limit.share;
         result.at_most_written = check.at_most->written;
+        if (limit.verdict == Verdict::not_judged)
+            result.not_judged_for = strength_unknown(model, check);
     }
-    std::string unknown =
-        growth_not_known(model, unknown_growth_under(model, [&](const Model& of) {
-                             return value_of(of, question(of, check), inflate).middle;
-                         }));
-    if (!unknown.empty()) {
+    auto unknown = growth_not_known(model, unknown_growth_under(model, [&](const Model& of) {
+                                        return value_of(of, question(of, check), inflate).middle;
+                                    }));
+    if (unknown) {
         result.verdict = Verdict::not_judged;
-        result.not_judged_for = std::move(unknown);
+        result.not_judged_for = std::move(*unknown);
     }
     return result;
 }

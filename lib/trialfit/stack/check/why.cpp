@@ -265,7 +265,6 @@ std::optional<std::variant<WhyAnswer, job::Complaints>> why_radial(const job::Jo
         radial_chain(model, radial, Side::at_least, options.judge, options.inflate);
     WhyAnswer answer =
         chain_answer(model, about, least_of(model, radial.least, options.inflate), options);
-    answer.name = fmt::format("radial gap of {} in {}", radial.inner, radial.outer);
     if (pair == pairs.end()) return answer;
     answer.at_least = pair->at_least;
     answer.more_than = pair->more_than;
@@ -358,7 +357,6 @@ std::variant<WhyAnswer, job::Complaints> why_gap(const job::Job& job, std::strin
     WhyAnswer answer = chain_answer(
         model, about, bounds(model, about.question.differences.front().stated, options.inflate),
         options);
-    answer.name = fmt::format("gap from {} to {}", inboard, outboard);
     if (!asked) return answer;
     answer.at_least = pair->at_least;
     answer.more_than = pair->more_than;

@@ -111,12 +111,10 @@ std::vector<job::Check> clamp_checks(const job::Job& job) {
     return checks;
 }
 
-std::vector<std::string> clamps_not_assessed(const job::Job& job) {
-    std::vector<std::string> list;
-    for (const std::string& thread : find_clamps(job).unknown)
-        list.push_back(fmt::format(
-            "whether {} has thread left when it is home: what it screws onto is not known",
-            thread));
+std::vector<PartnerNotKnown> clamps_not_assessed(const job::Job& job) {
+    std::vector<PartnerNotKnown> list;
+    for (std::string& thread : find_clamps(job).unknown)
+        list.push_back({.thread = std::move(thread)});
     return list;
 }
 

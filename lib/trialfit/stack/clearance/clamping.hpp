@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <string>
 #include <trialfit/job/job.hpp>
+#include <trialfit/stack/messages.hpp>
 #include <vector>
 
 // Whether what is screwed down can come home. A nut that runs out of thread before it reaches its
@@ -14,8 +14,7 @@ namespace trialfit::stack {
 /// thread (> 0) where the seat's faces meet. Automatic: the job does not list them.
 [[nodiscard]] std::vector<job::Check> clamp_checks(const job::Job& job);
 
-/// The threaded parts that sit face on face and of which it is not known what they screw onto, in
-/// words for the list of what is not assessed.
-[[nodiscard]] std::vector<std::string> clamps_not_assessed(const job::Job& job);
+/// The threads of parts that sit face on face of which it is not known what they screw onto.
+[[nodiscard]] std::vector<PartnerNotKnown> clamps_not_assessed(const job::Job& job);
 
 }  // namespace trialfit::stack

@@ -160,7 +160,7 @@ private:
                             .more_than = pair.more_than};
         pair.verdict = verdict(pair.gap, demand, judge_);
         pair.not_judged_for = clearance_not_judged_for(model_, pair);
-        if (!pair.not_judged_for.empty()) pair.verdict = Verdict::not_judged;
+        if (pair.not_judged_for) pair.verdict = Verdict::not_judged;
         return pair;
     }
 
@@ -215,10 +215,11 @@ void look_at_skyline(const std::vector<RingAt>& rings, Pairing& pairing) {
     }
 }
 
-std::string seat_in_words(const job::Job& job, const job::Part& part) {
+// The face that a part sits on; empty for a cone.
+std::string seat_of(const job::Job& job, const job::Part& part) {
     if (part.seats.empty()) return {};
     const job::Seat& seat = part.seats.front();
-    if (seat.kind == job::SeatKind::cone_on_cone) return "the cone";
+    if (seat.kind == job::SeatKind::cone_on_cone) return {};
     return job::name(job, seat.against);
 }
 
@@ -313,7 +314,7 @@ std::optional<FirstContact> first_contact(const Model& model,
     contact.state = tightest->state;
     const job::Part& part = model.job().parts[static_cast<std::size_t>(tightest->outboard_part)];
     contact.part = part.name;
-    contact.seat = seat_in_words(model.job(), part);
+    contact.seat = seat_of(model.job(), part);
     // The least gap lies between the least of all lower and the least of all upper bounds.
     Range least = tightest->gap.worst;
     Range rss = tightest->gap.rss;
@@ -358,7 +359,7 @@ Vectors tilt_of(const Model& model, const Clearance& pair) {
     return tilt;
 }
 
-std::string clearance_not_judged_for(const Model& model, const Clearance& pair) {
+std::optional<NotJudgedFor> clearance_not_judged_for(const Model& model, const Clearance& pair) {
     return growth_not_known(model, unknown_growth_under(model, [&](const Model& of) {
                                 return value(of.ties().adjusted(tilted_gap(of, pair)),
                                              of.columns().middle);

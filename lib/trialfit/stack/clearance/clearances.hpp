@@ -54,7 +54,8 @@ inline constexpr int kAllPairsUpTo = 160;
 
 /// Why the gap of a pair is not judged where it stands on how parts grow of which nothing says it;
 /// empty where it does not.
-[[nodiscard]] std::string clearance_not_judged_for(const Model& model, const Clearance& pair);
+[[nodiscard]] std::optional<NotJudgedFor> clearance_not_judged_for(const Model& model,
+                                                                   const Clearance& pair);
 /// The gap between the two faces at the axis, and less what tilt takes in the worst directions;
 /// each with every part that floats at the end of its play that makes it least.
 [[nodiscard]] Form gap_at_axis(const Model& model, const Clearance& pair);

@@ -18,6 +18,12 @@
 
 namespace trialfit::stack {
 
+namespace {
+
+using Role = job::SizeRole;
+
+}  // namespace
+
 // Builds a Model: sizes and edges first, then the way of every face to the root, then the closures.
 class Assembler {
 public:
@@ -275,9 +281,10 @@ private:
             constant_of = ref.part;
         }
         if (cone.bearing != Bearing::whole) {
-            model_.warnings_.push_back(tapers_differ(
-                {job::cone_name(job_, hub_ref), hub.taper_written},
-                {job::cone_name(job_, shaft_ref), shaft.taper_written}, cone.bearing));
+            model_.warnings_.push_back(
+                {.hub = {job::cone_name(job_, hub_ref), hub.taper_written},
+                 .shaft = {job::cone_name(job_, shaft_ref), shaft.taper_written},
+                 .bearing = cone.bearing});
         }
         if (seat.key) add_key(p, s, shaft.taper, distance);
         return constant_of;
@@ -294,11 +301,7 @@ private:
         if (most <= 0.0) return;
         const std::string& name = part(p).name;
         if (!key.floors_follow_cone) {
-            model_.notes_.push_back(
-                fmt::format("the key of {} may be {:.3g} higher than its room; its slots are "
-                            "parallel to the axis, so it either enters or it does not: try it by "
-                            "hand.",
-                            name, most));
+            model_.notes_.emplace_back(KeyMayNotEnter{.part = name, .most = most});
             return;
         }
         const double per_excess = 2.0 / std::abs(taper);
@@ -310,7 +313,12 @@ private:
         } else {
             add_key_stand_off(p, s, per_excess, taper, distance);
         }
-        model_.notes_.push_back(key_too_tall(name, per_excess, excess, most));
+        if (excess > 0.0)
+            model_.notes_.emplace_back(
+                KeyHoldsOff{.part = name, .excess = excess, .stand_off = per_excess * excess});
+        else
+            model_.notes_.emplace_back(
+                KeyMayHoldOff{.part = name, .excess = most, .stand_off = per_excess * most});
     }
 
     void add_key_stand_off(int p, int s, double per_excess, double taper, FormBuilder& distance) {

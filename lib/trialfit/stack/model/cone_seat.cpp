@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <cmath>
 #include <trialfit/stack/model/cone_seat.hpp>
 
@@ -60,44 +58,6 @@ ConeSeat seat_on_cone(const ConeShape& shaft, const ConeShape& hub) {
                                      {hub.dia, -hub.taper, hub.length}));
     }
     return shaft.taper > hub.taper ? at_large_end(shaft, hub) : at_small_end(shaft, hub);
-}
-
-std::string end_in_words(Bearing bearing, const std::string& hub, const std::string& shaft) {
-    switch (bearing) {
-        case Bearing::hub_large_end:
-            return "the large end of " + hub;
-        case Bearing::shaft_large_end:
-            return "the large end of " + shaft;
-        case Bearing::hub_small_end:
-            return "the small end of " + hub;
-        case Bearing::shaft_small_end:
-            return "the small end of " + shaft;
-        case Bearing::whole:
-            break;
-    }
-    return "their whole length";
-}
-
-std::string tapers_differ(const ConeWritten& hub, const ConeWritten& shaft, Bearing bearing) {
-    return fmt::format(
-        "WARNING: the tapers of {} ({}) and {} ({}) differ. The hub touches at {} only and can "
-        "rock. "
-        "Do not run it.",
-        hub.name, hub.taper, shaft.name, shaft.taper, end_in_words(bearing, hub.name, shaft.name));
-}
-
-std::string key_too_tall(const std::string& hub, double per_excess, double excess, double most) {
-    if (excess > 0.0)
-        return fmt::format(
-            "the key of {} is {:.3g} higher than its room and holds the hub off its cone by "
-            "{:.3g}.",
-            hub, excess, per_excess * excess);
-    return fmt::format(
-        "the key of {} may be as much as {:.3g} higher than its room; that would hold the hub off "
-        "its cone by {:.3g}, which the worst case takes in. Fit the hub with and without the key: "
-        "it "
-        "must reach the same place.",
-        hub, most, per_excess * most);
 }
 
 }  // namespace trialfit::stack

@@ -33,23 +33,10 @@ struct ConeSeat {
 /// the mirror image). Tapers alike to 1e-12 count as equal.
 [[nodiscard]] ConeSeat seat_on_cone(const ConeShape& shaft, const ConeShape& hub);
 
-/// Where the two touch, in words: "the small end of rotor.bore", or "their whole length".
-[[nodiscard]] std::string end_in_words(Bearing bearing, const std::string& hub,
-                                       const std::string& shaft);
-
 /// A cone as the job writes it.
 struct ConeWritten {
     std::string name;
     std::string taper;
 };
-
-/// What stands before every answer where a hub bears on one end only.
-[[nodiscard]] std::string tapers_differ(const ConeWritten& hub, const ConeWritten& shaft,
-                                        Bearing bearing);
-
-/// What is said of a key that is, or at `most` may be, so much higher than its room and holds the
-/// hub off its cone by `per_excess` times that; nominally by `excess`.
-[[nodiscard]] std::string key_too_tall(const std::string& hub, double per_excess, double excess,
-                                       double most);
 
 }  // namespace trialfit::stack

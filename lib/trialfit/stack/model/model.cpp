@@ -123,8 +123,9 @@ Model Model::in_state(const Warmth& warmth) const {
 // Nothing is known of where in its range it lies.
 void Model::learn_draw_up() {
     if (draw_up_.size < 0) return;
-    const trade::Result<DrawUp> found = draw_up(*this);
-    if (!found || found->travel.greatest <= 0.0) return;
+    const std::variant<DrawUp, DrawUpUnknown> outcome = draw_up(*this);
+    const auto* const found = std::get_if<DrawUp>(&outcome);
+    if (found == nullptr || found->travel.greatest <= 0.0) return;
     const Estimate& travel = found->travel;
     quantity::Size size = quantity::reading((travel.least + travel.greatest) / 2.0,
                                             (travel.greatest - travel.least) / 2.0);
@@ -171,8 +172,8 @@ job::Complaints Model::contradictions() const {
                                   "what the others give, "
                                   "and all their limits together allow {:.4g} {}",
                                   closure_of_[worst].what, apart, unit, allowed, unit),
-             .mend = "measure these again and correct the one that is wrong; 'trialfit survey' "
-                     "weighs them"});
+             .mend = {},
+             .remedy = job::Remedy::weigh_sizes});
     }
     return complaints;
 }

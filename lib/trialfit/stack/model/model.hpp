@@ -136,10 +136,10 @@ public:
     [[nodiscard]] const std::vector<job::Check>& automatic_checks() const {
         return automatic_checks_;
     }
-    /// The tapers that differ, in words: such a hub can rock on its cone.
-    [[nodiscard]] const std::vector<std::string>& warnings() const { return warnings_; }
-    /// Facts found while seating the parts: unequal tapers, a key too tall.
-    [[nodiscard]] const std::vector<std::string>& notes() const { return notes_; }
+    /// The tapers that differ: such a hub can rock on its cone.
+    [[nodiscard]] const std::vector<TapersDiffer>& warnings() const { return warnings_; }
+    /// Facts found while seating the parts: a key too tall.
+    [[nodiscard]] const std::vector<Note>& notes() const { return notes_; }
 
     [[nodiscard]] const RadialSizes& radial() const { return radial_; }
     /// Where a face may lie at most, as written, from the root of all positions: a quick bound that
@@ -279,8 +279,8 @@ private:
         double sign = 0.0;
     };
     DrawUpStep draw_up_;
-    std::vector<std::string> notes_;
-    std::vector<std::string> warnings_;
+    std::vector<Note> notes_;
+    std::vector<TapersDiffer> warnings_;
     std::vector<job::Check> automatic_checks_;
     Warmth warmth_;
     std::vector<Grown> with_unknown_grown_;

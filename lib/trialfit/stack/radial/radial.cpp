@@ -148,20 +148,21 @@ private:
         return {index, cone ? part.cones.at(at(seat->own)).at_face : seat->own};
     }
 
-    [[nodiscard]] std::vector<std::string> not_given() const {
-        std::vector<std::string> list;
+    [[nodiscard]] std::vector<NotGiven> not_given() const {
+        using What = NotGiven::What;
+        std::vector<NotGiven> list;
         for (const int part : way_by_centring(model_, inner_.part, outer_.part)) {
             const job::Part& each = part_of(model_, part);
             const job::Seat* const seat = first_seat(each);
             const bool by_cone = seat != nullptr && seat->kind == job::SeatKind::cone_on_cone;
-            if (!each.centred && !by_cone) list.push_back("what centres " + each.name);
-            if (each.turns && each.runout.empty()) list.push_back("runout of " + each.name);
+            if (!each.centred && !by_cone) list.push_back({What::centring, each.name});
+            if (each.turns && each.runout.empty()) list.push_back({What::runout, each.name});
         }
         const bool general = model_.job().general_tolerance != 0;
         if (!general && ring_of(model_, outer_).bore_bare)
-            list.push_back("limits of the bore of " + job::ring_name(model_.job(), outer_));
+            list.push_back({What::bore_limits, job::ring_name(model_.job(), outer_)});
         if (!general && ring_of(model_, inner_).outside_bare)
-            list.push_back("limits of the od of " + job::ring_name(model_.job(), inner_));
+            list.push_back({What::outside_limits, job::ring_name(model_.job(), inner_)});
         return list;
     }
 
@@ -202,7 +203,7 @@ CheckResult answer_in(const Model& model, const job::AirGap& check, Judge judge,
             result.verdict, verdict(widest, {.least = -kInfinity, .most = *result.at_most}, judge));
     }
     result.not_judged_for = radial_not_judged_for(model, check.one, check.other);
-    if (!result.not_judged_for.empty()) result.verdict = Verdict::not_judged;
+    if (result.not_judged_for) result.verdict = Verdict::not_judged;
     return result;
 }
 
@@ -215,7 +216,8 @@ RadialQuestion radial_question(const Model& model, job::FeatureRef one, job::Fea
                           : Gatherer(model, one, other).gather();
 }
 
-std::string radial_not_judged_for(const Model& model, job::FeatureRef one, job::FeatureRef other) {
+std::optional<NotJudgedFor> radial_not_judged_for(const Model& model, job::FeatureRef one,
+                                                  job::FeatureRef other) {
     return growth_not_known(
         model, unknown_growth_under(model, [&](const Model& of) {
             return least_of(of, radial_question(of, one, other).least, 1.0).middle;

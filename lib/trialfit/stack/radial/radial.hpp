@@ -31,13 +31,14 @@ struct RadialQuestion {
     /// Of each end, with all vectors in their worst directions.
     std::vector<Form> least;
     std::vector<Form> greatest;
-    std::vector<std::string> not_given;
+    std::vector<NotGiven> not_given;
 };
 /// `one` and `other` in either order: the outer one is that with the larger bore.
 /// Why that question is not judged where it stands on how parts grow of which nothing says it;
-/// empty where it does not.
-[[nodiscard]] std::string radial_not_judged_for(const Model& model, job::FeatureRef one,
-                                                job::FeatureRef other);
+/// nothing where it does not.
+[[nodiscard]] std::optional<NotJudgedFor> radial_not_judged_for(const Model& model,
+                                                                job::FeatureRef one,
+                                                                job::FeatureRef other);
 [[nodiscard]] RadialQuestion radial_question(const Model& model, job::FeatureRef one,
                                              job::FeatureRef other);
 
@@ -61,13 +62,12 @@ struct RadialQuestion {
 [[nodiscard]] CheckResult answer(const std::vector<Model>& states, const job::AirGap& check,
                                  Judge judge, double inflate);
 
-/// What the job does not say and these gaps would hang on, in words; "radial gaps ..." as a whole
-/// where it says nothing.
-[[nodiscard]] std::vector<std::string> radial_not_assessed(const Model& model,
+/// What the job does not say and these gaps would hang on; LeftOut::radial where it says nothing.
+[[nodiscard]] std::vector<NotAssessed> radial_not_assessed(const Model& model,
                                                            const std::vector<RadialGap>& pairs);
 
 /// What the figures assume of directions, where that makes a difference.
-[[nodiscard]] std::vector<std::string> radial_notes(const std::vector<Clearance>& clearances,
-                                                    const std::vector<RadialGap>& pairs);
+[[nodiscard]] std::vector<Note> radial_notes(const std::vector<Clearance>& clearances,
+                                             const std::vector<RadialGap>& pairs);
 
 }  // namespace trialfit::stack

@@ -166,7 +166,7 @@ RadialGap gap_of(const Model& model, const Pair& pair, Judge judge, double infla
                            .more_than = gap.more_than},
                           judge);
     gap.not_judged_for = radial_not_judged_for(model, pair.first, pair.second);
-    if (!gap.not_judged_for.empty()) gap.verdict = Verdict::not_judged;
+    if (gap.not_judged_for) gap.verdict = Verdict::not_judged;
     gap.state = model.state();
     if (!gap.state.empty())
         gap.in_states = {{.state = gap.state, .value = gap.gap, .verdict = gap.verdict}};

@@ -60,8 +60,10 @@ private:
         return at;
     }
 
-    void complain(job::Place at, std::string fault, std::string mend) {
-        complaints_.push_back({.at = at, .fault = std::move(fault), .mend = std::move(mend)});
+    void complain(job::Place at, std::string fault, std::string mend,
+                  job::Remedy remedy = job::Remedy::none) {
+        complaints_.push_back(
+            {.at = at, .fault = std::move(fault), .mend = std::move(mend), .remedy = remedy});
     }
 
     void cone() {
@@ -94,11 +96,10 @@ private:
             joint_.contacts.begin(), joint_.contacts.end(),
             [](const Contact& a, const Contact& b) { return a.length < b.length; });
         if (least->length > 0.0 && joint_.contact.length > 0.0) return;
-        complain(
-            joint_.who.seat->at,
-            fmt::format("'{}' and '{}' do not reach each other's cones in the worst case",
-                        hub().name, shaft().name),
-            "mend their diameters, lengths or tapers; 'trialfit why' shows where the hub lies");
+        complain(joint_.who.seat->at,
+                 fmt::format("'{}' and '{}' do not reach each other's cones in the worst case",
+                             hub().name, shaft().name),
+                 {}, job::Remedy::see_position);
     }
 
     [[nodiscard]] static std::array<double, 2> ends(const job::Given& given) {
@@ -156,8 +157,9 @@ private:
             return complain(thread_of(job_, joint_.who.threads.bolt).at, areas.reason(), "");
         joint_.strip_areas = *areas;
         const auto strength = pair_strength(job_, joint_.who.threads);
-        if (strength) joint_.strength = *strength;
-        joint_.strength_unknown = strength.reason();
+        if (const auto* known = std::get_if<PairStrength>(&strength)) joint_.strength = *known;
+        if (const auto* unknown = std::get_if<ThreadStrengthNotKnown>(&strength))
+            joint_.strength_unknown = *unknown;
         joint_.bolt_yield = thread_metal(job_, joint_.who.threads.bolt, false).yield_mpa;
         const job::Thread& nut = thread_of(job_, joint_.who.threads.nut);
         if (const auto load = trade::nut_proof_load_N(nut.form, nut.property_class))
@@ -169,12 +171,11 @@ private:
         joint_.engaged = in_mm(value_of(model_, question(model_, check), 1.0));
         joint_.thread_left = in_mm(thread_left());
         if (joint_.engaged.greatest > 0.0) return;
-        complain(
-            thread_of(job_, joint_.who.own).at,
-            fmt::format("'{}' does not reach any whole thread of '{}'",
-                        job::thread_name(job_, joint_.who.own),
-                        job::thread_name(job_, joint_.who.shafts)),
-            "'trialfit check' shows the engagement; mend the faces that the threads run between");
+        complain(thread_of(job_, joint_.who.own).at,
+                 fmt::format("'{}' does not reach any whole thread of '{}'",
+                             job::thread_name(job_, joint_.who.own),
+                             job::thread_name(job_, joint_.who.shafts)),
+                 {}, job::Remedy::see_engagement);
     }
 
     [[nodiscard]] Estimate in_mm(const Bounds& value) const {

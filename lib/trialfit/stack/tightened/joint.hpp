@@ -56,7 +56,7 @@ struct Joint {
     trade::ThreadForm form;
     trade::StripAreas strip_areas;
     std::optional<PairStrength> strength;
-    std::string strength_unknown;  ///< why, where it is
+    std::optional<ThreadStrengthNotKnown> strength_unknown;
     std::optional<Figure> bolt_yield;
     std::optional<Figure> nut_proof_load;
     Estimate engaged;      ///< whole thread in engagement

@@ -106,10 +106,11 @@ Estimate over_all(const Joint& joint, const Tightening& tightening, double Load:
     return found;
 }
 
-std::string friction_missing(const job::SeatService& service) {
-    if (!service.thread_friction) return "thread_friction";
-    if (!service.under_nut_friction) return "under_nut_friction";
-    return service.cone_friction ? "" : "cone_friction";
+std::optional<DrawUpLacks> friction_missing(const job::SeatService& service) {
+    if (!service.thread_friction) return DrawUpLacks::thread_friction;
+    if (!service.under_nut_friction) return DrawUpLacks::under_nut_friction;
+    if (!service.cone_friction) return DrawUpLacks::cone_friction;
+    return std::nullopt;
 }
 
 Tightening tightening_of(const job::SeatService& service) {
@@ -123,24 +124,19 @@ Tightening tightening_of(const job::SeatService& service) {
             .cone_friction = range(service.cone_friction, kUsualCone)};
 }
 
-trade::Result<DrawUp> draw_up(const Model& model) {
+std::variant<DrawUp, DrawUpUnknown> draw_up(const Model& model) {
     const job::Job& job = model.job();
-    if (!job.seat) return trade::Reason{"the file has no 'seat' section"};
-    if (!job.seat->nut_torque_nm) return trade::Reason{"'seat' states no nut_torque"};
-    if (const std::string missing = friction_missing(*job.seat); !missing.empty())
-        return trade::Reason{"'seat' states no " + missing};
+    if (!job.seat) return DrawUpLacks::seat_section;
+    if (!job.seat->nut_torque_nm) return DrawUpLacks::nut_torque;
+    if (const auto missing = friction_missing(*job.seat)) return *missing;
     const auto made = joint_of(model);
-    if (const auto* none = std::get_if<job::Complaints>(&made))
-        return trade::Reason{none->front().fault};
+    if (const auto* none = std::get_if<job::Complaints>(&made)) return none->front();
     const auto& joint = std::get<Joint>(made);
     const Tightening tightening = tightening_of(*job.seat);
     const Estimate travel = over_all(joint, tightening, &Load::draw_up_mm);
     const bool known = std::isfinite(travel.least) && std::isfinite(travel.middle) &&
                        std::isfinite(travel.greatest) && travel.least >= 0.0;
-    if (!known)
-        return trade::Reason{joint.hub_od <= 0.0
-                                 ? "no ring of the hub lies round the cone"
-                                 : "the draw-up needs the materials of hub and shaft"};
+    if (!known) return joint.hub_od <= 0.0 ? DrawUpLacks::ring_round_cone : DrawUpLacks::materials;
     const double mm = quantity::mm_per(job.units);
     return DrawUp{.hub = joint.who.hub,
                   .travel = {travel.least / mm, travel.middle / mm, travel.greatest / mm}};

@@ -18,9 +18,8 @@ struct Tightening {
 /// cone 0.10 to 0.15. Without a torque the torque is 0.
 [[nodiscard]] Tightening tightening_of(const job::SeatService& service);
 
-/// The first friction that a seat section does not state: "cone_friction"; empty where it states
-/// all.
-[[nodiscard]] std::string friction_missing(const job::SeatService& service);
+/// The first friction that a seat section does not state; nothing where it states all.
+[[nodiscard]] std::optional<DrawUpLacks> friction_missing(const job::SeatService& service);
 
 /// One point of all those ranges and of the joint's own.
 struct Corner {
@@ -71,9 +70,9 @@ struct DrawUp {
 /// How far the stated nut torque draws the hub of the job's seat section from where it first
 /// touches its cone all over, over every stated range at once: preload of the torque, cone pressure
 /// of the preload, Lame interference of the pressure, over the taper (load_at). Give it the cold
-/// model. A reason, ready for a list of what was not judged, where the job has no seat section or
+/// model. Why not, where the job has no seat section or
 /// states no nut torque or not every friction, where the section cannot be worked out, or where the
 /// materials of hub and shaft or the ring round the cone are not given.
-[[nodiscard]] trade::Result<DrawUp> draw_up(const Model& model);
+[[nodiscard]] std::variant<DrawUp, DrawUpUnknown> draw_up(const Model& model);
 
 }  // namespace trialfit::stack

@@ -222,12 +222,13 @@ void as_stated(const stack::Model& model, const job::Feelers& set, FeelersFound&
         offset = std::max(offset, offset_here);
         runout = std::max(runout, runout_here);
     }
-    const auto lacks = [&](std::string_view what) {
+    using What = stack::NotGiven::What;
+    const auto lacks = [&](What what) {
         return std::any_of(asked.not_given.begin(), asked.not_given.end(),
-                           [&](const std::string& each) { return each.starts_with(what); });
+                           [&](const stack::NotGiven& each) { return each.what == what; });
     };
-    if (!lacks("what centres")) found.offset_stated = offset;
-    if (!lacks("runout")) found.runout_stated = runout;
+    if (!lacks(What::centring)) found.offset_stated = offset;
+    if (!lacks(What::runout)) found.runout_stated = runout;
 }
 
 // Feelers that went in at one place say nothing of the best setting, but by how much the gap varies

@@ -63,27 +63,18 @@ public:
     }
 
 private:
-    [[nodiscard]] bool is_reading(std::size_t size) const {
-        const auto readings = static_cast<int>(model_.job().readings.size());
-        for (int r = 0; r < readings; ++r)
-            if (at(model_.reading_size(r)) == size) return true;
-        return false;
-    }
-
     [[nodiscard]] bool concerns(const Suspect& suspect, std::size_t size) const {
         const stack::Variable& variable = model_.sizes()[size];
         switch (suspect.kind) {
             case SuspectKind::gauge:
-                return variable.gauge >= 0 &&
-                       model_.job().gauges[at(variable.gauge)].name == suspect.name;
+                return variable.gauge >= 0 && variable.gauge == suspect.gauge;
             case SuspectKind::touching:
                 return false;
             case SuspectKind::reading:
             case SuspectKind::size:
                 break;
         }
-        return variable.label == suspect.name &&
-               is_reading(size) == (suspect.kind == SuspectKind::reading);
+        return variable.id == suspect.size;
     }
 
     // Figures once more first, so that they are taken where nothing splits better.

@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -21,36 +19,34 @@ using stack::SizeColumns;
 // A slip is recognised when the error lies within this many sd of it.
 constexpr double kAlike = 2.0;
 
-struct Slip {
-    double by;
-    const char* words;
+struct Misreading {
+    double by;  // in the file's unit
+    Slip slip;
 };
 
 // The usual misreadings of a caliper and of an inch micrometer (common practice, no source).
-std::vector<Slip> slips_in(quantity::Unit unit) {
-    const auto mm = [&](double by) { return quantity::convert(by, quantity::Unit::mm, unit); };
-    const auto inch = [&](double by) { return quantity::convert(by, quantity::Unit::inch, unit); };
-    if (unit == quantity::Unit::inch || unit == quantity::Unit::thou) {
-        return {{inch(0.025), "a misread of 0.025 in, one turn of the thimble"},
-                {inch(0.1), "a misread of 0.1 in"},
-                {inch(0.05), "a misread of 0.05 in"}};
-    }
-    return {{mm(1.0), "a misread of 1 mm"},
-            {mm(0.5), "a misread of 0.5 mm"},
-            {mm(10.0), "a misread of 10 mm"}};
+std::vector<Misreading> misreadings_in(quantity::Unit unit) {
+    using Kind = Slip::Kind;
+    const bool inches = unit == quantity::Unit::inch || unit == quantity::Unit::thou;
+    const auto misread = [&](double by, Kind kind = Kind::misread) {
+        const quantity::Unit read_in = inches ? quantity::Unit::inch : quantity::Unit::mm;
+        return Misreading{.by = quantity::convert(by, read_in, unit),
+                          .slip = {.kind = kind, .by = by, .inches = inches}};
+    };
+    if (inches) return {misread(0.025, Kind::turn_of_thimble), misread(0.1), misread(0.05)};
+    return {misread(1.0), misread(0.5), misread(10.0)};
 }
 
-std::string slip_of(const Suspect& suspect, double is, double sd, quantity::Unit unit) {
+std::optional<Slip> slip_of(const Suspect& suspect, double is, double sd, quantity::Unit unit) {
     const double should = suspect.should_be;
-    for (const Slip& slip : slips_in(unit)) {
-        if (std::abs(std::abs(suspect.off_by) - slip.by) <= kAlike * sd) return slip.words;
-    }
-    if (std::abs(is + should) <= kAlike * sd) return "a wrong sign";
+    for (const Misreading& each : misreadings_in(unit))
+        if (std::abs(std::abs(suspect.off_by) - each.by) <= kAlike * sd) return each.slip;
+    if (std::abs(is + should) <= kAlike * sd) return Slip{.kind = Slip::Kind::wrong_sign};
     if (std::abs(is * quantity::kMmPerInch - should) <= kAlike * sd)
-        return "an inch figure written as millimetres";
+        return Slip{.kind = Slip::Kind::inch_as_mm};
     if (std::abs(is / quantity::kMmPerInch - should) <= kAlike * sd)
-        return "a millimetre figure written as inches";
-    return {};
+        return Slip{.kind = Slip::Kind::mm_as_inch};
+    return std::nullopt;
 }
 
 // In which order those stand that nothing tells apart: a known slip before an odd amount, a reading
@@ -59,7 +55,7 @@ double rank(const Suspect& suspect) {
     constexpr double kReading = 2.0;
     constexpr double kKnownSlip = 2.0;
     return (suspect.kind == SuspectKind::reading ? kReading : 0.0) +
-           (suspect.slip.empty() ? 0.0 : kKnownSlip);
+           (suspect.slip ? kKnownSlip : 0.0);
 }
 
 Suspect single(const Model& model, const stack::Ties::Adjustment& adjustment, int size,
@@ -78,6 +74,7 @@ Suspect single(const Model& model, const stack::Ties::Adjustment& adjustment, in
     suspect.should_be_sd = std::sqrt(std::max(0.0, error.sd * error.sd - own * own));
     suspect.chi_square_drop = error.standardised * error.standardised;
     suspect.slip = slip_of(suspect, is, error.sd, model.job().units);
+    suspect.size = variable.id;
     return suspect;
 }
 
@@ -100,6 +97,7 @@ std::optional<Suspect> common_to_gauge(const Model& model, int gauge) {
         .name = named.name, .kind = SuspectKind::gauge, .at = named.at, .off_by = error.amount};
     suspect.should_be_sd = error.sd;
     suspect.chi_square_drop = error.chi_square_drop;
+    suspect.gauge = gauge;
     return suspect;
 }
 
@@ -134,7 +132,7 @@ std::optional<Suspect> other_contact(const Model& unbound, const Contacts& conta
         best->lay = lying(unbound.job(), way);
         if (&way == &ways.back() && way.jams.size() == 1 &&
             way.jams[0].part == swapped.jams[0].part)
-            best->slip = "the two faces swapped";
+            best->slip = Slip{.kind = Slip::Kind::faces_swapped};
     }
     return best;
 }

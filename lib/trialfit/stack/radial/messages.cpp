@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstddef>
+#include <trialfit/stack/model/index.hpp>
+#include <trialfit/stack/radial/radial.hpp>
+#include <utility>
+#include <variant>
+
+// What is said of radial gaps and of tilt beside their figures.
+namespace trialfit::stack {
+
+namespace {
+
+std::vector<NotGiven> missing_of(const std::vector<RadialGap>& pairs) {
+    std::vector<NotGiven> missing;
+    for (const RadialGap& pair : pairs)
+        for (const NotGiven& each : pair.not_given)
+            if (std::find(missing.begin(), missing.end(), each) == missing.end())
+                missing.push_back(each);
+    return missing;
+}
+
+// Parts with metal that do not say how they lean; what all else stands on leans by definition not.
+std::vector<std::string> taken_square(const job::Job& job) {
+    std::vector<std::string> names;
+    for (const job::Part& part : job.parts)
+        if (!part.seats.empty() && !part.rings.empty() && !says_how_it_leans(part))
+            names.push_back(part.name);
+    return names;
+}
+
+std::vector<TakenCold::Fit> cold_registers(const Model& model) {
+    std::vector<TakenCold::Fit> fits;
+    const job::Job& job = model.job();
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        const job::Part& part = job.parts[at(p)];
+        if (!part.centred || part.centred->by == job::CentredBy::cone) continue;
+        if (part.centred->by == job::CentredBy::bearing || warm_register(model, p).known) continue;
+        fits.push_back({.part = part.name, .on = part.centred->on_written});
+    }
+    return fits;
+}
+
+}  // namespace
+
+std::vector<NotAssessed> radial_not_assessed(const Model& model,
+                                             const std::vector<RadialGap>& pairs) {
+    const job::Job& job = model.job();
+    if (!asks_radial(job)) return {LeftOut::radial};
+    std::vector<NotAssessed> list;
+    if (auto missing = missing_of(pairs); !missing.empty())
+        list.emplace_back(RadialNotGiven{.missing = std::move(missing)});
+    if (auto square = taken_square(job); !square.empty())
+        list.emplace_back(TakenSquare{.parts = std::move(square)});
+    const bool gaps = std::any_of(job.checks.begin(), job.checks.end(), [](const auto& check) {
+        return std::holds_alternative<job::GapOf>(check.of);
+    });
+    if (gaps && any_leans(job)) list.emplace_back(LeftOut::tilt_off_face_gaps);
+    if (auto cold = cold_registers(model); !job.states.empty() && !cold.empty())
+        list.emplace_back(TakenCold{.fits = std::move(cold)});
+    return list;
+}
+
+std::vector<Note> radial_notes(const std::vector<Clearance>& clearances,
+                               const std::vector<RadialGap>& pairs) {
+    const auto several = [](const auto& pair) { return pair.several_directions; };
+    if (std::none_of(pairs.begin(), pairs.end(), several) &&
+        std::none_of(clearances.begin(), clearances.end(), several))
+        return {};
+    return {WorstDirections{}};
+}
+
+}  // namespace trialfit::stack
