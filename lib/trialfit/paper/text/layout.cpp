@@ -78,7 +78,7 @@ bool plain(std::string_view text) {
     return std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; });
 }
 
-std::vector<std::string_view> words(std::string_view text) {
+std::vector<std::string_view> split_words(std::string_view text) {
     std::vector<std::string_view> out;
     for (std::size_t i = 0; i < text.size();) {
         const std::size_t end = std::min(text.find(' ', i), text.size());
@@ -162,7 +162,7 @@ std::string right(std::string_view text, std::size_t width) {
 std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
     std::vector<std::string> lines(1);
     std::size_t used = 0;
-    for (const std::string_view each : words(text)) {
+    for (const std::string_view each : split_words(text)) {
         const std::string word = shortened(each, width);
         const std::size_t taken = columns(word);
         if (used > 0 && used + 1 + taken > width) {
