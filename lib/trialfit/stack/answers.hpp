@@ -82,8 +82,10 @@ enum class Judge { worst, rss };
 /// One automatic clearance: an inboard ring end of a later part over an outboard ring end of an
 /// earlier part.
 struct Clearance {
-    std::string inboard;   ///< face of the earlier part
-    std::string outboard;  ///< face of the later part
+    std::string inboard;        ///< end of the earlier part's ring: "plate.front", "cap.top -5"
+    std::string outboard;       ///< end of the later part's
+    std::string inboard_face;   ///< the face that this end is, or lies beyond
+    std::string outboard_face;  ///< the same
     std::string inboard_ring;
     std::string outboard_ring;
     int inboard_part = -1;

@@ -114,10 +114,10 @@ TEST_CASE("judged by RSS, RSS is what must be mended") {
 }
 
 TEST_CASE("a ring's end beyond its face is asked about by its face") {
-    CHECK(all_of(answer(Verdict::doubtful,
-                        {testing::clearance("case.floor", "cap.top -5", 0.5,
-                                            {0.6, 0.6, {0.4, 0.8}, {0.5, 0.7}}, Verdict::doubtful)},
-                        {}))
+    stack::Clearance beyond = testing::clearance(
+        "case.floor", "cap.top -5", 0.5, {0.6, 0.6, {0.4, 0.8}, {0.5, 0.7}}, Verdict::doubtful);
+    beyond.outboard_face = "cap.top";
+    CHECK(all_of(answer(Verdict::doubtful, {beyond}, {}))
               .find("$ trialfit why job.yaml case.floor cap.top\n") != std::string::npos);
 }
 

@@ -13,6 +13,8 @@ inline stack::Clearance clearance(std::string inboard, std::string outboard, dou
     stack::Clearance out;
     out.inboard_ring = "ring";
     out.outboard_ring = "ring";
+    out.inboard_face = inboard;
+    out.outboard_face = outboard;
     out.inboard = std::move(inboard);
     out.outboard = std::move(outboard);
     out.at_least = at_least;

@@ -46,17 +46,13 @@ struct Context {
     }
 };
 
-// The face of a ring's end that lies beyond it: "cap.top -5" varies as "cap.top" does.
-std::string face_of(const std::string& end) {
-    return end.substr(0, end.find(' '));
-}
-
+// A ring's end that lies beyond its face varies as the face does.
 std::string why_command(const Context& context, const Finding& f) {
     const std::string file = shell_word(context.answer.file);
     if (f.about == Finding::About::clearance)
-        return fmt::format("trialfit why {} {} {}", file, shell_word(face_of(f.first)),
-                           shell_word(face_of(f.second)));
-    if (f.about == Finding::About::radial && f.name == f.first + " in " + f.second)
+        return fmt::format("trialfit why {} {} {}", file, shell_word(f.first_face),
+                           shell_word(f.second_face));
+    if (f.about == Finding::About::radial && f.automatic)
         return fmt::format("trialfit why {} {} {}", file, shell_word(f.first),
                            shell_word(f.second));
     return fmt::format("trialfit why {} {}", file, shell_word(f.name));

@@ -41,6 +41,7 @@ Finding of_pair(Finding::About about, const std::string& first, const char* to,
             .name = first + to + second,
             .first = first,
             .second = second,
+            .automatic = true,
             .value = pair.gap,
             .at_least = pair.at_least,
             .at_most = std::nullopt,
@@ -87,8 +88,11 @@ template <typename Pick>
 std::vector<Finding> all_findings(const stack::CheckAnswer& answer, Pick pick) {
     std::vector<Finding> out;
     out.reserve(answer.clearances.size() + answer.checks.size() + answer.radial.size());
-    for (const stack::Clearance& c : answer.clearances)
+    for (const stack::Clearance& c : answer.clearances) {
         out.push_back(of_pair(Finding::About::clearance, c.inboard, " to ", c.outboard, c));
+        out.back().first_face = c.inboard_face;
+        out.back().second_face = c.outboard_face;
+    }
     for (const stack::CheckResult& c : answer.checks)
         pick(sides(c, answer.judge), out);
     for (const stack::RadialGap& c : answer.radial)
@@ -165,11 +169,10 @@ std::vector<Finding> distinct_findings(const stack::CheckAnswer& answer) {
             twins.push_back(&check);
     }
     // Of an air gap and the radial gap of the same rings, the air gap asks as much or more.
-    const auto automatic = [](const Finding& f) { return f.name == f.first + " in " + f.second; };
     for (const Finding& each : all) {
-        if (each.about != Finding::About::radial || !automatic(each)) continue;
+        if (each.about != Finding::About::radial || !each.automatic) continue;
         const bool asked_too = std::any_of(all.begin(), all.end(), [&](const Finding& other) {
-            return other.about == Finding::About::radial && !automatic(other) &&
+            return other.about == Finding::About::radial && !other.automatic &&
                    other.first == each.first && other.second == each.second && other.at_least;
         });
         if (asked_too) twins.push_back(&each);

@@ -26,6 +26,11 @@ struct Finding {
     std::string side{};
     std::string first;
     std::string second;
+    /// Of a clearance: the faces that the two ends are, or lie beyond.
+    std::string first_face{};
+    std::string second_face{};
+    /// Found without a check of the job: a clearance, or a radial gap of two rings.
+    bool automatic = false;
     stack::Bounds value;
     std::optional<double> at_least;
     std::optional<double> at_most;

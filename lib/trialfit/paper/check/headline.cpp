@@ -171,7 +171,7 @@ std::string all_checks(std::size_t n) {
 }
 
 std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
-                    const Measure& measure) {
+                    const Measure& measure, std::string_view lead) {
     if (all.empty())
         return "Nothing to judge: no two rings of this job can meet, and it asks for no check.";
     std::string what;
@@ -186,7 +186,7 @@ std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>
         return fmt::format("Likely fits: {}, each with odds of at least {}.", what,
                            brief(*answer.odds_level));
     what += by_rss ? ", judged by RSS" : ", even in the worst case";
-    std::string out = "Fits: " + what + ".";
+    std::string out = fmt::format("{}{}.", lead, what);
     const Worst tightest = worst_of(all, Verdict::holds, answer.judge);
     if (tightest.finding == nullptr) return out;
     return out + fmt::format(" Tightest: {}, {} {} where {}.", listed(titled(*tightest.finding)),
@@ -196,8 +196,8 @@ std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>
 
 // That a rotor clears says nothing of whether it stays.
 std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
-                 const Measure& measure) {
-    std::string out = fitting(answer, all, measure);
+                 const Measure& measure, std::string_view lead = "Fits: ") {
+    std::string out = fitting(answer, all, measure, lead);
     if (answer.held_by_cone.empty()) return out;
     return out + fmt::format(" Whether the cone holds the {} is not judged here.",
                              listed(answer.held_by_cone));
@@ -213,8 +213,7 @@ std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Fin
                           .decimals = decimals_for(answer.units, findings(answer))};
     const bool bad = answer.verdict == Verdict::fails || answer.verdict == Verdict::doubtful;
     if (bad && all_findings_hold(answer, all)) {
-        const std::string rest = fits(answer, all, measure);
-        return rest.starts_with("Fits: ") ? "All else holds: " + rest.substr(6) : rest;
+        return fits(answer, all, measure, "All else holds: ");
     }
     switch (answer.verdict) {
         case Verdict::fails:

@@ -147,6 +147,8 @@ private:
         Clearance pair = ends_of(earlier, later);
         pair.inboard = job::name(job_, earlier.part, earlier.ring->outboard);
         pair.outboard = job::name(job_, later.part, later.ring->inboard);
+        pair.inboard_face = job::name(job_, {earlier.part, earlier.ring->outboard.face});
+        pair.outboard_face = job::name(job_, {later.part, later.ring->inboard.face});
         pair.inboard_ring = earlier.ring->name;
         pair.outboard_ring = later.ring->name;
         const bool running = part(earlier.part).turns != part(later.part).turns;
