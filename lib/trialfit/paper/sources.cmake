@@ -56,6 +56,7 @@ set(sources
   words/odds.cpp
   words/plan.cpp
   words/seat.cpp
+  words/sheet.cpp
   words/stack.cpp
   words/survey.cpp
   words/timing.cpp

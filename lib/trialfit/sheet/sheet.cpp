@@ -37,29 +37,31 @@ std::vector<std::string> worst_checks(const stack::CheckAnswer& answer) {
 }
 
 Entry entry(const job::Job& job, const job::RecordEntry& from) {
-    Entry out{.date = from.date, .who = from.who, .note = from.note};
+    using Kind = WorkEntered::Kind;
+    Entry out{.date = from.date, .who = from.who, .note = from.note, .work = {}};
+    const auto add = [&](Kind kind, std::string what, std::string size) {
+        out.work.push_back({.kind = kind,
+                            .what = std::move(what),
+                            .size = std::move(size),
+                            .planned = from.planned});
+    };
+    const auto part = [&](int index) { return job.parts[static_cast<std::size_t>(index)].name; };
     for (const auto& cut : from.as_cut)
-        out.work.push_back(job::name(job, cut.face) + " cut to " + cut.size.written);
+        add(Kind::cut, job::name(job, cut.face), cut.size.written);
     for (const auto& skim : from.as_skimmed)
-        out.work.push_back(job::ring_name(job, skim.ring) + " skimmed to " + skim.size.written);
+        add(Kind::skim, job::ring_name(job, skim.ring), skim.size.written);
     for (const auto& lap : from.lapped)
-        out.work.push_back(job::cone_name(job, lap.cone) + " lapped by " +
-                           quantity::plain(lap.off));
+        add(Kind::lap, job::cone_name(job, lap.cone), quantity::plain(lap.off));
     for (const auto& centred : from.centred)
-        out.work.push_back(job.parts[static_cast<std::size_t>(centred.part)].name + " centred to " +
-                           centred.clearance.written);
+        add(Kind::centring, part(centred.part), centred.clearance.written);
     for (const auto& fitted : from.fitted) {
         std::string shims;
         for (const job::Given& shim : fitted.shims)
             shims += (shims.empty() ? "" : " + ") + shim.written;
-        out.work.push_back(job.parts[static_cast<std::size_t>(fitted.part)].name + ": " +
-                           (shims.empty() ? "no shims" : "shims " + shims));
+        add(Kind::shims, part(fitted.part), std::move(shims));
     }
     for (const job::Reading& reading : from.measured)
-        out.work.push_back(reading.name + ": " + reading.is.written);
-    if (from.planned)
-        for (std::string& work : out.work)
-            work.insert(0, "planned, not done: ");
+        add(Kind::measurement, reading.name, reading.is.written);
     return out;
 }
 

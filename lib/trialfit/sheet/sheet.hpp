@@ -20,12 +20,21 @@ struct Options;
 
 namespace trialfit::sheet {
 
-/// One entry of the job's record, in words.
+/// One piece of work of a record's entry, or one measurement.
+struct WorkEntered {
+    enum class Kind { cut, skim, lap, centring, shims, measurement };
+    Kind kind = Kind::cut;
+    std::string what;  ///< the face, ring, cone or part, or the reading's name
+    std::string size;  ///< as written; of a lap what came off; "0.5 + 0.3" or empty of shims
+    bool planned = false;
+};
+
+/// One entry of the job's record.
 struct Entry {
     std::string date;
     std::string who;
     std::string note;
-    std::vector<std::string> work;  ///< "plate.front cut to 5.21", "stator shims 0.5 + 0.3"
+    std::vector<WorkEntered> work;
 };
 
 /// What the record block says: so that a sheet can be matched to its file.

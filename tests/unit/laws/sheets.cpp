@@ -45,8 +45,16 @@ TEST_CASE("a sheet tells the entries in force, and how many came later") {
     REQUIRE(now.history.size() == 2);
     CHECK(now.later_entries == 0);
     CHECK(now.history[0].note == "first cut");
-    CHECK(now.history[0].work == std::vector<std::string>{"plate.front cut to 5.55 by caliper"});
-    CHECK(now.history[1].work == std::vector<std::string>{"stator: shims 0.5 + 0.3"});
+    using Kind = sheet::WorkEntered::Kind;
+    REQUIRE(now.history[0].work.size() == 1);
+    CHECK(now.history[0].work[0].kind == Kind::cut);
+    CHECK(now.history[0].work[0].what == "plate.front");
+    CHECK(now.history[0].work[0].size == "5.55 by caliper");
+    CHECK_FALSE(now.history[0].work[0].planned);
+    REQUIRE(now.history[1].work.size() == 1);
+    CHECK(now.history[1].work[0].kind == Kind::shims);
+    CHECK(now.history[1].work[0].what == "stator");
+    CHECK(now.history[1].work[0].size == "0.5 + 0.3");
     const sheet::SheetAnswer then = sheet_of(recorded(1));
     CHECK(then.history.size() == 1);
     CHECK(then.later_entries == 1);

@@ -147,6 +147,21 @@ TEST_CASE("what a plan does not take into account") {
           "a plan of cost 2.5 is not shown: with its work done, not every check holds.");
 }
 
+TEST_CASE("what a record's entry says was done") {
+    using Kind = sheet::WorkEntered::Kind;
+    const auto done = [](Kind kind, const char* size, bool planned = false) {
+        return words(sheet::WorkEntered{kind, "plate", size, planned});
+    };
+    CHECK(done(Kind::cut, "5.21") == "plate cut to 5.21");
+    CHECK(done(Kind::skim, "88") == "plate skimmed to 88");
+    CHECK(done(Kind::lap, "0.02") == "plate lapped by 0.02");
+    CHECK(done(Kind::centring, "0.05") == "plate centred to 0.05");
+    CHECK(done(Kind::shims, "0.5 + 0.3") == "plate: shims 0.5 + 0.3");
+    CHECK(done(Kind::shims, "") == "plate: no shims");
+    CHECK(done(Kind::measurement, "3.1") == "plate: 3.1");
+    CHECK(done(Kind::cut, "5.21", true) == "planned, not done: plate cut to 5.21");
+}
+
 TEST_CASE("what a survey notes, and the slips that it knows") {
     using Kind = survey::Slip::Kind;
     CHECK(words(survey::Note(survey::PushNotStated{"float"})) ==

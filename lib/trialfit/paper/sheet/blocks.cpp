@@ -113,7 +113,7 @@ SheetBlock history(const sheet::SheetAnswer& answer) {
                                  {.heading = "Note"}}};
     for (const sheet::Entry& entry : answer.history) {
         std::string work;
-        for (const std::string& each : entry.work)
+        for (const std::string& each : words(entry.work))
             work += (work.empty() ? "" : "; ") + each;
         table.rows.push_back(
             {{.text = entry.date}, {.text = entry.who}, {.text = work}, {.text = entry.note}});

@@ -9,6 +9,7 @@
 #include <trialfit/odds/answers.hpp>
 #include <trialfit/plan/messages.hpp>
 #include <trialfit/seat/answers.hpp>
+#include <trialfit/sheet/sheet.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/survey/answers.hpp>
 #include <trialfit/timing/messages.hpp>
@@ -52,6 +53,8 @@ namespace trialfit::paper {
 
 /// What a hub lands on before its cone, without a full stop.
 [[nodiscard]] std::string words(const seat::LandsFirst& message);
+/// "plate.front cut to 5.21".
+[[nodiscard]] std::string words(const sheet::WorkEntered& work);
 /// "a misread of 1 mm", "a wrong sign".
 [[nodiscard]] std::string words(const survey::Slip& slip);
 /// "torque that the cone holds", "nut torque".
