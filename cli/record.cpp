@@ -6,6 +6,7 @@
 #include <optional>
 #include <trialfit/job/validity/warnings.hpp>
 #include <trialfit/paper/check/cautions.hpp>
+#include <trialfit/paper/document/text.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
@@ -159,7 +160,9 @@ job::Complaints news(const reading::Edited& after, const Loaded& loaded) {
 std::string cautions_of(const reading::Edited& after, const Loaded& loaded) {
     const auto read = reading::read_job(*after.text, loaded.job.file);
     if (!read.job) return {};
-    return paper::cautions_block(error_style(), stack::cautions(*read.job), paper::Work::record);
+    paper::Document out;
+    out.add(paper::cautions_block(stack::cautions(*read.job), paper::Work::record));
+    return out.blocks.empty() ? "" : "\n" + paper::text_of(out, error_style());
 }
 
 // Whether the changed file can be judged, or could not be as it was. What this entry makes

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include <memory>
-#include <trialfit/paper/timing/json.hpp>
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/timing/timing.hpp>
 

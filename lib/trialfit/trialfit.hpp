@@ -13,7 +13,6 @@
 #include <trialfit/paper/sheet/sheet.hpp>
 #include <trialfit/paper/survey/text.hpp>
 #include <trialfit/paper/text/svg.hpp>
-#include <trialfit/paper/timing/json.hpp>
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/reading/write/write.hpp>

@@ -7,6 +7,10 @@ set(sources
   check/why_text.cpp
   complaint/complaints.cpp
   complaint/json.cpp
+  document/document.cpp
+  document/html.cpp
+  document/markdown.cpp
+  document/text.cpp
   json/answers.cpp
   json/text.cpp
   odds/json.cpp
@@ -14,18 +18,16 @@ set(sources
   plan/json.cpp
   plan/text.cpp
   plan/words.cpp
+  plan/work.cpp
   reference/text.cpp
   seat/headline.cpp
   seat/json.cpp
   seat/text.cpp
   sheet/bench.cpp
-  sheet/blocks.cpp
-  sheet/html.cpp
-  sheet/markdown.cpp
   sheet/plan.cpp
-  sheet/plan_sheet.cpp
   sheet/section_svg.cpp
   sheet/section_words.cpp
+  sheet/sheet.cpp
   sheet/survey.cpp
   start/endfloat.cpp
   start/ignition.cpp

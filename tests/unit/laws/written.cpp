@@ -10,7 +10,7 @@
 #include <trialfit/paper/plan/text.hpp>
 #include <trialfit/paper/seat/text.hpp>
 #include <trialfit/paper/survey/text.hpp>
-#include <trialfit/paper/timing/json.hpp>
+#include <trialfit/paper/timing/text.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/reading/write/write.hpp>
 #include <trialfit/stack/change/as_built.hpp>

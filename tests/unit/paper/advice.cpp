@@ -33,7 +33,7 @@ stack::CheckAnswer answer(Verdict verdict, std::vector<stack::Clearance> clearan
 
 std::string all_of(const stack::CheckAnswer& given) {
     std::string out;
-    for (const paper::Step& step : paper::advice(given)) {
+    for (const paper::Item& step : paper::advice(given)) {
         out += step.text + "\n";
         if (!step.command.empty()) out += "$ " + step.command + "\n";
     }

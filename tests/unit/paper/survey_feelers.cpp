@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <string>
+#include <trialfit/paper/document/text.hpp>
 #include <trialfit/paper/survey/feelers.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/survey/answers.hpp>
@@ -62,7 +63,7 @@ TEST_CASE("the clock is told to the nearest half hour") {
 }
 
 TEST_CASE("which way to move the plate, by how much, and that its room is enough") {
-    const FeelerWords words;
+    const Lengths words;
     FeelersFound found = uneven();
     CHECK(says(feeler_findings(found, words), "Move the plate 0.05 mm towards 4 o'clock"));
     CHECK_FALSE(says(feeler_findings(found, words), "not enough"));
@@ -145,7 +146,7 @@ TEST_CASE("names from a file cannot move the cursor, and nothing runs past 80 co
         "air \x1b[31mgap\xe2\x80\xae and a name that goes on for longer than any page is wide";
     found.still_part = found.name;
     found.even_up->part = found.name;
-    const std::string text = feelers_text({found}, quantity::Unit::mm, {});
+    const std::string text = text_of(feelers_section(found, quantity::Unit::mm), {});
     CHECK(text.find('\x1b') == std::string::npos);
     CHECK(text.find("\xe2\x80\xae") == std::string::npos);
     std::size_t start = 0;

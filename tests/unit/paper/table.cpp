@@ -11,9 +11,8 @@ namespace {
 
 paper::Table two_columns(const std::string& name, const std::string& figure) {
     paper::Table out;
-    out.columns = {{.heading = "Checks", .set = paper::Column::Set::names},
-                   {.heading = "nominal", .below = "(middle)"}};
-    out.rows = {{.cells = {{.text = name}, {.text = figure, .below = "(1.10)"}}}};
+    out.columns = {paper::Column::names("Checks"), "nominal\n(middle)"};
+    out.add({name, {figure, paper::Ink::plain, "(1.10)"}});
     return out;
 }
 

@@ -4,7 +4,6 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 #include <trialfit/paper/text/layout.hpp>
-#include <trialfit/paper/timing/json.hpp>
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/paper/timing/words.hpp>
 

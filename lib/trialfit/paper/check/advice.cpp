@@ -8,7 +8,6 @@
 #include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/text/figures.hpp>
-#include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
 #include <trialfit/quantity/figures.hpp>
@@ -32,9 +31,6 @@ struct Context {
           all(distinct_findings(given)),
           decimals(decimals_for(given.units, findings(given))) {}
 
-    [[nodiscard]] std::string with_unit(double length) const {
-        return fixed(length, decimals) + " " + std::string(spoken(answer.units));
-    }
     [[nodiscard]] std::string enough_with_unit(double length) const {
         return enough(length, decimals) + " " + std::string(spoken(answer.units));
     }
@@ -48,14 +44,12 @@ struct Context {
 
 // A ring's end that lies beyond its face varies as the face does.
 std::string why_command(const Context& context, const Finding& f) {
-    const std::string file = shell_word(context.answer.file);
+    const std::string why = "trialfit why " + shell_word(context.answer.file) + " ";
     if (f.about == Finding::About::clearance)
-        return fmt::format("trialfit why {} {} {}", file, shell_word(f.first_face),
-                           shell_word(f.second_face));
+        return why + shell_word(f.first_face) + " " + shell_word(f.second_face);
     if (f.about == Finding::About::radial && f.automatic)
-        return fmt::format("trialfit why {} {} {}", file, shell_word(f.first),
-                           shell_word(f.second));
-    return fmt::format("trialfit why {} {}", file, shell_word(f.name));
+        return why + shell_word(f.first) + " " + shell_word(f.second);
+    return why + shell_word(f.name);
 }
 
 // An engine has an inside that everybody can point at; a gearbox or a hub has none.
@@ -121,7 +115,7 @@ std::string mend(const Context& context, const Finding& f) {
     return faces_apart(context, f, *at);
 }
 
-void add_mends(const Context& context, std::vector<Step>& out) {
+void add_mends(const Context& context, std::vector<Item>& out) {
     const auto failing = context.having(Verdict::fails);
     const std::string_view judge = phrase(context.answer.judge);
     for (std::size_t i = 0; i < std::min(failing.size(), kMost); ++i)
@@ -138,13 +132,13 @@ void add_mends(const Context& context, std::vector<Step>& out) {
 }
 
 // The planner looks at every check at once, and at what each cut or shim costs; a mend at one.
-void add_plan(const Context& context, std::vector<Step>& out) {
+void add_plan(const Context& context, std::vector<Item>& out) {
     if (!context.answer.may_change || context.answer.verdict == Verdict::holds) return;
     out.push_back({.text = "Let the plan work out what to cut or shim, with every check at once:",
                    .command = "trialfit plan " + shell_word(context.answer.file)});
 }
 
-void add_measuring(const Context& context, std::vector<Step>& out) {
+void add_measuring(const Context& context, std::vector<Item>& out) {
     const auto failing = context.having(Verdict::fails);
     const auto doubtful = context.having(Verdict::doubtful);
     if (!failing.empty())
@@ -178,7 +172,7 @@ std::optional<stack::Bounds> on_the_bench(const Context& context, const Finding&
 }
 
 // Where nothing is wrong, the best use of the answer is to test it on the bench.
-void add_trial_fit(const Context& context, std::vector<Step>& out) {
+void add_trial_fit(const Context& context, std::vector<Item>& out) {
     const Finding* tightest = nullptr;
     std::optional<stack::Bounds> read;
     double most = 0.0;
@@ -194,14 +188,15 @@ void add_trial_fit(const Context& context, std::vector<Step>& out) {
         most = at->miss;
     }
     if (tightest != nullptr)
-        out.push_back(
-            {.text = fmt::format("Trial-fit it and read one gap back: '{}' should come out at {}. "
-                                 "A reading outside {} says that one of the sizes is wrong.",
-                                 listed(tightest->name), context.with_unit(read->nominal),
-                                 range(read->worst, context.decimals))});
+        out.push_back({.text = fmt::format(
+                           "Trial-fit it and read one gap back: '{}' should come out at {}. "
+                           "A reading outside {} says that one of the sizes is wrong.",
+                           listed(tightest->name),
+                           Lengths{context.answer.units, context.decimals}.with_unit(read->nominal),
+                           range(read->worst, context.decimals))});
 }
 
-void add_by_rss_only(const Context& context, std::vector<Step>& out) {
+void add_by_rss_only(const Context& context, std::vector<Item>& out) {
     if (context.answer.judge != stack::Judge::rss) return;
     const auto only = std::count_if(context.all.begin(), context.all.end(), [](const Finding& f) {
         return f.verdict == Verdict::holds && !within(f, f.value.worst);
@@ -244,9 +239,9 @@ std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
     return out;
 }
 
-std::vector<Step> advice(const stack::CheckAnswer& answer) {
+std::vector<Item> advice(const stack::CheckAnswer& answer) {
     const Context context(answer);
-    std::vector<Step> out;
+    std::vector<Item> out;
     add_plan(context, out);
     add_measuring(context, out);
     add_mends(context, out);
@@ -254,7 +249,7 @@ std::vector<Step> advice(const stack::CheckAnswer& answer) {
     if (answer.verdict == Verdict::holds) add_trial_fit(context, out);
     if (!answer.not_judged.empty())
         out.push_back({.text = "Give the file what it lacks, so that all is judged: " +
-                               harmless(words(answer.not_judged.front())) + "."});
+                               words(answer.not_judged.front()) + "."});
     if (out.empty())
         out.push_back({.text = "Give the parts rings (bore, od) or the job checks, so that there "
                                "is something to judge."});

@@ -5,7 +5,8 @@
 #include <array>
 #include <nlohmann/json.hpp>
 #include <trialfit/paper/check/cautions.hpp>
-#include <trialfit/paper/text/layout.hpp>
+#include <trialfit/paper/document/text.hpp>
+#include <trialfit/paper/text/words.hpp>
 
 namespace trialfit::paper {
 
@@ -120,8 +121,8 @@ std::vector<std::string> whole_cautions(const std::vector<Caution>& all, Work wo
     return out;
 }
 
-std::string cautions_block(const Style& style, const std::vector<Caution>& all, Work work) {
-    return bullets(style, kCautionsHeading, whole_cautions(all, work));
+Cautions cautions_block(const std::vector<Caution>& all, Work work) {
+    return {.heading = std::string(kCautionsHeading), .items = whole_cautions(all, work)};
 }
 
 std::string cautions_line(const std::vector<Caution>& all) {
@@ -139,16 +140,15 @@ nlohmann::ordered_json cautions_json(const std::vector<Caution>& all, Work work)
 }
 
 std::string every_caution(const Style& style) {
-    std::string out = paragraph(
-        "What can hurt someone in this work. An answer names those that its job calls "
-        "for; all of them stand here.",
-        style.width);
+    Document out;
+    out.add(
+        Paragraph{"What can hurt someone in this work. An answer names those that its job calls "
+                  "for; all of them stand here."});
     for (const Told& each : kTold) {
-        std::string title(each.brief);
-        title.front() = static_cast<char>(title.front() - 'a' + 'A');
-        out += heading(style, title) + paragraph(each.whole, style.width, "  ");
+        out.add(Heading{capital(std::string(each.brief))})
+            .under(Paragraph{.text = std::string(each.whole), .indented = true});
     }
-    return out;
+    return text_of(out, style);
 }
 
 std::string every_caution_json() {

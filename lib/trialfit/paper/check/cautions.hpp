@@ -4,6 +4,7 @@
 #include <nlohmann/json_fwd.hpp>
 #include <string>
 #include <string_view>
+#include <trialfit/paper/document/document.hpp>
 #include <trialfit/paper/text/style.hpp>
 #include <trialfit/stack/cautions.hpp>
 #include <vector>
@@ -28,9 +29,8 @@ enum class Work { judge, cut, sheet, tighten, time, record };
 /// words_of each that `work` calls for.
 [[nodiscard]] std::vector<std::string> whole_cautions(const std::vector<stack::Caution>& all,
                                                       Work work);
-/// The same under their heading, as text; nothing where there is none.
-[[nodiscard]] std::string cautions_block(const Style& style, const std::vector<stack::Caution>& all,
-                                         Work work);
+/// The same under their heading; without items where there is none.
+[[nodiscard]] Cautions cautions_block(const std::vector<stack::Caution>& all, Work work);
 /// All in one sentence that names the command which tells them whole.
 [[nodiscard]] std::string cautions_line(const std::vector<stack::Caution>& all);
 /// Codes, as the key `cautions` of every answer has them.

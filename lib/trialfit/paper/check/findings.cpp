@@ -33,29 +33,24 @@ Finding::About about(stack::CheckKind kind) {
     return Finding::About::gap;
 }
 
-// What is found of a pair along the axis or across it: only their names differ.
-template <typename Pair>
-Finding of_pair(Finding::About about, const std::string& first, const char* to,
-                const std::string& second, const Pair& pair) {
+// What a pair along the axis, one across it and a check have alike.
+template <typename From>
+Finding finding_of(Finding::About about, std::string name, const std::string& first,
+                   const std::string& second, const stack::Bounds& value, const From& from) {
     return {.about = about,
-            .name = first + to + second,
+            .name = std::move(name),
             .first = first,
             .second = second,
-            .automatic = true,
-            .value = pair.gap,
-            .at_least = pair.at_least,
+            .value = value,
+            .at_least = from.at_least,
             .at_most = std::nullopt,
-            .more_than = pair.more_than,
-            .verdict = pair.verdict,
-            .odds = pair.odds,
-            .fails = pair.fails,
-            .state = pair.state,
-            .in_states = pair.in_states};
+            .more_than = from.more_than,
+            .verdict = from.verdict,
+            .odds = from.odds,
+            .fails = from.fails,
+            .state = from.state,
+            .in_states = from.in_states};
 }
-
-}  // namespace
-
-namespace {
 
 Verdict judged_side(const Finding& f, stack::Judge judge) {
     if (within(f, shown_range(f.value, judge))) return Verdict::holds;
@@ -88,15 +83,21 @@ template <typename Pick>
 std::vector<Finding> all_findings(const stack::CheckAnswer& answer, Pick pick) {
     std::vector<Finding> out;
     out.reserve(answer.clearances.size() + answer.checks.size() + answer.radial.size());
+    const auto add = [&out](Finding finding) -> Finding& {
+        finding.automatic = true;
+        return out.emplace_back(std::move(finding));
+    };
     for (const stack::Clearance& c : answer.clearances) {
-        out.push_back(of_pair(Finding::About::clearance, c.inboard, " to ", c.outboard, c));
-        out.back().first_face = c.inboard_face;
-        out.back().second_face = c.outboard_face;
+        Finding& pair = add(finding_of(Finding::About::clearance, c.inboard + " to " + c.outboard,
+                                       c.inboard, c.outboard, c.gap, c));
+        pair.first_face = c.inboard_face;
+        pair.second_face = c.outboard_face;
     }
     for (const stack::CheckResult& c : answer.checks)
         pick(sides(c, answer.judge), out);
     for (const stack::RadialGap& c : answer.radial)
-        out.push_back(of_pair(Finding::About::radial, c.inner, " in ", c.outer, c));
+        add(finding_of(Finding::About::radial, c.inner + " in " + c.outer, c.inner, c.outer, c.gap,
+                       c));
     return out;
 }
 
@@ -112,19 +113,8 @@ std::string titled(const Finding& finding) {
 }
 
 std::vector<Finding> sides(const stack::CheckResult& c, stack::Judge judge) {
-    Finding one{.about = about(c.kind),
-                .name = c.name,
-                .first = c.first,
-                .second = c.second,
-                .value = c.value,
-                .at_least = c.at_least,
-                .at_most = c.at_most,
-                .more_than = c.more_than,
-                .verdict = c.verdict,
-                .odds = c.odds,
-                .fails = c.fails,
-                .state = c.state,
-                .in_states = c.in_states};
+    Finding one = finding_of(about(c.kind), c.name, c.first, c.second, c.value, c);
+    one.at_most = c.at_most;
     if (!c.greatest || !c.at_most) return {std::move(one)};
     Finding other = one;
     other.value = *c.greatest;
@@ -200,6 +190,15 @@ stack::Range shown_range(const stack::Bounds& bounds, stack::Judge judge) {
     return judge == stack::Judge::rss ? bounds.rss : bounds.worst;
 }
 
+std::string needed(const Finding& finding, int decimals) {
+    if (finding.at_least && finding.at_most)
+        return range({*finding.at_least, *finding.at_most}, decimals);
+    if (finding.at_most) return "≤" + fixed(*finding.at_most, decimals);
+    if (finding.at_least)
+        return (finding.more_than ? ">" : "≥") + fixed(*finding.at_least, decimals);
+    return "-";
+}
+
 std::optional<Pinch> pinch(const Finding& finding, stack::Range range) {
     std::optional<Pinch> out;
     if (finding.at_least)
@@ -252,7 +251,7 @@ int decimals_for(quantity::Unit units, const std::vector<Finding>& all) {
     return fine ? std::max(decimals, usual + 1) : decimals;
 }
 
-std::string first_contact_told(const stack::CheckAnswer& answer, const LengthWords& lengths) {
+std::string first_contact_told(const stack::CheckAnswer& answer, const Lengths& lengths) {
     if (!answer.first_contact) return {};
     const stack::FirstContact& contact = *answer.first_contact;
     const auto& proud = contact.stands_proud;
@@ -269,15 +268,6 @@ std::string first_contact_told(const stack::CheckAnswer& answer, const LengthWor
         "that it sits.",
         who, part, lengths.with_unit(proud.nominal), in_its_state(contact.state),
         lengths.range(proud.worst), lengths.range(proud.rss));
-}
-
-std::string first_contact_told(const stack::CheckAnswer& answer, int decimals) {
-    return first_contact_told(
-        answer, {.with_unit =
-                     [&](double length) {
-                         return fixed(length, decimals) + " " + std::string(spoken(answer.units));
-                     },
-                 .range = [decimals](stack::Range each) { return range(each, decimals); }});
 }
 
 }  // namespace trialfit::paper

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <functional>
 #include <optional>
 #include <string>
+#include <trialfit/paper/text/figures.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <vector>
 
@@ -12,14 +12,8 @@ namespace trialfit::paper {
 /// A clearance or a check, so that sentences about both are made in one place. Lengths in the
 /// file's unit.
 struct Finding {
-    enum class About {
-        clearance,
-        gap,
-        engagement,
-        overlap,
-        radial,
-        clamp
-    } about = About::clearance;
+    enum class About { clearance, gap, engagement, overlap, radial, clamp };
+    About about = About::clearance;
     /// A check's name, or "plate.front to rotor.rim" for a clearance.
     std::string name;
     /// Of an air gap with two limits, which are on two figures: "least" or "greatest" of it.
@@ -67,6 +61,9 @@ struct Finding {
 /// What the verdicts are judged by.
 [[nodiscard]] stack::Range shown_range(const stack::Bounds& bounds, stack::Judge judge);
 
+/// What is asked of it, for a column: "0.40 to 0.60", "≤0.35", ">0.00", "-".
+[[nodiscard]] std::string needed(const Finding& finding, int decimals);
+
 /// Where a range comes nearest to breaking its limits, or breaks them by most.
 struct Pinch {
     /// At the least value asked for (else at the greatest).
@@ -89,13 +86,8 @@ struct Pinch {
 /// What a part that is pushed home meets before its seat, in one or two sentences: who on whom, how
 /// far before the seat, and what the other figures assume. Where only the worst case touches it
 /// says so. Empty where nothing touches.
-struct LengthWords {
-    std::function<std::string(double)> with_unit;
-    std::function<std::string(stack::Range)> range;
-};
 [[nodiscard]] std::string first_contact_told(const stack::CheckAnswer& answer,
-                                             const LengthWords& lengths);
-[[nodiscard]] std::string first_contact_told(const stack::CheckAnswer& answer, int decimals);
+                                             const Lengths& lengths);
 
 /// Decimals that every figure of `all` may be printed with.
 [[nodiscard]] int decimals_for(quantity::Unit units, const std::vector<Finding>& all);

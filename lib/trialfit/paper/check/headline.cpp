@@ -6,7 +6,6 @@
 #include <trialfit/paper/check/headline.hpp>
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/text/figures.hpp>
-#include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
 
@@ -15,16 +14,6 @@ namespace trialfit::paper {
 namespace {
 
 using stack::Verdict;
-
-// Lengths with their unit, in the decimals of the whole answer.
-struct Measure {
-    std::string unit;
-    int decimals = 2;
-
-    [[nodiscard]] std::string operator()(double length) const {
-        return fixed(length, decimals) + " " + unit;
-    }
-};
 
 std::size_t count(const std::vector<Finding>& all, Verdict verdict) {
     return static_cast<std::size_t>(std::count_if(
@@ -64,43 +53,47 @@ std::string lands(const stack::FirstContact& contact, const std::string& how_far
                        how_far, on_seat(contact), in_its_state(contact.state));
 }
 
-std::string needed(const Worst& worst, const Measure& measure) {
-    if (!worst.at.low) return measure(worst.at.limit) + " is the most allowed";
-    return (worst.finding->more_than ? "more than " : "at least ") + measure(worst.at.limit) +
-           " is needed";
+std::string needed(const Worst& worst, const Lengths& lengths) {
+    if (!worst.at.low) return lengths.with_unit(worst.at.limit) + " is the most allowed";
+    return (worst.finding->more_than ? "more than " : "at least ") +
+           lengths.with_unit(worst.at.limit) + " is needed";
 }
 
 // "the rotor's rim clears the plate's front by only 0.30 mm; at least 0.50 mm is needed"
-std::string failure(const Worst& worst, const Measure& measure) {
+std::string failure(const Worst& worst, const Lengths& lengths) {
     const Finding& f = *worst.finding;
     const double value = f.value.nominal;
-    const std::string need = needed(worst, measure);
+    const std::string need = needed(worst, lengths);
     const std::string state = in_its_state(f.state);
     if (f.about != Finding::About::clearance)
-        return fmt::format("'{}' is {}{}; {}", listed(titled(f)), measure(value), state, need);
+        return fmt::format("'{}' is {}{}; {}", listed(titled(f)), lengths.with_unit(value), state,
+                           need);
     const std::string outboard = spoken(f.second);
     const std::string inboard = spoken(f.first);
     constexpr double kNothing = 1e-9;  // of a sum that should be nothing
     if (value < -kNothing)
-        return fmt::format("{} fouls {} by {}{}", outboard, inboard, measure(-value), state);
+        return fmt::format("{} fouls {} by {}{}", outboard, inboard, lengths.with_unit(-value),
+                           state);
     if (value <= kNothing)
         return fmt::format("{} touches {}{}; {}", outboard, inboard, state, need);
-    return fmt::format("{} clears {} by only {}{}; {}", outboard, inboard, measure(value), state,
-                       need);
+    return fmt::format("{} clears {} by only {}{}; {}", outboard, inboard, lengths.with_unit(value),
+                       state, need);
 }
 
-std::string doubt(const Worst& worst, stack::Judge judge, const Measure& measure) {
+std::string doubt(const Worst& worst, stack::Judge judge, const Lengths& lengths) {
     const Finding& f = *worst.finding;
-    const std::string nominal = measure(f.value.nominal) + " nominal" + in_its_state(f.state);
-    const std::string end = measure(worst.at.end);
-    const std::string need = needed(worst, measure);
+    const std::string nominal =
+        lengths.with_unit(f.value.nominal) + " nominal" + in_its_state(f.state);
+    const std::string end = lengths.with_unit(worst.at.end);
+    const std::string need = needed(worst, lengths);
     if (f.about != Finding::About::clearance)
         return fmt::format("'{}' is {} but {} {}; {}", listed(titled(f)), nominal, end,
                            phrase(judge), need);
     const std::string clears =
         fmt::format("{} clears {} by {} but ", spoken(f.second), spoken(f.first), nominal);
     if (worst.at.end < 0.0)
-        return fmt::format("{}fouls it by {} {}", clears, measure(-worst.at.end), phrase(judge));
+        return fmt::format("{}fouls it by {} {}", clears, lengths.with_unit(-worst.at.end),
+                           phrase(judge));
     return fmt::format("{}by {} {}; {}", clears, end, phrase(judge), need);
 }
 
@@ -132,7 +125,7 @@ std::string by_odds(const std::vector<Finding>& all, double level) {
 }
 
 std::string in_doubt(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
-                     const Measure& measure) {
+                     const Lengths& lengths) {
     const std::size_t number = count(all, Verdict::doubtful);
     const std::string rest = others(0, number > 1 ? number - 1 : 0);
     if (answer.odds_level) return by_odds(all, *answer.odds_level) + rest;
@@ -141,15 +134,16 @@ std::string in_doubt(const stack::CheckAnswer& answer, const std::vector<Finding
         const double most = answer.judge == stack::Judge::rss ? proud.rss.hi : proud.worst.hi;
         if (most > 0.0)
             return fmt::format("Doubtful: {} {}.{}", phrase(answer.judge),
-                               lands(*answer.first_contact, "up to " + measure(most)), rest);
+                               lands(*answer.first_contact, "up to " + lengths.with_unit(most)),
+                               rest);
     }
     const Worst worst = worst_of(all, Verdict::doubtful, answer.judge);
     if (worst.finding == nullptr) return "Doubtful.";
-    return "Doubtful: " + doubt(worst, answer.judge, measure) + "." + rest;
+    return "Doubtful: " + doubt(worst, answer.judge, lengths) + "." + rest;
 }
 
 std::string does_not_fit(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
-                         const Measure& measure) {
+                         const Lengths& lengths) {
     const std::size_t fails = count(all, Verdict::fails);
     const std::size_t doubtful = count(all, Verdict::doubtful);
     const auto after = [&](std::size_t named) {
@@ -157,12 +151,13 @@ std::string does_not_fit(const stack::CheckAnswer& answer, const std::vector<Fin
     };
     if (answer.first_contact && answer.first_contact->stands_proud.nominal > 0.0)
         return "Does not fit: " +
-               lands(*answer.first_contact, measure(answer.first_contact->stands_proud.nominal)) +
+               lands(*answer.first_contact,
+                     lengths.with_unit(answer.first_contact->stands_proud.nominal)) +
                "." + after(1);
     const Worst worst = worst_of(all, Verdict::fails, answer.judge);
-    if (worst.finding == nullptr && doubtful > 0) return in_doubt(answer, all, measure);
+    if (worst.finding == nullptr && doubtful > 0) return in_doubt(answer, all, lengths);
     if (worst.finding == nullptr) return "Does not fit." + after(0);
-    return "Does not fit: " + failure(worst, measure) + "." + after(1);
+    return "Does not fit: " + failure(worst, lengths) + "." + after(1);
 }
 
 std::string all_checks(std::size_t n) {
@@ -171,7 +166,7 @@ std::string all_checks(std::size_t n) {
 }
 
 std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
-                    const Measure& measure, std::string_view lead) {
+                    const Lengths& lengths, std::string_view lead) {
     if (all.empty())
         return "Nothing to judge: no two rings of this job can meet, and it asks for no check.";
     std::string what;
@@ -190,14 +185,14 @@ std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>
     const Worst tightest = worst_of(all, Verdict::holds, answer.judge);
     if (tightest.finding == nullptr) return out;
     return out + fmt::format(" Tightest: {}, {} {} where {}.", listed(titled(*tightest.finding)),
-                             measure(tightest.at.end), phrase(answer.judge),
-                             needed(tightest, measure));
+                             lengths.with_unit(tightest.at.end), phrase(answer.judge),
+                             needed(tightest, lengths));
 }
 
 // That a rotor clears says nothing of whether it stays.
 std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
-                 const Measure& measure, std::string_view lead = "Fits: ") {
-    std::string out = fitting(answer, all, measure, lead);
+                 const Lengths& lengths, std::string_view lead = "Fits: ") {
+    std::string out = fitting(answer, all, lengths, lead);
     if (answer.held_by_cone.empty()) return out;
     return out + fmt::format(" Whether the cone holds the {} is not judged here.",
                              listed(answer.held_by_cone));
@@ -209,23 +204,22 @@ bool all_findings_hold(const stack::CheckAnswer& answer, const std::vector<Findi
 }
 
 std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Finding>& all) {
-    const Measure measure{.unit = std::string(spoken(answer.units)),
-                          .decimals = decimals_for(answer.units, findings(answer))};
+    const Lengths lengths{answer.units, decimals_for(answer.units, findings(answer))};
     const bool bad = answer.verdict == Verdict::fails || answer.verdict == Verdict::doubtful;
     if (bad && all_findings_hold(answer, all)) {
-        return fits(answer, all, measure, "All else holds: ");
+        return fits(answer, all, lengths, "All else holds: ");
     }
     switch (answer.verdict) {
         case Verdict::fails:
-            return does_not_fit(answer, all, measure);
+            return does_not_fit(answer, all, lengths);
         case Verdict::doubtful:
-            return in_doubt(answer, all, measure);
+            return in_doubt(answer, all, lengths);
         case Verdict::not_judged:
             return {};
         case Verdict::holds:
             break;
     }
-    return fits(answer, all, measure);
+    return fits(answer, all, lengths);
 }
 
 }  // namespace
@@ -234,13 +228,8 @@ std::string headline(const stack::CheckAnswer& answer) {
     const std::vector<Finding> all = distinct_findings(answer);
     std::string out = warned(words(answer.warnings), verdict_line(answer, all));
     if (answer.not_judged.empty()) return out;
-    const std::size_t more = answer.not_judged.size() - 1;
-    out += fmt::format("{}NOT JUDGED: {}.", out.empty() || out.back() == ' ' ? "" : " ",
-                       harmless(words(answer.not_judged.front())));
-    if (more > 0)
-        out +=
-            fmt::format(" {} not judged either.",
-                        more == 1 ? std::string("1 other is") : fmt::format("{} others are", more));
+    if (!out.empty() && out.back() != ' ') out += ' ';
+    out += told_not_judged(words(answer.not_judged));
     if (answer.verdict == Verdict::not_judged && !all.empty()) out += " What was judged holds.";
     return out;
 }

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <span>
 #include <trialfit/paper/check/advice.hpp>
 #include <trialfit/paper/check/cautions.hpp>
 #include <trialfit/paper/check/findings.hpp>
@@ -9,8 +10,6 @@
 #include <trialfit/paper/check/text.hpp>
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/text/figures.hpp>
-#include <trialfit/paper/text/layout.hpp>
-#include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
 
@@ -18,33 +17,10 @@ namespace trialfit::paper {
 
 namespace {
 
-std::string judged_by(const stack::CheckAnswer& answer) {
-    if (answer.odds_level) return fmt::format("by odds of at least {}", brief(*answer.odds_level));
-    return answer.judge == stack::Judge::rss ? "by RSS" : "by the worst case";
-}
-
 using stack::CheckAnswer;
 
 // A check's name is a sentence of its own length; beyond this it stops being a name.
 constexpr std::size_t kLongestName = 120;
-
-std::string next_steps(const Style& style, const std::vector<Step>& steps) {
-    std::string out = heading(style, "What to do next");
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-        out += paragraph(steps[i].text, style.width, fmt::format("  {}. ", i + 1));
-        // Never wrapped: a command is copied.
-        if (!steps[i].command.empty()) out += "       " + steps[i].command + "\n";
-    }
-    return out;
-}
-
-std::string first_line(const CheckAnswer& answer, const Style& style) {
-    // Painted line by line, after wrapping, so that the escapes are not counted as letters.
-    std::string out;
-    for (const std::string& line : wrapped(headline(answer), style.width))
-        out += painted(style, ink(answer.verdict), line) + "\n";
-    return out;
-}
 
 // A draw-up is of the order of the last digits that sizes have: three figures of it.
 std::string home(const stack::Range& by) {
@@ -86,22 +62,11 @@ std::string in_states(const Finding& f, int decimals) {
     return fmt::format("decided in state {}; {}", listed(f.state), others);
 }
 
-std::string about(const CheckAnswer& answer, const Style& style) {
-    std::string text = answer.title.empty()
-                           ? listed(answer.file)
-                           : fmt::format("{} ({})", listed(answer.title, 200), listed(answer.file));
-    text += fmt::format(". Lengths in {}, judged {}.", plural(answer.units), judged_by(answer));
-    if (answer.inflate != 1.0)
-        text += fmt::format(" RSS half-widths times {}.", brief(answer.inflate));
+std::string about(const CheckAnswer& answer) {
+    std::string text = titled(answer.title, answer.file) + ". " +
+                       told_judge(answer.units, answer.judge, answer.odds_level, answer.inflate);
     if (!answer.states.empty()) text += " " + states(answer.states, answer.units);
-    return "\n" + paragraph(text, style.width);
-}
-
-std::string needed(const Finding& f, int decimals) {
-    if (f.at_least && f.at_most) return range({*f.at_least, *f.at_most}, decimals);
-    if (f.at_most) return "≤" + fixed(*f.at_most, decimals);
-    if (f.at_least) return (f.more_than ? ">" : "≥") + fixed(*f.at_least, decimals);
-    return "-";
+    return text;
 }
 
 bool differs(const Finding& f, int decimals) {
@@ -119,25 +84,15 @@ Row row_of(const Finding& f, int decimals, bool with_odds) {
     if (with_odds && f.odds)
         remark += (remark.empty() ? "" : "; ") + std::string("by the odds it ") +
                   chance_in_words(*f.odds, f.fails.value_or(1.0 - *f.odds));
-    return {.cells = {{.text = listed(titled(f), kLongestName)},
-                      {.text = needed(f, decimals)},
-                      {.text = fixed(f.value.nominal, decimals),
-                       .below = middle.empty() ? "" : "(" + middle + ")"},
-                      {.text = range(f.value.worst, decimals)},
-                      {.text = range(f.value.rss, decimals)},
-                      {.text = std::string(loud_word(f.verdict)), .ink = ink(f.verdict)}},
+    Cell nominal = fixed(f.value.nominal, decimals);
+    if (!middle.empty()) nominal.below = "(" + middle + ")";
+    return {.cells = {listed(titled(f), kLongestName),
+                      needed(f, decimals),
+                      std::move(nominal),
+                      range(f.value.worst, decimals),
+                      range(f.value.rss, decimals),
+                      {loud_word(f.verdict), ink(f.verdict)}},
             .remark = std::move(remark)};
-}
-
-Table empty_table(std::string_view names, bool with_middle) {
-    Table out;
-    out.columns = {{.heading = std::string(names), .set = Column::Set::names},
-                   {.heading = "needed"},
-                   {.heading = "nominal", .below = with_middle ? "(middle)" : ""},
-                   {.heading = "worst case"},
-                   {.heading = "RSS"},
-                   {.heading = "", .set = Column::Set::left}};
-    return out;
 }
 
 // What a check is about, and its limits and value in the words in which they were asked.
@@ -175,44 +130,49 @@ std::string remark(const stack::CheckResult& check) {
 }
 
 // The rows come with the worst first; a list longer than this hides what matters.
-constexpr std::ptrdiff_t kMostPairs = 40;
+constexpr std::size_t kMostPairs = 40;
 
 // "The 40 tightest pairs; 4910 more, of which 12 do not hold: --all lists them."
-std::string left_over(std::vector<Finding>::const_iterator from,
-                      std::vector<Finding>::const_iterator to) {
-    const auto bad = std::count_if(
-        from, to, [](const Finding& f) { return f.verdict != stack::Verdict::holds; });
+std::string left_over(std::span<const Finding> rest) {
+    const auto bad = std::count_if(rest.begin(), rest.end(), [](const Finding& f) {
+        return f.verdict != stack::Verdict::holds;
+    });
     return fmt::format("The {} tightest pairs; {} more, {}: --all lists them.", kMostPairs,
-                       to - from,
+                       rest.size(),
                        bad == 0 ? "which hold" : fmt::format("of which {} do not hold", bad));
 }
 
-std::string clearances(const CheckAnswer& answer, const std::vector<Finding>& all, int decimals,
-                       const Style& style) {
-    const auto end = all.begin() + static_cast<std::ptrdiff_t>(answer.clearances.size());
+Table empty_table(std::string_view names, std::span<const Finding> of, int decimals) {
     const bool with_middle = std::any_of(
-        all.begin(), end, [decimals](const Finding& f) { return differs(f, decimals); });
-    Table out = empty_table("Clearances", with_middle);
-    const auto shown = style.all_rows ? end : std::min(end, all.begin() + kMostPairs);
-    for (auto f = all.begin(); f != shown; ++f)
-        out.rows.push_back(row_of(*f, decimals, odds_beside(answer)));
-    if (out.rows.empty()) return {};
-    std::string text = "\n" + table(out, style);
-    if (shown != end) return text + paragraph(left_over(shown, end), style.width);
-    const bool only_tightest = std::all_of(answer.clearances.begin(), answer.clearances.end(),
-                                           [](const stack::Clearance& c) { return c.tightest; });
-    if (only_tightest && !style.brief)
-        text +=
-            paragraph("The tightest pair of each two parts; --all lists the rest.", style.width);
-    return text;
+        of.begin(), of.end(), [decimals](const Finding& f) { return differs(f, decimals); });
+    return {.columns = {Column::names(std::string(names)), "needed",
+                        with_middle ? "nominal\n(middle)" : "nominal", "worst case", "RSS",
+                        Column::words("")}};
 }
 
-std::string checks(const CheckAnswer& answer, const std::vector<Finding>& all, int decimals,
-                   const Style& style) {
-    const auto begin = all.begin() + static_cast<std::ptrdiff_t>(answer.clearances.size());
-    const bool with_middle = std::any_of(
-        begin, all.end(), [decimals](const Finding& f) { return differs(f, decimals); });
-    Table out = empty_table("Checks", with_middle);
+Document clearances(const CheckAnswer& answer, std::span<const Finding> all, int decimals,
+                    bool all_rows) {
+    const std::size_t shown = all_rows ? all.size() : std::min(all.size(), kMostPairs);
+    Table table = empty_table("Clearances", all, decimals);
+    for (const Finding& f : all.first(shown))
+        table.rows.push_back(row_of(f, decimals, odds_beside(answer)));
+    const bool only_tightest = std::all_of(answer.clearances.begin(), answer.clearances.end(),
+                                           [](const stack::Clearance& c) { return c.tightest; });
+    Document out;
+    if (table.rows.empty()) return out;
+    out.add(std::move(table));
+    if (shown < all.size()) {
+        out.under(Paragraph{left_over(all.subspan(shown))});
+        out.for_text_only(false);
+    } else if (only_tightest) {
+        out.under(Paragraph{"The tightest pair of each two parts; --all lists the rest."});
+        out.for_text_only(true);
+    }
+    return out;
+}
+
+Table checks(const CheckAnswer& answer, std::span<const Finding> all, int decimals) {
+    Table out = empty_table("Checks", all, decimals);
     for (const stack::CheckResult& check : answer.checks) {
         const std::vector<Finding> both = sides(check, answer.judge);
         for (const Finding& side : both) {
@@ -225,43 +185,44 @@ std::string checks(const CheckAnswer& answer, const std::vector<Finding>& all, i
             below = std::move(said);
         }
     }
-    return out.rows.empty() ? std::string() : "\n" + table(out, style);
+    return out;
 }
 
-std::string radial(const CheckAnswer& answer, const std::vector<Finding>& all, int decimals,
-                   const Style& style) {
-    const auto begin = all.end() - static_cast<std::ptrdiff_t>(answer.radial.size());
-    const bool with_middle = std::any_of(
-        begin, all.end(), [decimals](const Finding& f) { return differs(f, decimals); });
-    Table out = empty_table("Radial gaps", with_middle);
-    for (auto f = begin; f != all.end(); ++f)
-        out.rows.push_back(row_of(*f, decimals, odds_beside(answer)));
-    return out.rows.empty() ? std::string() : "\n" + table(out, style);
-}
-
-std::string first_contact(const CheckAnswer& answer, int decimals, const Style& style) {
-    const std::string told = first_contact_told(answer, decimals);
-    return told.empty() ? told : "\n" + paragraph("First contact: " + told, style.width);
+Table radial(const CheckAnswer& answer, std::span<const Finding> all, int decimals) {
+    Table out = empty_table("Radial gaps", all, decimals);
+    for (const Finding& f : all)
+        out.rows.push_back(row_of(f, decimals, odds_beside(answer)));
+    return out;
 }
 
 }  // namespace
 
-std::string check_text(const CheckAnswer& answer, const Style& style) {
+Document document_of(const CheckAnswer& answer, bool all_rows) {
     const std::vector<Finding> all = findings(answer);
     const int decimals = decimals_for(answer.units, all);
-    std::string out = first_line(answer, style);
-    if (!style.brief) out += about(answer, style) + first_contact(answer, decimals, style);
-    out += clearances(answer, all, decimals, style);
-    out += checks(answer, all, decimals, style);
-    out += radial(answer, all, decimals, style);
-    if (style.brief) return out;
-    out += bullets(style, "Doubtful, and why", doubts(answer));
-    out += next_steps(style, advice(answer));
-    out += bullets(style, "Notes", words(answer.notes));
-    out += bullets(style, "Not assessed", words(answer.not_assessed));
-    if (!answer.cautions.empty())
-        out += "\n" + paragraph(cautions_line(answer.cautions), style.width);
-    return out;
+    Document first;
+    first.add(Paragraph{about(answer)});
+    if (const std::string told = first_contact_told(answer, Lengths{answer.units, decimals});
+        !told.empty())
+        first.add(Paragraph{"First contact: " + told});
+    Document last;
+    last.add_list("Doubtful, and why", doubts(answer));
+    last.add(Heading{"What to do next"})
+        .under(List{.items = advice(answer), .mark = List::Mark::number});
+    last.add_list("Notes", words(answer.notes));
+    last.add_list("Not assessed", words(answer.not_assessed));
+    last.add(Paragraph{cautions_line(answer.cautions)});
+
+    const std::span<const Finding> pairs = std::span(all).first(answer.clearances.size());
+    const std::span<const Finding> gaps = std::span(all).last(answer.radial.size());
+    const std::span<const Finding> asked = std::span(all).subspan(pairs.size());
+    Document out;
+    out.under(Headline{.text = headline(answer), .ink = ink(answer.verdict)});
+    out.add_details(std::move(first));
+    out.add(clearances(answer, pairs, decimals, all_rows));
+    out.add(checks(answer, asked, decimals));
+    out.add(radial(answer, gaps, decimals));
+    return out.add_details(std::move(last));
 }
 
 }  // namespace trialfit::paper

@@ -2,15 +2,19 @@
 #pragma once
 
 #include <string>
-#include <trialfit/paper/text/style.hpp>
+#include <trialfit/paper/document/text.hpp>
 #include <trialfit/stack/answers.hpp>
 
 namespace trialfit::paper {
 
 /// What `check` found, for people: the answer in plain words first, then the clearances and checks
 /// (needed, nominal, worst case, RSS, verdict), what is doubtful and why, what to do next, notes,
-/// what was not assessed, and the cautions. Within the style's width; figures rounded, the unit
-/// stated once.
-[[nodiscard]] std::string check_text(const stack::CheckAnswer& answer, const Style& style);
+/// what was not assessed, and the cautions. Figures rounded, the unit stated once. Of very many
+/// clearances the tightest, unless `all_rows` are asked for.
+[[nodiscard]] Document document_of(const stack::CheckAnswer& answer, bool all_rows = false);
+/// The same as text, within the style's width.
+[[nodiscard]] inline std::string check_text(const stack::CheckAnswer& answer, const Style& style) {
+    return text_of(document_of(answer, style.all_rows), style);
+}
 
 }  // namespace trialfit::paper

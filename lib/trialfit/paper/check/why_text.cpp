@@ -6,8 +6,6 @@
 #include <trialfit/paper/check/why_text.hpp>
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/text/figures.hpp>
-#include <trialfit/paper/text/layout.hpp>
-#include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
 #include <vector>
@@ -71,24 +69,21 @@ std::string what_it_is(const WhyAnswer& answer) {
     return out;
 }
 
-std::string values(const WhyAnswer& answer, int decimals) {
-    std::string out;
-    const auto line = [&out](std::string_view label, const std::string& value) {
-        out += "  " + left(label, 12) + value + "\n";
-    };
+Facts values(const WhyAnswer& answer, int decimals) {
     const stack::Bounds& value = answer.value;
-    line("nominal", fixed(value.nominal, decimals));
-    if (fixed(value.middle, decimals) != fixed(value.nominal, decimals))
-        line("middle", fixed(value.middle, decimals));
-    line("worst case", range(value.worst, decimals));
-    std::string rss = range(value.rss, decimals);
+    const std::string nominal = fixed(value.nominal, decimals);
+    const std::string middle = fixed(value.middle, decimals);
+    Facts out{.lines = {{"nominal", nominal}}};
+    if (middle != nominal) out.lines.push_back({"middle", middle});
+    out.lines.push_back({"worst case", range(value.worst, decimals)});
+    out.lines.push_back({"RSS", range(value.rss, decimals)});
     if (answer.inflate != 1.0)
-        rss += fmt::format("  (half-widths times {})", brief(answer.inflate));
-    line("RSS", rss);
+        out.lines.back().text += fmt::format("  (half-widths times {})", brief(answer.inflate));
     if (answer.sd > 0.0)
-        line("spread", fmt::format("{} (one standard deviation)", fixed(answer.sd, decimals + 1)));
+        out.lines.push_back(
+            {"spread", fmt::format("{} (one standard deviation)", fixed(answer.sd, decimals + 1))});
     if (answer.odds && answer.fails)
-        line("odds", "it " + chance_in_words(*answer.odds, *answer.fails));
+        out.lines.push_back({"odds", "it " + chance_in_words(*answer.odds, *answer.fails)});
     return out;
 }
 
@@ -97,99 +92,75 @@ std::string where(const stack::Contribution& c) {
     return listed(c.written) + line;
 }
 
-std::string chain(const WhyAnswer& answer, int decimals, const Style& style) {
-    Table out;
-    out.columns = {{.heading = "adds"},
-                   {.heading = "of worst", .below = "case"},
-                   {.heading = "of the", .below = "spread"},
-                   {.heading = "effect"},
-                   {.heading = "value"},
-                   {.heading = "size", .set = Column::Set::names}};
+Document chain(const WhyAnswer& answer, int decimals) {
+    Table table{.columns = {"adds", "of worst\ncase", "of the\nspread", "effect", "value",
+                            Column::names("size")}};
     const std::size_t shown = std::min(answer.chain.size(), kMostSizes);
     for (std::size_t i = 0; i < shown; ++i) {
         const stack::Contribution& c = answer.chain[i];
         const std::string times = (c.sensitivity > 0.0 ? "+" : "") + brief(c.sensitivity);
-        out.rows.push_back({.cells = {{.text = "±" + fixed(c.half_width, decimals + 1)},
-                                      {.text = percent(c.worst_share)},
-                                      {.text = percent(c.variance_share)},
-                                      {.text = times},
-                                      {.text = fixed(c.value.nominal, decimals)},
-                                      {.text = listed(c.size, 200) + ": " + where(c)}}});
+        table.add({"±" + fixed(c.half_width, decimals + 1), percent(c.worst_share),
+                   percent(c.variance_share), times, fixed(c.value.nominal, decimals),
+                   listed(c.size, 200) + ": " + where(c)});
     }
-    if (out.rows.empty()) return "\nNo size comes into it: it is fixed.\n";
-    std::string text =
-        "\n" + painted(style, Ink::strong, "Where it comes from, biggest first") + "\n";
-    text += table(out, style);
-    text +=
-        paragraph("Effect: by how much the figure moves when the size grows by 1.", style.width);
-    if (shown < answer.chain.size())
-        text += fmt::format("... and {} smaller ones; --json has them all.\n",
-                            answer.chain.size() - shown);
+    Document out;
+    if (table.rows.empty()) return out.add(Paragraph{"No size comes into it: it is fixed."});
+    out.add(Heading{"Where it comes from, biggest first"}).under(std::move(table));
+    out.under(Paragraph{"Effect: by how much the figure moves when the size grows by 1."});
+    if (shown < answer.chain.size()) {
+        out.under(Paragraph{fmt::format("... and {} smaller ones; --json has them all.",
+                                        answer.chain.size() - shown)});
+        out.for_text_only(true);
+    }
     if (answer.constant != 0.0)
-        text += paragraph(fmt::format("Exact lengths: {}.", fixed(answer.constant, decimals)),
-                          style.width);
-    return text;
+        out.under(Paragraph{fmt::format("Exact lengths: {}.", fixed(answer.constant, decimals))});
+    return out;
 }
 
 // What is gained if the biggest sizes, one at a time, are known twice as well.
-std::string gains(const WhyAnswer& answer, int decimals, const Style& style) {
+Document gains(const WhyAnswer& answer, int decimals) {
     const Finding about = finding(answer);
     const bool missing = !within(about, shown_range(answer.value, answer.judge));
-    std::string out;
-    std::size_t number = 0;
+    std::vector<std::string> lines;
     bool mended = false;
     for (const stack::Contribution& c : answer.chain) {
-        if (number == kMostGains || !(c.half_width > 0.0)) break;
+        if (lines.size() == kMostGains || !(c.half_width > 0.0)) break;
         if (c.moves) continue;  // a movement is not known better by measuring
-        ++number;
         const stack::Range better = shown_range(c.if_halved, answer.judge);
         const bool holds = missing && answer.verdict == Verdict::doubtful && within(about, better);
         mended = mended || holds;
-        std::string line = listed(c.size) + ": " + range(better, decimals);
-        if (holds) line += ", and it holds";
+        lines.push_back(listed(c.size) + ": " + range(better, decimals));
+        if (holds) lines.back() += ", and it holds";
         if (c.fails_if_halved && missing)
-            line +=
+            lines.back() +=
                 "; by the odds it " + chance_in_words(1.0 - *c.fails_if_halved, *c.fails_if_halved);
-        out += paragraph(line, style.width, "  - ");
     }
-    if (out.empty()) return {};
-    std::string text = "\n";
-    text += painted(style, Ink::strong,
-                    fmt::format("If you measured one size twice as exactly, {} it would be",
-                                phrase(answer.judge)));
-    text += "\n" + out;
+    Document out;
+    if (lines.empty()) return out;
+    out.add_list(fmt::format("If you measured one size twice as exactly, {} it would be",
+                             phrase(answer.judge)),
+                 std::move(lines));
     if (answer.verdict == Verdict::fails)
-        text += paragraph(
-            "It fails at nominal: to measure better narrows the range, but only other sizes mend "
-            "it, unless one of these is wrong.",
-            style.width);
+        out.under(
+            Paragraph{"It fails at nominal: to measure better narrows the range, but only other "
+                      "sizes mend it, unless one of these is wrong."});
     if (answer.verdict == Verdict::doubtful && !mended)
-        text += paragraph(
-            "None of these alone settles it: measure several better, or give it more room.",
-            style.width);
-    return text;
+        out.under(Paragraph{
+            "None of these alone settles it: measure several better, or give it more room."});
+    return out;
 }
 
 }  // namespace
 
-std::string why_text(const WhyAnswer& answer, const Style& style) {
+Document document_of(const WhyAnswer& answer) {
     const int decimals = decimals_for(answer.units, {finding(answer)});
-    std::string out;
-    for (const std::string& line :
-         wrapped(warned(words(answer.warnings), headline(answer, decimals)), style.width))
-        out += painted(style, limits(answer, decimals).empty() ? Ink::strong : ink(answer.verdict),
-                       line) +
-               "\n";
-    if (style.brief) return out + chain(answer, decimals, style);
-    out += "\n" + paragraph(what_it_is(answer), style.width);
-    out += values(answer, decimals);
-    out += chain(answer, decimals, style);
-    out += gains(answer, decimals, style);
-    if (!answer.notes.empty()) {
-        out += "\n" + painted(style, Ink::strong, "Notes") + "\n";
-        for (const std::string& note : words(answer.notes))
-            out += paragraph(harmless(note), style.width, "  - ");
-    }
+    Document out;
+    out.under(
+        Headline{.text = warned(words(answer.warnings), headline(answer, decimals)),
+                 .ink = limits(answer, decimals).empty() ? Ink::strong : ink(answer.verdict)});
+    out.add_details(Document{}.add(Paragraph{what_it_is(answer)}).under(values(answer, decimals)));
+    out.add(chain(answer, decimals));
+    out.add_details(gains(answer, decimals).add_list("Notes", words(answer.notes)));
     return out;
 }
 

@@ -147,10 +147,6 @@ Json head(std::string_view command, const std::string& file, quantity::Unit unit
     return out;
 }
 
-std::string text_of(const Json& json) {
-    return json_text(json);
-}
-
 }  // namespace
 
 std::string check_json(const stack::CheckAnswer& answer) {
@@ -164,22 +160,16 @@ std::string check_json(const stack::CheckAnswer& answer) {
     if (!answer.warnings.empty()) out["warnings"] = words(answer.warnings);
     if (!answer.not_judged.empty()) out["not_judged"] = words(answer.not_judged);
     if (!answer.states.empty()) out["states"] = states_json(answer.states);
-    out["clearances"] = Json::array();
-    for (const stack::Clearance& each : answer.clearances)
-        out["clearances"].push_back(clearance_json(each));
+    out["clearances"] = list_json(answer.clearances, clearance_json);
     out["implied_left_out"] = answer.implied_left_out;
-    out["checks"] = Json::array();
-    for (const stack::CheckResult& each : answer.checks)
-        out["checks"].push_back(check_result_json(each));
-    out["radial"] = Json::array();
-    for (const stack::RadialGap& each : answer.radial)
-        out["radial"].push_back(radial_json(each));
+    out["checks"] = list_json(answer.checks, check_result_json);
+    out["radial"] = list_json(answer.radial, radial_json);
     out["first_contact"] =
         answer.first_contact ? first_contact_json(*answer.first_contact) : Json();
     out["notes"] = words(answer.notes);
     out["not_assessed"] = words(answer.not_assessed);
     out["cautions"] = cautions_json(answer.cautions, Work::judge);
-    return text_of(out);
+    return json_text(out);
 }
 
 std::string why_json(const stack::WhyAnswer& answer) {
@@ -199,11 +189,9 @@ std::string why_json(const stack::WhyAnswer& answer) {
     if (answer.odds) out["odds"] = *answer.odds;
     if (answer.fails) out["fails"] = *answer.fails;
     out["constant"] = answer.constant;
-    out["chain"] = Json::array();
-    for (const stack::Contribution& each : answer.chain)
-        out["chain"].push_back(contribution_json(each));
+    out["chain"] = list_json(answer.chain, contribution_json);
     out["notes"] = words(answer.notes);
-    return text_of(out);
+    return json_text(out);
 }
 
 }  // namespace trialfit::paper

@@ -2,14 +2,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/text/figures.hpp>
-#include <trialfit/paper/text/layout.hpp>
-#include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
 #include <vector>
@@ -74,9 +71,7 @@ std::string all_together(const OddsAnswer& answer) {
 }
 
 std::string odds_headline(const stack::CheckAnswer& check, const OddsAnswer& answer) {
-    std::string out;
-    for (const std::string& warning : words(check.warnings))
-        out += harmless(warning) + " ";
+    std::string out = warned(words(check.warnings), "");
     // Where nothing is judged but what cannot be, nothing holds together either.
     const bool any = !answer.nothing_asked && answer.judged > 0;
     if (any || answer.not_judged.empty()) out += all_together(answer);
@@ -84,11 +79,7 @@ std::string odds_headline(const stack::CheckAnswer& check, const OddsAnswer& ans
         check.not_judged.empty() ? answer.not_judged : check.not_judged;
     if (unjudged.empty()) return out;
     if (!out.empty() && out.back() != ' ') out += ' ';
-    out += fmt::format("NOT JUDGED: {}.", harmless(words(unjudged.front())));
-    if (unjudged.size() == 2) out += " 1 other is not judged either.";
-    if (unjudged.size() > 2)
-        out += fmt::format(" {} others are not judged either.", unjudged.size() - 1);
-    return out;
+    return out + told_not_judged(words(unjudged));
 }
 
 Row row_of(const CheckOdds& found, int decimals) {
@@ -96,23 +87,17 @@ Row row_of(const CheckOdds& found, int decimals) {
     std::string needed = found.more_than ? ">0" : "";
     if (!found.more_than && found.at_least) needed = "≥" + fixed(*found.at_least, decimals);
     if (found.at_most) needed += (needed.empty() ? "≤" : "  ≤") + fixed(*found.at_most, decimals);
-    return {.cells = {{.text = listed(found.name, 200)},
-                      {.text = needed},
-                      {.text = fixed(found.mean, decimals)},
-                      {.text = fixed(found.sd, decimals + 1)},
-                      {.text = judged ? odds_in_words(found.holds, found.fails) : "NOT JUDGED",
-                       .ink = judged ? ink_of(found.fails) : Ink::warn}},
+    return {.cells = {listed(found.name, 200), needed, fixed(found.mean, decimals),
+                      fixed(found.sd, decimals + 1),
+                      judged ? Cell(odds_in_words(found.holds, found.fails), ink_of(found.fails))
+                             : Cell("NOT JUDGED", Ink::warn)},
             .remark = listed(words(found.not_judged_for), 200)};
 }
 
-std::string rows_of(const std::vector<CheckOdds>& all, std::string_view heading, std::size_t most,
-                    int decimals, const Style& style) {
-    Table out;
-    out.columns = {{.heading = std::string(heading), .set = Column::Set::names},
-                   {.heading = "needed"},
-                   {.heading = "mean"},
-                   {.heading = "sd"},
-                   {.heading = "odds", .set = Column::Set::left}};
+Document rows_of(const std::vector<CheckOdds>& all, std::string_view heading, std::size_t most,
+                 int decimals) {
+    Table table{.columns = {Column::names(std::string(heading)), "needed", "mean", "sd",
+                            Column::words("odds")}};
     std::vector<const CheckOdds*> sorted;
     sorted.reserve(all.size());
     for (const CheckOdds& each : all)
@@ -120,12 +105,12 @@ std::string rows_of(const std::vector<CheckOdds>& all, std::string_view heading,
     std::stable_sort(sorted.begin(), sorted.end(),
                      [](const CheckOdds* a, const CheckOdds* b) { return a->fails > b->fails; });
     for (std::size_t i = 0; i < std::min(most, sorted.size()); ++i)
-        out.rows.push_back(row_of(*sorted[i], decimals));
-    if (out.rows.empty()) return {};
-    std::string text = "\n" + table(out, style);
+        table.rows.push_back(row_of(*sorted[i], decimals));
+    Document out;
+    out.add(std::move(table));
     if (sorted.size() > most)
-        text += fmt::format("and {} more with more room.\n", sorted.size() - most);
-    return text;
+        out.under(Paragraph{fmt::format("and {} more with more room.", sorted.size() - most)});
+    return out;
 }
 
 // The check most worth a picture: undecided rather than sure either way.
@@ -141,7 +126,7 @@ const CheckOdds* riskiest(const OddsAnswer& answer) {
     return best;
 }
 
-std::string histogram(const CheckOdds& found, int decimals, const Style& style) {
+Histogram histogram(const CheckOdds& found, int decimals) {
     constexpr std::size_t kBars = 15;
     const std::vector<double>& density = found.curve.density;
     const std::size_t points = (density.size() - 1) / kBars;
@@ -153,32 +138,27 @@ std::string histogram(const CheckOdds& found, int decimals, const Style& style) 
     }
     const double tallest = *std::max_element(bars.begin(), bars.end());
     if (tallest <= 0.0) return {};
-    const auto room = static_cast<double>(style.width > 40 ? style.width - 36 : 20);
-    std::string out =
-        "\n" + painted(style, Ink::strong, "How '" + listed(found.name) + "' is spread") + "\n";
+    Histogram out;
     const double width = found.curve.step * static_cast<double>(points);
     bool marked = !found.at_least.has_value();
     for (std::size_t bar = 0; bar < kBars; ++bar) {
         const double lo = found.curve.from + width * static_cast<double>(bar);
         const bool fails = (found.at_least && lo + width / 2 < *found.at_least) ||
                            (found.at_most && lo + width / 2 > *found.at_most);
-        const auto length = static_cast<std::size_t>(std::lround(bars[bar] / tallest * room));
-        std::string line = "  " + right(range({lo, lo + width}, decimals), 18) + "  ";
-        line +=
-            painted(style, fails ? Ink::bad : Ink::good, std::string(length, fails ? 'x' : '#'));
+        out.bars.push_back({.range = range({lo, lo + width}, decimals),
+                            .height = bars[bar] / tallest,
+                            .bad = fails});
         if (!marked && lo + width > *found.at_least && lo <= *found.at_least) {
-            line += " <- needed";
+            out.bars.back().needed = true;
             marked = true;
         }
-        out += line + "\n";
     }
-    return out + "  # holds, x fails\n";
+    return out;
 }
 
-std::string drivers(const CheckOdds& found, const Style& style) {
-    if (found.drivers.empty() || found.sd <= 0.0) return {};
-    std::string out =
-        "\n" + painted(style, Ink::strong, "Deciding sizes of '" + listed(found.name) + "'") + "\n";
+std::vector<std::string> drivers(const CheckOdds& found) {
+    std::vector<std::string> out;
+    if (found.sd <= 0.0) return out;
     const std::string now = chance_in_words(found.holds.value, found.fails);
     for (std::size_t i = 0; i < std::min(found.drivers.size(), kMostDrivers); ++i) {
         const odds::RiskDriver& each = found.drivers[i];
@@ -187,24 +167,21 @@ std::string drivers(const CheckOdds& found, const Style& style) {
                                        percent(each.share_of_variance));
         if (each.fails_if_halved < found.fails && then != now)
             line += "; measured twice as exactly, it " + then;
-        out += paragraph(line + ".", style.width, fmt::format("  {}. ", i + 1));
+        out.push_back(line + ".");
     }
     return out;
 }
 
-std::string touches(const OddsAnswer& answer, const Style& style) {
-    if (answer.touches_first.empty()) return {};
-    std::string out = "\n" + painted(style, Ink::strong, "What touches first") + "\n";
+std::vector<std::string> touches(const OddsAnswer& answer) {
+    std::vector<std::string> out;
     for (const odds::TouchesFirst& each : answer.touches_first) {
-        out += paragraph(fmt::format("{} on {}: {}", listed(each.outboard), listed(each.inboard),
-                                     each.chance.value > 0.9999
-                                         ? "over 99.99 %"
-                                         : fmt::format("{:.3g} %", 100.0 * each.chance.value)),
-                         style.width, "  - ");
+        out.push_back(fmt::format("{} on {}: {}", listed(each.outboard), listed(each.inboard),
+                                  each.chance.value > 0.9999
+                                      ? "over 99.99 %"
+                                      : fmt::format("{:.3g} %", 100.0 * each.chance.value)));
     }
-    if (answer.nothing_touches > 0.0) {
-        out += fmt::format("  - nothing: {:.3g} %\n", 100.0 * answer.nothing_touches);
-    }
+    if (!out.empty() && answer.nothing_touches > 0.0)
+        out.push_back(fmt::format("nothing: {:.3g} %", 100.0 * answer.nothing_touches));
     return out;
 }
 
@@ -219,43 +196,37 @@ std::string chance_in_words(double holds, double fails) {
     return "holds about " + one_in(holds);
 }
 
-std::string odds_text(const stack::CheckAnswer& check, const OddsAnswer& answer,
-                      const Style& style) {
+Document document_of(const stack::CheckAnswer& check, const OddsAnswer& answer) {
     const int decimals = decimals_for(answer.units, findings(check));
-    std::string out;
-    for (const std::string& line : wrapped(odds_headline(check, answer), style.width)) {
-        out += painted(style, ink_of(answer.all_fails), line) + "\n";
-    }
-    if (!style.brief)
-        out += "\n" + paragraph(fmt::format(
-                                    "{} ({}). Lengths in {}, sizes {}.", listed(answer.title, 200),
-                                    listed(answer.file), quantity::name(answer.units),
-                                    answer.adjusted ? "as adjusted by the readings" : "as written"),
-                                style.width);
-    out += rows_of(answer.checks, "Checks", answer.checks.size(), decimals, style);
-    out += rows_of(answer.clearances, "Clearances", kMostClearances, decimals, style);
-    out += rows_of(answer.radial, "Radial gaps", kMostClearances, decimals, style);
-    if (style.brief) return out;
-    out += touches(answer, style);
+    Document out;
+    out.under(Headline{.text = odds_headline(check, answer), .ink = ink_of(answer.all_fails)});
+    out.add_details(Document{}.add(
+        Paragraph{fmt::format("{}. Lengths in {}, sizes {}.", titled(answer.title, answer.file),
+                              quantity::name(answer.units),
+                              answer.adjusted ? "as adjusted by the readings" : "as written")}));
+    out.add(rows_of(answer.checks, "Checks", answer.checks.size(), decimals));
+    out.add(rows_of(answer.clearances, "Clearances", kMostClearances, decimals));
+    out.add(rows_of(answer.radial, "Radial gaps", kMostClearances, decimals));
+    Document details;
+    details.add_list("What touches first", touches(answer));
     if (const CheckOdds* found = riskiest(answer);
         found != nullptr && found->fails > kRarest && found->fails < 1.0) {
-        out += histogram(*found, decimals, style);
-        out += drivers(*found, style);
+        const std::string name = "'" + listed(found->name) + "'";
+        if (Histogram bars = histogram(*found, decimals); !bars.bars.empty())
+            details.add(Heading{"How " + name + " is spread"}).under(std::move(bars));
+        details.add_list("Deciding sizes of " + name, drivers(*found), List::Mark::number);
     }
     for (const std::string& note : words(answer.notes))
-        out += "\n" + paragraph(note, style.width);
-    out += "\n" + paragraph(
-                      "The odds are as good as the spreads in the file: a size that is simply "
-                      "wrong is not in "
-                      "them, nor is anything that 'trialfit check' lists as not assessed.",
-                      style.width);
+        details.add(Paragraph{note});
+    details.add(
+        Paragraph{"The odds are as good as the spreads in the file: a size that is simply wrong "
+                  "is not in them, nor is anything that 'trialfit check' lists as not assessed."});
     if (answer.samples > 0)
-        out +=
-            paragraph(fmt::format("Sampled: {} draws, seed {}. Figures in brackets bound what is "
+        details.under(
+            Paragraph{fmt::format("Sampled: {} draws, seed {}. Figures in brackets bound what is "
                                   "sampled, 95 times in 100.",
-                                  answer.samples, answer.seed),
-                      style.width);
-    return out;
+                                  answer.samples, answer.seed)});
+    return out.add_details(std::move(details));
 }
 
 }  // namespace trialfit::paper

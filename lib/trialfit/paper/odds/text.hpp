@@ -3,7 +3,7 @@
 
 #include <string>
 #include <trialfit/odds/answers.hpp>
-#include <trialfit/paper/text/style.hpp>
+#include <trialfit/paper/document/text.hpp>
 #include <trialfit/stack/answers.hpp>
 
 namespace trialfit::paper {
@@ -11,8 +11,12 @@ namespace trialfit::paper {
 /// The odds for a person: what `check` warns of, the odds of all together, then of each check,
 /// which pair touches first, and the deciding sizes and a histogram of the least sure. Failures
 /// rarer than 1 in a million are not told apart.
-[[nodiscard]] std::string odds_text(const stack::CheckAnswer& check, const odds::OddsAnswer& answer,
-                                    const Style& style);
+[[nodiscard]] Document document_of(const stack::CheckAnswer& check, const odds::OddsAnswer& answer);
+/// The same as text, within the style's width.
+[[nodiscard]] inline std::string odds_text(const stack::CheckAnswer& check,
+                                           const odds::OddsAnswer& answer, const Style& style) {
+    return text_of(document_of(check, answer), style);
+}
 
 /// The odds for a program: what `check --json` gives, with the odds added to each finding and
 /// `all`; validates against schemas/odds.schema.json.

@@ -2,16 +2,24 @@
 #pragma once
 
 #include <string>
-#include <trialfit/paper/text/style.hpp>
+#include <trialfit/paper/document/text.hpp>
 #include <trialfit/plan/answers.hpp>
 
 namespace trialfit::paper {
+
+/// Why there is no plan and the least that would make one, under headings or, on a sheet that has
+/// one of its own, under sentences.
+[[nodiscard]] Document no_plan(const plan::PlanAnswer& answer, bool on_sheet);
 
 /// The answer in a sentence.
 [[nodiscard]] std::string plan_headline(const plan::PlanAnswer& answer);
 
 /// The cut sheet for the person at the lathe, then every check before and after.
-[[nodiscard]] std::string plan_text(const plan::PlanAnswer& answer, const Style& style);
+[[nodiscard]] Document document_of(const plan::PlanAnswer& answer);
+/// The same as text, within the style's width.
+[[nodiscard]] inline std::string plan_text(const plan::PlanAnswer& answer, const Style& style) {
+    return text_of(document_of(answer), style);
+}
 
 /// Validates against schemas/plan.schema.json.
 [[nodiscard]] std::string plan_json(const plan::PlanAnswer& answer);

@@ -14,15 +14,6 @@ namespace trialfit::paper {
 
 namespace {
 
-std::string joined_works(const std::vector<std::string>& works) {
-    std::string out;
-    for (std::size_t i = 0; i < works.size(); ++i) {
-        if (i > 0) out += i + 1 == works.size() ? " and " : ", ";
-        out += works[i];
-    }
-    return out;
-}
-
 std::string shims_in_words(const plan::StackMade& stack) {
     const std::string under = fmt::format(" under {}", spoken("the " + stack.part));
     if (stack.stack.empty())
@@ -63,7 +54,7 @@ std::string readings_in_words(const Made& made, int decimals) {
     const std::string by = made.read_by.empty() ? "" : " by " + listed(made.read_by);
     if (made.no_window)
         return fmt::format("no reading{} is sure to pass: name a finer gauge with 'read_by'", by);
-    return told_window(made.window, decimals) + by;
+    return window(made.window, decimals) + by;
 }
 
 }  // namespace
@@ -97,13 +88,6 @@ std::string told_finish(double finish, int decimals) {
 std::string told_removal(double now, double finish, int decimals) {
     return told_finish(
         std::abs(quantity::rounded(now, decimals) - quantity::rounded(finish, decimals)), decimals);
-}
-
-std::string told_window(const stack::Range& window, int decimals) {
-    constexpr double kNarrow = 10.0;  // of the last digit
-    const bool narrow = window.hi - window.lo < kNarrow * std::pow(10.0, -decimals) * (1.0 - 1e-9);
-    const int d = narrow ? decimals + 1 : decimals;
-    return enough(window.lo, d) + ".." + paper::at_most(window.hi, d);
 }
 
 std::string told_readings(const plan::CutMade& cut, int decimals) {
@@ -161,7 +145,7 @@ std::string told_works(const plan::PlanMade& plan, int decimals) {
             fmt::format("skim {} to {}", told_turned(skim), told_finish(skim.finish, decimals)));
     for (const plan::StackMade& stack : plan.shims)
         if (changed(stack)) works.push_back(shims_in_words(stack));
-    return joined_works(works);
+    return joined(works);
 }
 
 std::string told_turned(const plan::SkimMade& skim) {

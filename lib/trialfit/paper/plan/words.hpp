@@ -15,8 +15,6 @@ namespace trialfit::paper {
 [[nodiscard]] std::string told_finish(double finish, int decimals);
 /// What comes off, such that it is what the printed sizes differ by.
 [[nodiscard]] std::string told_removal(double now, double finish, int decimals);
-/// The window's ends, rounded inwards: "5.50..5.56"; a decimal more where it is narrow.
-[[nodiscard]] std::string told_window(const stack::Range& window, int decimals);
 /// The readings that pass, and the gauge: "5.53..5.59 by caliper".
 [[nodiscard]] std::string told_readings(const plan::CutMade& cut, int decimals);
 [[nodiscard]] std::string told_readings(const plan::SkimMade& skim, int decimals);

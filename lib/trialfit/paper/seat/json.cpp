@@ -74,14 +74,6 @@ Json torque_limits(const seat::TorqueLimits& limits) {
             {"most_by", limits.most ? most_by(limits.most_by) : Json()}};
 }
 
-template <typename Items, typename Print>
-Json items_json(const Items& items, Print print) {
-    Json out = Json::array();
-    for (const auto& each : items)
-        out.push_back(print(each));
-    return out;
-}
-
 }  // namespace
 
 std::string seat_json(const seat::SeatAnswer& answer) {
@@ -102,11 +94,11 @@ std::string seat_json(const seat::SeatAnswer& answer) {
     out["holds"] = or_null(answer.held_nm, estimate);
     out["needed"] = or_null(answer.needed_nm);
     out["torque_limits"] = torque_limits(answer.torque_limits);
-    out["findings"] = items_json(answer.findings, finding_json);
+    out["findings"] = list_json(answer.findings, finding_json);
     out["draw_up"] = answer.draw_up_known ? estimate(answer.draw_up) : Json();
-    out["drawn_up"] = items_json(answer.moved, moved);
-    out["cuts"] = items_json(answer.cuts, cut);
-    out["inputs"] = items_json(answer.inputs, input);
+    out["drawn_up"] = list_json(answer.moved, moved);
+    out["cuts"] = list_json(answer.cuts, cut);
+    out["inputs"] = list_json(answer.inputs, input);
     out["notes"] = words(answer.notes);
     out["not_assessed"] = words(answer.not_assessed);
     out["cautions"] = cautions_json(answer.cautions, Work::tighten);

@@ -7,8 +7,6 @@
 #include <trialfit/paper/check/cautions.hpp>
 #include <trialfit/paper/seat/text.hpp>
 #include <trialfit/paper/text/figures.hpp>
-#include <trialfit/paper/text/layout.hpp>
-#include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
 #include <vector>
@@ -52,103 +50,68 @@ std::string limit(const seat::Finding& f) {
     return "";
 }
 
-std::string inputs(const SeatAnswer& answer, const Style& style) {
-    std::string out = heading(style, "Reckoned from");
+std::vector<std::string> inputs(const SeatAnswer& answer) {
+    std::vector<std::string> out;
     for (const seat::Input& each : answer.inputs)
-        out += paragraph(fmt::format("{}: {} ({})", words(each.what),
-                                     with_unit(span(each.value), each.unit), harmless(each.source)),
-                         style.width, "  - ");
+        out.push_back(fmt::format("{}: {} ({})", words(each.what),
+                                  with_unit(span(each.value), each.unit), each.source));
     return out;
 }
 
-std::string moved(const SeatAnswer& answer, const Style& style) {
-    if (answer.moved.empty()) return {};
-    double narrowest = answer.draw_up.middle;
-    std::vector<double> written;
-    const int decimals = decimals_for(answer.units, written, narrowest);
-    Table out;
-    out.columns = {{.heading = "As drawn up", .set = Column::Set::names},
-                   {.heading = "nominal", .below = "before"},
-                   {.heading = "nominal", .below = "drawn up"},
-                   {.heading = "worst case", .below = "drawn up"},
-                   {.heading = "", .set = Column::Set::left}};
+Document moved(const SeatAnswer& answer) {
+    Document out;
+    if (answer.moved.empty()) return out;
+    const int decimals = decimals_for(answer.units, {}, answer.draw_up.middle);
+    Table table{.columns = {Column::names("As drawn up"), "nominal\nbefore", "nominal\ndrawn up",
+                            "worst case\ndrawn up", Column::words("")}};
     for (const seat::Moved& each : answer.moved)
-        out.rows.push_back(
-            {.cells = {{.text = listed(each.name, 120)},
-                       {.text = fixed(each.nominal_before, decimals)},
-                       {.text = fixed(each.nominal_after, decimals)},
-                       {.text = range(each.worst_after, decimals)},
-                       {.text = std::string(loud_word(each.verdict)), .ink = ink(each.verdict)}}});
-    return "\n" +
-           paragraph(fmt::format(
-                         "The nut draws the {} in by {} {} (middle {}) from where it first "
-                         "touches all over; what sits on it comes along:",
-                         listed(answer.hub),
-                         range({answer.draw_up.least, answer.draw_up.greatest}, decimals + 1),
-                         quantity::name(answer.units), fixed(answer.draw_up.middle, decimals + 1)),
-                     style.width) +
-           table(out, style);
+        table.add({listed(each.name, 120),
+                   fixed(each.nominal_before, decimals),
+                   fixed(each.nominal_after, decimals),
+                   range(each.worst_after, decimals),
+                   {loud_word(each.verdict), ink(each.verdict)}});
+    out.add(Paragraph{fmt::format(
+        "The nut draws the {} in by {} {} (middle {}) from where it first touches all over; what "
+        "sits on it comes along:",
+        listed(answer.hub), range({answer.draw_up.least, answer.draw_up.greatest}, decimals + 1),
+        quantity::name(answer.units), fixed(answer.draw_up.middle, decimals + 1))});
+    return out.under(std::move(table));
 }
 
-std::string cuts(const SeatAnswer& answer, const Style& style) {
-    std::string out;
+Document cuts(const SeatAnswer& answer) {
+    Document out;
+    if (answer.cuts.empty()) return out;
+    out.add(Heading{"What the cuts that the job allows would cost the seat"});
     for (const seat::CutCost& cut : answer.cuts) {
-        out += paragraph(
-            fmt::format(
-                "{} (line {}) from {} to its keep of {} {}: {}", listed(cut.face), cut.line,
-                brief(cut.size_now), brief(cut.keep), quantity::name(answer.units),
-                cut.impossible ? std::string_view(cut.impossible->fault) : word(cut.verdict)),
-            style.width, "  ");
-        for (const seat::Changed& each : cut.changed)
-            out += paragraph(
-                fmt::format(
-                    "{}: {} becomes {}{}", words(each), span(each.now),
-                    with_unit(span(each.then), each.unit),
-                    each.verdict_then ? fmt::format(" ({})", loud_word(*each.verdict_then)) : ""),
-                style.width, "    - ");
+        const std::string_view verdict =
+            cut.impossible ? std::string_view(cut.impossible->fault) : word(cut.verdict);
+        out.under(
+            Paragraph{.text = fmt::format("{} (line {}) from {} to its keep of {} {}: {}",
+                                          listed(cut.face), cut.line, brief(cut.size_now),
+                                          brief(cut.keep), quantity::name(answer.units), verdict),
+                      .indented = true});
+        List costs{.nested = true};
+        for (const seat::Changed& each : cut.changed) {
+            costs.items.push_back(
+                {.text = fmt::format("{}: {} becomes {}", words(each), span(each.now),
+                                     with_unit(span(each.then), each.unit))});
+            if (each.verdict_then)
+                costs.items.back().text += fmt::format(" ({})", loud_word(*each.verdict_then));
+        }
+        out.under(std::move(costs));
     }
-    if (out.empty()) return {};
-    return heading(style, "What the cuts that the job allows would cost the seat") + out;
+    return out;
 }
 
 }  // namespace
 
-std::vector<std::string> seat_sources(const SeatAnswer& answer) {
-    std::vector<std::string> out;
-    const auto add = [&out](const std::string& source) {
-        if (!source.empty() && std::find(out.begin(), out.end(), source) == out.end())
-            out.push_back(source);
-    };
-    for (const seat::Finding& each : answer.findings) {
-        add(each.source);
-        add(each.limit_source);
-    }
-    return out;
-}
-
 Table seat_figures(const SeatAnswer& answer) {
-    const std::vector<std::string> sources = seat_sources(answer);
-    const auto number = [&sources](const std::string& source) {
-        return std::find(sources.begin(), sources.end(), source) - sources.begin() + 1;
-    };
-    Table out;
-    out.columns = {{.heading = "Found", .set = Column::Set::names},
-                   {.heading = "needed"},
-                   {.heading = "middle"},
-                   {.heading = "worst case"},
-                   {.heading = "", .set = Column::Set::left},
-                   {.heading = "", .set = Column::Set::left}};
+    Table out{.columns = {Column::names("Found"), "needed", "middle", "worst case",
+                          Column::words(""), Column::words("")}};
     for (const seat::Finding& each : answer.findings) {
-        std::string what = fmt::format("{} [{}", words(each), number(each.source));
-        if (!each.limit_source.empty()) what += fmt::format(", {}", number(each.limit_source));
         const auto verdict = each.verdict;
-        out.rows.push_back({.cells = {{.text = what + "]"},
-                                      {.text = limit(each)},
-                                      {.text = of(each, each.value.middle)},
-                                      {.text = span_of(each)},
-                                      {.text = each.unit},
-                                      {.text = verdict ? std::string(loud_word(*verdict)) : "",
-                                       .ink = verdict ? ink(*verdict) : Ink::plain}}});
+        out.add({words(each), limit(each), of(each, each.value.middle), span_of(each), each.unit,
+                 verdict ? Cell(loud_word(*verdict), ink(*verdict)) : Cell()});
     }
     return out;
 }
@@ -170,41 +133,42 @@ std::string seat_torque(const SeatAnswer& answer) {
            "comes first.";
 }
 
-std::string seat_text(const SeatAnswer& answer, const Style& style) {
-    std::string out;
-    for (const std::string& line : wrapped(seat_headline(answer), style.width))
-        out += painted(style, ink(answer.verdict), line) + "\n";
-    out += "\n" + paragraph("The friction values are guesses; so are these results.", style.width);
-    if (style.brief) return out + "\n" + table(seat_figures(answer), style);
-    out +=
-        "\n" + paragraph(fmt::format("{} ({}). '{}' on the cone of '{}', drawn home by '{}'. "
-                                     "Worst case: every range at its worst at once; middle: "
-                                     "every range at its middle.",
-                                     listed(answer.title, 200), listed(answer.file),
-                                     listed(answer.hub), listed(answer.shaft), listed(answer.nut)),
-                         style.width);
+Document document_of(const SeatAnswer& answer) {
+    Document out;
+    out.under(Headline{.text = seat_headline(answer), .ink = ink(answer.verdict)});
+    out.add(Paragraph{"The friction values are guesses; so are these results."});
+    Document about;
+    about.add(Paragraph{fmt::format(
+        "{}. '{}' on the cone of '{}', drawn home by '{}'. Worst case: every range at its worst at "
+        "once; middle: every range at its middle.",
+        titled(answer.title, answer.file), listed(answer.hub), listed(answer.shaft),
+        listed(answer.nut))});
     if (answer.seated.verdict == stack::Verdict::doubtful)
-        out += "\n" + paragraph("Seated? Doubtful: " + harmless(words(answer.seated.why)) + ".",
-                                style.width);
+        about.add(Paragraph{"Seated? Doubtful: " + words(answer.seated.why) + "."});
     if (answer.seated.verdict == stack::Verdict::fails)
-        out +=
-            "\n" + paragraph("It is not seated: every figure below is as it would be once it is.",
-                             style.width);
-    out += bullets(style, "Not judged", words(answer.not_judged));
-    out += "\n" + table(seat_figures(answer), style);
-    out += heading(style, "Where the limits of the nut torque lie") +
-           paragraph(seat_torque(answer), style.width, "  ");
-    out += moved(answer, style);
-    out += cuts(answer, style);
-    out += inputs(answer, style);
-    out += heading(style, "Sources");
-    int number = 0;
-    for (const std::string& each : seat_sources(answer))
-        out += paragraph(harmless(each), style.width, fmt::format("  [{}] ", ++number));
-    out += bullets(style, "Notes", words(answer.notes));
-    out += bullets(style, "Not assessed", words(answer.not_assessed));
-    out += cautions_block(style, answer.cautions, Work::tighten);
-    return out;
+        about.add(Paragraph{"It is not seated: every figure below is as it would be once it is."});
+    about.add_list("Not judged", words(answer.not_judged));
+    Table figures = seat_figures(answer);
+    Sources sources;
+    for (std::size_t i = 0; i < answer.findings.size(); ++i) {
+        const seat::Finding& each = answer.findings[i];
+        std::string& what = figures.rows[i].cells.front().text;
+        what += fmt::format(" [{}", sources.number(each.source));
+        if (!each.limit_source.empty())
+            what += fmt::format(", {}", sources.number(each.limit_source));
+        what += "]";
+    }
+    out.add_details(std::move(about)).add(std::move(figures));
+    Document last;
+    last.add(Heading{"Where the limits of the nut torque lie"});
+    last.under(Paragraph{.text = seat_torque(answer), .indented = true});
+    last.add(moved(answer)).add(cuts(answer));
+    last.add(Heading{"Reckoned from"}).under(list_of(inputs(answer)));
+    last.add(Heading{"Sources"}).under(list_of(std::move(sources.all), List::Mark::source));
+    last.add_list("Notes", words(answer.notes));
+    last.add_list("Not assessed", words(answer.not_assessed));
+    last.add(cautions_block(answer.cautions, Work::tighten));
+    return out.add_details(std::move(last));
 }
 
 }  // namespace trialfit::paper

@@ -3,8 +3,7 @@
 
 #include <string>
 #include <string_view>
-#include <trialfit/paper/text/style.hpp>
-#include <trialfit/paper/text/table.hpp>
+#include <trialfit/paper/document/text.hpp>
 #include <trialfit/seat/answers.hpp>
 
 namespace trialfit::paper {
@@ -16,18 +15,19 @@ namespace trialfit::paper {
 /// Whose the most allowed torque is: a finding in words, or a check's name in quotes with
 /// `of_check` after it.
 [[nodiscard]] std::string most_by_words(const seat::SeatAnswer& answer, std::string_view of_check);
-/// Every finding, in the answer's order: what, with the numbers of its sources, needed, middle,
-/// worst case, unit, verdict.
+/// Every finding, in the answer's order: what, needed, middle, worst case, unit, verdict.
 [[nodiscard]] Table seat_figures(const seat::SeatAnswer& answer);
-/// The sources of the findings and their limits, each once; the first is number 1.
-[[nodiscard]] std::vector<std::string> seat_sources(const seat::SeatAnswer& answer);
 /// Where the limits of the nut's torque lie, as limits and never as a setting: "The cone needs 14.4
 /// N m on the nut to hold 7 N m; 19.3 N m is the most allowed for ..."
 [[nodiscard]] std::string seat_torque(const seat::SeatAnswer& answer);
 
 /// The answer for people, headline first; every figure with where it comes from, the cautions and
 /// what was not assessed at the end, every time.
-[[nodiscard]] std::string seat_text(const seat::SeatAnswer& answer, const Style& style);
+[[nodiscard]] Document document_of(const seat::SeatAnswer& answer);
+/// The same as text, within the style's width.
+[[nodiscard]] inline std::string seat_text(const seat::SeatAnswer& answer, const Style& style) {
+    return text_of(document_of(answer), style);
+}
 
 /// Validates against schemas/seat.schema.json. Full double precision; what is not finite is null.
 [[nodiscard]] std::string seat_json(const seat::SeatAnswer& answer);

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <trialfit/paper/seat/text.hpp>
-#include <trialfit/paper/sheet/blocks.hpp>
+#include <trialfit/paper/sheet/sections.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/timing/parts.hpp>
@@ -16,24 +16,6 @@
 namespace trialfit::paper {
 
 namespace {
-
-using Kind = SheetCell::Kind;
-
-SheetTable sheet_table(const Table& of, std::string caption) {
-    SheetTable out{.caption = std::move(caption), .columns = {}, .rows = {}};
-    for (const Column& each : of.columns)
-        out.columns.push_back(
-            {.heading = each.heading + (each.below.empty() ? "" : " " + each.below),
-             .figures = each.set == Column::Set::right});
-    for (const Row& row : of.rows) {
-        std::vector<SheetCell> cells;
-        for (const Cell& each : row.cells)
-            cells.push_back(
-                {.kind = each.ink == Ink::bad ? Kind::strong : Kind::text, .text = each.text});
-        out.rows.push_back(std::move(cells));
-    }
-    return out;
-}
 
 // What is needed with a spanner or a puller in hand, and whatever does not simply hold.
 bool of_use(const seat::Finding& finding) {
@@ -52,17 +34,12 @@ bool of_use(const seat::Finding& finding) {
     return verdict != stack::Verdict::holds && !is_in(kNeverJudged);
 }
 
-// The sheet has no list of sources.
-Row without_numbers(Row row) {
-    std::string& what = row.cells.front().text;
-    what.erase(std::min(what.rfind(" ["), what.size()));
-    return row;
-}
-
-LengthSetter sheet_lengths(const timing::TimingAnswer& answer, const Lengths& lengths) {
-    Lengths own = lengths;
-    own.decimals = length_decimals(answer);
-    return own;
+// All from the `first` on.
+std::vector<std::string> not_judged(const std::vector<std::string>& all, std::size_t first) {
+    std::vector<std::string> out;
+    for (std::size_t i = first; i < all.size(); ++i)
+        out.push_back("Not judged: " + all[i] + ".");
+    return out;
 }
 
 std::string set_by_gauge(const timing::TimingAnswer& answer) {
@@ -80,62 +57,60 @@ std::string set_by_gauge(const timing::TimingAnswer& answer) {
 
 }  // namespace
 
-std::vector<SheetBlock> seat_blocks(const seat::SeatAnswer& seat) {
-    SheetBlock out{.heading = "Seat and nut",
-                   .paragraphs = {seat_headline(seat),
-                                  seat_torque(seat) +
-                                      " The friction values are guesses; so are these results."}};
-    for (const std::string& each : words(seat.not_judged))
-        out.bullets.push_back("Not judged: " + each + ".");
+Document seat_section(const seat::SeatAnswer& seat) {
     const Table all = seat_figures(seat);
-    Table used{.columns = all.columns, .rows = {}};
+    Table used{.columns = all.columns};
     for (std::size_t i = 0; i < seat.findings.size(); ++i)
-        if (of_use(seat.findings[i])) used.rows.push_back(without_numbers(all.rows[i]));
-    if (used.rows.empty()) return {std::move(out)};
-    const std::string left_out =
-        used.rows.size() == all.rows.size()
-            ? ""
-            : "; what simply holds is left out, the command seat lists all";
-    std::string caption = "The cone and its nut";
-    if (seat.nut_torque_nm)
-        caption += fmt::format(" at {}..{} N m", brief(seat.nut_torque_nm->least, 3),
-                               brief(seat.nut_torque_nm->greatest, 3));
-    if (seat.seated.verdict == stack::Verdict::fails)
-        caption += ", as it will be once the hub is home";
-    out.table = sheet_table(used, caption + left_out);
+        if (of_use(seat.findings[i])) used.rows.push_back(all.rows[i]);
     constexpr std::size_t kUnit = 4;
-    out.table->columns.at(kUnit).heading = "Unit";
-    out.table->columns.at(kUnit + 1).heading = "Verdict";
-    return {std::move(out)};
+    used.columns.at(kUnit).heading = "Unit";
+    used.columns.at(kUnit + 1).heading = "Verdict";
+    used.caption = "The cone and its nut";
+    if (seat.nut_torque_nm)
+        used.caption += fmt::format(" at {}..{} N m", brief(seat.nut_torque_nm->least, 3),
+                                    brief(seat.nut_torque_nm->greatest, 3));
+    if (seat.seated.verdict == stack::Verdict::fails)
+        used.caption += ", as it will be once the hub is home";
+    if (used.rows.size() < all.rows.size())
+        used.caption += "; what simply holds is left out, the command seat lists all";
+    Document out;
+    out.add(Heading{"Seat and nut"}).add(Paragraph{seat_headline(seat)});
+    out.add(
+        Paragraph{seat_torque(seat) + " The friction values are guesses; so are these results."});
+    return out.add(std::move(used)).add(list_of(not_judged(words(seat.not_judged), 0)));
 }
 
-std::vector<SheetBlock> timing_blocks(const timing::TimingAnswer& answer, const Lengths& lengths) {
-    const LengthSetter set = sheet_lengths(answer, lengths);
-    std::vector<SheetBlock> out;
-    out.push_back({.heading = "Timing", .paragraphs = {timing_headline(answer)}});
-    if (answer.firing) out.back().paragraphs.push_back(set_by_gauge(answer));
-    // The first line has the first of them.
-    for (std::size_t i = 1; i < answer.not_judged.size(); ++i)
-        out.back().bullets.push_back("Not judged: " + words(answer.not_judged[i]) + ".");
+Document timing_section(const timing::TimingAnswer& answer, const Lengths& lengths) {
+    Lengths set = plain_lengths(answer);
+    set.inches = lengths.inches;
     const std::string unit(plural(answer.units));
-    const auto add = [&](const Table& table, const std::string& caption) {
-        if (!table.rows.empty()) out.push_back({.table = sheet_table(table, caption)});
+    const auto captioned = [](Table table, std::string caption) {
+        table.caption = std::move(caption);
+        return table;
     };
-    add(top_table(answer, set), "The top, on the degree wheel");
-    add(offset_table(answer, set), "Marks: arc along the circle and chord across it, in " + unit);
-    if (const std::string side = offset_side(answer); !side.empty() && out.back().table)
-        out.front().paragraphs.push_back(side);
+    const Table top = captioned(top_table(answer, set), "The top, on the degree wheel");
+    const Table marks = captioned(offset_table(answer, set),
+                                  "Marks: arc along the circle and chord across it, in " + unit);
+    Document out;
+    out.add(Heading{"Timing"}).add(Paragraph{timing_headline(answer)});
+    if (answer.firing) out.add(Paragraph{set_by_gauge(answer)});
+    if (!top.rows.empty() || !marks.rows.empty()) out.add(Paragraph{offset_side(answer)});
+    // The first line has the first of them.
+    out.add(list_of(not_judged(words(answer.not_judged), 1)));
+    const std::size_t before = out.blocks.size();
+    out.add(top).add(marks);
     if (!answer.marks.found.empty()) {
-        add(found_table(answer, set), "Marks found");
-        out.back().table->columns.back().heading = "Verdict";
-        out.back().bullets.push_back(found_verdict(answer.marks));
+        Table found = captioned(found_table(answer, set), "Marks found");
+        found.columns.back().heading = "Verdict";
+        out.add(std::move(found)).add(list_of({found_verdict(answer.marks)}));
     }
     if (answer.slot) {
-        add(slot_table(answer, set), "The stator's slot, arc in " + unit);
-        out.back().beside = out.size() > 2 && answer.marks.found.empty();
+        const bool beside = out.blocks.size() > before && answer.marks.found.empty();
+        out.add(captioned(slot_table(answer, set), "The stator's slot, arc in " + unit));
+        out.blocks.back().beside = beside;
     }
-    for (Table each : spark_tables(answer, set)) {
-        const std::string adds = each.columns.back().heading;
+    for (Table& each : spark_tables(answer, set)) {
+        each.caption = "Advance with speed: " + each.columns.back().heading;
         const bool covered = std::all_of(each.rows.begin(), each.rows.end(), [](const Row& row) {
             return row.cells.back().text.empty();
         });
@@ -144,7 +119,7 @@ std::vector<SheetBlock> timing_blocks(const timing::TimingAnswer& answer, const 
             for (Row& row : each.rows)
                 row.cells.pop_back();
         }
-        add(each, "Advance with speed: " + adds);
+        out.add(std::move(each));
     }
     return out;
 }

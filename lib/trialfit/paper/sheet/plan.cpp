@@ -3,7 +3,7 @@
 
 #include <trialfit/paper/plan/text.hpp>
 #include <trialfit/paper/plan/words.hpp>
-#include <trialfit/paper/sheet/blocks.hpp>
+#include <trialfit/paper/sheet/sections.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
 
@@ -11,7 +11,8 @@ namespace trialfit::paper {
 
 namespace {
 
-using Kind = SheetCell::Kind;
+constexpr Cell::Kind kTick = Cell::Kind::tick;
+constexpr Cell::Kind kBlank = Cell::Kind::blank;
 
 std::string least_left(const plan::SkimMade& skim, const Lengths& lengths) {
     std::string left;
@@ -34,71 +35,38 @@ std::string taken_off(const Made& made, const Lengths& lengths) {
     return lengths.beside(told_removal(made.now, made.finish, lengths.decimals), made.remove);
 }
 
-SheetTable cut_table(const plan::PlanMade& plan, const Lengths& lengths) {
-    SheetTable out{.caption = "In this order; any readings inside their windows go together",
-                   .columns = {{.heading = "Done", .paper_only = true},
-                               {.heading = "Cut"},
-                               {.heading = "measured from"},
-                               {.heading = "Now", .figures = true},
-                               {.heading = "Take off", .figures = true},
-                               {.heading = "Finish", .figures = true},
-                               {.heading = "Window", .figures = true},
-                               {.heading = "Limit", .figures = true},
-                               {.heading = "As cut", .paper_only = true}}};
+Table cut_table(const plan::PlanMade& plan, const Lengths& lengths) {
+    Table out{
+        .columns = {Column::for_paper("Done"), Column::names("Cut"), Column::words("measured from"),
+                    "Now", "Take off", "Finish", "Window", "Limit", Column::for_paper("As cut")},
+        .caption = "In this order; any readings inside their windows go together"};
+    const auto finish = [&lengths](double size) {
+        return Cell::strong(lengths.beside(told_finish(size, lengths.decimals), size));
+    };
     for (const plan::CutMade& cut : in_order_of_work(plan))
-        out.rows.push_back(
-            {{.kind = Kind::tick},
-             {.kind = Kind::strong, .text = cut.face},
-             {.text = cut.from},
-             {.text = lengths(cut.now)},
-             {.text = taken_off(cut, lengths)},
-             {.kind = Kind::strong,
-              .text = lengths.beside(told_finish(cut.finish, lengths.decimals), cut.finish)},
-             {.text = window_of(cut, lengths)},
-             {.text = "not under " + lengths.least(cut.keep)},
-             {.kind = Kind::blank}});
+        out.add({kTick, Cell::strong(cut.face), cut.from, lengths(cut.now), taken_off(cut, lengths),
+                 finish(cut.finish), window_of(cut, lengths),
+                 "not under " + lengths.least(cut.keep), kBlank});
     for (const plan::LapMade& lap : plan.laps)
-        out.rows.push_back({{.kind = Kind::tick},
-                            {.kind = Kind::strong, .text = "lap " + lap.cone},
-                            {.text = "diameters, both parts together"},
-                            {},
-                            {.text = lengths(lap.off_diameter)},
-                            {.kind = Kind::strong, .text = lengths(lap.moves) + " further on"},
-                            {.text = lengths.window(lap.window)},
-                            {},
-                            {.kind = Kind::blank}});
+        out.add({kTick, Cell::strong("lap " + lap.cone), "diameters, both parts together", "",
+                 lengths(lap.off_diameter), Cell::strong(lengths(lap.moves) + " further on"),
+                 lengths.window(lap.window), "", kBlank});
     for (const plan::SkimMade& skim : plan.skims)
-        out.rows.push_back(
-            {{.kind = Kind::tick},
-             {.kind = Kind::strong, .text = "skim " + skim.ring + (skim.bore ? " bore" : " od")},
-             {.text = "on diameter"},
-             {.text = lengths(skim.now)},
-             {.text = taken_off(skim, lengths)},
-             {.kind = Kind::strong,
-              .text = lengths.beside(told_finish(skim.finish, lengths.decimals), skim.finish)},
-             {.text = window_of(skim, lengths)},
-             {.text = least_left(skim, lengths)},
-             {.kind = Kind::blank}});
+        out.add({kTick, Cell::strong("skim " + skim.ring + (skim.bore ? " bore" : " od")),
+                 "on diameter", lengths(skim.now), taken_off(skim, lengths), finish(skim.finish),
+                 window_of(skim, lengths), least_left(skim, lengths), kBlank});
     return out;
 }
 
-SheetTable shim_table(const plan::PlanMade& plan, const Lengths& lengths) {
-    SheetTable out{.caption = "Shims: measure each one, a nominal thickness is not a size",
-                   .columns = {{.heading = "Done", .paper_only = true},
-                               {.heading = "Between"},
-                               {.heading = "Fit"},
-                               {.heading = "Height in all", .figures = true},
-                               {.heading = "There now", .figures = true},
-                               {.heading = "Measured", .paper_only = true}}};
-    for (const plan::StackMade& shims : plan.shims) {
-        if (!changed(shims)) continue;
-        out.rows.push_back({{.kind = Kind::tick},
-                            {.text = shims.against + " and " + shims.face},
-                            {.kind = Kind::strong, .text = told_stack(shims.stack)},
-                            {.text = lengths(shims.height)},
-                            {.text = lengths(shims.before)},
-                            {.kind = Kind::blank}});
-    }
+Table shim_table(const plan::PlanMade& plan, const Lengths& lengths) {
+    Table out{.columns = {Column::for_paper("Done"), Column::names("Between"), Column::words("Fit"),
+                          "Height in all", "There now", Column::for_paper("Measured")},
+              .caption = "Shims: measure each one, a nominal thickness is not a size"};
+    for (const plan::StackMade& shims : plan.shims)
+        if (changed(shims))
+            out.add({kTick, shims.against + " and " + shims.face,
+                     Cell::strong(told_stack(shims.stack)), lengths(shims.height),
+                     lengths(shims.before), kBlank});
     return out;
 }
 
@@ -129,45 +97,19 @@ std::vector<std::string> remarks(const plan::PlanMade& plan, bool proven, int de
     return out;
 }
 
-std::vector<SheetBlock> conflict_blocks(const plan::NoPlan& why, const plan::PlanAnswer& answer) {
-    const ToldConflict told = told_conflict(why, answer);
-    std::vector<SheetBlock> out;
-    if (!told.stuck.empty())
-        out.push_back({.paragraphs = {"Fails now, and nothing that the job allows moves it:"},
-                       .bullets = told.stuck});
-    if (!told.members.empty()) {
-        const std::string way = "What stands in each other's way:";
-        out.push_back({.paragraphs = {way}, .bullets = told.members});
-    }
-    SheetBlock least;
-    if (!told.meaning.empty()) least.paragraphs.push_back(told.meaning);
-    least.paragraphs.push_back("The least that would make a plan: " + told.least);
-    out.push_back(std::move(least));
-    return out;
-}
-
 }  // namespace
 
-std::vector<SheetBlock> plan_blocks(const sheet::SheetAnswer& answer, const Lengths& lengths) {
-    if (!answer.plan) return {};
-    std::vector<SheetBlock> out;
-    out.push_back(
-        {.heading = answer.plan->plans.empty() ? "What would have to change" : "Work at the lathe",
-         .paragraphs = {plan_headline(*answer.plan)}});
-    if (answer.plan->plans.empty()) {
-        if (answer.plan->conflict)
-            for (SheetBlock& each : conflict_blocks(*answer.plan->conflict, *answer.plan))
-                out.push_back(std::move(each));
-        return out;
-    }
+Document plan_section(const sheet::SheetAnswer& answer, const Lengths& lengths) {
+    Document out;
+    if (!answer.plan) return out;
+    const bool none = answer.plan->plans.empty();
+    out.add(Heading{none ? "What would have to change" : "Work at the lathe"});
+    out.add(Paragraph{plan_headline(*answer.plan)});
+    if (none) return out.add(no_plan(*answer.plan, true));
     const plan::PlanMade& plan = answer.plan->plans.front();
     if (leaves_all(plan)) return out;
-    if (!plan.cuts.empty() || !plan.laps.empty() || !plan.skims.empty())
-        out.back().table = cut_table(plan, lengths);
-    SheetTable shims = shim_table(plan, lengths);
-    if (!shims.rows.empty()) out.push_back({.table = std::move(shims)});
-    out.back().bullets = remarks(plan, plan.proven, lengths.decimals);
-    return out;
+    out.add(cut_table(plan, lengths)).add(shim_table(plan, lengths));
+    return out.add(list_of(remarks(plan, plan.proven, lengths.decimals)));
 }
 
 }  // namespace trialfit::paper

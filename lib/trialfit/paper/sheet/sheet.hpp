@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <trialfit/paper/document/document.hpp>
 #include <trialfit/sheet/sheet.hpp>
 
 namespace trialfit::paper {
@@ -14,6 +15,9 @@ struct SheetStyle {
     /// Lengths in inches beside the file's unit.
     bool inches = false;
 };
+
+/// What the sheet says, without the section.
+[[nodiscard]] Document document_of(const sheet::SheetAnswer& answer, const SheetStyle& style);
 
 /// The sheet as one HTML page: no script, nothing fetched, the section inline; prints on the
 /// style's paper without a cut table row, and reads at the width of a phone.

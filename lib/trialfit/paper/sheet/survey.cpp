@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
-#include <trialfit/paper/sheet/blocks.hpp>
+#include <trialfit/paper/sheet/sections.hpp>
 #include <trialfit/paper/survey/feelers.hpp>
 #include <trialfit/paper/survey/words.hpp>
 #include <trialfit/paper/text/words.hpp>
@@ -11,52 +11,46 @@ namespace trialfit::paper {
 
 namespace {
 
-SheetBlock readings(const survey::SurveyAnswer& survey, const Lengths& lengths) {
-    SheetTable table{.caption = "With the parts trial-fitted",
-                     .columns = {{.heading = "Reading"},
-                                 {.heading = "Is", .figures = true},
-                                 {.heading = "Should be", .figures = true},
-                                 {.heading = "Off by", .figures = true}}};
+Document readings(const survey::SurveyAnswer& survey, const Lengths& lengths) {
+    Table table{.columns = {Column::names("Reading"), "Is", "Should be", "Off by"},
+                .caption = "With the parts trial-fitted"};
     for (const survey::ReadingFound& each : survey.readings)
-        table.rows.push_back({{.text = each.name},
-                              {.text = each.written},
-                              {.text = lengths(each.should_be)},
-                              {.text = lengths(each.off_by)}});
+        table.add({each.name, each.written, lengths(each.should_be), lengths(each.off_by)});
     std::vector<std::string> words = standing_off_words(survey);
     words.push_back(survey_headline(survey));
-    std::vector<std::string> suspects = suspect_words(survey);
-    for (std::size_t i = 0; i < suspects.size(); ++i)
-        words.push_back(fmt::format("{}. {}", i + 1, suspects[i]));
-    if (std::string split = split_words(survey); !split.empty()) words.push_back(std::move(split));
-    return {.heading = "Readings", .paragraphs = std::move(words), .table = std::move(table)};
+    std::size_t number = 0;
+    for (const std::string& each : suspect_words(survey))
+        words.push_back(fmt::format("{}. {}", ++number, each));
+    words.push_back(split_words(survey));
+    Document out;
+    out.add(Heading{"Readings"});
+    for (std::string& each : words)
+        out.add(Paragraph{std::move(each)});
+    return out.add(std::move(table));
 }
 
-SheetBlock feeler_block(const survey::FeelersFound& found, quantity::Unit units) {
-    const FeelerWords words = feeler_words(found, units);
-    SheetTable table{.caption = fmt::format("{} by {} between {} and {}, in {}; the clock as seen "
-                                            "from outboard",
-                                            counted(found.readings.size(), "reading"), found.gauge,
-                                            found.still, found.turning, quantity::name(units)),
-                     .columns = {{.heading = "Figure"},
-                                 {.heading = "Is", .figures = true},
-                                 {.heading = "Usual error", .figures = true},
-                                 {.heading = "Towards"}}};
-    for (const FeelerFigure& each : feeler_figures(found, words)) {
-        table.rows.push_back(
-            {{.text = each.what}, {.text = each.is}, {.text = each.sd}, {.text = each.towards}});
-    }
-    return {.heading = fmt::format("Gaps by feeler: {}", found.name),
-            .paragraphs = feeler_findings(found, words),
-            .table = std::move(table)};
+Document feelers(const survey::FeelersFound& found, quantity::Unit units) {
+    const Lengths lengths = feeler_lengths(found, units);
+    Document out;
+    out.add(Heading{fmt::format("Gaps by feeler: {}", found.name)});
+    for (std::string& each : feeler_findings(found, lengths))
+        out.add(Paragraph{std::move(each)});
+    Table table = feeler_table(found, lengths);
+    table.caption =
+        fmt::format("{} by {} between {} and {}, in {}; the clock as seen from outboard",
+                    counted(found.readings.size(), "reading"), found.gauge, found.still,
+                    found.turning, quantity::name(units));
+    table.columns = {Column::names("Figure"), "Is", "Usual error", Column::words("Towards")};
+    return out.add(std::move(table));
 }
 
 }  // namespace
 
-std::vector<SheetBlock> survey_blocks(const survey::SurveyAnswer& survey, const Lengths& lengths) {
-    std::vector<SheetBlock> out;
-    if (!survey.readings.empty()) out.push_back(readings(survey, lengths));
+Document survey_section(const survey::SurveyAnswer& survey, const Lengths& lengths) {
+    Document out;
+    if (!survey.readings.empty()) out.add(readings(survey, lengths));
     for (const survey::FeelersFound& found : survey.feelers)
-        out.push_back(feeler_block(found, survey.units));
+        out.add(feelers(found, survey.units));
     return out;
 }
 

@@ -23,15 +23,6 @@ using survey::Setting;
 constexpr double kHalfHour_deg = 15.0;
 constexpr int kHalfHours = 24;
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string out;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        if (i > 0) out += i + 1 == words.size() ? " and " : ", ";
-        out += words[i];
-    }
-    return out;
-}
-
 // A figure for a sentence; one more decimal where it would otherwise be lost.
 std::string amount(double length, int decimals) {
     const double last = std::pow(10.0, -decimals);
@@ -45,7 +36,7 @@ std::string place_words(const survey::FeelerReadingFound& reading) {
     return words + ")";
 }
 
-std::string out_of_step(const FeelersFound& found, const FeelerWords& words) {
+std::string out_of_step(const FeelersFound& found, const Lengths& lengths) {
     switch (found.judgement) {
         case survey::Judgement::suspect:
             for (const survey::FeelerReadingFound& each : found.readings)
@@ -53,8 +44,8 @@ std::string out_of_step(const FeelersFound& found, const FeelerWords& words) {
                     return fmt::format(
                         "One reading is out of step with the others: {} it is {}, where they say "
                         "{}. {}Read it again.",
-                        place_words(each), fixed(each.is, words.decimals),
-                        fixed(each.should_be, words.decimals),
+                        place_words(each), fixed(each.is, lengths.decimals),
+                        fixed(each.should_be, lengths.decimals),
                         each.left_out ? "All that follows is from the others. " : "");
             break;
         case survey::Judgement::cannot_tell:
@@ -72,12 +63,12 @@ std::string out_of_step(const FeelersFound& found, const FeelerWords& words) {
     return {};
 }
 
-std::string move_words(const FeelersFound& found, const FeelerWords& words) {
+std::string move_words(const FeelersFound& found, const Lengths& lengths) {
     if (!found.even_up) return {};
     const survey::EvenUp& move = *found.even_up;
-    const int d = words.decimals;
+    const int d = lengths.decimals;
     const std::string by = fmt::format("{} {} towards {}", amount(move.by.is, d),
-                                       spoken(words.units), o_clock(move.towards_deg));
+                                       spoken(lengths.units), o_clock(move.towards_deg));
     if (found.offset_mixed)
         return fmt::format(
             "As the rotor stood, moving the {} {} would even the gap up; whether that lasts as the "
@@ -97,9 +88,9 @@ std::string move_words(const FeelersFound& found, const FeelerWords& words) {
 }
 
 // Why no setting does it: what moving the still part does not cure.
-std::string not_cured(const FeelersFound& found, const FeelerWords& words) {
+std::string not_cured(const FeelersFound& found, const Lengths& lengths) {
     std::vector<std::string> why;
-    const int d = words.decimals;
+    const int d = lengths.decimals;
     const bool eccentric = (found.runout && found.runout->seen) ||
                            (found.turning_cocked && found.turning_cocked->seen);
     if (eccentric)
@@ -111,15 +102,15 @@ std::string not_cured(const FeelersFound& found, const FeelerWords& words) {
     return joined(why);
 }
 
-std::string stays_words(const FeelersFound& found, const FeelerWords& words,
+std::string stays_words(const FeelersFound& found, const Lengths& lengths,
                         const survey::FeelerLimit& limit) {
-    const int d = words.decimals;
+    const int d = lengths.decimals;
     const std::string varies =
         fmt::format("the gap varies by {} as the {} turns", fixed(limit.varies_by->is, d + 1),
                     listed(found.turning_part));
     const std::string asked =
         fmt::format("{} to {} {} ('{}')", fixed(*limit.at_least, d), fixed(*limit.at_most, d),
-                    spoken(words.units), listed(limit.check));
+                    spoken(lengths.units), listed(limit.check));
     if (limit.can_stay == Setting::cannot)
         return fmt::format(
             "No setting can keep the gap within {}: {}. True the {}, or find what is "
@@ -131,42 +122,42 @@ std::string stays_words(const FeelersFound& found, const FeelerWords& words,
         asked, varies);
 }
 
-std::string against_diameters_words(const FeelersFound& found, const FeelerWords& words) {
+std::string against_diameters_words(const FeelersFound& found, const Lengths& lengths) {
     if (!found.against_diameters) return {};
     const survey::AgainstDiameters& off = *found.against_diameters;
-    const std::string by = amount(std::abs(off.by.is), words.decimals);
+    const std::string by = amount(std::abs(off.by.is), lengths.decimals);
     if (off.widest)
         return fmt::format(
             "The feelers and the diameters contradict each other: the widest gap "
             "read is {} {} more than the diameters leave at one place. Measure the "
             "leaves, {} and {} again.",
-            by, spoken(words.units), listed(found.still), listed(found.turning));
+            by, spoken(lengths.units), listed(found.still), listed(found.turning));
     return fmt::format(
         "The feelers and the diameters contradict each other: the mean gap is {} {} "
         "{} than half the difference of the diameters. Measure the leaves, {} and "
         "{} again.",
-        by, spoken(words.units), off.by.is > 0.0 ? "more" : "less", listed(found.still),
+        by, spoken(lengths.units), off.by.is > 0.0 ? "more" : "less", listed(found.still),
         listed(found.turning));
 }
 
-std::string limit_words(const FeelersFound& found, const FeelerWords& words, bool least,
+std::string limit_words(const FeelersFound& found, const Lengths& lengths, bool least,
                         const survey::FeelerLimit& limit) {
     const Setting can = least ? limit.can_reach : limit.can_keep;
     const double asked = least ? *limit.at_least : *limit.at_most;
     const survey::Figure& best = least ? *found.best_least : *found.best_most;
-    const int d = words.decimals;
+    const int d = lengths.decimals;
     const std::string what = fmt::format("{} {} {}", least ? "at least" : "at most",
-                                         fixed(asked, d), spoken(words.units));
+                                         fixed(asked, d), spoken(lengths.units));
     const std::string found_best =
         fmt::format("{} (usual error {})", amount(best.is, d), fixed(best.sd, d + 1));
     switch (can) {
         case Setting::cannot:
             if (least)
                 return fmt::format("No setting can give {} {} here ('{}'): {}. The best is {}.",
-                                   fixed(asked, d), spoken(words.units), listed(limit.check),
-                                   not_cured(found, words), found_best);
+                                   fixed(asked, d), spoken(lengths.units), listed(limit.check),
+                                   not_cured(found, lengths), found_best);
             return fmt::format("No setting can keep the gap to {} here ('{}'): {}. The best is {}.",
-                               what, listed(limit.check), not_cured(found, words), found_best);
+                               what, listed(limit.check), not_cured(found, lengths), found_best);
         case Setting::cannot_tell:
             return fmt::format(
                 "Whether any setting gives {} ('{}') these readings cannot tell: the best is {}{}.",
@@ -184,11 +175,11 @@ double degrees_over(double rise, double span) {
 }
 
 // What no move sideways cures.
-std::vector<std::string> out_of_true(const FeelersFound& found, const FeelerWords& words) {
+std::vector<std::string> out_of_true(const FeelersFound& found, const Lengths& lengths) {
     std::vector<std::string> out;
     const auto leaning = [&](const survey::FeelerVector& by) {
         return fmt::format("by {} over {} ({:.2f} degrees), outboard towards {}",
-                           amount(by.amount.is, words.decimals), brief(found.span),
+                           amount(by.amount.is, lengths.decimals), brief(found.span),
                            degrees_over(by.amount.is, found.span), o_clock(by.towards_deg));
     };
     if (found.still_leans && found.still_leans->seen)
@@ -208,7 +199,7 @@ std::vector<std::string> out_of_true(const FeelersFound& found, const FeelerWord
         out.push_back(
             fmt::format("The gap is {} wider all round at the {} end, over {}: a ring is "
                         "tapered.",
-                        amount(std::abs(found.taper->is), words.decimals),
+                        amount(std::abs(found.taper->is), lengths.decimals),
                         found.taper->is > 0.0 ? "outboard" : "inboard", brief(found.span)));
     return out;
 }
@@ -282,29 +273,30 @@ std::string o_clock(double degrees) {
     return halves % 2 == 0 ? fmt::format("{} o'clock", hour) : fmt::format("half past {}", hour);
 }
 
-std::vector<std::string> feeler_findings(const FeelersFound& found, const FeelerWords& words) {
+std::vector<std::string> feeler_findings(const FeelersFound& found, const Lengths& lengths) {
     std::vector<std::string> out;
-    if (std::string wrong = out_of_step(found, words); !wrong.empty())
+    if (std::string wrong = out_of_step(found, lengths); !wrong.empty())
         out.push_back(std::move(wrong));
-    if (std::string wrong = against_diameters_words(found, words); !wrong.empty())
+    if (std::string wrong = against_diameters_words(found, lengths); !wrong.empty())
         out.push_back(std::move(wrong));
     if (!survey::figures_stand(found)) return out;
-    if (std::string move = move_words(found, words); !move.empty()) out.push_back(std::move(move));
+    if (std::string move = move_words(found, lengths); !move.empty())
+        out.push_back(std::move(move));
     if (found.offset && !found.offset->seen && !found.mean_mixed)
         out.push_back(fmt::format(
             "It is even as far as the feeler can tell: {}",
             found.offset_mixed
                 ? "as the rotor stood, no side is wider than its opposite."
                 : fmt::format("no offset of the {} to be seen.", listed(found.still_part))));
-    for (std::string& each : out_of_true(found, words))
+    for (std::string& each : out_of_true(found, lengths))
         out.push_back(std::move(each));
     for (const survey::FeelerLimit& limit : found.limits) {
         if (limit.varies_by) {
-            out.push_back(stays_words(found, words, limit));
+            out.push_back(stays_words(found, lengths, limit));
             continue;
         }
-        if (limit.at_least) out.push_back(limit_words(found, words, true, limit));
-        if (limit.at_most) out.push_back(limit_words(found, words, false, limit));
+        if (limit.at_least) out.push_back(limit_words(found, lengths, true, limit));
+        if (limit.at_most) out.push_back(limit_words(found, lengths, false, limit));
     }
     constexpr double kSure = 2.0;
     const bool beyond =
@@ -314,7 +306,7 @@ std::vector<std::string> feeler_findings(const FeelersFound& found, const Feeler
         out.push_back(fmt::format(
             "The offset is more than the file's limits on centring allow, {}: mend those limits, "
             "for the check goes by them.",
-            amount(*found.offset_stated, words.decimals)));
+            amount(*found.offset_stated, lengths.decimals)));
     return out;
 }
 
@@ -346,7 +338,7 @@ std::vector<std::string> feeler_not_told(const FeelersFound& found) {
     return out;
 }
 
-FeelerWords feeler_words(const survey::FeelersFound& found, quantity::Unit units) {
+Lengths feeler_lengths(const survey::FeelersFound& found, quantity::Unit units) {
     std::vector<double> written;
     written.reserve(found.readings.size());
     for (const survey::FeelerReadingFound& each : found.readings)
@@ -354,53 +346,37 @@ FeelerWords feeler_words(const survey::FeelersFound& found, quantity::Unit units
     return {.units = units, .decimals = decimals_for(units, written, found.half_width)};
 }
 
-namespace {
-
-class FeelerFigures {
-public:
-    explicit FeelerFigures(int decimals) : decimals_(decimals) {}
-
-    void add(std::string what, const survey::Figure& figure, std::string towards = {}) {
-        rows_.push_back({std::move(what), fixed(figure.is, decimals_), fixed(figure.sd, decimals_),
-                         std::move(towards)});
-    }
-    void add(std::string what, const std::optional<survey::Figure>& figure) {
-        if (figure) add(std::move(what), *figure);
-    }
-    void add(std::string what, const std::optional<survey::FeelerVector>& vector, bool of_mark) {
-        if (!vector) return;
-        std::string towards = vector->seen ? o_clock(vector->towards_deg) : "none seen";
-        if (vector->seen && of_mark) towards += " of its mark";
-        add(std::move(what), vector->amount, std::move(towards));
-    }
-    [[nodiscard]] const std::vector<FeelerFigure>& rows() const { return rows_; }
-
-private:
-    int decimals_;
-    std::vector<FeelerFigure> rows_;
-};
-
-}  // namespace
-
-std::vector<FeelerFigure> feeler_figures(const survey::FeelersFound& found,
-                                         const FeelerWords& words) {
-    FeelerFigures out(words.decimals + 1);
+Table feeler_table(const FeelersFound& found, const Lengths& lengths) {
+    Table out{.columns = {Column::names("figure"), "is", "usual\nerror", Column::words("towards")}};
+    const auto add = [&](std::string what, const std::optional<survey::Figure>& figure,
+                         std::string towards = {}) {
+        const int d = lengths.decimals + 1;
+        if (figure)
+            out.add(
+                {std::move(what), fixed(figure->is, d), fixed(figure->sd, d), std::move(towards)});
+    };
+    const auto vector = [&](std::string what, const std::optional<survey::FeelerVector>& by,
+                            const char* of = "") {
+        if (by)
+            add(std::move(what), by->amount,
+                by->seen ? o_clock(by->towards_deg) + of : "none seen");
+    };
+    constexpr const char* kOfMark = " of its mark";
     const std::string still = listed(found.still_part);
     const std::string turning = listed(found.turning_part);
     const std::string over = fmt::format(" over {}", brief(found.span));
     const std::string lies = found.offset_mixed ? "as the rotor stood" : "as it lies";
-    out.add(found.mean_mixed ? "mean gap, with what is not told" : "mean gap", found.mean);
-    out.add("the same by the diameters", found.by_diameters);
-    out.add(found.offset_mixed ? fmt::format("offset of {} with that of {}", still, turning)
-                               : fmt::format("offset of {}", still),
-            found.offset, false);
-    out.add(fmt::format("eccentricity of {}", turning), found.runout, true);
-    out.add("taper, outboard end wider" + over, found.taper);
-    out.add(fmt::format("{} leans{}", still, over), found.still_leans, false);
-    out.add(fmt::format("{} is cocked{}", turning, over), found.turning_cocked, true);
-    out.add("least gap " + lies, found.least_now);
-    out.add("greatest gap " + lies, found.most_now);
-    return out.rows();
+    add(found.mean_mixed ? "mean gap, with what is not told" : "mean gap", found.mean);
+    add("the same by the diameters", found.by_diameters);
+    vector("offset of " + still + (found.offset_mixed ? " with that of " + turning : ""),
+           found.offset);
+    vector("eccentricity of " + turning, found.runout, kOfMark);
+    add("taper, outboard end wider" + over, found.taper);
+    vector(still + " leans" + over, found.still_leans);
+    vector(turning + " is cocked" + over, found.turning_cocked, kOfMark);
+    add("least gap " + lies, found.least_now);
+    add("greatest gap " + lies, found.most_now);
+    return out;
 }
 
 }  // namespace trialfit::paper

@@ -110,15 +110,9 @@ std::string survey_json(const survey::SurveyAnswer& answer) {
     out["freedom"] = answer.freedom;
     out["probability"] = answer.probability;
     out["reference_variance"] = answer.reference_variance;
-    out["readings"] = Json::array();
-    for (const auto& each : answer.readings)
-        out["readings"].push_back(reading_json(each));
-    out["sizes"] = Json::array();
-    for (const auto& each : answer.sizes)
-        out["sizes"].push_back(size_json(each));
-    out["suspects"] = Json::array();
-    for (const auto& each : answer.suspects)
-        out["suspects"].push_back(suspect_json(each));
+    out["readings"] = list_json(answer.readings, reading_json);
+    out["sizes"] = list_json(answer.sizes, size_json);
+    out["suspects"] = list_json(answer.suspects, suspect_json);
     out["one_explains"] = answer.one_explains;
     out["odds_to_next"] = or_null(answer.odds_to_next);
     out["split"] = or_null(answer.split, split_json);

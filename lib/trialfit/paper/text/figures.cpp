@@ -5,11 +5,30 @@
 #include <cmath>
 #include <stdexcept>
 #include <trialfit/paper/text/figures.hpp>
+#include <trialfit/paper/text/words.hpp>
 #include <trialfit/quantity/figures.hpp>
+#include <type_traits>
+#include <utility>
 
 namespace trialfit::paper {
 
 namespace {
+
+constexpr int kInchDecimals = 4;
+
+// `told`, and behind it in brackets what `set` makes of the inches, where they are asked for.
+template <typename Length, typename Set>
+std::string with_inches(const Lengths& of, std::string told, Length length, Set set) {
+    if (!of.inches || of.units == quantity::Unit::inch) return told;
+    const auto inches = [&of](double each) {
+        return quantity::convert(each, of.units, quantity::Unit::inch);
+    };
+    if constexpr (std::is_same_v<Length, double>)
+        return told + fmt::format(" ({} in)", set(inches(length), kInchDecimals));
+    else
+        return told + fmt::format(" ({} in)",
+                                  set(Length{inches(length.lo), inches(length.hi)}, kInchDecimals));
+}
 
 // A length that is a whole number of steps but for rounding noise must neither gain nor lose one.
 constexpr double kNoise = 1e-6;
@@ -84,6 +103,41 @@ std::string percent(double share) {
 
 std::string brief(double value, int figures) {
     return fmt::format("{:.{}g}", finite(value), figures);
+}
+
+std::string window(stack::Range range, int decimals) {
+    constexpr double kNarrow = 10.0;  // of the last digit
+    const bool narrow = range.hi - range.lo < kNarrow * std::pow(10.0, -decimals) * (1.0 - 1e-9);
+    const int d = narrow ? decimals + 1 : decimals;
+    return enough(range.lo, d) + ".." + at_most(range.hi, d);
+}
+
+std::string Lengths::operator()(double length) const {
+    return beside(fixed(length, decimals), length);
+}
+
+std::string Lengths::with_unit(double length) const {
+    return beside(fixed(length, decimals) + " " + std::string(spoken(units)), length);
+}
+
+std::string Lengths::range(stack::Range range) const {
+    return with_inches(*this, paper::range(range, decimals), range, paper::range);
+}
+
+std::string Lengths::window(stack::Range range) const {
+    return with_inches(*this, paper::window(range, decimals), range, paper::window);
+}
+
+std::string Lengths::least(double length) const {
+    return with_inches(*this, enough(length, decimals), length, enough);
+}
+
+std::string Lengths::most(double length) const {
+    return with_inches(*this, at_most(length, decimals), length, at_most);
+}
+
+std::string Lengths::beside(std::string told, double length) const {
+    return with_inches(*this, std::move(told), length, fixed);
 }
 
 }  // namespace trialfit::paper

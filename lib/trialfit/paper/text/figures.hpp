@@ -40,4 +40,25 @@ namespace trialfit::paper {
 /// `value` with up to `figures` significant figures and no trailing zeros: "5", "0.2", "1.333".
 [[nodiscard]] std::string brief(double value, int figures = 4);
 
+/// Sizes that pass: the range's ends rounded inwards, "5.50..5.56"; a decimal more where it is
+/// narrow.
+[[nodiscard]] std::string window(stack::Range range, int decimals);
+
+/// The lengths of one answer, with their inches in brackets where those are asked for.
+struct Lengths {
+    quantity::Unit units = quantity::Unit::mm;
+    int decimals = 2;
+    bool inches = false;
+
+    [[nodiscard]] std::string operator()(double length) const;
+    [[nodiscard]] std::string with_unit(double length) const;
+    [[nodiscard]] std::string range(stack::Range range) const;
+    [[nodiscard]] std::string window(stack::Range range) const;
+    /// What must remain, rounded up; what must not be passed, rounded down.
+    [[nodiscard]] std::string least(double length) const;
+    [[nodiscard]] std::string most(double length) const;
+    /// A length that was told otherwise, and its inches.
+    [[nodiscard]] std::string beside(std::string told, double length) const;
+};
+
 }  // namespace trialfit::paper

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/style.hpp>
 
 namespace trialfit::paper {
@@ -30,19 +29,6 @@ std::string painted(const Style& style, Ink ink, std::string_view text) {
     std::string out(text);
     if (!style.colour || ink == Ink::plain || text.empty()) return out;
     return std::string(escape(ink)) + out + "\x1b[0m";
-}
-
-std::string heading(const Style& style, std::string_view text) {
-    return "\n" + painted(style, Ink::strong, text) + "\n";
-}
-
-std::string bullets(const Style& style, std::string_view title,
-                    const std::vector<std::string>& items) {
-    if (items.empty()) return {};
-    std::string out = heading(style, title);
-    for (const std::string& item : items)
-        out += paragraph(harmless(item), style.width, "  - ");
-    return out;
 }
 
 }  // namespace trialfit::paper

@@ -4,7 +4,6 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
-#include <vector>
 
 namespace trialfit::paper {
 
@@ -24,12 +23,5 @@ enum class Ink { plain, strong, good, warn, bad, faint };
 
 /// `text` in `ink` by terminal escapes where the style has colour, else `text` as it is.
 [[nodiscard]] std::string painted(const Style& style, Ink ink, std::string_view text);
-
-/// A block's heading: an empty line, then `text`, strong.
-[[nodiscard]] std::string heading(const Style& style, std::string_view text);
-
-/// `items`, made harmless, each behind a dash under the heading `title`; nothing without items.
-[[nodiscard]] std::string bullets(const Style& style, std::string_view title,
-                                  const std::vector<std::string>& items);
 
 }  // namespace trialfit::paper

@@ -15,7 +15,8 @@ constexpr std::size_t kRemarkIndent = 4;
 std::size_t names_column(const Table& table) {
     const auto names = std::find_if(table.columns.begin(), table.columns.end(),
                                     [](const Column& c) { return c.set == Column::Set::names; });
-    return static_cast<std::size_t>(names - table.columns.begin());
+    return names == table.columns.end() ? 0
+                                        : static_cast<std::size_t>(names - table.columns.begin());
 }
 
 std::size_t widest(const Table& table, std::size_t column) {
@@ -45,10 +46,6 @@ std::vector<std::size_t> widths(const Table& table, std::size_t total) {
 
 void trim_end(std::string& line) {
     line.erase(line.find_last_not_of(' ') + 1);
-}
-
-std::string set(const Column& column, std::string_view text, std::size_t width) {
-    return column.set == Column::Set::right ? right(text, width) : left(text, width);
 }
 
 // The lines of one cell: names wrap, their later lines indented; others have one line or two.
@@ -82,17 +79,10 @@ std::string set_row(const Table& table, const Row& row, const std::vector<std::s
         for (std::size_t c = 0; c < cells.size(); ++c) {
             if (c > 0) line += kBetween;
             const std::string text = i < cells[c].size() ? cells[c][i] : std::string();
-            const std::string padded = set(table.columns[c], text, widths[c]);
             // Spaces stay unpainted so that they can be trimmed.
-            const std::size_t from = std::min(padded.find_first_not_of(' '), padded.size());
-            const std::size_t to = padded.find_last_not_of(' ') + 1;
-            if (to <= from) {
-                line += padded;
-                continue;
-            }
-            line += padded.substr(0, from);
-            line += painted(style, row.cells[c].ink, padded.substr(from, to - from));
-            line += padded.substr(to);
+            const std::string pad(widths[c] - std::min(widths[c], columns(text)), ' ');
+            const std::string ink = painted(style, row.cells[c].ink, text);
+            line += table.columns[c].set == Column::Set::right ? pad + ink : ink + pad;
         }
         trim_end(line);
         out += line + "\n";
@@ -106,7 +96,7 @@ std::string set_heading(const Table& table, const std::vector<std::size_t>& widt
                         const Style& style) {
     Row row;
     for (const Column& column : table.columns)
-        row.cells.push_back({.text = column.heading, .ink = Ink::faint, .below = column.below});
+        row.cells.emplace_back(column.heading, Ink::faint, column.below);
     return set_row(table, row, widths, style);
 }
 
@@ -140,10 +130,29 @@ std::size_t sum_of(const std::vector<std::size_t>& widths) {
     return std::accumulate(widths.begin(), widths.end(), kBetween.size() * (widths.size() - 1));
 }
 
+// As it is set: nothing in it can move a column, and its names are marked as such.
+Table as_set(const Table& given) {
+    Table out = without_paper(given);
+    for (Column& each : out.columns) {
+        each.heading = harmless(each.heading);
+        each.below = harmless(each.below);
+    }
+    for (Row& row : out.rows) {
+        row.remark = harmless(row.remark);
+        for (Cell& each : row.cells) {
+            each.text = harmless(each.text);
+            each.below = harmless(each.below);
+        }
+    }
+    if (!out.columns.empty()) out.columns[names_column(out)].set = Column::Set::names;
+    return out;
+}
+
 }  // namespace
 
-std::string table(const Table& table, const Style& style) {
-    if (table.rows.empty()) return {};
+std::string table(const Table& given, const Style& style) {
+    const Table table = as_set(given);
+    if (table.rows.empty() || table.columns.empty()) return {};
     std::vector<std::size_t> width = widths(table, style.width);
     const std::size_t names = names_column(table);
     const bool side_by_side = width[names] > 0;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
 
@@ -34,6 +36,20 @@ std::string file_name(std::string_view path) {
 
 std::string counted(std::size_t count, std::string_view what) {
     return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+}
+
+std::string capital(std::string text) {
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+    return text;
+}
+
+std::string joined(const std::vector<std::string>& words) {
+    std::string out;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (i > 0) out += i + 1 == words.size() ? " and " : ", ";
+        out += words[i];
+    }
+    return out;
 }
 
 std::string shell_word(std::string_view text) {
@@ -109,6 +125,37 @@ std::string_view word(stack::CheckKind kind) {
             break;
     }
     return "gap";
+}
+
+std::string titled(std::string_view title, std::string_view file) {
+    constexpr std::size_t kLongestTitle = 200;
+    return title.empty() ? listed(file)
+                         : fmt::format("{} ({})", listed(title, kLongestTitle), listed(file));
+}
+
+std::string told_judge(quantity::Unit units, stack::Judge judge, std::optional<double> odds_level,
+                       double inflate) {
+    std::string by = judge == stack::Judge::rss ? "by RSS" : "by the worst case";
+    if (odds_level) by = fmt::format("by odds of at least {}", brief(*odds_level));
+    std::string out = fmt::format("Lengths in {}, judged {}.", plural(units), by);
+    if (inflate != 1.0) out += fmt::format(" RSS half-widths times {}.", brief(inflate));
+    return out;
+}
+
+std::string told_not_judged(const std::vector<std::string>& not_judged) {
+    if (not_judged.empty()) return {};
+    std::string out = fmt::format("NOT JUDGED: {}.", not_judged.front());
+    const std::size_t more = not_judged.size() - 1;
+    if (more == 1) out += " 1 other is not judged either.";
+    if (more > 1) out += fmt::format(" {} others are not judged either.", more);
+    return out;
+}
+
+std::size_t Sources::number(const std::string& source) {
+    const auto found = std::find(all.begin(), all.end(), source);
+    const auto before = static_cast<std::size_t>(found - all.begin());
+    if (found == all.end()) all.push_back(source);
+    return before + 1;
 }
 
 std::string warned(const std::vector<std::string>& warnings, const std::string& answer) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <trialfit/paper/text/style.hpp>
@@ -21,6 +22,10 @@ namespace trialfit::paper {
 [[nodiscard]] std::string file_name(std::string_view path);
 /// "1 check", "3 checks".
 [[nodiscard]] std::string counted(std::size_t count, std::string_view what);
+/// `text`, which begins with a small letter from a to z, with a capital.
+[[nodiscard]] std::string capital(std::string text);
+/// "a, b and c".
+[[nodiscard]] std::string joined(const std::vector<std::string>& words);
 /// `text` as one word of a shell command: as it is where no shell minds it, else in double quotes.
 [[nodiscard]] std::string shell_word(std::string_view text);
 
@@ -39,6 +44,22 @@ namespace trialfit::paper {
 [[nodiscard]] std::string_view phrase(stack::Judge judge);
 /// "gap", "engagement", "overlap", "air_gap".
 [[nodiscard]] std::string_view word(stack::CheckKind kind);
+
+/// What an answer is about: "Demo job (demo.yaml)"; the file alone where the job has no title.
+[[nodiscard]] std::string titled(std::string_view title, std::string_view file);
+/// "Lengths in mm, judged by RSS. RSS half-widths times 1.5."
+[[nodiscard]] std::string told_judge(quantity::Unit units, stack::Judge judge,
+                                     std::optional<double> odds_level, double inflate);
+/// "NOT JUDGED: the cone's torque. 2 others are not judged either."; empty where all is judged.
+[[nodiscard]] std::string told_not_judged(const std::vector<std::string>& not_judged);
+
+/// Sources that figures point to, each once; the first is number 1.
+struct Sources {
+    std::vector<std::string> all{};
+
+    /// The number of `source`, which is added where it is new.
+    std::size_t number(const std::string& source);
+};
 
 /// An answer's first sentences: what changes it, then the answer itself.
 [[nodiscard]] std::string warned(const std::vector<std::string>& warnings,

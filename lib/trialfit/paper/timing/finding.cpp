@@ -4,8 +4,6 @@
 #include <algorithm>
 #include <cmath>
 #include <trialfit/paper/text/figures.hpp>
-#include <trialfit/paper/text/layout.hpp>
-#include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/timing/parts.hpp>
 #include <trialfit/paper/timing/words.hpp>
@@ -24,11 +22,8 @@ double on_wheel(double degrees) {
 }
 
 Row top_row(std::string name, const timing::FoundTop& top) {
-    return {.cells = {{.text = std::move(name)},
-                      {.text = degrees(on_wheel(top.top_deg))},
-                      {.text = "±" + degrees(top.worst_deg)},
-                      {.text = degrees(top.sd_deg)},
-                      {.text = "±" + degrees(top.set_worst_deg)}}};
+    return {.cells = {std::move(name), degrees(on_wheel(top.top_deg)), "±" + degrees(top.worst_deg),
+                      degrees(top.sd_deg), "±" + degrees(top.set_worst_deg)}};
 }
 
 std::string gauge_line(const TimingAnswer& answer, const timing::GaugeDwell& dwell) {
@@ -41,12 +36,9 @@ std::string gauge_line(const TimingAnswer& answer, const timing::GaugeDwell& dwe
 }
 
 void add_offsets(Table& out, std::string_view name, const timing::Circle& circle,
-                 const LengthSetter& length) {
+                 const Lengths& length) {
     const auto row = [&](const std::string& what, const timing::Offset& offset) {
-        out.rows.push_back({.cells = {{.text = what},
-                                      {.text = degrees(offset.degrees)},
-                                      {.text = length(offset.arc)},
-                                      {.text = length(offset.chord)}}});
+        out.add({what, degrees(offset.degrees), length(offset.arc), length(offset.chord)});
     };
     const std::string where = fmt::format("{}, diameter {}", name, brief(circle.one_degree.dia, 6));
     row(where + ": one degree", circle.one_degree);
@@ -54,28 +46,11 @@ void add_offsets(Table& out, std::string_view name, const timing::Circle& circle
     if (circle.turn) row(where + ": turn that it needs (+ earlier)", *circle.turn);
 }
 
-std::string offsets(const TimingAnswer& answer, const Style& style) {
-    const Table out = offset_table(answer, plain_lengths(answer));
-    if (out.rows.empty()) return {};
-    const std::string side = offset_side(answer);
-    return table(out, style) + (side.empty() ? side : paragraph(side, style.width));
-}
-
-std::string found_marks(const TimingAnswer& answer, const Style& style) {
-    if (answer.marks.found.empty()) return {};
-    return table(found_table(answer, plain_lengths(answer)), style) +
-           paragraph(found_verdict(answer.marks), style.width);
-}
-
 }  // namespace
 
-Table top_table(const TimingAnswer& answer, const LengthSetter& length) {
-    Table out;
-    out.columns = {{.heading = "found", .set = Column::Set::names},
-                   {.heading = "top, on", .below = "wheel"},
-                   {.heading = "worst", .below = "case"},
-                   {.heading = "usual", .below = "error"},
-                   {.heading = "a mark laid", .below = "off from it"}};
+Table top_table(const TimingAnswer& answer, const Lengths& length) {
+    Table out{.columns = {Column::names("found"), "top, on\nwheel", "worst\ncase", "usual\nerror",
+                          "a mark laid\noff from it"}};
     if (const auto& stops = answer.top.by_stops)
         out.rows.push_back(top_row(
             fmt::format("against a stop, {} below the top", length(*stops->height)), *stops));
@@ -84,12 +59,8 @@ Table top_table(const TimingAnswer& answer, const LengthSetter& length) {
     return out;
 }
 
-Table offset_table(const TimingAnswer& answer, const LengthSetter& length) {
-    Table out;
-    out.columns = {{.heading = "mark", .set = Column::Set::names},
-                   {.heading = "degrees"},
-                   {.heading = "arc"},
-                   {.heading = "chord"}};
+Table offset_table(const TimingAnswer& answer, const Lengths& length) {
+    Table out{.columns = {Column::names("mark"), "degrees", "arc", "chord"}};
     if (answer.marks.rim) add_offsets(out, "rotor rim", *answer.marks.rim, length);
     if (answer.marks.stator) add_offsets(out, "stator", *answer.marks.stator, length);
     return out;
@@ -126,42 +97,38 @@ std::string found_verdict(const timing::Marks& marks) {
     return out;
 }
 
-Table found_table(const TimingAnswer& answer, const LengthSetter& length) {
-    Table out;
-    out.columns = {{.heading = "found on the rotor", .set = Column::Set::names},
-                   {.heading = "degrees"},
-                   {.heading = "limits"},
-                   {.heading = "height"},
-                   {.heading = "early"},
-                   {.heading = "", .set = Column::Set::left}};
+Table found_table(const TimingAnswer& answer, const Lengths& length) {
+    Table out{.columns = {Column::names("found on the rotor"), "degrees", "limits", "height",
+                          "early", Column::words("")}};
     for (const timing::MarkFit& mark : answer.marks.found)
-        out.rows.push_back(
-            {.cells = {
-                 {.text = listed(mark.name) + ": " + listed(mark.written)},
-                 {.text = degrees(mark.degrees)},
-                 {.text = range(mark.limits, 2)},
-                 {.text = mark.height ? length(*mark.height) : "-"},
-                 {.text = (mark.off_deg > 0.0 ? "+" : "") + degrees(mark.off_deg)},
-                 {.text = mark.fits ? "fits" : "", .ink = mark.fits ? Ink::good : Ink::plain}}});
+        out.add({listed(mark.name) + ": " + listed(mark.written), degrees(mark.degrees),
+                 range(mark.limits, 2), mark.height ? length(*mark.height) : "-",
+                 (mark.off_deg > 0.0 ? "+" : "") + degrees(mark.off_deg),
+                 mark.fits ? Cell("fits", Ink::good) : Cell()});
     return out;
 }
 
-std::string top_text(const TimingAnswer& answer, const Style& style) {
-    std::string out = table(top_table(answer, plain_lengths(answer)), style);
+Document top_section(const TimingAnswer& answer) {
+    Document out;
+    out.under(top_table(answer, plain_lengths(answer)));
     for (const timing::GaugeDwell& dwell : answer.top.gauges)
-        out += paragraph(gauge_line(answer, dwell), style.width);
+        out.under(Paragraph{gauge_line(answer, dwell)});
     if (!answer.top.by_stops)
-        out += paragraph(
+        out.under(Paragraph{
             "A stop well below the top, met from both sides, finds it better: 'stops' takes the "
-            "readings.",
-            style.width);
+            "readings."});
     return out;
 }
 
-std::string marks_text(const TimingAnswer& answer, const Style& style) {
-    const std::string laid = offsets(answer, style);
-    const std::string found = found_marks(answer, style);
-    return laid.empty() || found.empty() ? laid + found : laid + "\n" + found;
+Document marks_section(const TimingAnswer& answer) {
+    const Lengths set = plain_lengths(answer);
+    Document out;
+    out.under(offset_table(answer, set));
+    if (!out.blocks.empty()) out.under(Paragraph{offset_side(answer)});
+    if (answer.marks.found.empty()) return out;
+    Table found = found_table(answer, set);
+    out.blocks.empty() ? out.under(std::move(found)) : out.add(std::move(found));
+    return out.under(Paragraph{found_verdict(answer.marks)});
 }
 
 }  // namespace trialfit::paper

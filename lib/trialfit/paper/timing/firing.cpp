@@ -3,8 +3,6 @@
 
 #include <cmath>
 #include <trialfit/paper/text/figures.hpp>
-#include <trialfit/paper/text/layout.hpp>
-#include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/timing/parts.hpp>
 #include <trialfit/paper/timing/words.hpp>
@@ -15,7 +13,6 @@ namespace {
 
 using timing::TimingAnswer;
 
-constexpr std::size_t kLabel = 14;
 // The division that a dial of the file's unit commonly has.
 struct SmallStep {
     std::string_view words;
@@ -35,11 +32,8 @@ SmallStep small_step(quantity::Unit units) {
     return {"0.01 mm", 0.01};
 }
 
-std::string line(std::string_view label, const std::string& value, const Style& style) {
-    return paragraph(value, style.width, "  " + left(label, kLabel));
-}
-
-std::string figures(const TimingAnswer& answer, const Style& style) {
+Facts figures(const TimingAnswer& answer) {
+    constexpr std::size_t kLabel = 14;
     const timing::Firing& firing = *answer.firing;
     const timing::Point& set = firing.set;
     const int decimals = length_decimals(answer);
@@ -49,62 +43,49 @@ std::string figures(const TimingAnswer& answer, const Style& style) {
         asked += fmt::format(", which is {} deg", range(*firing.allowed_deg, 2));
     if (firing.allowed_height && firing.in == job::AngleIn::degrees)
         asked += fmt::format(", which is {} {}", range(*firing.allowed_height, decimals), unit);
-    std::string out = line("asked for", asked, style);
-    out += line("crank angle",
-                fmt::format("{} deg before the top; set by gauge it is {} in the worst case, {} by "
-                            "RSS",
-                            degrees(set.degrees), range(set.worst, 2), range(set.rss, 2)),
-                style);
-    out += line("piston", fmt::format("{} {} below its top", fixed(set.height, decimals), unit),
-                style);
+    const std::string angle =
+        fmt::format("{} deg before the top; set by gauge it is {} in the worst case, {} by RSS",
+                    degrees(set.degrees), range(set.worst, 2), range(set.rss, 2));
+    Facts out{.lines = {{"asked for", asked},
+                        {"crank angle", angle},
+                        {"piston",
+                         fmt::format("{} {} below its top", fixed(set.height, decimals), unit)}},
+              .label_columns = kLabel};
     if (answer.plug_tilt_deg != 0.0)
-        out += line("gauge reads",
-                    fmt::format("{} {}, tilted with the plug hole",
-                                fixed(set.gauge_reading, decimals), unit),
-                    style);
+        out.lines.push_back({"gauge reads", fmt::format("{} {}, tilted with the plug hole",
+                                                        fixed(set.gauge_reading, decimals), unit)});
     if (const DialStep step = dial_step(answer); !step.length.empty())
-        out += line(step.length + " is", step.degrees + " deg here", style);
+        out.lines.push_back({step.length + " is", step.degrees + " deg here"});
     return out;
 }
 
-std::string shares(const timing::Point& set, const Style& style) {
-    Table out;
-    out.columns = {{.heading = "adds", .below = "deg"},
-                   {.heading = "of worst", .below = "case"},
-                   {.heading = "of the", .below = "spread"},
-                   {.heading = "where its doubt comes from", .set = Column::Set::names}};
+Table shares(const timing::Point& set) {
+    Table out{.columns = {"adds\ndeg", "of worst\ncase", "of the\nspread",
+                          Column::names("where its doubt comes from")}};
     for (const timing::Share& each : set.shares)
-        out.rows.push_back({.cells = {{.text = "±" + degrees(std::abs(each.half_width_deg))},
-                                      {.text = percent(each.worst_share)},
-                                      {.text = percent(each.variance_share)},
-                                      {.text = each.written.empty() ? listed(each.of)
-                                                                    : listed(each.of) + ": " +
-                                                                          listed(each.written)}}});
-    return out.rows.empty() ? std::string() : "\n" + table(out, style);
+        out.add({"±" + degrees(std::abs(each.half_width_deg)), percent(each.worst_share),
+                 percent(each.variance_share),
+                 each.written.empty() ? listed(each.of)
+                                      : listed(each.of) + ": " + listed(each.written)});
+    return out;
 }
 
-std::string kept(const TimingAnswer& answer, const Style& style) {
+std::string kept(const TimingAnswer& answer) {
     const timing::Firing& firing = *answer.firing;
     if (!firing.gauge_keeps_it) return {};
     const std::string gauge = listed(firing.gauge);
     switch (*firing.gauge_keeps_it) {
         case stack::Verdict::holds:
-            return "\n" + paragraph(fmt::format("Gauge '{}' keeps it within the limits asked for, "
-                                                "even in the worst case.",
-                                                gauge),
-                                    style.width);
+            return fmt::format(
+                "Gauge '{}' keeps it within the limits asked for, even in the worst case.", gauge);
         case stack::Verdict::not_judged:
         case stack::Verdict::doubtful:
-            return "\n" + paragraph(fmt::format("Gauge '{}' may leave the limits asked for in the "
-                                                "worst case.",
-                                                gauge),
-                                    style.width);
+            return fmt::format("Gauge '{}' may leave the limits asked for in the worst case.",
+                               gauge);
         case stack::Verdict::fails:
             break;
     }
-    return "\n" +
-           paragraph("The nominal lies outside of the limits asked for: aim at their middle.",
-                     style.width);
+    return "The nominal lies outside of the limits asked for: aim at their middle.";
 }
 
 }  // namespace
@@ -116,8 +97,10 @@ DialStep dial_step(const TimingAnswer& answer) {
     return {.length = std::string(step.words), .degrees = degrees(step.length / per_deg)};
 }
 
-std::string firing_text(const TimingAnswer& answer, const Style& style) {
-    return figures(answer, style) + shares(answer.firing->set, style) + kept(answer, style);
+Document firing_section(const TimingAnswer& answer) {
+    Document out;
+    out.under(figures(answer)).add(shares(answer.firing->set));
+    return out.add(Paragraph{kept(answer)});
 }
 
 }  // namespace trialfit::paper

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
-#include <cmath>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/timing/parts.hpp>
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/paper/timing/words.hpp>
 #include <trialfit/paper/words/words.hpp>
@@ -14,15 +14,12 @@ namespace {
 
 using timing::TimingAnswer;
 
-std::string length(const TimingAnswer& answer, double value) {
-    return fixed(value, length_decimals(answer)) + " " + std::string(spoken(answer.units));
-}
-
 // "17.2 degrees BTDC (before the top), where the piston stands 1.40 mm below its top"
 std::string where_to(const TimingAnswer& answer) {
     const timing::Point& set = answer.firing->set;
-    const std::string height = length(answer, set.height);
-    const std::string reading = length(answer, set.gauge_reading);
+    const Lengths lengths = plain_lengths(answer);
+    const std::string height = lengths.with_unit(set.height);
+    const std::string reading = lengths.with_unit(set.gauge_reading);
     std::string out = crank_place(set.degrees) + (set.degrees > 0.0 ? " (before the top)" : "") +
                       ", where the piston stands " + height + " below its top";
     if (reading != height) out += " and a gauge in the plug hole reads " + reading;
@@ -30,31 +27,29 @@ std::string where_to(const TimingAnswer& answer) {
 }
 
 std::string of_slot(const TimingAnswer& answer, const timing::Turn& turn) {
+    const Lengths lengths = plain_lengths(answer);
     const std::string needed =
         fmt::format("to fire at {} the stator must turn {} ({} at the slot)",
                     crank_place(answer.firing->set.degrees), stator_turn(answer, turn.degrees),
-                    length(answer, turn.arc));
+                    lengths.with_unit(turn.arc));
+    const std::string lets = lengths.with_unit(turn.free_arc);
     switch (turn.verdict) {
         case stack::Verdict::fails:
             return fmt::format(
                 "The slot is too short: {}, the slot lets it {}, and {} {} are missing. At its end "
                 "it fires at {}.",
-                needed, length(answer, turn.free_arc),
-                enough(turn.short_arc, length_decimals(answer)), spoken(answer.units),
+                needed, lets, lengths.least(turn.short_arc), spoken(answer.units),
                 crank_place(turn.furthest_deg));
         case stack::Verdict::not_judged:
         case stack::Verdict::doubtful:
             return fmt::format(
                 "The slot may be too short: {} and the slot lets it {}, but in the worst case {} "
-                "{} "
-                "are missing.",
-                needed, length(answer, turn.free_arc),
-                enough(turn.short_arc_worst, length_decimals(answer)), spoken(answer.units));
+                "{} are missing.",
+                needed, lets, lengths.least(turn.short_arc_worst), spoken(answer.units));
         case stack::Verdict::holds:
             break;
     }
-    return fmt::format("The slot reaches: {}, and the slot lets it {}.", needed,
-                       length(answer, turn.free_arc));
+    return fmt::format("The slot reaches: {}, and the slot lets it {}.", needed, lets);
 }
 
 std::string answered(const TimingAnswer& answer) {

@@ -2,7 +2,7 @@
 #include <trialfit/paper/check/cautions.hpp>
 #include <trialfit/paper/json/parts.hpp>
 #include <trialfit/paper/text/words.hpp>
-#include <trialfit/paper/timing/json.hpp>
+#include <trialfit/paper/timing/text.hpp>
 #include <trialfit/paper/timing/words.hpp>
 #include <trialfit/paper/words/words.hpp>
 #include <utility>

@@ -1,45 +1,43 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <functional>
 #include <string>
-#include <trialfit/paper/text/style.hpp>
-#include <trialfit/paper/text/table.hpp>
+#include <trialfit/paper/document/document.hpp>
+#include <trialfit/paper/text/figures.hpp>
 #include <trialfit/timing/answers.hpp>
 #include <vector>
 
-// The sections of timing_text(), without their headings; empty where the answer has nothing.
+// The sections of the timing's document, without their headings; empty where the answer has
+// nothing.
 namespace trialfit::paper {
 
 /// Only where there is a firing point.
-[[nodiscard]] std::string firing_text(const timing::TimingAnswer& answer, const Style& style);
-[[nodiscard]] std::string top_text(const timing::TimingAnswer& answer, const Style& style);
-[[nodiscard]] std::string marks_text(const timing::TimingAnswer& answer, const Style& style);
+[[nodiscard]] Document firing_section(const timing::TimingAnswer& answer);
+[[nodiscard]] Document top_section(const timing::TimingAnswer& answer);
+[[nodiscard]] Document marks_section(const timing::TimingAnswer& answer);
 /// Only where there is a slot.
-[[nodiscard]] std::string slot_text(const timing::TimingAnswer& answer, const Style& style);
-[[nodiscard]] std::string advance_text(const timing::TimingAnswer& answer, const Style& style);
+[[nodiscard]] Document slot_section(const timing::TimingAnswer& answer);
+[[nodiscard]] Document advance_section(const timing::TimingAnswer& answer);
 
 // What the sections and the sheet share. Tables without rows where the answer has nothing.
 
-/// How a length is set.
-using LengthSetter = std::function<std::string(double)>;
 /// With the decimals of the answer's unit.
-[[nodiscard]] LengthSetter plain_lengths(const timing::TimingAnswer& answer);
+[[nodiscard]] Lengths plain_lengths(const timing::TimingAnswer& answer);
 
 /// The top by stops and by dwell, on the degree wheel.
-[[nodiscard]] Table top_table(const timing::TimingAnswer& answer, const LengthSetter& length);
+[[nodiscard]] Table top_table(const timing::TimingAnswer& answer, const Lengths& length);
 /// Degrees, arc and chord of the marks on the rim and the stator.
-[[nodiscard]] Table offset_table(const timing::TimingAnswer& answer, const LengthSetter& length);
+[[nodiscard]] Table offset_table(const timing::TimingAnswer& answer, const Lengths& length);
 /// To which side of the top's mark the firing mark lies; empty where that is not known.
 [[nodiscard]] std::string offset_side(const timing::TimingAnswer& answer);
 /// Marks found on the rotor, held to the firing point, and what they come to.
-[[nodiscard]] Table found_table(const timing::TimingAnswer& answer, const LengthSetter& length);
+[[nodiscard]] Table found_table(const timing::TimingAnswer& answer, const Lengths& length);
 [[nodiscard]] std::string found_verdict(const timing::Marks& marks);
 /// Only where there is a slot.
-[[nodiscard]] Table slot_table(const timing::TimingAnswer& answer, const LengthSetter& length);
+[[nodiscard]] Table slot_table(const timing::TimingAnswer& answer, const Lengths& length);
 /// One a setting: degrees, piston and time at each speed.
 [[nodiscard]] std::vector<Table> spark_tables(const timing::TimingAnswer& answer,
-                                              const LengthSetter& length);
+                                              const Lengths& length);
 /// "0.01 mm is 0.05 deg": what a small division of a dial does at the firing point; empty where the
 /// piston stands still there.
 struct DialStep {

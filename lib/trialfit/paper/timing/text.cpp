@@ -1,11 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
-#include <cmath>
 #include <trialfit/paper/check/cautions.hpp>
 #include <trialfit/paper/text/figures.hpp>
-#include <trialfit/paper/text/layout.hpp>
-#include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/timing/parts.hpp>
 #include <trialfit/paper/timing/text.hpp>
@@ -18,13 +15,11 @@ namespace {
 
 using timing::TimingAnswer;
 
-std::string about(const TimingAnswer& answer, const Style& style) {
+std::string about(const TimingAnswer& answer) {
     const int decimals = length_decimals(answer);
-    std::string text = answer.title.empty()
-                           ? listed(answer.file)
-                           : fmt::format("{} ({})", listed(answer.title, 200), listed(answer.file));
-    text += fmt::format(". Stroke {}, rod {}", fixed(answer.stroke, decimals),
-                        fixed(answer.rod, decimals));
+    std::string text = titled(answer.title, answer.file) +
+                       fmt::format(". Stroke {}, rod {}", fixed(answer.stroke, decimals),
+                                   fixed(answer.rod, decimals));
     if (answer.pin_offset != 0.0)
         text += fmt::format(", pin offset {}", fixed(answer.pin_offset, decimals));
     if (answer.plug_tilt_deg != 0.0)
@@ -34,9 +29,8 @@ std::string about(const TimingAnswer& answer, const Style& style) {
                             brief(answer.gauge_half_width));
     if (answer.turns)
         text += fmt::format("; the shaft turns {}, seen from outboard", word(*answer.turns));
-    text +=
-        fmt::format(". Lengths in {}, angles in degrees of crank.", quantity::name(answer.units));
-    return "\n" + paragraph(text, style.width);
+    return text + fmt::format(". Lengths in {}, angles in degrees of crank.",
+                              quantity::name(answer.units));
 }
 
 std::vector<std::string> setting_rules(const TimingAnswer& answer) {
@@ -58,29 +52,24 @@ std::vector<std::string> setting_rules(const TimingAnswer& answer) {
 
 }  // namespace
 
-std::string timing_text(const TimingAnswer& answer, const Style& style) {
-    std::string out;
-    for (const std::string& line :
-         wrapped(warned(words(answer.warnings), timing_headline(answer)), style.width))
-        out += painted(style,
-                       answer.slot || answer.verdict != stack::Verdict::holds ? ink(answer.verdict)
-                                                                              : Ink::strong,
-                       line) +
-               "\n";
-    if (!style.brief) out += about(answer, style);
-    out += bullets(style, "Not judged", words(answer.not_judged));
-    if (answer.firing) out += heading(style, "The firing point") + firing_text(answer, style);
-    if (!style.brief) out += heading(style, "Finding the top") + top_text(answer, style);
-    if (const std::string marks = marks_text(answer, style); !marks.empty())
-        out += heading(style, "Marks") + marks;
-    if (answer.slot) out += heading(style, "The slot") + slot_text(answer, style);
+Document document_of(const TimingAnswer& answer) {
+    const bool judged = answer.slot || answer.verdict != stack::Verdict::holds;
+    Document out;
+    out.under(Headline{.text = warned(words(answer.warnings), timing_headline(answer)),
+                       .ink = judged ? ink(answer.verdict) : Ink::strong});
+    out.add_details(Document{}.add(Paragraph{about(answer)}));
+    out.add_list("Not judged", words(answer.not_judged));
+    if (answer.firing) out.add(Heading{"The firing point"}).add(firing_section(answer));
+    out.add_details(Document{}.add(Heading{"Finding the top"}).add(top_section(answer)));
+    if (Document marks = marks_section(answer); !marks.blocks.empty())
+        out.add(Heading{"Marks"}).add(std::move(marks));
+    if (answer.slot) out.add(Heading{"The slot"}).add(slot_section(answer));
     if (!answer.settings.empty())
-        out += heading(style, "Advance with speed") + advance_text(answer, style);
-    if (style.brief) return out;
-    out += bullets(style, "Notes", words(answer.notes));
-    out += bullets(style, "When you set it", setting_rules(answer));
-    out += cautions_block(style, answer.cautions, Work::time);
-    return out;
+        out.add(Heading{"Advance with speed"}).add(advance_section(answer));
+    Document last;
+    last.add_list("Notes", words(answer.notes)).add_list("When you set it", setting_rules(answer));
+    last.add(cautions_block(answer.cautions, Work::time));
+    return out.add_details(std::move(last));
 }
 
 }  // namespace trialfit::paper

@@ -3,8 +3,6 @@
 
 #include <cmath>
 #include <trialfit/paper/text/figures.hpp>
-#include <trialfit/paper/text/layout.hpp>
-#include <trialfit/paper/text/table.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/timing/parts.hpp>
 #include <trialfit/paper/timing/words.hpp>
@@ -16,11 +14,9 @@ namespace {
 
 using timing::TimingAnswer;
 
-Row room_row(std::string name, const timing::Room& room, const LengthSetter& length) {
-    return {.cells = {{.text = std::move(name)},
-                      {.text = length(room.arc)},
-                      {.text = degrees(room.degrees)},
-                      {.text = degrees(room.least_deg)}}};
+Row room_row(std::string name, const timing::Room& room, const Lengths& length) {
+    return {.cells = {std::move(name), length(room.arc), degrees(room.degrees),
+                      degrees(room.least_deg)}};
 }
 
 std::string side(const TimingAnswer& answer, bool earlier) {
@@ -32,22 +28,23 @@ std::string side(const TimingAnswer& answer, bool earlier) {
 }
 
 std::string turn_words(const TimingAnswer& answer, const timing::Turn& turn) {
-    const int decimals = length_decimals(answer);
+    const Lengths lengths = plain_lengths(answer);
     std::string out = fmt::format(
-        "It fires at {} now ({}) and has to go {}: {} deg, {} in the worst case; {} {} of arc.",
+        "It fires at {} now ({}) and has to go {}: {} deg, {} in the worst case; {} of arc.",
         crank_place(answer.now->degrees), listed(answer.now->written),
         turn.degrees >= 0.0 ? "earlier" : "later", degrees(std::abs(turn.degrees)),
         range({std::abs(turn.degrees >= 0.0 ? turn.worst.lo : turn.worst.hi),
                std::abs(turn.degrees >= 0.0 ? turn.worst.hi : turn.worst.lo)},
               2),
-        fixed(turn.arc, decimals), spoken(answer.units));
+        lengths.with_unit(turn.arc));
     if (turn.short_arc > 0.0)
         out += fmt::format(
-            " The slot ends at {}, {} {} below the top. To get there, file {} {} more on that side "
-            "({} in the worst case), or move what the slot is cut in.",
-            crank_place(turn.furthest_deg), fixed(turn.furthest_height, decimals),
-            spoken(answer.units), enough(turn.short_arc, decimals), spoken(answer.units),
-            enough(turn.short_arc_worst, decimals));
+            " The slot ends at {}, {} below the top. To get there, file {} {} more on that side "
+            "({} "
+            "in the worst case), or move what the slot is cut in.",
+            crank_place(turn.furthest_deg), lengths.with_unit(turn.furthest_height),
+            lengths.least(turn.short_arc), spoken(answer.units),
+            lengths.least(turn.short_arc_worst));
     const auto& allowed = answer.firing->allowed_deg;
     if (turn.short_arc > 0.0 && allowed && turn.furthest_deg >= allowed->lo &&
         turn.furthest_deg <= allowed->hi)
@@ -55,74 +52,58 @@ std::string turn_words(const TimingAnswer& answer, const timing::Turn& turn) {
     return out;
 }
 
-Table spark_table(const timing::Setting& setting, const LengthSetter& length) {
-    Table out;
+Table spark_table(const timing::Setting& setting, const Lengths& length) {
     std::string adds;
     for (const std::string& each : setting.adds_up)
         adds += (adds.empty() ? "" : " + ") + listed(each);
-    out.columns = {{.heading = "rpm"},
-                   {.heading = "degrees", .below = "BTDC"},
-                   {.heading = "piston", .below = "below top"},
-                   {.heading = "ms", .below = "BTDC"},
-                   {.heading = adds, .set = Column::Set::names}};
+    Table out{
+        .columns = {"rpm", "degrees\nBTDC", "piston\nbelow top", "ms\nBTDC", Column::names(adds)}};
     for (const timing::Spark& spark : setting.sparks)
-        out.rows.push_back(
-            {.cells = {{.text = brief(spark.rpm, 7)},
-                       {.text = degrees(spark.degrees)},
-                       {.text = length(spark.height)},
-                       {.text = spark.milliseconds ? fixed(*spark.milliseconds, 3) : "-"},
-                       {.text = spark.covered ? "" : "beyond its points"}}});
+        out.add({brief(spark.rpm, 7), degrees(spark.degrees), length(spark.height),
+                 spark.milliseconds ? fixed(*spark.milliseconds, 3) : "-",
+                 spark.covered ? "" : "beyond its points"});
     return out;
 }
 
 Table comparison_table(const timing::Comparison& comparison) {
-    Table out;
-    out.columns = {{.heading = "rpm"},
-                   {.heading = listed(comparison.one, 16)},
-                   {.heading = listed(comparison.other, 16)},
-                   {.heading = "earlier", .below = "deg"},
-                   {.heading = "earlier", .below = "ms"},
-                   {.heading = fmt::format("'{}' against '{}'", listed(comparison.other),
-                                           listed(comparison.one)),
-                    .set = Column::Set::names}};
+    const std::string one = listed(comparison.one);
+    const std::string other = listed(comparison.other);
+    constexpr std::size_t kShort = 16;
+    Table out{.columns = {"rpm", listed(comparison.one, kShort), listed(comparison.other, kShort),
+                          "earlier\ndeg", "earlier\nms",
+                          Column::names(fmt::format("'{}' against '{}'", other, one))}};
     for (const timing::Comparison::Row& row : comparison.rows) {
         const std::string word = degrees(row.more_deg) == "0.00" ? "alike"
                                  : row.more_deg > 0.0            ? "earlier"
                                                                  : "later";
-        out.rows.push_back(
-            {.cells = {{.text = brief(row.rpm, 7)},
-                       {.text = degrees(row.one_deg)},
-                       {.text = degrees(row.other_deg)},
-                       {.text = (row.more_deg > 0.0 ? "+" : "") + degrees(row.more_deg)},
-                       {.text = row.more_milliseconds ? fixed(*row.more_milliseconds, 3) : "-"},
-                       {.text = word}}});
+        out.add({brief(row.rpm, 7), degrees(row.one_deg), degrees(row.other_deg),
+                 (row.more_deg > 0.0 ? "+" : "") + degrees(row.more_deg),
+                 row.more_milliseconds ? fixed(*row.more_milliseconds, 3) : "-", word});
     }
     return out;
 }
 
 }  // namespace
 
-Table slot_table(const TimingAnswer& answer, const LengthSetter& length) {
+Table slot_table(const TimingAnswer& answer, const Lengths& length) {
     const timing::SlotTravel& slot = *answer.slot;
-    Table out;
-    out.columns = {{.heading = answer.stator_turns ? "the stator can turn, seen from outboard"
-                                                   : "the stator can turn",
-                    .set = Column::Set::names},
-                   {.heading = "arc"},
-                   {.heading = "degrees"},
-                   {.heading = "at least"}};
+    Table out{
+        .columns = {Column::names(answer.stator_turns ? "the stator can turn, seen from outboard"
+                                                      : "the stator can turn"),
+                    "arc", "degrees", "at least"}};
     out.rows = {room_row(side(answer, true), slot.earlier, length),
                 room_row(side(answer, false), slot.later, length)};
     return out;
 }
 
-std::string slot_text(const TimingAnswer& answer, const Style& style) {
-    std::string text = table(slot_table(answer, plain_lengths(answer)), style);
-    if (answer.slot->turn) text += paragraph(turn_words(answer, *answer.slot->turn), style.width);
-    return text;
+Document slot_section(const TimingAnswer& answer) {
+    Document out;
+    out.under(slot_table(answer, plain_lengths(answer)));
+    if (answer.slot->turn) out.under(Paragraph{turn_words(answer, *answer.slot->turn)});
+    return out;
 }
 
-std::vector<Table> spark_tables(const TimingAnswer& answer, const LengthSetter& length) {
+std::vector<Table> spark_tables(const TimingAnswer& answer, const Lengths& length) {
     std::vector<Table> out;
     out.reserve(answer.settings.size());
     for (const timing::Setting& setting : answer.settings)
@@ -130,15 +111,13 @@ std::vector<Table> spark_tables(const TimingAnswer& answer, const LengthSetter& 
     return out;
 }
 
-std::string advance_text(const TimingAnswer& answer, const Style& style) {
-    std::string out;
-    const auto add = [&](const Table& each) {
-        out += (out.empty() ? "" : "\n") + table(each, style);
-    };
-    for (const Table& each : spark_tables(answer, plain_lengths(answer)))
-        add(each);
+Document advance_section(const TimingAnswer& answer) {
+    std::vector<Table> all = spark_tables(answer, plain_lengths(answer));
     for (const timing::Comparison& comparison : answer.comparisons)
-        add(comparison_table(comparison));
+        all.push_back(comparison_table(comparison));
+    Document out;
+    for (Table& each : all)
+        out.blocks.empty() ? out.under(std::move(each)) : out.add(std::move(each));
     return out;
 }
 

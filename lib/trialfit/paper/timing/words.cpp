@@ -36,8 +36,8 @@ std::string stator_turn(const timing::TimingAnswer& answer, double earlier_deg) 
                        word(earlier ? answer.stator_turns->earlier : answer.stator_turns->later));
 }
 
-LengthSetter plain_lengths(const timing::TimingAnswer& answer) {
-    return [decimals = length_decimals(answer)](double length) { return fixed(length, decimals); };
+Lengths plain_lengths(const timing::TimingAnswer& answer) {
+    return {.units = answer.units, .decimals = length_decimals(answer)};
 }
 
 int length_decimals(const timing::TimingAnswer& answer) {

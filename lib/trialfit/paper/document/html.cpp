@@ -2,18 +2,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <trialfit/paper/check/headline.hpp>
-#include <trialfit/paper/sheet/blocks.hpp>
+#include <trialfit/paper/document/html.hpp>
 #include <trialfit/paper/text/markup.hpp>
-#include <trialfit/paper/text/svg.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/version.hpp>
 
 namespace trialfit::paper {
 
 namespace {
-
-using Kind = SheetCell::Kind;
 
 constexpr std::string_view kCss = R"(
 :root{color-scheme:light}
@@ -54,7 +50,7 @@ struct BarScale {
     double low = 0.0;
     double high = 1.0;
 
-    explicit BarScale(const Finding& f) : low(f.value.worst.lo), high(f.value.worst.hi) {
+    explicit BarScale(const RangeBar& f) : low(f.value.worst.lo), high(f.value.worst.hi) {
         for (const auto& limit : {f.at_least, f.at_most})
             if (limit) {
                 low = std::min(low, *limit);
@@ -79,7 +75,7 @@ std::string upright(const std::string& x) {
     return fmt::format(R"(<path d="M{} 0V12" stroke="#000" stroke-width="1.2"/>)", x);
 }
 
-std::string bar(const Finding& f) {
+std::string bar(const RangeBar& f) {
     const BarScale at(f);
     std::string out = R"(<svg viewBox="0 0 100 12" preserveAspectRatio="none" aria-hidden="true">)";
     if (f.at_least) out += not_allowed("0", at(*f.at_least)) + upright(at(*f.at_least));
@@ -95,87 +91,114 @@ std::string bar(const Finding& f) {
 }
 
 // What the row is about heads it.
-std::string cell(const SheetCell& of, const SheetTable::Column& column, bool heads) {
-    const std::string_view kind = column.figures ? " class=\"figure\"" : " class=\"name\"";
-    std::string text = "<bdi>" + escaped(listed(of.text, 200)) + "</bdi>";
+std::string cell(const Cell& of, const Column& column, bool heads) {
+    constexpr std::size_t kLongest = 200;
+    const std::string_view kind =
+        column.set == Column::Set::right ? " class=\"figure\"" : " class=\"name\"";
+    std::string text = "<bdi>" + escaped(listed(of.text, kLongest)) + "</bdi>";
     switch (of.kind) {
-        case Kind::tick:
+        case Cell::Kind::tick:
             return R"(<td><span class="box" role="img" aria-label="to tick"></span></td>)";
-        case Kind::blank:
+        case Cell::Kind::blank:
             return R"(<td class="blank"></td>)";
-        case Kind::bar:
-            return "<td class=\"bar\">" + bar(*of.finding) + "</td>";
-        case Kind::strong:
-            text = "<strong>" + text + "</strong>";
-            break;
-        case Kind::text:
+        case Cell::Kind::bar:
+            return "<td class=\"bar\">" + bar(of.bar) + "</td>";
+        case Cell::Kind::text:
             break;
     }
+    if (of.bold()) text = "<strong>" + text + "</strong>";
+    if (!of.below.empty()) text += "<br>" + escaped(listed(of.below, kLongest));
     return heads ? fmt::format("<th scope=\"row\"{}>{}</th>", kind, text)
                  : fmt::format("<td{}>{}</td>", kind, text);
 }
 
-std::string html_table(const SheetTable& of) {
-    std::string out = fmt::format(
-        "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"{0}\">\n<table>\n"
-        "<caption>{0}</caption>\n<thead><tr>",
-        escaped(of.caption));
-    for (const auto& column : of.columns)
-        out += fmt::format("<th scope=\"col\"{}>{}</th>", column.figures ? " class=\"figure\"" : "",
-                           escaped(column.heading));
-    out += "</tr></thead>\n<tbody>\n";
-    const auto head = std::find_if(of.columns.begin(), of.columns.end(),
-                                   [](const auto& column) { return !column.paper_only; });
-    for (const auto& row : of.rows) {
-        out += "<tr>";
-        for (std::size_t i = 0; i < row.size(); ++i)
-            out += cell(row[i], of.columns[i], &of.columns[i] == &*head);
-        out += "</tr>\n";
-    }
-    return out + "</tbody>\n</table>\n</div>\n";
+std::string command(const std::string& text) {
+    return text.empty() ? "" : "<br><code>" + escaped(text) + "</code>";
 }
 
-std::string block(const SheetBlock& of) {
+std::string fact_list(const std::vector<Fact>& facts) {
     std::string out;
-    if (!of.heading.empty()) out += "<h2>" + escaped(of.heading) + "</h2>\n";
-    for (const std::string& text : of.paragraphs)
-        out += "<p>" + escaped(text) + "</p>\n";
-    if (of.table) out += html_table(*of.table);
-    if (of.bullets.empty()) return out;
-    out += of.run_on ? "<ul class=\"run\">\n" : "<ul>\n";
-    for (const std::string& text : of.bullets)
-        out += "<li>" + escaped(text) + "</li>\n";
-    return out + "</ul>\n";
+    for (const Fact& each : facts)
+        out += fmt::format("<dt>{}</dt><dd>{}</dd>\n", escaped(each.label), escaped(each.text));
+    return out.empty() ? out : "<dl>\n" + out + "</dl>\n";
 }
+
+struct HtmlSetter {
+    std::string operator()(const Headline& of) const {
+        const std::string aside = of.aside.empty() ? "" : " <span>" + escaped(of.aside) + "</span>";
+        return "<p class=\"answer\">" + escaped(of.text) + aside + "</p>\n";
+    }
+    std::string operator()(const Heading& of) const {
+        return "<h2>" + escaped(of.text) + "</h2>\n";
+    }
+    std::string operator()(const Paragraph& of) const {
+        return "<p>" + escaped(of.text) + command(of.command) + "</p>\n";
+    }
+    std::string operator()(const Facts& of) const { return fact_list(of.lines); }
+    std::string operator()(const List& of) const {
+        const std::string_view tag = of.mark == List::Mark::dash ? "ul" : "ol";
+        std::string out = fmt::format("<{}{}>\n", tag, of.run_on ? " class=\"run\"" : "");
+        for (const Item& each : of.items)
+            out += "<li>" + escaped(each.text) + command(each.command) + fact_list(each.facts) +
+                   "</li>\n";
+        return out + fmt::format("</{}>\n", tag);
+    }
+    std::string operator()(const Table& of) const {
+        const std::string caption = escaped(of.caption + of.caption_of_bars);
+        std::string out = fmt::format(
+            "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"{0}\">\n<table>\n"
+            "<caption>{0}</caption>\n<thead><tr>",
+            caption);
+        for (const Column& each : of.columns)
+            out +=
+                fmt::format("<th scope=\"col\"{}>{}</th>",
+                            each.set == Column::Set::right ? " class=\"figure\"" : "",
+                            escaped(each.heading + (each.below.empty() ? "" : " ") + each.below));
+        out += "</tr></thead>\n<tbody>\n";
+        const auto head = std::find_if(of.columns.begin(), of.columns.end(),
+                                       [](const Column& each) { return !each.paper_only; });
+        for (const Row& row : of.rows) {
+            out += "<tr>";
+            for (std::size_t i = 0; i < row.cells.size(); ++i)
+                out += cell(row.cells[i], of.columns[i], &of.columns[i] == &*head);
+            out += "</tr>\n";
+            if (!row.remark.empty())
+                out += fmt::format("<tr><td colspan=\"{}\">{}</td></tr>\n", of.columns.size(),
+                                   escaped(row.remark));
+        }
+        return out + "</tbody>\n</table>\n</div>\n";
+    }
+    std::string operator()(const Histogram& of) const { return (*this)(table_of(of)); }
+    std::string operator()(const Cautions& of) const {
+        return (*this)(Heading{of.heading}) + (*this)(list_of(of.items));
+    }
+    std::string operator()(const Drawing& of) const {
+        return fmt::format(
+            "<div class=\"wide section\" tabindex=\"0\" role=\"region\" aria-label=\"{}\">\n{}"
+            "</div>\n",
+            escaped(of.label), of.svg);
+    }
+};
 
 }  // namespace
 
-std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style) {
-    constexpr double kMargins = 24.0;
-    constexpr double kFigureShare = 0.42;  // of the page's height, so that the cuts share its page
-    const std::vector<Finding> all = distinct_findings(answer.check);
-    const Lengths lengths{answer.units, decimals_for(answer.units, all), style.inches};
-    const std::string title = escaped(sheet_title(answer));
+std::string html_of(const Document& document, std::string_view paper) {
+    const std::string title = escaped(document.title);
     std::string out = fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<title>{}</title>\n<style>{}@page{{size:{} portrait;margin:10mm}}\n</style>\n</head>\n"
-        "<body>\n<main>\n<h1><bdi>{}</bdi></h1>\n<p class=\"answer\">{} "
-        "<span>Lengths in {}{}.</span></p>\n",
-        title, kCss, style.paper, title, escaped(headline(answer.check)), plural(answer.units),
-        style.inches ? ", inches in brackets" : "");
-    if (answer.section)
-        out +=
-            "<div class=\"wide section\" tabindex=\"0\" role=\"region\" aria-label=\"Section "
-            "above the axis\">\n" +
-            section_figure(*answer.section, style.width - kMargins, kFigureShare * style.height) +
-            "</div>\n";
-    const std::vector<SheetBlock> blocks = sheet_blocks(answer, all, lengths);
-    for (std::size_t i = 0; i < blocks.size(); ++i) {
-        const bool pair = i + 1 < blocks.size() && blocks[i + 1].beside;
-        out += pair
-                   ? "<div class=\"pair\">\n" + block(blocks[i]) + block(blocks[i + 1]) + "</div>\n"
-                   : block(blocks[i]);
+        "<body>\n<main>\n<h1><bdi>{}</bdi></h1>\n",
+        title, kCss, paper, title);
+    std::vector<const Block*> shown;
+    for (const Block& each : document.blocks)
+        if (!each.text_only) shown.push_back(&each);
+    const auto set = [&shown](std::size_t at) {
+        return std::visit(HtmlSetter{}, shown[at]->content);
+    };
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        const bool pair = i + 1 < shown.size() && shown[i + 1]->beside;
+        out += pair ? "<div class=\"pair\">\n" + set(i) + set(i + 1) + "</div>\n" : set(i);
         if (pair) ++i;
     }
     return out + fmt::format("</main>\n<footer>trialfit {}</footer>\n</body>\n</html>\n", kVersion);

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <trialfit/paper/document/document.hpp>
+#include <trialfit/paper/text/figures.hpp>
+#include <trialfit/sheet/sheet.hpp>
+
+// What the sheet says, section by section.
+namespace trialfit::paper {
+
+/// The work at the lathe, or why there is none; nothing where the answer has no plan.
+[[nodiscard]] Document plan_section(const sheet::SheetAnswer& answer, const Lengths& lengths);
+
+/// Trial-fit readings beside what they should be, and what the feelers tell.
+[[nodiscard]] Document survey_section(const survey::SurveyAnswer& survey, const Lengths& lengths);
+
+/// Tightening, and the timing.
+[[nodiscard]] Document seat_section(const seat::SeatAnswer& seat);
+[[nodiscard]] Document timing_section(const timing::TimingAnswer& answer, const Lengths& lengths);
+
+}  // namespace trialfit::paper

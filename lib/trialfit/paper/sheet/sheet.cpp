@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <trialfit/paper/check/advice.hpp>
+#include <trialfit/paper/check/cautions.hpp>
+#include <trialfit/paper/check/findings.hpp>
+#include <trialfit/paper/check/headline.hpp>
+#include <trialfit/paper/document/html.hpp>
+#include <trialfit/paper/document/markdown.hpp>
+#include <trialfit/paper/plan/words.hpp>
+#include <trialfit/paper/sheet/sections.hpp>
+#include <trialfit/paper/sheet/sheet.hpp>
+#include <trialfit/paper/text/figures.hpp>
+#include <trialfit/paper/text/svg.hpp>
+#include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
+
+namespace trialfit::paper {
+
+namespace {
+
+// More of the clearances that hold than these would hide what matters.
+constexpr std::size_t kTightest = 3;
+
+std::string needed(const Finding& f, const Lengths& lengths) {
+    std::string out;
+    if (f.at_least) out = (f.more_than ? "more than " : "at least ") + lengths(*f.at_least);
+    if (f.at_most) out += (out.empty() ? "at most " : ", at most ") + lengths(*f.at_most);
+    return out;
+}
+
+Document checks(const std::vector<Finding>& all, const Lengths& lengths) {
+    Table table{.columns = {Column::names("Check"), "Needed", "Nominal", "Worst case", "RSS",
+                            Column::for_paper("Range and limit"), Column::words("Verdict")},
+                .caption = "As every part would lie on its seat",
+                .caption_of_bars =
+                    "; bars: thin worst case, thick RSS, diamond nominal, upright the limit, grey "
+                    "not allowed"};
+    std::size_t left_out = 0;
+    std::size_t holding = 0;
+    for (const Finding& f : all) {
+        const bool clears =
+            f.about == Finding::About::clearance && f.verdict == stack::Verdict::holds;
+        if (clears && ++holding > kTightest) {
+            ++left_out;
+            continue;
+        }
+        const RangeBar bar{.value = f.value, .at_least = f.at_least, .at_most = f.at_most};
+        table.add({titled(f),
+                   needed(f, lengths),
+                   Cell::strong(lengths(f.value.nominal)),
+                   lengths.range(f.value.worst),
+                   lengths.range(f.value.rss),
+                   bar,
+                   {loud_word(f.verdict),
+                    f.verdict == stack::Verdict::holds ? Ink::plain : Ink::strong}});
+    }
+    Document out;
+    out.add(Heading{"Checks"});
+    if (left_out > 0)
+        out.add(Paragraph{
+            fmt::format("{} with more room than these left out; the command check lists all.",
+                        counted(left_out, "clearance"))});
+    return out.add(std::move(table));
+}
+
+Document chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
+    constexpr std::size_t kMostTold = 3;
+    Document out;
+    if (answer.whys.empty()) return out;
+    Table table{.columns = {Column::words("Check"), Column::names("Size"),
+                            Column::words("Written as"), "Adds", "of worst case", "of variance"},
+                .caption = "What the checks that matter most hang on"};
+    for (const stack::WhyAnswer& why : answer.whys) {
+        for (std::size_t i = 0; i < std::min(kMostTold, why.chain.size()); ++i) {
+            const stack::Contribution& each = why.chain[i];
+            table.add({listed(why.name), each.size, each.written, "±" + lengths(each.half_width),
+                       percent(each.worst_share), percent(each.variance_share)});
+        }
+    }
+    return out.add(Heading{"Biggest contributors"}).add(std::move(table));
+}
+
+std::string first_contact(const sheet::SheetAnswer& answer, const Lengths& lengths) {
+    const std::string told = first_contact_told(answer.check, lengths);
+    return told.empty() ? "None, even in the worst case: every part reaches its seat." : told;
+}
+
+Document history(const sheet::SheetAnswer& answer) {
+    Document out;
+    if (answer.history.empty()) return out;
+    Table table{.columns = {Column::words("Date"), Column::words("Who"),
+                            Column::names("Work and sizes"), Column::words("Note")},
+                .caption = "As built, oldest first"};
+    for (const sheet::Entry& entry : answer.history) {
+        std::string work;
+        for (const std::string& each : words(entry.work))
+            work += (work.empty() ? "" : "; ") + each;
+        table.add({entry.date, entry.who, work, entry.note});
+    }
+    return out.add(Heading{"History"}).add(std::move(table));
+}
+
+Table record(const sheet::SheetAnswer& answer) {
+    Table out{.columns = {Column::names("Record"), Column::words("Entry")},
+              .caption = "Keep this sheet with the parts"};
+    const auto add = [&out](const char* what, const std::string& entry) {
+        out.add({what, entry.empty() ? Cell(Cell::Kind::blank) : Cell(entry)});
+    };
+    add("Job", answer.title);
+    if (answer.later_entries > 0)
+        add("State",
+            fmt::format("as it was; recorded later and left out: {}", answer.later_entries));
+    add("Date", answer.record.date);
+    add("Who", answer.record.who);
+    add("Job file", file_name(answer.record.file));
+    add("SHA-256 of the file", answer.record.sha256);
+    if (answer.timing) add("Marks and timing set", "");
+    return out;
+}
+
+// Less what the sheet itself has further up.
+std::vector<std::string> not_assessed(const sheet::SheetAnswer& answer) {
+    std::vector<std::string> out;
+    using By = stack::ElsewhereJudged::By;
+    for (const stack::NotAssessed& each : answer.check.not_assessed) {
+        const auto* const elsewhere = std::get_if<stack::ElsewhereJudged>(&each);
+        const auto judged_by = [&](By by) { return elsewhere != nullptr && elsewhere->by == by; };
+        if ((answer.seat && judged_by(By::seat)) || (answer.timing && judged_by(By::timing)))
+            continue;
+        out.push_back(words(each));
+    }
+    return out;
+}
+
+}  // namespace
+
+Document document_of(const sheet::SheetAnswer& answer, const SheetStyle& style) {
+    const std::vector<Finding> all = distinct_findings(answer.check);
+    const Lengths lengths{answer.units, decimals_for(answer.units, all), style.inches};
+    Document out{.title = listed(answer.title, 120)};
+    if (answer.planned) out.title.insert(0, "PLANNED, NOT CUT YET: ");
+    out.add(Headline{.text = headline(answer.check),
+                     .ink = ink(answer.check.verdict),
+                     .aside = fmt::format("Lengths in {}{}.", plural(answer.units),
+                                          style.inches ? ", inches in brackets" : "")});
+    out.add(cautions_block(answer.check.cautions, Work::sheet));
+    out.add(plan_section(answer, lengths)).add(checks(all, lengths));
+    out.add(Heading{"First contact"}).add(Paragraph{first_contact(answer, lengths)});
+    if (answer.survey) out.add(survey_section(*answer.survey, lengths));
+    out.add(chains(answer, lengths));
+    if (answer.seat) out.add(seat_section(*answer.seat));
+    if (answer.timing) out.add(timing_section(*answer.timing, lengths));
+    out.add(history(answer)).add(Heading{"Record"}).add(record(answer));
+    out.add_list("Notes", words(answer.check.notes));
+    List missing = list_of(not_assessed(answer));
+    missing.run_on = true;
+    return out.add(Heading{"Not assessed"}).add(std::move(missing));
+}
+
+std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style) {
+    constexpr double kMargins = 24.0;
+    constexpr double kFigureShare = 0.42;  // of the page's height, so that the cuts share its page
+    Document page = document_of(answer, style);
+    if (answer.section)
+        page.blocks.insert(
+            page.blocks.begin() + 1,
+            {.content = Drawing{.label = "Section above the axis",
+                                .svg = section_figure(*answer.section, style.width - kMargins,
+                                                      kFigureShare * style.height)}});
+    return html_of(page, style.paper);
+}
+
+std::string sheet_markdown(const sheet::SheetAnswer& answer, const SheetStyle& style) {
+    return markdown_of(document_of(answer, style));
+}
+
+}  // namespace trialfit::paper
