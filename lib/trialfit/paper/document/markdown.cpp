@@ -13,7 +13,7 @@ namespace {
 constexpr std::size_t kLongestCell = 200;
 
 // Text that no Markdown reader takes for markup, link or HTML.
-std::string plain(std::string_view text) {
+std::string without_markup(std::string_view text) {
     std::string out;
     for (const char c : harmless(text)) {
         if (c == '<') {
@@ -29,8 +29,8 @@ std::string plain(std::string_view text) {
 }
 
 // The same at the start of a line, where it could also be taken for a quotation or a list.
-std::string plain_line(std::string_view text) {
-    std::string out = plain(text);
+std::string line_without_markup(std::string_view text) {
+    std::string out = without_markup(text);
     if (out.starts_with('>') || out.starts_with("- ") || out.starts_with("+ ") ||
         out.starts_with('='))
         out.insert(out.begin(), '\\');
@@ -54,27 +54,30 @@ std::string code(const std::string& text) {
 std::string fact_lines(const std::vector<Fact>& facts, std::string_view indent) {
     std::string out;
     for (const Fact& each : facts)
-        out += fmt::format("{}- {}{}{}\n", indent, plain(each.label),
-                           each.label.empty() ? "" : ": ", plain(each.text));
+        out += fmt::format("{}- {}{}{}\n", indent, without_markup(each.label),
+                           each.label.empty() ? "" : ": ", without_markup(each.text));
     return out;
 }
 
 std::string cell(const Cell& of) {
-    std::string text = plain(listed(of.text, kLongestCell));
+    std::string text = without_markup(listed(of.text, kLongestCell));
     if (of.bold()) text = "**" + text + "**";
-    if (!of.below.empty()) text += " " + plain(listed(of.below, kLongestCell));
+    if (!of.below.empty()) text += " " + without_markup(listed(of.below, kLongestCell));
     return text;
 }
 
 struct MarkdownSetter {
     std::string operator()(const Headline& of) const {
-        const std::string aside = of.aside.empty() ? "" : "\n" + plain_line(of.aside) + "\n";
-        return "**" + plain(of.text) + "**\n" + aside;
+        const std::string aside =
+            of.aside.empty() ? "" : "\n" + line_without_markup(of.aside) + "\n";
+        return "**" + without_markup(of.text) + "**\n" + aside;
     }
-    std::string operator()(const Heading& of) const { return "## " + plain(of.text) + "\n"; }
+    std::string operator()(const Heading& of) const {
+        return "## " + without_markup(of.text) + "\n";
+    }
     std::string operator()(const Paragraph& of) const {
         const std::string between = of.text.empty() || of.command.empty() ? "" : "\n";
-        return (of.text.empty() ? "" : plain_line(of.text) + "\n") + between +
+        return (of.text.empty() ? "" : line_without_markup(of.text) + "\n") + between +
                (of.command.empty() ? "" : code(of.command) + "\n");
     }
     std::string operator()(const Facts& of) const { return fact_lines(of.lines, ""); }
@@ -85,7 +88,7 @@ struct MarkdownSetter {
             ++number;
             const std::string mark =
                 of.mark == List::Mark::dash ? std::string("- ") : fmt::format("{}. ", number);
-            out += mark + plain_line(each.text);
+            out += mark + line_without_markup(each.text);
             if (!each.command.empty()) out += " " + code(each.command);
             out += "\n" + fact_lines(each.facts, std::string(mark.size(), ' '));
         }
@@ -93,18 +96,19 @@ struct MarkdownSetter {
     }
     std::string operator()(const Table& given) const {
         const Table of = without_paper(given);
-        std::string out = of.caption.empty() ? "" : plain_line(lead_in(of)) + "\n\n";
+        std::string out = of.caption.empty() ? "" : line_without_markup(lead_in(of)) + "\n\n";
         std::string rule;
         for (const Column& each : of.columns) {
-            out += fmt::format("| {} ",
-                               plain(each.heading + (each.below.empty() ? "" : " ") + each.below));
+            out += fmt::format(
+                "| {} ",
+                without_markup(each.heading + (each.below.empty() ? "" : " ") + each.below));
             rule += each.set == Column::Set::right ? "|---:" : "|---";
         }
         out += "|\n" + rule + "|\n";
         for (const Row& row : of.rows) {
             for (std::size_t c = 0; c < row.cells.size(); ++c) {
                 out += "| " + cell(row.cells[c]);
-                if (c == 0 && !row.remark.empty()) out += " (" + plain(row.remark) + ")";
+                if (c == 0 && !row.remark.empty()) out += " (" + without_markup(row.remark) + ")";
                 out += " ";
             }
             out += "|\n";
@@ -121,7 +125,7 @@ struct MarkdownSetter {
 }  // namespace
 
 std::string markdown_of(const Document& document) {
-    std::string out = document.title.empty() ? "" : "# " + plain(document.title) + "\n";
+    std::string out = document.title.empty() ? "" : "# " + without_markup(document.title) + "\n";
     for (const Block& each : document.blocks) {
         if (each.text_only) continue;
         const std::string set = std::visit(MarkdownSetter{}, each.content);
