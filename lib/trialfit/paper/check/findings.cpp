@@ -35,10 +35,10 @@ Finding::About about(stack::CheckKind kind) {
 
 // What a pair along the axis, one across it and a check have alike.
 template <typename From>
-Finding finding_of(Finding::About about, std::string name, const std::string& first,
+Finding finding_of(Finding::About about, const std::string& name, const std::string& first,
                    const std::string& second, const stack::Bounds& value, const From& from) {
     return {.about = about,
-            .name = std::move(name),
+            .name = name,
             .first = first,
             .second = second,
             .value = value,

@@ -12,6 +12,6 @@ namespace trialfit::paper {
 /// line of its own above its figures; where even the figures do not fit, they are listed one a
 /// line. Without its caption, and without the columns that are of use on paper only. Empty text for
 /// a table without rows.
-[[nodiscard]] std::string table(const Table& table, const Style& style);
+[[nodiscard]] std::string table(const Table& given, const Style& style);
 
 }  // namespace trialfit::paper
