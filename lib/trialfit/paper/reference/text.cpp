@@ -5,7 +5,6 @@
 #include <trialfit/paper/reference/text.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
-#include <vector>
 
 namespace trialfit::paper {
 

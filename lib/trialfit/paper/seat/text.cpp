@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 #include <string_view>
 #include <trialfit/paper/check/cautions.hpp>

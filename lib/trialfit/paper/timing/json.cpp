@@ -5,7 +5,6 @@
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/paper/timing/words.hpp>
 #include <trialfit/paper/words/words.hpp>
-#include <utility>
 
 namespace trialfit::paper {
 
