@@ -21,11 +21,12 @@ PhiloxKey key_of(std::uint64_t seed) {
     return {static_cast<std::uint32_t>(seed), static_cast<std::uint32_t>(seed >> 32U)};
 }
 
-// A square root of the covariance; rounding may leave eigenvalues just below 0.
+// A square root of the covariance; rounding may leave eigenvalues just below 0, the more so where
+// what was taken off it was much larger than what is left.
 Eigen::MatrixXd factor_of(const Eigen::MatrixXd& covariance) {
     const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(covariance);
     const Eigen::VectorXd& values = solver.eigenvalues();
-    if (values.minCoeff() < -1e-9 * std::max(values.maxCoeff(), 0.0))
+    if (values.minCoeff() < -1e-6 * std::max(values.maxCoeff(), 0.0))
         throw std::invalid_argument("the covariance has a negative eigenvalue");
     return solver.eigenvectors() * values.cwiseMax(0.0).cwiseSqrt().asDiagonal();
 }
