@@ -94,7 +94,13 @@ const Cut* cut_of(const Job& job, FaceRef face) {
 }
 
 double outboard_sign(const Part& part, const Cut& cut) {
+    const bool inboard_of_it =
+        std::any_of(part.rings.begin(), part.rings.end(), [&](const Ring& ring) {
+            return ring.inboard.face == cut.face && ring.outboard.face == cut.measure;
+        });
     const std::vector<double> positions = nominal_positions(part);
+    const bool known = std::isfinite(positions.at(at(cut.face)) - positions.at(at(cut.measure)));
+    if (!known) return inboard_of_it ? -1.0 : 1.0;
     return positions.at(at(cut.face)) < positions.at(at(cut.measure)) ? -1.0 : 1.0;
 }
 

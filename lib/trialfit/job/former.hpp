@@ -21,6 +21,7 @@ namespace trialfit::job {
 [[nodiscard]] const Cut* cut_of(const Job& job, FaceRef face);
 
 /// +1 where the face lies outboard of the one that its cut is measured from, -1 where inboard.
+/// Where the distance is unmeasured, a ring between the two says so; else it counts as outboard.
 [[nodiscard]] double outboard_sign(const Part& part, const Cut& cut);
 
 /// The thickness at a cut now, nominal, >= 0: between the face and the one it is measured from.

@@ -32,7 +32,7 @@ struct Gauge {
 
 /// A piece of planned work, in the words of the file: "plate.front", "5.53 ±0.03".
 struct PlannedWork {
-    enum class Kind { cut, skim, lap, centring, shims };
+    enum class Kind { cut, taken_off, skim, lap, centring, shims };
     Kind kind = Kind::cut;
     std::string what;
     std::string to;  ///< shims: "0.5 + 0.3", empty for none; a lap: what comes off
@@ -75,6 +75,8 @@ struct Job {
     /// Work that this job takes as done and that nobody has done yet, see stack::as_built(). The
     /// parts as they are then lie in `before`.
     std::vector<PlannedWork> planned;
+    /// What is only supposed of it, in words: "plate.front 5.46", see study::suppose().
+    std::vector<std::string> supposed;
 };
 
 /// "part.face", as the job file writes it.

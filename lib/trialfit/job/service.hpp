@@ -165,9 +165,12 @@ struct RecordEntry {
     std::string date;
     std::string who;
     std::string note;
+    /// What is left of a face from the one that its cut is measured from, or (`by_amount`) what
+    /// came off it; > 0 either way.
     struct AsCut {
         FaceRef face;
         Given size;
+        bool by_amount = false;
     };
     struct Fitted {
         int part = -1;
@@ -196,6 +199,8 @@ struct RecordEntry {
     std::vector<Centred> centred;
     /// Work that is planned and not done. Such an entry has no readings.
     bool planned = false;
+    /// Nobody wrote it into the file: it is a "what if" of whoever asks.
+    bool supposed = false;
     /// Readings taken with the parts trial-fitted after this entry's work.
     std::vector<Reading> measured;
 };

@@ -56,6 +56,8 @@ struct CheckOdds {
     std::vector<RiskDriver> drivers;  ///< biggest share first
     /// What it stands on and the job does not give: then it has no odds.
     std::optional<stack::NotJudgedFor> not_judged_for{};
+    /// Nothing measured fixes it: it has no distribution either.
+    bool open = false;
     /// Of a job with states: the one that decides, in which this is the chance.
     std::string state{};
 };

@@ -140,6 +140,7 @@ private:
 
     CheckOdds find(const Asked& asked) {
         CheckOdds found = asked.head;
+        if (found.open) return found;
         if (asked.leaning && find_leant(asked, found)) return found;
         const numerics::SumDistribution shown = spreads_.distribution(asked.shown);
         found.mean = shown.mean();

@@ -32,6 +32,8 @@ set(sources
   start/endfloat.cpp
   start/ignition.cpp
   start/impeller.cpp
+  start/jam.cpp
+  start/jam_text.cpp
   start/spacer.cpp
   start/start.cpp
   survey/feelers_json.cpp

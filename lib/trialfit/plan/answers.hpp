@@ -27,14 +27,18 @@ struct CutMade {
     std::string face;  ///< "plate.front"
     std::string from;  ///< the face that it is measured from
     bool turns = false;
+    /// Nobody has measured the distance between the two: only `remove` is known, `now` and `finish`
+    /// are 0, and what must remain is not judged.
+    bool by_amount = false;
     double now = 0.0;     ///< distance between the two, nominal; > 0
     double finish = 0.0;  ///< what it is to be; > 0
     double remove = 0.0;  ///< now - finish
     double holds = 0.0;   ///< half-width that the lathe holds
     double keep = 0.0;    ///< what must remain
-    /// Readings of the finished size: any combination within all windows of the plan passes once it
-    /// is recorded, each reading judged with `read_within`. Two cuts that share what must come off
-    /// cannot both have room about the least work, so that a window may lie off the finish.
+    /// Readings of the finished size (by amount: of what came off): any combination within all
+    /// windows of the plan passes once it is recorded, each reading judged with `read_within`. Two
+    /// cuts that share what must come off cannot both have room about the least work, so that a
+    /// window may lie off the finish.
     stack::Range window;
     bool no_window = false;    ///< no reading is sure to pass
     std::string read_by;       ///< the gauge; empty where none is known

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <trialfit/quantity/size.hpp>
 
@@ -15,7 +16,12 @@ double truncated_normal_sd(double half_width, double k) {
 
 }  // namespace
 
+bool Size::is_unmeasured() const {
+    return std::isinf(lower) && std::isinf(upper);
+}
+
 double Size::sd() const {
+    if (is_unmeasured()) return std::numeric_limits<double>::infinity();
     const double h = half_width();
     switch (spread.shape) {
         case Shape::normal:
@@ -32,6 +38,14 @@ double Size::sd() const {
             break;
     }
     return 0.0;
+}
+
+Size unmeasured() {
+    constexpr double kNone = std::numeric_limits<double>::infinity();
+    return {.nominal = std::numeric_limits<double>::quiet_NaN(),
+            .lower = -kNone,
+            .upper = kNone,
+            .spread = {}};
 }
 
 Size exact(double length) {

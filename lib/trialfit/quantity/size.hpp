@@ -22,7 +22,8 @@ struct Spread {
 
 /// A length with its limits and the shape of its spread between them: one independent variable x_i.
 /// Lengths in the file's unit, signed (+ is outboard where the size is an axial position).
-/// Always lower <= upper; the nominal may lie outside (50 +0.059 +0.043).
+/// Always lower <= upper; the nominal may lie outside (50 +0.059 +0.043). A size that nobody has
+/// measured has no limits (-infinity and infinity) and no nominal or middle (NaN).
 struct Size {
     double nominal = 0.0;
     double lower = 0.0;
@@ -31,6 +32,7 @@ struct Size {
 
     [[nodiscard]] bool operator==(const Size&) const = default;
 
+    [[nodiscard]] bool is_unmeasured() const;
     /// Middle of the limits, m_i.
     [[nodiscard]] double middle() const { return lower + (upper - lower) / 2.0; }
     /// Half the distance between the limits, h_i >= 0.
@@ -38,9 +40,12 @@ struct Size {
     /// Standard deviation of the spread, >= 0: h/sigmas for a normal, h/sqrt(3) for a uniform,
     /// h/sqrt(6) for a symmetric triangular (JCGM 100:2008, 4.3.7 and 4.3.9); for a normal cut at
     /// +-k sd, (h/k) sqrt(1 - 2 k phi(k) / (2 Phi(k) - 1)); for repeated readings of a gauge,
-    /// sqrt(a^2/3 + s^2/n).
+    /// sqrt(a^2/3 + s^2/n); infinite where nobody has measured it.
     [[nodiscard]] double sd() const;
 };
+
+/// A size that nobody has measured.
+[[nodiscard]] Size unmeasured();
 
 /// A size without spread.
 [[nodiscard]] Size exact(double length);

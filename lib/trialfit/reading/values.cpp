@@ -167,7 +167,7 @@ std::optional<double> half_width_of(Reader& reader, const Node* node, std::strin
     return std::nullopt;
 }
 
-job::Given size_of(Reader& reader, const Node* node, Bare bare) {
+job::Given size_of(Reader& reader, const Node* node, Bare bare, MayBe may_be) {
     job::Given given{.size = unknown_size(), .written = {}, .at = {}};
     if (node == nullptr) return given;
     given.at = reader.place(*node);
@@ -176,12 +176,17 @@ job::Given size_of(Reader& reader, const Node* node, Bare bare) {
             reader,
             Fields(reader, *node, "this size",
                    {"size", "plus", "minus", "lower", "upper", "by", "shape", "sigmas"}),
-            bare);
+            bare, may_be);
     if (!single(reader, *node, "this size", "it on one line, like '12.5 \u00b10.05'")) return given;
     given.written = trimmed(node->scalar);
     SizeText text = read_size_text(node->scalar, reader.sizes(), bare);
     if (text.fault) {
         reader.error(*node, *text.fault);
+        return given;
+    }
+    if (text.size.is_unmeasured() && may_be == MayBe::measured) {
+        reader.error(*node, "this size cannot be 'unmeasured': no reading finds it",
+                     "measure it, or give the limits that it surely lies within, as in '12..14'");
         return given;
     }
     given.size = text.size;

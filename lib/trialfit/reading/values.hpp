@@ -48,8 +48,12 @@ enum class Least { zero_allowed, above_zero, any };
 [[nodiscard]] std::optional<double> half_width_of(Reader& reader, const Node* node,
                                                   std::string_view what);
 
+/// Whether a size may be `unmeasured`: only one that readings can find may.
+enum class MayBe { measured, unmeasured };
+
 /// A size in any written form, short or long.
-[[nodiscard]] job::Given size_of(Reader& reader, const Node* node, Bare bare);
+[[nodiscard]] job::Given size_of(Reader& reader, const Node* node, Bare bare,
+                                 MayBe may_be = MayBe::measured);
 /// As size_of(); complains where it is below zero (or not above it) even at a limit.
 [[nodiscard]] job::Given size_at_least(Reader& reader, const Node* node, Bare bare,
                                        std::string_view what, Least least);
@@ -66,6 +70,7 @@ enum class Least { zero_allowed, above_zero, any };
 [[nodiscard]] int gauge_of(Reader& reader, const Node* node);
 
 /// A size in its long form, from a map whose keys are already checked.
-[[nodiscard]] job::Given long_form(Reader& reader, const Fields& fields, Bare bare);
+[[nodiscard]] job::Given long_form(Reader& reader, const Fields& fields, Bare bare,
+                                   MayBe may_be = MayBe::measured);
 
 }  // namespace trialfit::reading

@@ -47,7 +47,8 @@ Entry entry(const job::Job& job, const job::RecordEntry& from) {
     };
     const auto part = [&](int index) { return job.parts[static_cast<std::size_t>(index)].name; };
     for (const auto& cut : from.as_cut)
-        add(Kind::cut, job::name(job, cut.face), cut.size.written);
+        add(cut.by_amount ? Kind::taken_off : Kind::cut, job::name(job, cut.face),
+            cut.size.written);
     for (const auto& skim : from.as_skimmed)
         add(Kind::skim, job::ring_name(job, skim.ring), skim.size.written);
     for (const auto& lap : from.lapped)
@@ -97,7 +98,7 @@ std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
     SheetAnswer out{.title = job.title.empty() ? job.file : job.title, .units = job.units};
     out.record = {.file = job.file, .sha256 = sha256(text)};
     for (std::size_t i = 0; i < job.in_force; ++i)
-        out.history.push_back(entry(job, job.record[i]));
+        if (!job.record[i].supposed) out.history.push_back(entry(job, job.record[i]));
     out.later_entries = job.record.size() - job.in_force;
     const auto built = stack::model_for(job, options);
     if (const auto* complaints = std::get_if<job::Complaints>(&built)) return *complaints;

@@ -22,7 +22,7 @@ namespace trialfit::sheet {
 
 /// One piece of work of a record's entry, or one measurement.
 struct WorkEntered {
-    enum class Kind { cut, skim, lap, centring, shims, measurement };
+    enum class Kind { cut, taken_off, skim, lap, centring, shims, measurement };
     Kind kind = Kind::cut;
     std::string what;  ///< the face, ring, cone or part, or the reading's name
     std::string size;  ///< as written; of a lap what came off; "0.5 + 0.3" or empty of shims

@@ -30,8 +30,11 @@ reading::RecordedEntry planned_entry(const plan::PlanMade& plan, const std::stri
     reading::RecordedEntry entry;
     entry.date = date;
     entry.planned = true;
-    for (const plan::CutMade& cut : plan.cuts)
-        entry.as_cut.emplace_back(cut.face, with_half_width(cut.finish, cut.holds));
+    for (const plan::CutMade& cut : plan.cuts) {
+        auto& list = cut.by_amount ? entry.taken_off : entry.as_cut;
+        list.emplace_back(cut.face,
+                          with_half_width(cut.by_amount ? cut.remove : cut.finish, cut.holds));
+    }
     for (const plan::SkimMade& skim : plan.skims)
         entry.as_skimmed.emplace_back(skim.ring, with_half_width(skim.finish, skim.holds));
     for (const plan::LapMade& lap : plan.laps)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cmath>
 #include <optional>
 #include <string>
 #include <trialfit/job/check.hpp>
@@ -31,6 +32,10 @@ struct Fixed {
     Range worst;
     /// Root-sum-square of the half-widths about the middle, times the inflation factor.
     Range rss;
+
+    /// Whether nothing measured fixes it: the ranges are then without end, nominal and middle
+    /// infinite.
+    [[nodiscard]] bool open() const { return std::isinf(worst.lo) && std::isinf(worst.hi); }
 };
 
 /// The value of a gap, engagement or overlap. Where the play of a part moves it, `nominal` and
@@ -47,9 +52,13 @@ struct Bounds : Fixed {
 
     [[nodiscard]] const Fixed& least() const { return moving ? moving->least : *this; }
     [[nodiscard]] const Fixed& greatest() const { return moving ? moving->greatest : *this; }
+    /// Whether nothing measured fixes it at its stated place or at an end of its movement.
+    [[nodiscard]] bool open() const {
+        return Fixed::open() || (moving && (moving->least.open() || moving->greatest.open()));
+    }
     /// Half of how far the value moves, at the middle of the play; 0 where nothing moves it.
     [[nodiscard]] double travel() const {
-        return moving ? (moving->greatest.middle - moving->least.middle) / 2.0 : 0.0;
+        return moving && !open() ? (moving->greatest.middle - moving->least.middle) / 2.0 : 0.0;
     }
 };
 

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
+#include <limits>
 #include <trialfit/stack/bounds.hpp>
 
 namespace trialfit::stack {
@@ -27,7 +29,14 @@ Fixed negated(const Fixed& a) {
 
 }  // namespace
 
+Fixed left_open() {
+    constexpr double kAnywhere = std::numeric_limits<double>::infinity();
+    const Range anywhere{.lo = -kAnywhere, .hi = kAnywhere};
+    return {.nominal = kAnywhere, .middle = kAnywhere, .worst = anywhere, .rss = anywhere};
+}
+
 Fixed least_of(const Fixed& a, const Fixed& b) {
+    if (a.open() || b.open()) return left_open();
     return {.nominal = std::min(a.nominal, b.nominal),
             .middle = std::min(a.middle, b.middle),
             .worst = least_range(a.worst, b.worst),
@@ -35,6 +44,7 @@ Fixed least_of(const Fixed& a, const Fixed& b) {
 }
 
 Fixed greatest_of(const Fixed& a, const Fixed& b) {
+    if (a.open() || b.open()) return left_open();
     return negated(least_of(negated(a), negated(b)));
 }
 
@@ -46,6 +56,9 @@ Bounds least_of(const Bounds& a, const Bounds& b) {
 }
 
 Fixed fixed_bounds(const Ties& ties, const SizeColumns& sizes, const Form& form, double inflate) {
+    for (Eigen::SparseVector<double>::InnerIterator it(form.sensitivities); it; ++it)
+        if (std::isinf(sizes.half_width[it.index()]) || !std::isfinite(it.value()))
+            return left_open();
     const Form adjusted = ties.adjusted(form);
     Fixed all;
     all.nominal = value(adjusted, sizes.nominal);
@@ -83,6 +96,7 @@ Bounds bounds(const Model& model, const Ties& ties, const SizeColumns& sizes, co
 }
 
 Verdict verdict(const Bounds& value, const Demand& demand, Judge judge) {
+    if (value.open()) return Verdict::not_judged;
     const Fixed& least = value.least();
     const Fixed& greatest = value.greatest();
     if (over(judged(least, judge).lo, demand) && under(judged(greatest, judge).hi, demand))

@@ -27,6 +27,9 @@ inline constexpr double kRounding = 1e-9;
 [[nodiscard]] Fixed fixed_bounds(const Ties& ties, const SizeColumns& sizes, const Form& form,
                                  double inflate);
 
+/// What is said of a value that nothing measured fixes, see Fixed::open.
+[[nodiscard]] Fixed left_open();
+
 /// `rss` without what `worst` rules out: the end of `worst` nearest to it where that is all of it.
 [[nodiscard]] Range within_worst(const Range& rss, const Range& worst);
 
@@ -54,8 +57,8 @@ struct Demand {
 };
 
 /// holds: all of the judged range meets the demand. fails: the nominal does not, or nothing in the
-/// range does. doubtful: the rest. A moving value is held against `least` at its least end and
-/// against `most` at its greatest.
+/// range does. doubtful: the rest; not judged where the value is open. A moving value is held
+/// against `least` at its least end and against `most` at its greatest.
 [[nodiscard]] Verdict verdict(const Bounds& value, const Demand& demand, Judge judge);
 
 /// The worse of two verdicts: fails, then doubtful, then not judged, then holds.

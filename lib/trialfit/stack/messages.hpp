@@ -143,7 +143,17 @@ struct ThreadStrengthNotKnown {
     [[nodiscard]] bool operator==(const ThreadStrengthNotKnown&) const = default;
 };
 
-using NotJudgedFor = std::variant<GrowthNotKnown, ThreadStrengthNotKnown, trade::Reason>;
+/// It stands on sizes that nobody has measured and no reading fixes, by their labels ("plate.front
+/// from plate.back").
+struct LeftOpen {
+    std::vector<std::string> alone;  ///< each of which alone would fix it, in the file's order
+    /// Where none would: what it stands on. Empty, too, where a lever of its does.
+    std::vector<std::string> all;
+
+    [[nodiscard]] bool operator==(const LeftOpen&) const = default;
+};
+
+using NotJudgedFor = std::variant<GrowthNotKnown, ThreadStrengthNotKnown, LeftOpen, trade::Reason>;
 
 /// What was asked and could not be judged.
 struct NotJudged {

@@ -5,6 +5,7 @@ set(sources
   change/carry_out.cpp
   change/trial_fit.cpp
   check/check.cpp
+  check/left_open.cpp
   check/requirements.cpp
   check/why.cpp
   clearance/clamping.cpp
@@ -17,6 +18,7 @@ set(sources
   model/model.cpp
   model/radial_sizes.cpp
   model/ties.cpp
+  model/unmeasured.cpp
   radial/axes.cpp
   radial/messages.cpp
   radial/radial.cpp

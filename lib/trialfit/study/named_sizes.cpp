@@ -84,7 +84,7 @@ private:
         job::Face& face = part.faces[static_cast<std::size_t>(face_index)];
         const std::string name = part.name + "." + face.name;
         auto* const cut = last(&job::RecordEntry::as_cut, [&](const job::RecordEntry::AsCut& each) {
-            return each.face == job::FaceRef{index, face_index};
+            return each.face == job::FaceRef{index, face_index} && !each.by_amount;
         });
         if (cut != nullptr) {
             add(name, cut->size, Bare::general_tolerance);
@@ -171,6 +171,7 @@ bool moved(const job::Job& job, std::string_view text, job::Given& given) {
         words.find("..") != std::string_view::npos)
         return false;
     quantity::Size& size = given.size;
+    if (size.is_unmeasured()) return false;
     const double by = number.given->size.nominal - size.nominal;
     const bool no_limits = size.spread.shape == quantity::Shape::exact;
     size.nominal = number.given->size.nominal;
@@ -295,7 +296,8 @@ job::Complaints against_cut(const job::Job& job, job::FaceRef face, const job::C
 }  // namespace
 
 std::variant<job::Job, job::Complaints> with_cut(const job::Job& job, std::string_view face,
-                                                 std::string_view size, std::string date) {
+                                                 std::string_view size, std::string date,
+                                                 bool by_amount) {
     if (!reading::is_date(date))
         return one(fmt::format("{} is not a date", in_quotes(date)), "write it like '2026-11-25'");
     std::vector<std::string> names;
@@ -313,12 +315,17 @@ std::variant<job::Job, job::Complaints> with_cut(const job::Job& job, std::strin
                 given.written.clear();
                 given.written = reading::SizeWords(job).line(given, Bare::exact);
             }
-            if (job::Complaints faults = against_cut(job, ref, cut, given); !faults.empty())
-                return faults;
+            if (by_amount && given.size.lower <= 0.0)
+                return one(fmt::format("what comes off {} is {}", in_quotes(face),
+                                       in_quotes(given.written)),
+                           "it must be greater than 0 at every limit");
+            job::Complaints faults;
+            if (!by_amount) faults = against_cut(job, ref, cut, given);
+            if (!faults.empty()) return faults;
             job::Job changed = job;
             job::RecordEntry entry;
             entry.date = std::move(date);
-            entry.as_cut.push_back({.face = ref, .size = std::move(given)});
+            entry.as_cut.push_back({.face = ref, .size = std::move(given), .by_amount = by_amount});
             changed.record.push_back(std::move(entry));
             return changed;
         }
@@ -326,6 +333,25 @@ std::variant<job::Job, job::Complaints> with_cut(const job::Job& job, std::strin
     return one(fmt::format("this job lists no cut of {}", in_quotes(face)),
                near.empty() ? "list it under the cuts of its part"
                             : fmt::format("did you mean '{}'?", near));
+}
+
+std::variant<job::Job, job::Complaints> with_shims(const job::Job& job, std::string_view part,
+                                                   std::string_view shims, std::string date) {
+    const std::string name = fmt::format("{}.shims", part);
+    auto changed = with_size(job, name, shims);
+    if (const auto* const complaints = std::get_if<job::Complaints>(&changed)) return *complaints;
+    job::Job& stacked = std::get<job::Job>(changed);
+    NamedSizes sizes(stacked);
+    const auto of = std::find_if(sizes.all().begin(), sizes.all().end(),
+                                 [&](const NamedSize& each) { return each.name == name; });
+    job::RecordEntry entry;
+    entry.date = std::move(date);
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
+        if (job.parts[static_cast<std::size_t>(p)].name == part)
+            entry.fitted.push_back({.part = p, .shims = *of->shims});
+    job::Job now = job;
+    now.record.push_back(std::move(entry));
+    return now;
 }
 
 }  // namespace trialfit::study

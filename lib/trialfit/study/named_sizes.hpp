@@ -19,11 +19,19 @@ namespace trialfit::study {
                                                                 std::string_view what,
                                                                 std::string_view size);
 
-/// The job with one more entry in its record, see Study::cut. A bare size is good to what the cut
-/// holds.
+/// The job with one more entry in its record, see Study::cut; `by_amount`: `size` is what came off.
+/// A bare size is good to what the cut holds.
 [[nodiscard]] std::variant<job::Job, job::Complaints> with_cut(const job::Job& job,
                                                                std::string_view face,
                                                                std::string_view size,
-                                                               std::string date);
+                                                               std::string date,
+                                                               bool by_amount = false);
+
+/// The job with one more entry in its record: the shims that now lie under a part, "0.5 + 0.3", or
+/// "none". Complaints as with_size().
+[[nodiscard]] std::variant<job::Job, job::Complaints> with_shims(const job::Job& job,
+                                                                 std::string_view part,
+                                                                 std::string_view shims,
+                                                                 std::string date);
 
 }  // namespace trialfit::study

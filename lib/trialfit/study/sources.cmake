@@ -3,4 +3,5 @@ set(sources
   job_builder.cpp
   named_sizes.cpp
   study.cpp
+  suppose.cpp
 )

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -27,6 +29,20 @@ Faces faces_of(const stack::Model& model) {
         }
     }
     return out;
+}
+
+// A face that nothing measured places: what ends there cannot be drawn to scale.
+std::optional<job::Complaint> nowhere(const job::Job& job, const Faces& faces) {
+    for (std::size_t p = 0; p < job.parts.size(); ++p)
+        for (std::size_t f = 0; f < faces[p].size(); ++f)
+            if (!std::isfinite(faces[p][f]))
+                return job::Complaint{
+                    .at = job.parts[p].faces[f].at,
+                    .fault = fmt::format(
+                        "nothing measured says where {} lies, so the section cannot be drawn",
+                        job::name(job, job::FaceRef{static_cast<int>(p), static_cast<int>(f)})),
+                    .mend = "measure it, or take a reading that finds it"};
+    return std::nullopt;
 }
 
 std::vector<Line> moved(std::vector<Line> lines, double by) {
@@ -173,6 +189,7 @@ std::variant<Section, job::Complaints> section(const stack::Model& model,
                 .later_entries = job.record.size() - job.in_force};
     out.check = std::move(check);
     const Faces faces = faces_of(model);
+    if (const auto unknown = nowhere(job, faces)) return job::Complaints{*unknown};
     const std::vector<stack::Clearance> pairs =
         stack::clearances(model, options.judge, options.inflate).pairs;
     const std::vector<double> off = rests(job, pairs);
@@ -212,7 +229,8 @@ void mark_removals(const stack::Model& model, const stack::Changes& changes, Sec
         const double old_face = faces[p][static_cast<std::size_t>(cut.face)];
         const double from = faces[p][static_cast<std::size_t>(cut.measure)];
         const double length = std::abs(cut.size.size.nominal);
-        const double new_face = from + (old_face > from ? length : -length);
+        const double new_face = cut.by_amount ? old_face + cut.size.size.nominal
+                                              : from + (old_face > from ? length : -length);
         const auto [z0, z1] = std::minmax(old_face, new_face);
         const double off = before.parts[p].off_place;
         std::vector<Solid> strips;

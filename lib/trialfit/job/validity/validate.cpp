@@ -66,10 +66,10 @@ protected:
             say(at, what + " is less than 0, or not finite", "give it a figure of at least 0");
     }
 
-    void size(const Given& given, const std::string& what) {
+    void size(const Given& given, const std::string& what, bool may_be_unmeasured = false) {
         const quantity::Size& size = given.size;
-        if (!std::isfinite(size.nominal) || !std::isfinite(size.lower) ||
-            !std::isfinite(size.upper) || !std::isfinite(size.upper - size.lower))
+        if (may_be_unmeasured && size.is_unmeasured()) return;
+        if (!std::isfinite(size.nominal + size.lower) || !std::isfinite(size.upper - size.lower))
             return say(given.at, what + " is not finite", kFigureMend);
         if (size.lower > size.upper)
             return say(given.at, "the limits of " + what + " are the wrong way round", "swap them");
@@ -128,7 +128,7 @@ private:
         for (const Face& face : part_.faces)
             for (const Dimension& each : face.dimensions) {
                 own_face(each.from, face.at, "the face that " + face.name + " is measured from");
-                size(each.distance, "the size of " + part_.name + "." + face.name);
+                size(each.distance, "the size of " + part_.name + "." + face.name, true);
             }
     }
 
@@ -185,7 +185,7 @@ private:
         if ((seat.kind == SeatKind::face_at_offset) != seat.offset.has_value())
             say(seat.at, what + " and its offset do not agree",
                 "a seat at an offset has one, and no other has");
-        if (seat.offset) size(*seat.offset, "the offset of " + what);
+        if (seat.offset) size(*seat.offset, "the offset of " + what, true);
         if (seat.play) {
             size(*seat.play, "the play of " + who_);
             at_least_zero(seat.play->size.lower, seat.play->at, "the play of " + who_);

@@ -125,11 +125,26 @@ std::optional<PlannedInForce> planned_warning(const Job& job, bool set_aside) {
     return PlannedInForce{.work = job.planned, .set_aside = set_aside};
 }
 
+std::vector<KeepNotJudged> keeps_not_judged(const Job& job) {
+    std::vector<KeepNotJudged> all;
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
+        for (const Cut& cut : job.parts[static_cast<std::size_t>(p)].cuts) {
+            const FaceRef face{.part = p, .face = cut.face};
+            const double left = thickness(job.parts[static_cast<std::size_t>(p)], cut);
+            if (!std::isfinite(left) && Worked(job).face(face))
+                all.push_back({.face = name(job, face), .keep = cut.keep, .units = job.units});
+        }
+    return all;
+}
+
 std::vector<Warning> warnings(const Job& job) {
     std::vector<Warning> all;
+    if (!job.supposed.empty()) all.emplace_back(Supposed{.what = job.supposed});
     if (auto planned = planned_warning(job, false)) all.emplace_back(std::move(*planned));
     for (LimitPassed& passed : limits_passed(job))
         all.emplace_back(std::move(passed));
+    for (KeepNotJudged& keep : keeps_not_judged(job))
+        all.emplace_back(std::move(keep));
     return all;
 }
 

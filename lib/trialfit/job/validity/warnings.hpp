@@ -33,17 +33,33 @@ struct PlannedInForce {
     bool set_aside = false;
 };
 
+/// What is only supposed of the job, in words: "plate.front 5.46".
+struct Supposed {
+    std::vector<std::string> what;
+};
+
+/// A face was cut and its thickness is unmeasured: whether `keep` remains is not judged.
+struct KeepNotJudged {
+    std::string face;
+    double keep = 0.0;
+    quantity::Unit units = quantity::Unit::mm;
+};
+
 /// What changes the meaning of an answer and so stands before it.
-using Warning = std::variant<PlannedInForce, LimitPassed, Doubt>;
+using Warning = std::variant<Supposed, PlannedInForce, LimitPassed, KeepNotJudged, Doubt>;
 
 /// Of the job as it stands, after stack::as_built. Lengths in the file's unit. Metal that nobody
 /// has worked on is taken at nominal.
 [[nodiscard]] std::vector<LimitPassed> limits_passed(const Job& job);
 
+/// The faces that were cut and of which nobody knows how much is left.
+[[nodiscard]] std::vector<KeepNotJudged> keeps_not_judged(const Job& job);
+
 /// All planned work in force; nothing where there is none.
 [[nodiscard]] std::optional<PlannedInForce> planned_warning(const Job& job, bool set_aside);
 
-/// planned_warning, then each limit passed; for the answers' `warnings`.
+/// What is supposed, planned_warning, then each limit passed and each keep that is not judged; for
+/// the answers' `warnings`.
 [[nodiscard]] std::vector<Warning> warnings(const Job& job);
 
 }  // namespace trialfit::job

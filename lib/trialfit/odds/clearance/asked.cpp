@@ -93,6 +93,21 @@ void put_keys_apart(const Model& model, Asked& asked) {
     }
 }
 
+// What nothing measured fixes has no chance and no distribution.
+void leave_open(const Model& model, Asked& asked) {
+    const auto open = [&](const Demand& demand) { return model.unmeasured().open(demand.form); };
+    if (std::none_of(asked.least.begin(), asked.least.end(), open) &&
+        std::none_of(asked.most.begin(), asked.most.end(), open))
+        return;
+    asked.head.open = true;
+    asked.least.clear();
+    asked.most.clear();
+    asked.leaning.reset();
+    asked.shown = {.constant = 0.0,
+                   .sensitivities = Eigen::SparseVector<double>(
+                       static_cast<Eigen::Index>(model.sizes().size()))};
+}
+
 Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
     Asked asked;
     asked.head = {.name = pair.inboard + " to " + pair.outboard,
@@ -115,6 +130,7 @@ Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
     asked.nominal_margin = pair.gap.nominal - pair.at_least;
     asked.head.not_judged_for = stack::clearance_not_judged_for(model, pair);
     put_keys_apart(model, asked);
+    leave_open(model, asked);
     return asked;
 }
 
@@ -165,6 +181,7 @@ Asked ask_check(const Model& model, const job::Check& check) {
                               .more_than = true});
     }
     put_keys_apart(model, asked);
+    leave_open(model, asked);
     return asked;
 }
 
@@ -199,6 +216,7 @@ Asked ask_radial(const Model& model, const stack::RadialQuestion& question,
         if (at_most) asked.leaning->upper = *at_most;
     }
     asked.nominal_margin = least - at_least.value_or(-numerics::kInfinity);
+    leave_open(model, asked);
     return asked;
 }
 

@@ -30,6 +30,7 @@ struct Candidate {
 std::vector<Candidate> candidates(const stack::Model& model, const std::vector<Clearance>& pairs) {
     std::vector<Candidate> all;
     for (const Clearance& pair : pairs) {
+        if (pair.gap.open()) continue;
         const Form form = stack::least_gap(model, pair);
         // Where even ten standard deviations leave a gap, the exact tail is far below kNever.
         const double sd =

@@ -201,6 +201,7 @@ std::string needed(const Finding& finding, int decimals) {
 
 std::optional<Pinch> pinch(const Finding& finding, stack::Range range) {
     std::optional<Pinch> out;
+    if (finding.value.open()) return out;
     if (finding.at_least)
         out = {.low = true,
                .end = range.lo,
@@ -222,6 +223,7 @@ bool within(const Finding& finding, stack::Range range) {
 
 double finest(const Finding& finding) {
     double least = std::numeric_limits<double>::infinity();
+    if (finding.value.open()) return 0.0;
     const auto see = [&least](double distance) {
         if (distance > 1e-9) least = std::min(least, distance);
     };
@@ -237,7 +239,7 @@ int decimals_for(quantity::Unit units, const std::vector<Finding>& all) {
     std::vector<double> written;
     double narrowest = std::numeric_limits<double>::infinity();
     for (const Finding& each : all) {
-        written.push_back(each.value.nominal);
+        if (!each.value.open()) written.push_back(each.value.nominal);
         if (each.at_least) written.push_back(*each.at_least);
         if (each.at_most) written.push_back(*each.at_most);
         const double fine = finest(each);

@@ -205,7 +205,9 @@ bool all_findings_hold(const stack::CheckAnswer& answer, const std::vector<Findi
 
 std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Finding>& all) {
     const Lengths lengths{answer.units, decimals_for(answer.units, findings(answer))};
-    const bool bad = answer.verdict == Verdict::fails || answer.verdict == Verdict::doubtful;
+    // A keep that is not judged stands among the warnings.
+    const bool bad = answer.verdict == Verdict::fails || answer.verdict == Verdict::doubtful ||
+                     (answer.verdict == Verdict::not_judged && answer.not_judged.empty());
     if (bad && all_findings_hold(answer, all)) {
         return fits(answer, all, lengths, "All else holds: ");
     }

@@ -47,7 +47,7 @@ std::string states(const std::vector<stack::StateTold>& all, quantity::Unit unit
 
 // "decided in run; in fit 0.42 to 0.60"
 std::string in_states(const Finding& f, int decimals) {
-    if (f.in_states.size() < 2) return {};
+    if (f.in_states.size() < 2 || f.value.open()) return {};
     std::string others;
     const auto same = [&](const stack::InState& each) {
         return range(each.value.worst, decimals) == range(f.value.worst, decimals) &&
@@ -70,7 +70,7 @@ std::string about(const CheckAnswer& answer) {
 }
 
 bool differs(const Finding& f, int decimals) {
-    return fixed(f.value.middle, decimals) != fixed(f.value.nominal, decimals);
+    return !f.value.open() && fixed(f.value.middle, decimals) != fixed(f.value.nominal, decimals);
 }
 
 // RSS is weaker than it looks: the odds stand beside it.
@@ -84,13 +84,13 @@ Row row_of(const Finding& f, int decimals, bool with_odds) {
     if (with_odds && f.odds)
         remark += (remark.empty() ? "" : "; ") + std::string("by the odds it ") +
                   chance_in_words(*f.odds, f.fails.value_or(1.0 - *f.odds));
-    Cell nominal = fixed(f.value.nominal, decimals);
+    Cell nominal = told_nominal(f.value, decimals);
     if (!middle.empty()) nominal.below = "(" + middle + ")";
     return {.cells = {listed(titled(f), kLongestName),
                       needed(f, decimals),
                       std::move(nominal),
-                      range(f.value.worst, decimals),
-                      range(f.value.rss, decimals),
+                      told_worst(f.value, decimals),
+                      told_rss(f.value, decimals),
                       {loud_word(f.verdict), ink(f.verdict)}},
             .remark = std::move(remark)};
 }

@@ -31,6 +31,9 @@ std::string limits(const WhyAnswer& answer, int decimals) {
 }
 
 std::string headline(const WhyAnswer& answer, int decimals) {
+    if (answer.value.open())
+        return fmt::format("{}: NOT JUDGED: {}.", listed(name_of(answer), 200),
+                           words(answer.not_judged_for));
     std::string out = fmt::format("{}: {} {}{}", listed(name_of(answer), 200),
                                   fixed(answer.value.nominal, decimals), spoken(answer.units),
                                   " nominal" + in_its_state(answer.state));
@@ -71,6 +74,7 @@ std::string what_it_is(const WhyAnswer& answer) {
 
 Facts values(const WhyAnswer& answer, int decimals) {
     const stack::Bounds& value = answer.value;
+    if (value.open()) return {};
     const std::string nominal = fixed(value.nominal, decimals);
     const std::string middle = fixed(value.middle, decimals);
     Facts out{.lines = {{"nominal", nominal}}};
@@ -104,6 +108,7 @@ Document chain(const WhyAnswer& answer, int decimals) {
                    listed(c.size, 200) + ": " + where(c)});
     }
     Document out;
+    if (answer.value.open()) return out;
     if (table.rows.empty()) return out.add(Paragraph{"No size comes into it: it is fixed."});
     out.add(Heading{"Where it comes from, biggest first"}).under(std::move(table));
     out.under(Paragraph{"Effect: by how much the figure moves when the size grows by 1."});

@@ -7,14 +7,19 @@
 
 namespace trialfit::paper {
 
-namespace {
-
 void add_bounds(Json& out, const stack::Bounds& bounds) {
+    if (bounds.open()) {
+        for (const char* key : {"nominal", "middle", "worst", "rss"})
+            out[key] = nullptr;
+        return;
+    }
     out["nominal"] = bounds.nominal;
     out["middle"] = bounds.middle;
     out["worst"] = range_json(bounds.worst);
     out["rss"] = range_json(bounds.rss);
 }
+
+namespace {
 
 // A ring's name with its part's, which is that of its face: "plate.front", "disc" -> "plate.disc".
 std::string qualified(const std::string& face, const std::string& ring) {
@@ -56,6 +61,7 @@ Json clearance_json(const stack::Clearance& c) {
     out["more_than"] = c.more_than;
     add_bounds(out, c.gap);
     out["verdict"] = word(c.verdict);
+    if (c.not_judged_for) out["not_judged_for"] = words(*c.not_judged_for);
     if (c.odds) out["odds"] = *c.odds;
     out["tightest"] = c.tightest;
     add_states(out, c.state, c.in_states);
@@ -81,6 +87,7 @@ Json check_result_json(const stack::CheckResult& c) {
     if (c.at_least_share) out["at_least_share"] = *c.at_least_share;
     if (c.at_most_share) out["at_most_share"] = *c.at_most_share;
     out["verdict"] = word(c.verdict);
+    if (c.not_judged_for) out["not_judged_for"] = words(*c.not_judged_for);
     if (c.odds) out["odds"] = *c.odds;
     add_states(out, c.state, c.in_states);
     return out;
@@ -93,6 +100,7 @@ Json radial_json(const stack::RadialGap& c) {
     out["more_than"] = c.more_than;
     add_bounds(out, c.gap);
     out["verdict"] = word(c.verdict);
+    if (c.not_judged_for) out["not_judged_for"] = words(*c.not_judged_for);
     if (c.odds) out["odds"] = *c.odds;
     out["tightest"] = c.tightest;
     out["not_given"] = words(c.not_given);

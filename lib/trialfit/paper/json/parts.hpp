@@ -20,6 +20,9 @@ using Json = nlohmann::ordered_json;
     return Json::array({range.lo, range.hi});
 }
 
+/// Adds `nominal`, `middle`, `worst` and `rss`: null where nothing measured fixes the value.
+void add_bounds(Json& out, const stack::Bounds& bounds);
+
 [[nodiscard]] inline Json or_null(const std::optional<double>& value) {
     return value ? Json(*value) : Json();
 }

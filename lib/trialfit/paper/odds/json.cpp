@@ -21,9 +21,12 @@ void add_odds(Json& out, const odds::CheckOdds& found) {
     } else {
         out["not_judged_for"] = words(found.not_judged_for);
     }
-    out["mean"] = found.mean;
-    out["sd"] = found.sd;
-    out["skewness"] = found.skewness;
+    const auto add = [&](const char* key, double figure) {
+        out[key] = found.open ? Json() : Json(figure);
+    };
+    add("mean", found.mean);
+    add("sd", found.sd);
+    add("skewness", found.skewness);
     out["quantiles"] = Json::array();
     for (const auto& q : found.quantiles)
         out["quantiles"].push_back({{"p", q.p}, {"value", q.value}});

@@ -87,11 +87,12 @@ Row row_of(const CheckOdds& found, int decimals) {
     std::string needed = found.more_than ? ">0" : "";
     if (!found.more_than && found.at_least) needed = "≥" + fixed(*found.at_least, decimals);
     if (found.at_most) needed += (needed.empty() ? "≤" : "  ≤") + fixed(*found.at_most, decimals);
-    return {.cells = {listed(found.name, 200), needed, fixed(found.mean, decimals),
-                      fixed(found.sd, decimals + 1),
-                      judged ? Cell(odds_in_words(found.holds, found.fails), ink_of(found.fails))
-                             : Cell("NOT JUDGED", Ink::warn)},
-            .remark = listed(words(found.not_judged_for), 200)};
+    return {
+        .cells = {listed(found.name, 200), needed, found.open ? "-" : fixed(found.mean, decimals),
+                  found.open ? "-" : fixed(found.sd, decimals + 1),
+                  judged ? Cell(odds_in_words(found.holds, found.fails), ink_of(found.fails))
+                         : Cell("NOT JUDGED", Ink::warn)},
+        .remark = listed(words(found.not_judged_for), 200)};
 }
 
 Document rows_of(const std::vector<CheckOdds>& all, std::string_view heading, std::size_t most,

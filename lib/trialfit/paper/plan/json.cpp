@@ -21,7 +21,16 @@ Json cut_json(const plan::CutMade& cut) {
     Json out{{"face", cut.face},     {"from", cut.from}, {"finish", cut.finish},
              {"remove", cut.remove}, {"now", cut.now},   {"holds", cut.holds},
              {"keep", cut.keep},     {"cost", cut.cost}};
+    if (cut.by_amount) {
+        out["by_amount"] = true;
+        out["finish"] = nullptr;
+        out["now"] = nullptr;
+    }
     add_window(cut, out);
+    if (cut.by_amount) {
+        out["least_off"] = cut.window.lo;
+        out["window"] = nullptr;
+    }
     if (!cut.note.empty()) out["note"] = cut.note;
     out["passes"] = {
         {"rough", cut.passes.rough}, {"depth", cut.passes.depth}, {"last", cut.passes.last}};
@@ -76,23 +85,16 @@ Json stack_json(const plan::StackMade& stack) {
     return out;
 }
 
-void add_value(Json& out, const stack::Bounds& value) {
-    out["nominal"] = value.nominal;
-    out["middle"] = value.middle;
-    out["worst"] = range_json(value.worst);
-    out["rss"] = range_json(value.rss);
-}
-
 Json planned_check(const stack::CheckResult& after, const stack::CheckResult& before) {
     Json out{{"check", after.name}, {"kind", word(after.kind)}};
-    add_value(out, after.value);
+    add_bounds(out, after.value);
     out["at_least"] = or_null(after.at_least);
     out["at_most"] = or_null(after.at_most);
     if (after.share) out["share"] = *after.share;
     out["verdict"] = word(after.verdict);
     if (after.odds) out["odds"] = *after.odds;
     Json was;
-    add_value(was, before.value);
+    add_bounds(was, before.value);
     was["verdict"] = word(before.verdict);
     out["before"] = std::move(was);
     return out;
@@ -100,7 +102,7 @@ Json planned_check(const stack::CheckResult& after, const stack::CheckResult& be
 
 Json planned_clearance(const stack::Clearance& after) {
     Json out{{"between", {after.inboard, after.outboard}}, {"at_least", after.at_least}};
-    add_value(out, after.gap);
+    add_bounds(out, after.gap);
     out["verdict"] = word(after.verdict);
     if (after.odds) out["odds"] = *after.odds;
     return out;

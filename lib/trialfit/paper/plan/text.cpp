@@ -89,11 +89,12 @@ Document other_plans(const PlanAnswer& answer) {
     return out.under(list_of(std::move(others)));
 }
 
-// What is measured next, and the name that --as-cut knows it by.
+// What is measured next, and the name that --with knows it by.
 std::string next_measured(const plan::PlanMade& plan) {
-    if (!plan.centrings.empty()) return plan.centrings.front().part;
+    if (!plan.centrings.empty()) return plan.centrings.front().part + ".clearance";
     if (!plan.cuts.empty()) return in_order_of_work(plan).front().face;
-    return plan.skims.empty() ? std::string() : plan.skims.front().ring;
+    if (plan.skims.empty()) return {};
+    return plan.skims.front().ring + (plan.skims.front().bore ? ".bore" : ".od");
 }
 
 Document after_that(const PlanAnswer& answer) {
@@ -101,6 +102,8 @@ Document after_that(const PlanAnswer& answer) {
     out.add(Heading{"When it is done"});
     const plan::PlanMade& plan = answer.plans.front();
     const std::string next = next_measured(plan);
+    const bool by_amount =
+        plan.centrings.empty() && !plan.cuts.empty() && in_order_of_work(plan).front().by_amount;
     if (next.empty())
         return out.under(
             Paragraph{.text = "Fit everything, read the gaps back and write the readings into the "
@@ -113,8 +116,9 @@ Document after_that(const PlanAnswer& answer) {
                     : "Centre it, measure what is left of the clearance, on diameter, and plan "
                       "again before any metal comes off: what is left to skim may then be less, or "
                       "nothing.",
-        .command = fmt::format("trialfit plan {} --as-cut {}=MEASURED", shell_word(answer.file),
-                               shell_word(next)),
+        .command = fmt::format("trialfit plan {} {} {}={}", shell_word(answer.file),
+                               by_amount ? "--take" : "--with", shell_word(next),
+                               by_amount ? "TAKEN" : "MEASURED"),
         .indented = true});
 }
 

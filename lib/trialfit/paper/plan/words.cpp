@@ -64,7 +64,7 @@ int plan_decimals(const plan::PlanAnswer& answer) {
     double narrowest = std::numeric_limits<double>::infinity();
     for (const plan::PlanMade& plan : answer.plans)
         for (const plan::CutMade& cut : plan.cuts) {
-            written.push_back(cut.now);
+            if (!cut.by_amount) written.push_back(cut.now);
             written.push_back(cut.keep);
             if (cut.holds > 0.0) narrowest = std::min(narrowest, cut.holds);
         }
@@ -90,7 +90,12 @@ std::string told_removal(double now, double finish, int decimals) {
         std::abs(quantity::rounded(now, decimals) - quantity::rounded(finish, decimals)), decimals);
 }
 
+std::string told_least_off(const plan::CutMade& cut, int decimals) {
+    return enough(cut.no_window ? cut.remove : cut.window.lo, decimals);
+}
+
 std::string told_readings(const plan::CutMade& cut, int decimals) {
+    if (cut.by_amount) return "no less than " + told_least_off(cut, decimals) + " off";
     return readings_in_words(cut, decimals);
 }
 
@@ -137,7 +142,9 @@ std::string told_works(const plan::PlanMade& plan, int decimals) {
         works.push_back(fmt::format("centre {} by hand", spoken("the " + centring.part)));
     for (const plan::CutMade& cut : plan.cuts)
         works.push_back(
-            fmt::format("cut {} to {}", spoken(cut.face), told_finish(cut.finish, decimals)));
+            cut.by_amount
+                ? fmt::format("take {} off {}", told_finish(cut.remove, decimals), spoken(cut.face))
+                : fmt::format("cut {} to {}", spoken(cut.face), told_finish(cut.finish, decimals)));
     for (const plan::LapMade& lap : plan.laps)
         works.push_back(fmt::format("lap {} off {}", brief(lap.off_diameter, 3), spoken(lap.cone)));
     for (const plan::SkimMade& skim : plan.skims)

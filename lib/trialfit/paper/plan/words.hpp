@@ -17,6 +17,8 @@ namespace trialfit::paper {
 [[nodiscard]] std::string told_removal(double now, double finish, int decimals);
 /// The readings that pass, and the gauge: "5.53..5.59 by caliper".
 [[nodiscard]] std::string told_readings(const plan::CutMade& cut, int decimals);
+/// Of a cut by amount: what must come off at least.
+[[nodiscard]] std::string told_least_off(const plan::CutMade& cut, int decimals);
 [[nodiscard]] std::string told_readings(const plan::SkimMade& skim, int decimals);
 
 /// "0.5 + 0.3", or "none".

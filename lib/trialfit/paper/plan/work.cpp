@@ -40,7 +40,21 @@ void add_watch(Item& step, const std::vector<std::string>& all) {
     }
 }
 
+// Of a thickness that nobody has measured only what comes off is known.
+Item amount_step(const CutMade& cut, int decimals) {
+    Item out{.text = "Cut " + listed(cut.face),
+             .facts = {{"metal off", told_finish(cut.remove, decimals) + ", no less than " +
+                                         told_least_off(cut, decimals)},
+                       {"passes", told_passes(cut.passes, decimals)},
+                       {"limit", fmt::format("Do not leave less than {} from {}: measure it first, "
+                                             "nobody has.",
+                                             enough(cut.keep, decimals), listed(cut.from))}}};
+    add_watch(out, what_to_watch(cut));
+    return out;
+}
+
 Item cut_step(const CutMade& cut, int decimals) {
+    if (cut.by_amount) return amount_step(cut, decimals);
     Item out{.text = "Cut " + listed(cut.face),
              .facts = {{"measure", "from " + listed(cut.from)},
                        {"size now", fixed(cut.now, decimals)},
@@ -142,9 +156,14 @@ std::string told_phrase(const PlanAnswer& answer, const stack::CheckAnswer& afte
     return std::string(phrase(answer.judge)) + (odds ? ", odds beside them" : "");
 }
 
+std::string told_shown(const stack::Bounds& value, stack::Judge judge, int decimals) {
+    return judge == stack::Judge::rss ? told_rss(value, decimals) : told_worst(value, decimals);
+}
+
 // A clearance matters where it did not hold, or where the work moves it.
 bool matters(const Finding& before, const Finding& after) {
     return before.verdict != stack::Verdict::holds || after.verdict != stack::Verdict::holds ||
+           before.value.open() || after.value.open() ||
            std::abs(before.value.nominal - after.value.nominal) > stack::kRounding;
 }
 
@@ -193,10 +212,10 @@ Document plan_findings(const PlanAnswer& answer, const stack::CheckAnswer& after
         if (f.about == Finding::About::clearance && !matters(*same, f)) continue;
         out.add({listed(f.name, 120),
                  needed(f, decimals),
-                 range(shown_range(same->value, answer.judge), decimals),
+                 told_shown(same->value, answer.judge, decimals),
                  {told_verdict(*same), ink(same->verdict)}});
         if (!planned) continue;
-        out.rows.back().cells.emplace_back(range(shown_range(f.value, answer.judge), decimals));
+        out.rows.back().cells.emplace_back(told_shown(f.value, answer.judge, decimals));
         out.rows.back().cells.emplace_back(told_verdict(f), ink(f.verdict));
     }
     Document set;

@@ -43,10 +43,13 @@ Table cut_table(const plan::PlanMade& plan, const Lengths& lengths) {
     const auto finish = [&lengths](double size) {
         return Cell::strong(lengths.beside(told_finish(size, lengths.decimals), size));
     };
-    for (const plan::CutMade& cut : in_order_of_work(plan))
-        out.add({kTick, Cell::strong(cut.face), cut.from, lengths(cut.now), taken_off(cut, lengths),
-                 finish(cut.finish), window_of(cut, lengths),
+    for (const plan::CutMade& cut : in_order_of_work(plan)) {
+        const bool off = cut.by_amount;
+        out.add({kTick, Cell::strong(cut.face), cut.from, off ? Cell(kBlank) : lengths(cut.now),
+                 off ? finish(cut.remove) : taken_off(cut, lengths), off ? "-" : finish(cut.finish),
+                 off ? told_readings(cut, lengths.decimals) : window_of(cut, lengths),
                  "not under " + lengths.least(cut.keep), kBlank});
+    }
     for (const plan::LapMade& lap : plan.laps)
         out.add({kTick, Cell::strong("lap " + lap.cone), "diameters, both parts together", "",
                  lengths(lap.off_diameter), Cell::strong(lengths(lap.moves) + " further on"),

@@ -46,13 +46,14 @@ Document checks(const std::vector<Finding>& all, const Lengths& lengths) {
             ++left_out;
             continue;
         }
+        const bool open = f.value.open();
         const RangeBar bar{.value = f.value, .at_least = f.at_least, .at_most = f.at_most};
         table.add({titled(f),
                    needed(f, lengths),
-                   Cell::strong(lengths(f.value.nominal)),
-                   lengths.range(f.value.worst),
-                   lengths.range(f.value.rss),
-                   bar,
+                   Cell::strong(open ? "-" : lengths(f.value.nominal)),
+                   open ? "-" : lengths.range(f.value.worst),
+                   open ? "-" : lengths.range(f.value.rss),
+                   open ? Cell("") : Cell(bar),
                    {loud_word(f.verdict),
                     f.verdict == stack::Verdict::holds ? Ink::plain : Ink::strong}});
     }
@@ -141,7 +142,14 @@ Document document_of(const sheet::SheetAnswer& answer, const SheetStyle& style) 
     const Lengths lengths{answer.units, decimals_for(answer.units, all), style.inches};
     Document out{.title = listed(answer.title, 120)};
     if (answer.planned) out.title.insert(0, "PLANNED, NOT CUT YET: ");
-    out.add(Headline{.text = headline(answer.check),
+    // What the plan leaves unjudged stands in the first line.
+    std::string first = headline(answer.check);
+    if (answer.plan && !answer.plan->plans.empty())
+        for (const plan::CutMade& cut : answer.plan->plans.front().cuts)
+            if (cut.by_amount)
+                first += " " + words(job::Warning(job::KeepNotJudged{
+                                   .face = cut.face, .keep = cut.keep, .units = answer.units}));
+    out.add(Headline{.text = std::move(first),
                      .ink = ink(answer.check.verdict),
                      .aside = fmt::format("Lengths in {}{}.", plural(answer.units),
                                           style.inches ? ", inches in brackets" : "")});

@@ -97,6 +97,18 @@ std::string range(stack::Range range, int decimals) {
     return fixed(range.lo, decimals) + " to " + fixed(range.hi, decimals);
 }
 
+std::string told_nominal(const stack::Bounds& value, int decimals) {
+    return value.open() ? "-" : fixed(value.nominal, decimals);
+}
+
+std::string told_worst(const stack::Bounds& value, int decimals) {
+    return value.open() ? "-" : range(value.worst, decimals);
+}
+
+std::string told_rss(const stack::Bounds& value, int decimals) {
+    return value.open() ? "-" : range(value.rss, decimals);
+}
+
 std::string percent(double share) {
     return fmt::format("{} %", fixed(100.0 * share, 0));
 }

@@ -35,6 +35,10 @@ namespace trialfit::paper {
 [[nodiscard]] std::string apart(double one, double other, int decimals);
 /// "-4.16 to -3.84".
 [[nodiscard]] std::string range(stack::Range range, int decimals);
+/// The nominal of a value, or one of its ranges; "-" where nothing measured fixes it.
+[[nodiscard]] std::string told_nominal(const stack::Bounds& value, int decimals);
+[[nodiscard]] std::string told_worst(const stack::Bounds& value, int decimals);
+[[nodiscard]] std::string told_rss(const stack::Bounds& value, int decimals);
 /// A share from 0 to 1 in whole per cent: "41 %".
 [[nodiscard]] std::string percent(double share);
 /// `value` with up to `figures` significant figures and no trailing zeros: "5", "0.2", "1.333".

@@ -64,6 +64,8 @@ std::string planned_in_words(const job::PlannedWork& work) {
             return (work.to.empty() ? "no shims" : "shims " + work.to) + " under " + work.what;
         case Kind::lap:
             return work.what + " lapped by " + work.to;
+        case Kind::taken_off:
+            return work.to + " off " + work.what;
         case Kind::centring:
             return work.what + " centred to " + work.to;
         case Kind::cut:
@@ -74,6 +76,14 @@ std::string planned_in_words(const job::PlannedWork& work) {
 }
 
 struct WarningWords {
+    std::string operator()(const job::Supposed& m) const {
+        return fmt::format("SUPPOSED: {}.", fmt::join(m.what, ", "));
+    }
+    std::string operator()(const job::KeepNotJudged& m) const {
+        return fmt::format(
+            "NOT JUDGED: whether {} remains of {}, whose thickness nobody has measured.",
+            quantity::told(m.keep, m.units), m.face);
+    }
     std::string operator()(const job::PlannedInForce& m) const {
         std::string all;
         for (const job::PlannedWork& work : m.work)

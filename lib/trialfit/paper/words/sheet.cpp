@@ -10,6 +10,8 @@ std::string entered_in_words(const sheet::WorkEntered& work) {
     switch (work.kind) {
         case Kind::cut:
             return work.what + " cut to " + work.size;
+        case Kind::taken_off:
+            return work.size + " off " + work.what;
         case Kind::skim:
             return work.what + " skimmed to " + work.size;
         case Kind::lap:

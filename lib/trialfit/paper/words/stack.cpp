@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <string_view>
 #include <trialfit/paper/words/words.hpp>
@@ -141,6 +142,18 @@ struct NotJudgedForWords {
             "nothing says how strong {} is; give the thread a 'class', or its part a 'material' "
             "whose tensile strength is known",
             m.thread);
+    }
+    std::string operator()(const stack::LeftOpen& m) const {
+        constexpr std::size_t kMostNamed = 3;
+        if (!m.alone.empty())
+            return fmt::format("nobody has measured {}: that would fix it",
+                               fmt::join(m.alone.begin(),
+                                         m.alone.begin() + static_cast<std::ptrdiff_t>(std::min(
+                                                               m.alone.size(), kMostNamed)),
+                                         ", or "));
+        if (m.all.empty()) return "it hangs on a height that nobody has measured";
+        return fmt::format("it stands on {}, and nobody has measured them",
+                           fmt::join(m.all, " and "));
     }
     std::string operator()(const trade::Reason& m) const { return m.text; }
 };

@@ -5,6 +5,7 @@
 #include <limits>
 #include <trialfit/job/former.hpp>
 #include <trialfit/plan/demand/decided.hpp>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/model/index.hpp>
 #include <utility>
 
@@ -49,19 +50,35 @@ private:
         FaceCut face{.part = p, .cut = &cut};
         face.length.old = model_.gap({.face = {.part = p, .face = cut.measure}},
                                      {.face = {.part = p, .face = cut.face}});
+        if (model_.unmeasured().open(face.length.old)) return add_by_amount(std::move(face));
         const double now = adjusted(face.length.old);
         face.sign = now < 0.0 ? -1.0 : 1.0;
         face.now = std::abs(now);
         face.length.start = now;
         face.length.by_depth = -face.sign;
         face.length.holds = cut.holds;
-        if (face.now - cut.keep - cut.holds < 0.0) {
+        face.most = face.now - cut.keep - cut.holds;
+        if (face.most < 0.0) {
             into_.notes.emplace_back(NoRoomToCut{.face = job::name(job_, job::FaceRef{p, cut.face}),
                                                  .now = face.now,
                                                  .keep = cut.keep,
                                                  .holds = cut.holds});
             return;
         }
+        into_.works.emplace_back(std::move(face));
+    }
+
+    // No more may come off than any shaft end is long: what remains is not known.
+    void add_by_amount(FaceCut face) {
+        constexpr double kMost_mm = 1000.0;
+        face.by_amount = true;
+        face.sign = job::outboard_sign(job_.parts[at(face.part)], *face.cut);
+        face.most = quantity::convert(kMost_mm, quantity::Unit::mm, job_.units);
+        face.length.old = {.constant = 0.0,
+                           .sensitivities = Eigen::SparseVector<double>(
+                               static_cast<Eigen::Index>(model_.sizes().size()))};
+        face.length.by_depth = -face.sign;
+        face.length.holds = face.cut->holds;
         into_.works.emplace_back(std::move(face));
     }
 

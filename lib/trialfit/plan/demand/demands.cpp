@@ -224,6 +224,17 @@ private:
     Demands& into_;
 };
 
+// What nothing measured fixes is not judged, whatever is cut: check says so of every plan.
+void leave_open_out(const stack::Model& model, Demands& all) {
+    const auto open = [&](const Demand& demand) { return model.unmeasured().open(demand.now); };
+    std::erase_if(all.all, open);
+    std::erase_if(all.either, [&](const Either& either) {
+        return std::any_of(either.ways.begin(), either.ways.end(), [&](const auto& way) {
+            return std::any_of(way.begin(), way.end(), open);
+        });
+    });
+}
+
 }  // namespace
 
 const NewLength* new_length(const Work& work) {
@@ -247,6 +258,7 @@ Demands demands(const stack::Model& model, const std::vector<Nesting>& nested,
     ask_radial(model, marked, nested, all);
     ask_walls(model.job(), all);
     ask_rounding(model.job(), all);
+    leave_open_out(model, all);
     tell_aims(model.job(), all);
     return all;
 }

@@ -55,9 +55,13 @@ struct NewLength {
 struct FaceCut {
     int part = -1;
     const job::Cut* cut = nullptr;
-    double now = 0.0;   ///< |d^|, of the adjusted sizes
+    double now = 0.0;   ///< |d^|, of the adjusted sizes; 0 by amount
     double sign = 1.0;  ///< +1 where the face lies outboard of its measuring face
-    NewLength length;   ///< of d
+    double most = 0.0;  ///< greatest depth
+    /// Nobody has measured d and nothing gives it: how much comes off is asked for, and what must
+    /// remain is not judged. The new face then lies F from the old one, F = -sign t.
+    bool by_amount = false;
+    NewLength length;  ///< of d
 };
 
 /// A ring that may be skimmed; depths are on diameter.

@@ -27,7 +27,8 @@ Marked::Marked(const stack::Model& model, const Demands& decided) : decided_(dec
         changes.cuts.push_back({.part = face->part,
                                 .face = face->cut->face,
                                 .measure = face->cut->measure,
-                                .size = mark(face->sign * face->now)});
+                                .size = mark(face->sign * face->now),
+                                .by_amount = face->by_amount});
     }
     for (const ShimSeat& seat : decided.seats) {
         double height = 0.0;

@@ -13,6 +13,7 @@
 #include <trialfit/plan/job/shims.hpp>
 #include <trialfit/quantity/figures.hpp>
 #include <trialfit/quantity/units.hpp>
+#include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/change/carry_out.hpp>
 #include <trialfit/stack/radial/radial.hpp>
 #include <trialfit/stack/states.hpp>
@@ -111,6 +112,8 @@ private:
         if (assembled == nullptr || !assembled->ties().contradictions().empty()) return out;
         plan.after = stack::check(*assembled, options_.stack);
         if (options_.judge_after) options_.judge_after(plan.after, after);
+        for (const CutMade& cut : plan.cuts)
+            if (cut.by_amount) leave_keep_unjudged(cut, plan.after);
         out.holds = fits(plan.after);
         if (out.holds) return out;
         if (plan.after.implied_left_out)
@@ -122,6 +125,12 @@ private:
                  stack::in_states(*assembled), options_.stack.judge, options_.stack.inflate))
             if (gap.verdict != stack::Verdict::holds) out.too_narrow.push_back(std::move(gap));
         return out;
+    }
+
+    void leave_keep_unjudged(const CutMade& cut, stack::CheckAnswer& after) const {
+        after.warnings.emplace_back(job::Warning(
+            job::KeepNotJudged{.face = cut.face, .keep = cut.keep, .units = job_.units}));
+        after.verdict = stack::worse(after.verdict, stack::Verdict::not_judged);
     }
 
     // What is not judged, for want of a strength or of how a part grows, stays so whatever is cut.
@@ -196,8 +205,38 @@ private:
         return in.lo <= in.hi ? in : range;
     }
 
+    // What comes off a face whose thickness nobody has measured.
+    void add_amount(const FaceCut& work, double cost, double depth, const numerics::Window& window,
+                    PlanMade& plan) const {
+        const job::Cut& cut = *work.cut;
+        const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
+        const double off = told(depth);
+        plan.cuts.push_back({.part = part.name,
+                             .face = job::name(job_, job::FaceRef{work.part, cut.face}),
+                             .from = job::name(job_, job::FaceRef{work.part, cut.measure}),
+                             .turns = part.turns,
+                             .by_amount = true,
+                             .remove = off,
+                             .holds = cut.holds,
+                             .keep = cut.keep,
+                             .passes = passes_of(off, job_.units, finish_decimals(job_, cut.holds)),
+                             .cost = cost,
+                             .note = cut.note});
+        tell_window(work, window, 0.0, 1.0, plan.cuts.back());
+        plan.changes.cuts.push_back(
+            {.part = work.part,
+             .face = cut.face,
+             .measure = cut.measure,
+             .size = {.size = quantity::toleranced(-work.sign * off, -cut.holds, cut.holds),
+                      .written = words_of(-work.sign * off, cut.holds),
+                      .at = cut.at,
+                      .gauge = -1},
+             .by_amount = true});
+    }
+
     void add_cut(const FaceCut& work, double cost, double depth, const numerics::Window& window,
                  PlanMade& plan) const {
+        if (work.by_amount) return add_amount(work, cost, depth, window, plan);
         const job::Cut& cut = *work.cut;
         const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
         const double finish = told(work.now - depth);

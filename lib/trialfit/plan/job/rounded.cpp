@@ -16,7 +16,7 @@ namespace trialfit::plan {
 
 namespace {
 
-// One finish size to be rounded: size = now + way * depth.
+// One finish size, or amount to come off, to be rounded: size = now + way * depth.
 struct Finish {
     std::size_t cut = 0;
     double now = 0.0;
@@ -31,7 +31,8 @@ std::vector<Finish> finishes(const JobProblem& problem, const numerics::Solution
         if (!found.selection.done[w]) continue;
         const Work& work = problem.demands().works[w];
         if (const auto* face = std::get_if<FaceCut>(&work))
-            all.push_back({w, face->now, -1.0, finish_decimals(job, face->length.holds)});
+            all.push_back({w, face->now, face->by_amount ? 1.0 : -1.0,
+                           finish_decimals(job, face->length.holds)});
         if (const auto* ring = std::get_if<RingSkim>(&work))
             all.push_back(
                 {w, ring->now, ring->length.by_depth, finish_decimals(job, ring->length.holds)});

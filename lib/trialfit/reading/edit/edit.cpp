@@ -323,6 +323,7 @@ private:
             if (!all.empty()) pairs.push_back({.key = key, .value = "{" + all + "}"});
         };
         add_sizes("as_cut", entry.as_cut);
+        add_sizes("taken_off", entry.taken_off);
         add_sizes("as_skimmed", entry.as_skimmed);
         add_sizes("lapped", entry.lapped);
         add_sizes("centred", entry.centred);

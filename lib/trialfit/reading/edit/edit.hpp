@@ -70,6 +70,7 @@ struct RecordedEntry {
     std::vector<std::pair<std::string, std::string>> as_skimmed;  ///< ring, diameter
     std::vector<std::pair<std::string, std::string>> lapped;      ///< cone, what came off
     std::vector<std::pair<std::string, std::string>> centred;     ///< part, what is left
+    std::vector<std::pair<std::string, std::string>> taken_off;   ///< face, what came off it
 };
 
 using Change =

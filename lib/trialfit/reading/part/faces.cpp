@@ -96,7 +96,7 @@ private:
         refuse_itself(dimension, reader_.place(node, name_at));
         Node size = node;
         size.scalar = text.substr(0, from);
-        dimension.distance = size_of(reader_, &size, Bare::general_tolerance);
+        dimension.distance = size_of(reader_, &size, Bare::general_tolerance, MayBe::unmeasured);
         face_.dimensions.push_back(std::move(dimension));
     }
 
@@ -108,7 +108,7 @@ private:
         const Node* const from = fields.need("from", fmt::format("from: {}", some_face()));
         dimension.from = own_feature(reader_, part_, from, Feature::face, who());
         if (from != nullptr) refuse_itself(dimension, reader_.place(*from));
-        dimension.distance = long_form(reader_, fields, Bare::general_tolerance);
+        dimension.distance = long_form(reader_, fields, Bare::general_tolerance, MayBe::unmeasured);
         face_.dimensions.push_back(std::move(dimension));
     }
 

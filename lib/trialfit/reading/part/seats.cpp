@@ -74,7 +74,7 @@ private:
                                 fmt::format("{} against", who_));
         if (const Node* node = fields.find("offset")) {
             seat.kind = job::SeatKind::face_at_offset;
-            seat.offset = size_of(reader_, node, Bare::general_tolerance);
+            seat.offset = size_of(reader_, node, Bare::general_tolerance, MayBe::unmeasured);
         }
         if (const Node* node = fields.find("play"))
             seat.play = size_at_least(reader_, node, Bare::exact,

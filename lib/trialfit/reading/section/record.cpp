@@ -40,8 +40,8 @@ public:
 
     void read(const Node& node) {
         const Fields fields(reader_, node, "this entry of the record",
-                            {"date", "who", "note", "planned", "as_cut", "fitted", "as_skimmed",
-                             "lapped", "centred", "measured"});
+                            {"date", "who", "note", "planned", "as_cut", "taken_off", "fitted",
+                             "as_skimmed", "lapped", "centred", "measured"});
         if (!fields.ok()) return;
         entry_.at = reader_.place(node);
         const Node* const date = fields.need("date", "date: 2026-11-25");
@@ -50,7 +50,10 @@ public:
         entry_.who = text_of(reader_, fields.find("who"), "'who'");
         entry_.note = text_of(reader_, fields.find("note"), "the note");
         entry_.planned = truth_of(reader_, fields.find("planned"), "'planned'").value_or(false);
-        if (const Node* cut = fields.find("as_cut")) as_cut(*cut);
+        if (const Node* cut = fields.find("as_cut"))
+            as_cut(*cut, "'as_cut: {plate.front: 6.02 by caliper}'", false);
+        if (const Node* taken = fields.find("taken_off"))
+            as_cut(*taken, "'taken_off: {plate.front: 0.60 by caliper}'", true);
         if (const Node* fitted = fields.find("fitted")) shims(*fitted);
         if (const Node* skimmed = fields.find("as_skimmed")) as_skimmed(*skimmed);
         if (const Node* lapped = fields.find("lapped")) laps(*lapped);
@@ -80,6 +83,7 @@ private:
 
     // Metal does not grow.
     void check_size(const Entry& written, const job::RecordEntry::AsCut& cut) {
+        if (cut.by_amount) return check_amount(written, cut);
         const job::Cut& how = *job::cut_of(reader_.job, cut.face);
         if (how.measure < 0) return;
         const quantity::Size& size = cut.size.size;
@@ -105,17 +109,25 @@ private:
                 "metal does not grow: mend the one that was measured wrong");
     }
 
+    void check_amount(const Entry& written, const job::RecordEntry::AsCut& cut) {
+        if (std::isnan(cut.size.size.lower) || cut.size.size.lower > 0.0) return;
+        reader_.error(written.value,
+                      fmt::format("what came off {} is {}", quoted(written.key.scalar),
+                                  quoted(cut.size.written)),
+                      "it must be greater than 0 at every limit");
+    }
+
     [[nodiscard]] const job::Given* last_cut(job::FaceRef face) const {
         const job::Given* last = nullptr;
         for (const job::RecordEntry& entry : reader_.job.record)
             for (const job::RecordEntry::AsCut& cut : entry.as_cut)
-                if (cut.face == face && !entry.planned) last = &cut.size;
+                if (cut.face == face && !entry.planned) last = cut.by_amount ? nullptr : &cut.size;
         return last;
     }
 
-    void as_cut(const Node& node) {
-        if (!expect_names(reader_, node, "'as_cut'", "'as_cut: {plate.front: 6.02 by caliper}'"))
-            return;
+    // Finish sizes, or what came off.
+    void as_cut(const Node& node, std::string_view example, bool by_amount) {
+        if (!expect_names(reader_, node, by_amount ? "'taken_off'" : "'as_cut'", example)) return;
         for (const Entry& each : entries(node)) {
             if (names_ring(each.key.scalar)) {
                 reader_.error(each.key,
@@ -124,11 +136,12 @@ private:
                               "write a skimmed diameter under 'as_skimmed'");
                 continue;
             }
-            job::RecordEntry::AsCut cut;
+            job::RecordEntry::AsCut cut{.by_amount = by_amount};
             cut.face = face_ref(reader_, &each.key, "the record names");
             if (each.value.is_empty())
                 reader_.error(each.key, fmt::format("{} has no size", quoted(each.key.scalar)),
-                              "write its finish size, as in '6.02 by caliper'");
+                              by_amount ? "write what came off it, as in '0.60 by caliper'"
+                                        : "write its finish size, as in '6.02 by caliper'");
             cut.size = size_of(reader_, each.value.is_empty() ? nullptr : &each.value,
                                Bare::general_tolerance);
             if (cut.face.part >= 0 && !has_cut(cut.face))

@@ -14,8 +14,8 @@ using quantity::Shape;
 // A size written as a map: `{size: 12.5, plus: 0.1, minus: 0.02, shape: uniform}`.
 class LongForm {
 public:
-    LongForm(Reader& reader, const Fields& fields, Bare bare)
-        : reader_(reader), fields_(fields), bare_(bare) {
+    LongForm(Reader& reader, const Fields& fields, Bare bare, MayBe may_be)
+        : reader_(reader), fields_(fields), bare_(bare), may_be_(may_be) {
         given_.size = unknown_size();
         given_.at = reader.place(fields.node());
     }
@@ -34,7 +34,7 @@ public:
                               "add 'by: caliper'");
                 return given_;
             }
-            const job::Given plain = size_of(reader_, size, bare_);
+            const job::Given plain = size_of(reader_, size, bare_, may_be_);
             given_.size = plain.size;
             given_.written = plain.written;
             given_.gauge = plain.gauge;
@@ -151,13 +151,14 @@ private:
     Reader& reader_;
     const Fields& fields_;
     Bare bare_;
+    MayBe may_be_;
     job::Given given_;
 };
 
 }  // namespace
 
-job::Given long_form(Reader& reader, const Fields& fields, Bare bare) {
-    return LongForm(reader, fields, bare).read();
+job::Given long_form(Reader& reader, const Fields& fields, Bare bare, MayBe may_be) {
+    return LongForm(reader, fields, bare, may_be).read();
 }
 
 }  // namespace trialfit::reading

@@ -174,6 +174,10 @@ private:
     // --- the forms
 
     SizeText single() {
+        if (peek().kind == Kind::word && peek().text == "unmeasured") {
+            ++next_;
+            return {quantity::unmeasured(), -1, {}};
+        }
         const Figure nominal = figure();
         switch (peek().kind) {
             case Kind::plus_minus:

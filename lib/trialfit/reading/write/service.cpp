@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <trialfit/reading/write/writer.hpp>
 
 // The timing, and the record of work done.
@@ -107,8 +108,17 @@ private:
         const auto size = [&](const std::string& what, const job::Given& given) {
             writer_.size(what, given, Bare::general_tolerance, "what was done to " + what);
         };
-        each("as_cut", entry_.as_cut,
-             [&](const job::RecordEntry::AsCut& one) { size(job::name(job, one.face), one.size); });
+        std::vector<job::RecordEntry::AsCut> finished = entry_.as_cut;
+        const auto taken = std::stable_partition(
+            finished.begin(), finished.end(),
+            [](const job::RecordEntry::AsCut& one) { return !one.by_amount; });
+        const std::vector<job::RecordEntry::AsCut> taken_off(taken, finished.end());
+        finished.erase(taken, finished.end());
+        const auto cut = [&](const job::RecordEntry::AsCut& one) {
+            size(job::name(job, one.face), one.size);
+        };
+        each("as_cut", finished, cut);
+        each("taken_off", taken_off, cut);
         each("fitted", entry_.fitted, [&](const job::RecordEntry::Fitted& one) { fitted(one); });
         each("as_skimmed", entry_.as_skimmed, [&](const job::RecordEntry::AsSkimmed& one) {
             size(job::ring_name(job, one.ring), one.size);

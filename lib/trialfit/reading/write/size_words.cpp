@@ -94,6 +94,7 @@ bool SizeWords::reads(const std::string& words, const job::Given& given, Bare ba
 std::string SizeWords::line(const job::Given& given, Bare bare, double holds) const {
     const quantity::Size& size = given.size;
     const auto says = [&](const std::string& words) { return reads(words, given, bare, holds); };
+    if (size.is_unmeasured()) return "unmeasured";
     if (!given.written.empty() && says(given.written)) return given.written;
     if (given.gauge >= 0) {
         const std::string& gauge = job_.gauges.at(static_cast<std::size_t>(given.gauge)).name;

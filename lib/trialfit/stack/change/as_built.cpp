@@ -31,10 +31,12 @@ Changes changes_of(const job::Job& job, const job::RecordEntry& entry) {
         const job::Cut* const cut = job::cut_of(job, each.face);
         if (cut == nullptr) continue;
         const job::Part& part = job.parts.at(static_cast<std::size_t>(each.face.part));
+        const double outboard = job::outboard_sign(part, *cut);
         changes.cuts.push_back({.part = each.face.part,
                                 .face = cut->face,
                                 .measure = cut->measure,
-                                .size = on_side(each.size, job::outboard_sign(part, *cut))});
+                                .size = on_side(each.size, each.by_amount ? -outboard : outboard),
+                                .by_amount = each.by_amount});
     }
     for (const job::RecordEntry::Fitted& each : entry.fitted) {
         const auto& seats = job.parts.at(static_cast<std::size_t>(each.part)).seats;
@@ -109,7 +111,8 @@ std::vector<job::PlannedWork> in_words(const job::Job& job, const job::RecordEnt
     };
     std::vector<job::PlannedWork> all;
     for (const auto& each : plan.as_cut)
-        all.push_back({Kind::cut, job::name(job, each.face), each.size.written});
+        all.push_back({each.by_amount ? Kind::taken_off : Kind::cut, job::name(job, each.face),
+                       each.size.written});
     for (const auto& each : plan.as_skimmed)
         all.push_back({Kind::skim, job::ring_name(job, each.ring), each.size.written});
     for (const auto& each : plan.lapped)

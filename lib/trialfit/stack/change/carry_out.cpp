@@ -167,7 +167,7 @@ private:
             keep({Role::dimension, cut.part, cut.face, d}, {Role::dimension, cut.part, old, d});
         make({Role::dimension, cut.part, cut.face});
         face.zero = false;
-        face.dimensions = {{.distance = cut.size, .from = cut.measure}};
+        face.dimensions = {{.distance = cut.size, .from = cut.by_amount ? old : cut.measure}};
         for (std::size_t f = 0; f < cut_part.faces.size(); ++f) {
             if (static_cast<int>(f) == cut.face) continue;
             for (job::Dimension& size : cut_part.faces[f].dimensions)
@@ -278,8 +278,9 @@ std::optional<Form> carried(const Form& closure, const std::vector<int>& places,
         if (place < 0) return std::nullopt;
         builder.add(place, it.value());
         // A lapped cone's diameter is another by a known amount.
-        builder.add(-it.value() *
-                    (after.columns().middle[place] - before.columns().middle[it.index()]));
+        if (!before.sizes()[at(it.index())].size.is_unmeasured())
+            builder.add(-it.value() *
+                        (after.columns().middle[place] - before.columns().middle[it.index()]));
     }
     return std::move(builder).build(static_cast<Eigen::Index>(after.sizes().size()));
 }
@@ -324,13 +325,13 @@ job::Job carried_out(const Model& before, const Changes& changes) {
 
 std::variant<Model, job::Complaints> model_after(const Model& before, const job::Job& after) {
     auto built = Model::of(after);
-    if (built.index() != 0 || before.closures().empty()) return built;
+    if (built.index() != 0 || before.closures_as_written().empty()) return built;
     const Model& model = std::get<Model>(built);
     const std::vector<int> places = same_sizes(before, model);
     std::vector<Form> binding;
-    for (const Form& closure : before.closures()) {
+    for (const Form& closure : before.closures_as_written()) {
         auto form = carried(closure, places, before, model);
-        const auto& own = model.closures();
+        const auto& own = model.closures_as_written();
         const bool said = form && std::any_of(own.begin(), own.end(),
                                               [&](const Form& each) { return alike(each, *form); });
         if (form && !said) binding.push_back(std::move(*form));

@@ -9,12 +9,14 @@
 // Work on the parts of a job, see carry_out.hpp.
 namespace trialfit::stack {
 
-/// A face turned back: it now lies `size` (signed, + outboard) from the face `measure` of its part.
+/// A face turned back: it now lies `size` (signed, + outboard) from the face `measure` of its part;
+/// `by_amount`: from where the face itself was.
 struct CutTo {
     int part = -1;
     int face = -1;
     int measure = -1;
     job::Given size;
+    bool by_amount = false;
 };
 
 /// A cone lapped with its partner by `off_diameter` (> 0), both parts together.

@@ -99,8 +99,8 @@ Form Model::gap(const TrialFit& fit, const Station& inboard, const Station& outb
         lying = gap(inboard, outboard);
     } else {
         const auto n = static_cast<Eigen::Index>(sizes_.size());
-        lying = difference(std::move(travel(fit, outboard).position).build(n),
-                           std::move(travel(fit, inboard).position).build(n));
+        lying = unmeasured_.known(difference(std::move(travel(fit, outboard).position).build(n),
+                                             std::move(travel(fit, inboard).position).build(n)));
     }
     return with_play_as_pushed(fit, lying);
 }
@@ -165,7 +165,7 @@ bool Model::carries(int part, int other) const {
 Model Model::bound_by(const std::vector<Form>& closures) const {
     Model bound = *this;
     bound.closures_.insert(bound.closures_.end(), closures.begin(), closures.end());
-    bound.ties_ = Ties(bound.closures_, bound.columns_);
+    bound.tie();
     return bound;
 }
 

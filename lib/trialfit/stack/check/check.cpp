@@ -23,10 +23,16 @@ namespace trialfit::stack {
 
 namespace {
 
-RecordInForce record_in_force(const job::Job& job) {
-    return {.entries = job.in_force,
-            .of = job.record.size(),
-            .date = job.record.at(job.in_force - 1).date};
+// The record that the figures are about, without what is only supposed.
+std::optional<RecordInForce> record_in_force(const job::Job& job) {
+    const auto supposed = static_cast<std::size_t>(
+        std::count_if(job.record.begin(), job.record.end(),
+                      [](const job::RecordEntry& entry) { return entry.supposed; }));
+    const std::size_t entries = job.in_force - std::min(job.in_force, supposed);
+    if (entries == 0) return std::nullopt;
+    return RecordInForce{.entries = entries,
+                         .of = job.record.size() - supposed,
+                         .date = job.record.at(entries - 1).date};
 }
 
 // A part that stood off its seat at the last trial fit, and what holds it.
@@ -76,7 +82,7 @@ std::vector<Note> notes(const Model& model, const Options& options) {
         notes.emplace_back(AdjustedByReadings{.readings = readings});
     else if (options.readings.empty() && !job.readings.empty())
         notes.emplace_back(ReadingsSetAside{.readings = job.readings.size()});
-    if (job.in_force > 0) notes.emplace_back(record_in_force(job));
+    if (auto record = record_in_force(job)) notes.emplace_back(std::move(*record));
     const auto turns = [](const job::Part& part) { return part.turns; };
     const bool some_turn =
         any_part(job, turns) && !std::all_of(job.parts.begin(), job.parts.end(), turns);
@@ -225,6 +231,8 @@ CheckAnswer check(const Model& cold, const Options& options) {
     append(answer.warnings, job::doubts(job));
     for (const job::LimitPassed& passed : job::limits_passed(job))
         answer.verdict = worse(answer.verdict, passed.surely ? Verdict::fails : Verdict::doubtful);
+    if (!job::keeps_not_judged(job).empty())
+        answer.verdict = worse(answer.verdict, Verdict::not_judged);
     if (!model.warnings().empty()) answer.verdict = worse(answer.verdict, Verdict::fails);
     answer.verdict_apart = answer.verdict;
     Search search = clearances(states, options.judge, options.inflate);

@@ -4,6 +4,7 @@
 #include <limits>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/check/left_open.hpp>
 #include <trialfit/stack/check/requirements.hpp>
 #include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/states.hpp>
@@ -185,7 +186,9 @@ Limited limited(const Model& model, const Question& asked, const job::Check& che
     result.length = level->length;
     if (limit.in == job::LimitIn::share) {
         result.share = level->share;
-        result.length = level->share * nominal_length(model, asked);
+        result.length.reset();
+        if (!model.unmeasured().open(*asked.length))
+            result.length = level->share * nominal_length(model, asked);
     }
     return result;
 }
@@ -311,6 +314,12 @@ CheckResult answer(const Model& model, const job::Check& check, Judge judge, dou
         result.at_most_written = check.at_most->written;
         if (limit.verdict == Verdict::not_judged)
             result.not_judged_for = strength_unknown(model, check);
+    }
+    if (result.value.open()) {
+        result.verdict = Verdict::not_judged;
+        result.not_judged_for = left_open_for(model, asked);
+        result.share.reset();
+        return result;
     }
     auto unknown = growth_not_known(model, unknown_growth_under(model, [&](const Model& of) {
                                         return value_of(of, question(of, check), inflate).middle;

@@ -234,9 +234,11 @@ WhyAnswer chain_answer(const Model& model, const Chained& about, const Bounds& v
         answer.deciding = about.question.differences[about.which].words;
     answer.value = value;
     answer.side = about.side;
-    answer.sd = sd_of(model, about.deciding());
-    answer.constant = about.deciding().constant;
-    answer.chain = chain_of(model, about, value, options.inflate);
+    if (!value.open()) {
+        answer.sd = sd_of(model, about.deciding());
+        answer.constant = about.deciding().constant;
+        answer.chain = chain_of(model, about, value, options.inflate);
+    }
     answer.notes = model.notes();
     answer.warnings = job::warnings(model.job());
     answer.state = model.state();

@@ -4,6 +4,7 @@
 #include <limits>
 #include <map>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/check/left_open.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
 #include <trialfit/stack/clearance/skyline.hpp>
 #include <trialfit/stack/states.hpp>
@@ -297,7 +298,8 @@ std::vector<Clearance> by_hand(const std::vector<Clearance>& pairs) {
 
 std::optional<FirstContact> first_contact(const Model& model,
                                           const std::vector<Clearance>& all_pairs) {
-    const std::vector<Clearance> pairs = by_hand(all_pairs);
+    std::vector<Clearance> pairs = by_hand(all_pairs);
+    std::erase_if(pairs, [](const Clearance& pair) { return pair.gap.open(); });
     const auto by = [](auto figure) {
         return [figure](const Clearance& a, const Clearance& b) { return figure(a) < figure(b); };
     };
@@ -362,6 +364,7 @@ Vectors tilt_of(const Model& model, const Clearance& pair) {
 }
 
 std::optional<NotJudgedFor> clearance_not_judged_for(const Model& model, const Clearance& pair) {
+    if (pair.gap.open()) return left_open_for(model, least_gap(model, pair));
     return growth_not_known(model, unknown_growth_under(model, [&](const Model& of) {
                                 return value(of.ties().adjusted(tilted_gap(of, pair)),
                                              of.columns().middle);

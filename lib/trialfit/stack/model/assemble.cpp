@@ -26,6 +26,8 @@ using Role = job::SizeRole;
 
 // Builds a Model: sizes and edges first, then the way of every face to the root, then the closures.
 class Assembler {
+    using Role = job::SizeRole;
+
 public:
     explicit Assembler(const job::Job& job) : job_(job) { model_.job_ = &job; }
 
@@ -451,7 +453,7 @@ private:
             model_.closures_.push_back(
                 as_it_lay(std::move(builder).build(model_.columns_.nominal.size())));
         }
-        model_.ties_ = Ties(model_.closures_, model_.columns_);
+        model_.tie();
     }
 
     // A closure was measured wherever the floating parts happened to lie.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <numeric>
 #include <string_view>
 #include <trialfit/stack/model/model.hpp>
@@ -47,7 +48,19 @@ Form Model::gap(const Station& inboard, const Station& outboard) const {
     walk(from, meeting, -1.0, builder);
     builder.add(outboard.beyond * growth(outboard.face.part) -
                 inboard.beyond * growth(inboard.face.part));
-    return std::move(builder).build(static_cast<Eigen::Index>(sizes_.size()));
+    return unmeasured_.known(std::move(builder).build(static_cast<Eigen::Index>(sizes_.size())));
+}
+
+std::vector<bool> Model::is_unmeasured() const {
+    std::vector<bool> unmeasured(sizes_.size());
+    for (std::size_t i = 0; i < sizes_.size(); ++i)
+        unmeasured[i] = sizes_[i].size.is_unmeasured();
+    return unmeasured;
+}
+
+void Model::tie() {
+    unmeasured_ = Unmeasured(closures_, is_unmeasured());
+    ties_ = Ties(unmeasured_.closures(), columns_);
 }
 
 bool asks_radial(const job::Job& job) {
@@ -78,6 +91,11 @@ std::vector<std::vector<Range>> Model::reach() const {
     for (const int n : order) {
         if (step(n).up < 0) continue;
         const Form& edge = edges_[static_cast<std::size_t>(step(n).edge)];
+        if (unmeasured_.open(edge)) {
+            constexpr double kAnywhere = std::numeric_limits<double>::infinity();
+            of[static_cast<std::size_t>(n)] = {.lo = -kAnywhere, .hi = kAnywhere};
+            continue;
+        }
         const double middle = step(n).way * value(edge, columns_.middle);
         const double half = edge.sensitivities.cwiseAbs().dot(columns_.half_width) + roam(edge);
         const Range& up = of[static_cast<std::size_t>(step(n).up)];
@@ -159,13 +177,14 @@ job::Complaints Model::contradictions() const {
         double apart = -1.0;
         for (const int closure : group) {
             const auto c = static_cast<std::size_t>(closure);
-            const double misfit = std::abs(value(closures_[c], columns_.middle));
-            if (c >= closure_of_.size() || misfit <= apart) continue;
+            if (c >= closure_of_.size()) continue;
+            const double misfit = std::abs(value(closures()[c], columns_.middle));
+            if (misfit <= apart) continue;
             worst = c;
             apart = misfit;
         }
         if (worst == closure_of_.size()) continue;
-        const double allowed = closures_[worst].sensitivities.cwiseAbs().dot(columns_.half_width);
+        const double allowed = closures()[worst].sensitivities.cwiseAbs().dot(columns_.half_width);
         complaints.push_back(
             {.at = closure_of_[worst].at,
              .fault = fmt::format("the sizes contradict each other: {} differs by {:.4g} {} from "

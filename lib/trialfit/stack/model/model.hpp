@@ -8,6 +8,7 @@
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/stack/model/form.hpp>
 #include <trialfit/stack/model/ties.hpp>
+#include <trialfit/stack/model/unmeasured.hpp>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -126,7 +127,14 @@ public:
     /// Sizes that closures tie have the middle of their limits as nominal: what was measured in
     /// more than one way is adjusted from one start.
     [[nodiscard]] const SizeColumns& columns() const { return columns_; }
-    [[nodiscard]] const std::vector<Form>& closures() const { return closures_; }
+    /// With all that they give of sizes that nobody has measured put in; those used up for that are
+    /// zero.
+    [[nodiscard]] const std::vector<Form>& closures() const { return unmeasured_.closures(); }
+    /// The same as they are written, unmeasured sizes and all.
+    [[nodiscard]] const std::vector<Form>& closures_as_written() const { return closures_; }
+    [[nodiscard]] const Unmeasured& unmeasured() const { return unmeasured_; }
+    /// Of each size, whether nobody has measured it.
+    [[nodiscard]] std::vector<bool> is_unmeasured() const;
     [[nodiscard]] const Ties& ties() const { return ties_; }
     /// One complaint for each group of sizes given more than once that no sizes within their limits
     /// can meet; empty where all agree. Readings that bind the model are not looked at.
@@ -147,7 +155,8 @@ public:
     [[nodiscard]] std::vector<std::vector<Range>> reach() const;
 
     /// `outboard` minus `inboard` in the sizes as written (before any adjustment), with every part
-    /// that floats at its stated place.
+    /// that floats at its stated place. Sizes that nobody has measured stand in it only where the
+    /// closures leave it open (unmeasured().open()).
     [[nodiscard]] Form gap(const Station& inboard, const Station& outboard) const;
 
     /// `form` with every part that floats at that end of its play that makes it least or greatest:
@@ -243,6 +252,8 @@ private:
 
     [[nodiscard]] int node(job::FaceRef face) const;
     [[nodiscard]] job::FaceRef face_at(int node) const;
+    // Makes the closures bind: what is unmeasured is worked out, the rest is adjusted.
+    void tie();
     void walk(int node, int until, double sign, FormBuilder& into) const;
     [[nodiscard]] int meeting_of(int a, int b) const;
     void learn_draw_up();
@@ -255,6 +266,7 @@ private:
     std::vector<int> edge_owner_;  // the part whose bare lengths each edge's constant is
     std::vector<Step> steps_;      // of each face
     std::vector<Form> closures_;
+    Unmeasured unmeasured_;
     // What a closure of the job's own sizes says a second time; readings' closures have none.
     struct Origin {
         std::string what;

@@ -51,6 +51,14 @@ std::map<int, std::vector<int>> sets_of_closures(const std::vector<Form>& closur
     return sets;
 }
 
+// Closures that were used up to find sizes that nobody has measured.
+bool says_nothing(const std::vector<Form>& closures, const std::vector<int>& members) {
+    return std::all_of(members.begin(), members.end(), [&](int closure) {
+        const Form& form = closures[static_cast<std::size_t>(closure)];
+        return form.sensitivities.nonZeros() == 0 && form.constant == 0.0;
+    });
+}
+
 numerics::LinearProgram program_of(const Eigen::MatrixXd& rows, const Eigen::VectorXd& right,
                                    const std::vector<int>& sizes, const SizeColumns& all) {
     const auto n = static_cast<Eigen::Index>(sizes.size());
@@ -82,6 +90,7 @@ Ties::Ties(const std::vector<Form>& closures, const SizeColumns& sizes) {
         group.sizes.erase(std::unique(group.sizes.begin(), group.sizes.end()), group.sizes.end());
         const auto k = static_cast<Eigen::Index>(members.size());
         const auto m = static_cast<Eigen::Index>(group.sizes.size());
+        if (m == 0 && says_nothing(closures, members)) continue;
         group.rows = Eigen::MatrixXd::Zero(k, m);
         group.right = Eigen::VectorXd(k);
         for (Eigen::Index row = 0; row < k; ++row) {
@@ -271,6 +280,8 @@ Range Ties::extremes(const Form& form, const SizeColumns& sizes) const {
     for (Iterator it(form.sensitivities); it; ++it) {
         const bool tied = !empty() && group_of_size_[static_cast<std::size_t>(it.index())] >= 0;
         if (tied) continue;
+        if (std::isinf(sizes.half_width[it.index()]))
+            return {.lo = -sizes.half_width[it.index()], .hi = sizes.half_width[it.index()]};
         const double centre = it.value() * sizes.middle[it.index()];
         const double reach = std::abs(it.value()) * sizes.half_width[it.index()];
         range.lo += centre - reach;

@@ -42,7 +42,7 @@ public:
     /// The extremes of `form` over all sizes within their limits that meet every closure: a small
     /// linear program for each group of sizes tied together, the plain sum for the rest. `sizes`
     /// are those that the ties were made with, or others with the same columns ("if this were known
-    /// better").
+    /// better"). Without end where the form stands on a size that nobody has measured.
     [[nodiscard]] Range extremes(const Form& form, const SizeColumns& sizes) const;
 
     /// What the adjustment does to the sizes, in the notation of `adjusted`: with misclosure

@@ -218,6 +218,9 @@ RadialQuestion radial_question(const Model& model, job::FeatureRef one, job::Fea
 
 std::optional<NotJudgedFor> radial_not_judged_for(const Model& model, job::FeatureRef one,
                                                   job::FeatureRef other) {
+    const std::vector<Form> forms = radial_question(model, one, other).least;
+    const auto open = [&](const Form& form) { return model.unmeasured().open(form); };
+    if (std::any_of(forms.begin(), forms.end(), open)) return LeftOpen{};
     return growth_not_known(
         model, unknown_growth_under(model, [&](const Model& of) {
             return least_of(of, radial_question(of, one, other).least, 1.0).middle;

@@ -6,6 +6,7 @@
 #include <map>
 #include <queue>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/check/left_open.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
 #include <trialfit/stack/model/index.hpp>
 #include <trialfit/stack/radial/radial.hpp>
@@ -112,18 +113,31 @@ std::vector<Pair> nested_pairs(const Model& model, double within) {
     return pairs;
 }
 
-// Whether the two can lie over one another along the axis.
-bool overlap(const Model& model, const Pair& pair) {
+// How far the one reaches beyond where the other begins, along the axis.
+Form reaches_over(const Model& model, job::FeatureRef start, job::FeatureRef stop) {
     const auto end = [&](job::FeatureRef ref, bool outboard) {
         const job::Ring& ring = ring_of(model, ref);
         const job::RingEnd& of = outboard ? ring.outboard : ring.inboard;
         return Station{.face = {ref.part, of.face}, .beyond = of.beyond};
     };
-    const auto can = [&](job::FeatureRef start, job::FeatureRef stop) {
-        const Form form = model.gap(end(start, false), end(stop, true));
+    return model.gap(end(start, false), end(stop, true));
+}
+
+// Whether the two can lie over one another along the axis.
+bool overlap(const Model& model, const Pair& pair) {
+    const auto can = [&](const Form& form) {
         return model.ties().extremes(model.greatest_end(form), model.columns()).hi > kRounding;
     };
-    return can(pair.first, pair.second) && can(pair.second, pair.first);
+    return can(reaches_over(model, pair.first, pair.second)) &&
+           can(reaches_over(model, pair.second, pair.first));
+}
+
+// Where nobody knows whether they do: what would say it.
+std::optional<NotJudgedFor> whether_open(const Model& model, const Pair& pair) {
+    for (const Form& form : {reaches_over(model, pair.first, pair.second),
+                             reaches_over(model, pair.second, pair.first)})
+        if (model.unmeasured().open(form)) return left_open_for(model, form);
+    return std::nullopt;
 }
 
 // The rings of a bearing lie in each other on purpose.
@@ -166,6 +180,8 @@ RadialGap gap_of(const Model& model, const Pair& pair, Judge judge, double infla
                            .more_than = gap.more_than},
                           judge);
     gap.not_judged_for = radial_not_judged_for(model, pair.first, pair.second);
+    if (gap.verdict != Verdict::holds && !gap.not_judged_for)
+        gap.not_judged_for = whether_open(model, pair);
     if (gap.not_judged_for) gap.verdict = Verdict::not_judged;
     gap.state = model.state();
     if (!gap.state.empty())

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cmath>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/model/index.hpp>
 #include <trialfit/survey/suspect/others.hpp>
 #include <utility>
@@ -13,33 +14,45 @@ using stack::Form;
 namespace {
 
 constexpr double kLeastVariance = 1e-12;  // the square of 1e-6, see the header
+constexpr double kAnyLength_mm = 10.0;    // what an unmeasured size may be out by before it is read
 
 }  // namespace
 
-Others::Others(const stack::Model& model, std::vector<const Form*> forms)
-    : model_(model), forms_(std::move(forms)), variance_(model.columns().sd.cwiseAbs2()) {
+Others::Others(const stack::Model& model, const std::vector<const Form*>& forms)
+    : model_(model), variance_(model.columns().sd.cwiseAbs2()) {
+    std::vector<Form> all;
+    all.reserve(forms.size());
+    for (const Form* form : forms)
+        all.push_back(*form);
+    unmeasured_ = stack::Unmeasured(all, model.is_unmeasured());
+    for (const Form& form : unmeasured_.closures())
+        if (!unmeasured_.any() || form.sensitivities.nonZeros() > 0) forms_.push_back(form);
     const auto n = static_cast<Eigen::Index>(forms_.size());
     if (n == 0) return;
     Eigen::MatrixXd between(n, n);
     Eigen::VectorXd are(n);
     for (Eigen::Index i = 0; i < n; ++i) {
-        are[i] = stack::value(*forms_[at(i)], model.columns().middle);
+        are[i] = stack::value(forms_[at(i)], model.columns().middle);
         for (Eigen::Index j = 0; j <= i; ++j)
-            between(i, j) = between(j, i) = shared(*forms_[at(i)], *forms_[at(j)]);
+            between(i, j) = between(j, i) = shared(forms_[at(i)], forms_[at(j)]);
         between(i, i) += kLeastVariance;
     }
     factor_.compute(between);
     solved_ = factor_.solve(are);
 }
 
-Others::Given Others::given(const Form& misfit) const {
+Others::Given Others::given(const Form& written) const {
+    const Form misfit = unmeasured_.known(written);
+    if (unmeasured_.open(misfit))
+        return {.is = 0.0,
+                .sd = quantity::convert(kAnyLength_mm, quantity::Unit::mm, model_.job().units)};
     double variance = shared(misfit, misfit) + kLeastVariance;
     double is = stack::value(misfit, model_.columns().middle);
     const auto n = static_cast<Eigen::Index>(forms_.size());
     if (n > 0) {
         Eigen::VectorXd with(n);
         for (Eigen::Index i = 0; i < n; ++i)
-            with[i] = shared(misfit, *forms_[at(i)]);
+            with[i] = shared(misfit, forms_[at(i)]);
         is -= with.dot(solved_);
         variance -= with.dot(factor_.solve(with));
     }

@@ -11,10 +11,12 @@ namespace trialfit::survey {
 /// misfit with the others, M theirs and w what they are, the misfit given them has the variance
 /// s = var - c' M^-1 c and the value r = misfit - c' M^-1 w: the conditional normal distribution
 /// (T. W. Anderson, An Introduction to Multivariate Statistical Analysis, 2.5). A pair known better
-/// than 1e-6 of the file's unit is weighed as if it were not. Keeps the forms' addresses.
+/// than 1e-6 of the file's unit is weighed as if it were not. What the others give of sizes that
+/// nobody has measured is put in first; a misfit that stays open says nothing: it is 0, give or
+/// take as much as a part may be long.
 class Others {
 public:
-    Others(const stack::Model& model, std::vector<const stack::Form*> forms);
+    Others(const stack::Model& model, const std::vector<const stack::Form*>& forms);
 
     /// r^2 / s: what the misfit adds to the chi-square of the others.
     [[nodiscard]] double chi_square(const stack::Form& misfit) const;
@@ -31,7 +33,8 @@ private:
     [[nodiscard]] double shared(const stack::Form& a, const stack::Form& b) const;
 
     const stack::Model& model_;
-    std::vector<const stack::Form*> forms_;
+    stack::Unmeasured unmeasured_;
+    std::vector<stack::Form> forms_;
     Eigen::VectorXd variance_;
     Eigen::LDLT<Eigen::MatrixXd> factor_;
     Eigen::VectorXd solved_;
