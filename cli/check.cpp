@@ -46,7 +46,7 @@ int run(const CheckGiven& given) {
     auto options = stack_options(given.judge);
     if (!options) return kWrong;
     options->all_pairs = given.all;
-    const auto loaded = load(given.job, given.judge.as_of);
+    const auto loaded = load(given.job, given.judge.as_of, given.judge.what_if);
     if (!loaded) return kWrong;
     if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
     auto outcome = while_busy([&] { return stack::check(loaded->job, *options); });

@@ -61,6 +61,7 @@ void add_judge_options(CLI::App& line, JudgeOptions& options) {
     line.add_flag("--as-written", options.as_written,
                   "Set the readings aside: the sizes as written");
     add_as_of(line, options.as_of);
+    add_what_if(line, options.what_if);
 }
 
 void add_as_of(CLI::App& line, std::string& when) {

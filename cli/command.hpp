@@ -42,6 +42,7 @@ struct JudgeOptions {
     bool brief = false;
     bool as_written = false;
     std::string as_of;
+    WhatIfGiven what_if;
 };
 void add_judge_options(CLI::App& line, JudgeOptions& options);
 /// The two forms of an answer other than the whole text.

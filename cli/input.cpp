@@ -2,17 +2,22 @@
 #include "input.hpp"
 
 #include <fcntl.h>
+#include <fmt/chrono.h>
+#include <fmt/format.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <charconv>
 #include <cstddef>
 #include <cstring>
+#include <ctime>
 #include <string_view>
 #include <trialfit/reading/dates.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/stack/change/as_built.hpp>
+#include <trialfit/study/suppose.hpp>
 #include <utility>
 
 #include "exit_codes.hpp"
@@ -97,9 +102,51 @@ std::optional<std::size_t> in_force(const job::Job& job, const std::string& as_o
     return std::nullopt;
 }
 
+// "plate.front=5.46"; complains where a side is missing.
+bool add_supposed(const char* option, const std::vector<std::string>& given, bool by_amount,
+                  std::vector<study::Supposition>& all) {
+    for (const std::string& each : given) {
+        const std::size_t equals = each.find('=');
+        if (equals == std::string::npos || equals == 0 || equals + 1 == each.size()) {
+            refuse("trialfit",
+                   fmt::format("{} '{}' is not {}", option, each,
+                               by_amount ? "FACE=AMOUNT" : "WHAT=SIZE"),
+                   by_amount ? "write it like plate.front=0.60" : "write it like plate.front=5.46");
+            return false;
+        }
+        all.push_back({.what = each.substr(0, equals),
+                       .size = each.substr(equals + 1),
+                       .by_amount = by_amount});
+    }
+    return true;
+}
+
+// The job as if; complains where that cannot be.
+bool suppose(job::Job& job, std::size_t entries, const WhatIfGiven& what_if) {
+    std::vector<study::Supposition> all;
+    if (!add_supposed("--with", what_if.with, false, all) ||
+        !add_supposed("--take", what_if.take, true, all))
+        return false;
+    job.record.resize(entries);
+    auto as_if = study::suppose(job, all, next_day(job));
+    if (const auto* complaints = std::get_if<job::Complaints>(&as_if)) {
+        for (const job::Complaint& each : *complaints)
+            refuse("trialfit", "--with or --take: " + each.fault, each.mend);
+        return false;
+    }
+    job = std::move(std::get<job::Job>(as_if));
+    return true;
+}
+
 }  // namespace
 
-std::optional<Loaded> load(const std::string& name, const std::string& as_of) {
+std::string next_day(const job::Job& job) {
+    const std::string today = fmt::format("{:%Y-%m-%d}", fmt::localtime(std::time(nullptr)));
+    return job.record.empty() ? today : std::max(today, job.record.back().date);
+}
+
+std::optional<Loaded> load(const std::string& name, const std::string& as_of,
+                           const WhatIfGiven& what_if) {
     std::optional<std::string> text = text_of(name);
     if (!text) {
         const int why = errno;
@@ -109,8 +156,12 @@ std::optional<Loaded> load(const std::string& name, const std::string& as_of) {
     reading::Outcome outcome = reading::read_job(*text, name);
     tell_complaints(outcome.complaints, name, *text);
     if (!outcome.job) return std::nullopt;
-    const auto entries = in_force(*outcome.job, as_of);
+    auto entries = in_force(*outcome.job, as_of);
     if (!entries) return std::nullopt;
+    if (what_if.any()) {
+        if (!suppose(*outcome.job, *entries, what_if)) return std::nullopt;
+        entries = outcome.job->record.size();
+    }
     auto built = stack::as_built(*outcome.job, *entries);
     Loaded loaded{.job = std::move(*outcome.job), .text = std::move(*text)};
     if (const auto* complaints = std::get_if<job::Complaints>(&built)) {

@@ -67,7 +67,7 @@ std::optional<odds::Options> options_of(const OddsGiven& given) {
 int run(const OddsGiven& given) {
     auto options = options_of(given);
     if (!options) return kWrong;
-    const auto loaded = load(given.job);
+    const auto loaded = load(given.job, "", given.judge.what_if);
     if (!loaded) return kWrong;
     if (!bind_readings(options->stack, given.judge, *loaded)) return kWrong;
     const auto work = [&] { return odds::odds(loaded->job, *options); };
@@ -93,6 +93,7 @@ Command add_odds(CLI::App& program) {
     CLI::App* line = program.add_subcommand("odds", "The odds that it fits");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     add_form_options(*line, given->judge.json, given->judge.brief);
+    add_what_if(*line, given->judge.what_if);
     line->add_flag("--as-written", given->judge.as_written,
                    "Set the readings aside: the sizes as written");
     line->add_flag("--all", given->all,

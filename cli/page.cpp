@@ -40,6 +40,7 @@ void add_page_options(CLI::App& line, PageGiven& given, const std::string& paper
     line.add_option("--paper", given.paper, papers)->type_name("NAME");
     line.add_flag("--as-written", given.as_written, "Set the readings aside: the sizes as written");
     add_as_of(line, given.as_of);
+    add_what_if(line, given.what_if);
 }
 
 int may_hand_over(const PageGiven& given) {

@@ -26,6 +26,7 @@ struct PageGiven {
     bool force = false;
     bool as_written = false;
     std::string as_of;
+    WhatIfGiven what_if;
 };
 /// `papers`: what is said of --paper.
 void add_page_options(CLI::App& line, PageGiven& given, const std::string& papers);

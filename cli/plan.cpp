@@ -30,7 +30,6 @@ struct PlanGiven {
     std::string job;
     JudgeOptions judge;
     std::string top = "3";
-    std::vector<std::string> as_cut;
     std::string write;
     bool force = false;
 };
@@ -127,8 +126,10 @@ plan::PlanAnswer search(const stack::Model& model, plan::JobOptions& asked) {
 int run(const PlanGiven& given) {
     auto asked = plan_options(given);
     if (!asked) return kWrong;
-    auto loaded = load(given.job, given.judge.as_of);
-    if (loaded && !given.as_cut.empty()) loaded = with_as_cut(*loaded, given.as_cut);
+    if (!given.write.empty() && given.judge.what_if.any())
+        return refuse_line("--write puts a plan for the parts as they are into a job",
+                           "record what was done first, or leave --with and --take out");
+    auto loaded = load(given.job, given.judge.as_of, given.judge.what_if);
     if (!loaded) return kWrong;
     if (!given.write.empty())
         if (const int code = may_write(written_to(given)); code != kHolds) return code;
@@ -167,11 +168,6 @@ Command add_plan(CLI::App& program) {
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     add_judge_options(*line, given->judge);
     line->add_option("--top", given->top, "How many plans, the cheapest first (3)")->type_name("N");
-    line->add_option("--as-cut", given->as_cut,
-                     "A face as it came out, plate.front=5.21 (or a ring skimmed,\n"
-                     "a part centred); may be given again")
-        ->type_name("FACE=SIZE")
-        ->allow_extra_args(false);
     line->add_option("--write", given->write, "Write the job with the plan in its record to FILE")
         ->type_name("FILE");
     line->add_flag("--force", given->force, "Overwrite FILE where it is there already");
@@ -180,7 +176,7 @@ Command add_plan(CLI::App& program) {
              "Examples:\n"
              "  trialfit plan engine.yaml\n"
              "  trialfit plan engine.yaml --judge rss --top 5\n"
-             "  trialfit plan engine.yaml --as-cut plate.front=5.52\n"
+             "  trialfit plan engine.yaml --with plate.front=5.52\n"
              "  trialfit plan engine.yaml --write planned.yaml\n\n"
              "Shims that move a check with an 'aim' are set to it, whatever they cost.\n\n"
              "Ends with 0 where there is a plan after which all that was asked holds, else\n"

@@ -13,6 +13,8 @@
 #include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/stack/change/as_built.hpp>
+#include <trialfit/stack/check/check.hpp>
+#include <trialfit/survey/survey.hpp>
 
 #include "command.hpp"
 #include "exit_codes.hpp"
@@ -31,6 +33,7 @@ struct RecordGiven {
     std::string who;
     std::string note;
     std::vector<std::string> cuts;
+    std::vector<std::string> takes;
     std::vector<std::string> shims;
     std::vector<std::string> measured;
     std::optional<std::string> file;
@@ -114,6 +117,13 @@ std::optional<reading::RecordedEntry> entry_of(const RecordGiven& given) {
                            "write it like 'plate.front=5.21 by caliper'");
         entry.as_cut.push_back(std::move(*cut));
     }
+    for (const std::string& word : given.takes) {
+        auto take = split(word, "=");
+        if (!take)
+            return refused("--take '" + word + "' gives no face and amount",
+                           "write it like 'plate.front=0.60 by caliper'");
+        entry.taken_off.push_back(std::move(*take));
+    }
     for (const std::string& word : given.shims) {
         const auto shim = split(word, "=");
         // Points and commas: two shims in a row, and no decimal comma, which the reader tells of.
@@ -132,14 +142,50 @@ std::optional<reading::RecordedEntry> entry_of(const RecordGiven& given) {
                            "write it like 'rim gap: plate.front to rotor.rim = 0.85 by caliper'");
         entry.measured.push_back(std::move(*reading));
     }
-    if (const std::string twice = doubled(entry.as_cut) + doubled(entry.fitted); !twice.empty())
+    std::vector<std::pair<std::string, std::string>> faces = entry.as_cut;
+    faces.insert(faces.end(), entry.taken_off.begin(), entry.taken_off.end());
+    if (const std::string twice = doubled(faces) + doubled(entry.fitted); !twice.empty())
         return refused("'" + twice + "' is given twice",
                        "one entry has one size of a face, and "
                        "one stack of shims of a part");
-    if (entry.as_cut.empty() && entry.fitted.empty() && entry.measured.empty() &&
-        entry.note.empty())
-        return refused("there is nothing to record", "give --cut, --shim, --measured or --note");
+    if (entry.as_cut.empty() && entry.taken_off.empty() && entry.fitted.empty() &&
+        entry.measured.empty() && entry.note.empty())
+        return refused("there is nothing to record",
+                       "give --cut, --take, --shim, --measured or --note");
     return entry;
+}
+
+// A plain number: nobody said how well it is known.
+bool is_bare(const std::string& size) {
+    return !size.empty() && size.find_first_not_of("0123456789.") == std::string::npos;
+}
+
+// A bare size as it is taken: by the gauge that reads the face, else within what the lathe holds.
+std::string as_taken(const job::Job& job, const std::string& face, const std::string& size) {
+    for (const job::Part& part : job.parts)
+        for (const job::Cut& cut : part.cuts) {
+            const job::Face& of = part.faces.at(static_cast<std::size_t>(cut.face));
+            if (part.name + "." + of.name != face) continue;
+            int gauge = cut.read_by;
+            for (const job::Dimension& each : of.dimensions)
+                if (gauge < 0) gauge = each.distance.gauge;
+            if (gauge >= 0)
+                return size + " by " + job.gauges.at(static_cast<std::size_t>(gauge)).name;
+            if (cut.holds > 0.0) return fmt::format("{} ±{:.9g}", size, cut.holds);
+        }
+    return size;
+}
+
+// Gives bare sizes their limits, and says which.
+std::string take_bare(const job::Job& job, std::vector<std::pair<std::string, std::string>>& cuts) {
+    std::string said;
+    for (auto& [face, size] : cuts) {
+        if (!is_bare(size)) continue;
+        const std::string taken = as_taken(job, face, size);
+        if (taken != size) said += fmt::format("{} is taken as {}.\n", face, taken);
+        size = taken;
+    }
+    return said;
 }
 
 // What is said of the changed file and was not said of the file as it was.
@@ -194,17 +240,33 @@ int wrong_pair(const RecordGiven& given) {
                        given.file ? "keep one of the two" : "write the job with -o FILE");
 }
 
-std::string written(const RecordGiven& given, const Loaded& loaded) {
+std::string written(const RecordGiven& given, const Loaded& loaded, const std::string& date) {
     const std::string word = paper::shell_word(given.in_place ? given.job : *given.file);
     return fmt::format("Recorded in {}: entry {} of its record, {}. Now: trialfit check {}\n", word,
-                       loaded.job.record.size() + 1, given.date, word);
+                       loaded.job.record.size() + 1, date, word);
 }
 
 // What stands before anything that is said of the job as it now is.
 struct Standing {
     std::string lines;
-    bool limit_passed = false;
+    bool fails = false;  ///< a limit was passed, or a part stands off its seat
 };
+
+// A part that the last trial fit still found off its seat, and what holds it.
+std::vector<std::string> standing_off(const job::Job& now) {
+    std::vector<std::string> all;
+    auto evidence = survey::evidence(now);
+    auto* const readings = std::get_if<std::vector<stack::TrialFit>>(&evidence);
+    if (readings == nullptr) return all;
+    stack::Options options;
+    options.readings = std::move(*readings);
+    const auto outcome = stack::check(now, options);
+    const auto* const answer = std::get_if<stack::CheckAnswer>(&outcome);
+    if (answer == nullptr) return all;
+    for (const stack::Warning& warning : answer->warnings)
+        if (std::holds_alternative<stack::StoodOff>(warning)) all.push_back(paper::words(warning));
+    return all;
+}
 
 Standing standing(const std::string& text, const std::string& file) {
     Standing out;
@@ -219,14 +281,18 @@ Standing standing(const std::string& text, const std::string& file) {
     if (!planned.empty()) out.lines = planned + ".\n";
     for (const job::LimitPassed& passed : job::limits_passed(*now)) {
         out.lines += paper::words(job::Warning(passed)) + "\n";
-        out.limit_passed = true;
+        out.fails = true;
+    }
+    for (const std::string& off : standing_off(*now)) {
+        out.lines += off + "\n";
+        out.fails = true;
     }
     return out;
 }
 
 int run(const RecordGiven& given) {
     if (given.in_place && (given.file || given.job == "-")) return wrong_pair(given);
-    const auto entry = entry_of(given);
+    auto entry = entry_of(given);
     if (!entry) return kWrong;
     const std::optional<Target> target = entry_target(given);
     if (target)
@@ -236,6 +302,9 @@ int run(const RecordGiven& given) {
     if (held && held->code() != kHolds) return held->code();
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
+    if (entry->date.empty()) entry->date = next_day(loaded->job);
+    const std::string taken =
+        take_bare(loaded->job, entry->as_cut) + take_bare(loaded->job, entry->taken_off);
     const reading::Edited after = reading::edited(loaded->text, {*entry});
     tell_complaints(news(after, *loaded), given.job, after.about);
     if (!after.text) {
@@ -244,8 +313,9 @@ int run(const RecordGiven& given) {
         return kWrong;
     }
     if (!stands(*after.text, *loaded, given.job)) return kWrong;
-    const Standing now = standing(*after.text, given.job);
-    const int verdict = now.limit_passed ? kFails : kHolds;
+    Standing now = standing(*after.text, given.job);
+    now.lines += taken;
+    const int verdict = now.fails ? kFails : kHolds;
     if (!held && !target) {
         const int code = deliver(*after.text, verdict);
         if (code == verdict) tell(now.lines + cautions_of(after, *loaded));
@@ -254,7 +324,8 @@ int run(const RecordGiven& given) {
     const int code =
         held ? held->write_back(*after.text, loaded->text) : write_whole(*target, *after.text);
     if (code != kHolds) return code;
-    return deliver(now.lines + written(given, *loaded) + cautions_of(after, *loaded), verdict);
+    return deliver(now.lines + written(given, *loaded, entry->date) + cautions_of(after, *loaded),
+                   verdict);
 }
 
 }  // namespace
@@ -268,22 +339,25 @@ Command add_record(CLI::App& program) {
         line->add_option(name, into, what)->type_name(type)->allow_extra_args(false);
     };
     several("--cut", given->cuts, "A face's size as cut: plate.front=5.21 by caliper", "FACE=SIZE");
+    several("--take", given->takes, "What came off a face: plate.front=0.60 by caliper",
+            "FACE=AMOUNT");
     several("--shim", given->shims, "The shims now under a part: 0.5+0.3, or none", "PART=SHIMS");
     several("--measured", given->measured,
             "A reading taken after the work:\n'NAME: FACE to FACE = SIZE [pushed in|out]'",
             "READING");
     line->add_option("--note", given->note, "What is worth knowing")->type_name("TEXT");
     line->add_option("--who", given->who, "Who did it")->type_name("NAME");
-    line->add_option("--date", given->date, "The day, YYYY-MM-DD")->type_name("DAY")->required();
+    line->add_option("--date", given->date, "The day, YYYY-MM-DD (today)")->type_name("DAY");
     line->add_option("-o,--output", given->file, "Write the job to FILE, not to standard output")
         ->type_name("FILE");
     line->add_flag("--in-place", given->in_place, "Write it back to JOB");
     line->add_flag("--force", given->force, "Overwrite FILE where it is there already");
     line->group("Commands");
-    set_help(*line, "JOB --date DAY [options]",
+    set_help(*line, "JOB [options]",
              "Examples:\n"
              "  trialfit record engine.yaml --date 2026-11-25 --in-place \\\n"
              "    --cut \"plate.front=5.52 by caliper\" --shim stator=0.5+0.3\n"
+             "  trialfit record engine.yaml --in-place --cut plate.front=5.52\n"
              "  trialfit record engine.yaml --date 2026-11-25 -o new.yaml --note \"first run\"\n\n"
              "The job's comments, order and layout stay as they are. The last entry is the\n"
              "present state for every command; `check --as-of` looks at an earlier one.");

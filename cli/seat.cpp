@@ -17,10 +17,11 @@ struct SeatGiven {
     bool as_written = false;
     bool json = false;
     bool brief = false;
+    WhatIfGiven what_if;
 };
 
 int run(const SeatGiven& given) {
-    const auto loaded = load(given.job);
+    const auto loaded = load(given.job, "", given.what_if);
     if (!loaded) return kWrong;
     stack::Options options;
     if (!bind_readings(options, {.as_written = given.as_written}, *loaded)) return kWrong;
@@ -44,6 +45,7 @@ Command add_seat(CLI::App& program) {
     line->add_flag("--as-written", given->as_written,
                    "Set the readings aside: the sizes as written");
     add_form_options(*line, given->json, given->brief);
+    add_what_if(*line, given->what_if);
     line->group("Commands");
     set_help(*line, "JOB [options]",
              "Examples:\n"

@@ -34,7 +34,7 @@ int run(const SheetGiven& given) {
     const auto paper = paper_named(given.paper);
     if (!paper) return kWrong;
     if (const int code = may_hand_over(given); code != kHolds) return code;
-    const auto loaded = load(given.job, given.as_of);
+    const auto loaded = load(given.job, given.as_of, given.what_if);
     if (!loaded) return kWrong;
     stack::Options options;
     if (!bind_readings(options, {.as_written = given.as_written}, *loaded)) return kWrong;

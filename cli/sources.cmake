@@ -11,16 +11,17 @@ set(sources
   output_file.cpp
   page.cpp
   plan.cpp
-  plan_as_cut.cpp
   plan_files.cpp
   read_back.cpp
   record.cpp
   seat.cpp
   sheet.cpp
   start.cpp
+  start_jam.cpp
   survey.cpp
   table.cpp
   terminal.cpp
   timing.cpp
+  what_if.cpp
   why.cpp
 )

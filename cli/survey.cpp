@@ -17,10 +17,11 @@ struct SurveyGiven {
     std::string job;
     bool json = false;
     bool brief = false;
+    WhatIfGiven what_if;
 };
 
 int run(const SurveyGiven& given) {
-    const auto loaded = load(given.job);
+    const auto loaded = load(given.job, "", given.what_if);
     if (!loaded) return kWrong;
     const auto outcome = while_busy([&] { return survey::survey(loaded->job); });
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
@@ -40,6 +41,7 @@ Command add_survey(CLI::App& program) {
         program.add_subcommand("survey", "Do the readings agree, and which one is suspect");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     add_form_options(*line, given->json, given->brief);
+    add_what_if(*line, given->what_if);
     line->group("Commands");
     set_help(
         *line, "JOB [options]",

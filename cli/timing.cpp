@@ -16,10 +16,11 @@ struct TimingGiven {
     std::string job;
     bool json = false;
     bool brief = false;
+    WhatIfGiven what_if;
 };
 
 int run(const TimingGiven& given) {
-    const auto loaded = load(given.job);
+    const auto loaded = load(given.job, "", given.what_if);
     if (!loaded) return kWrong;
     const auto outcome = timing::timing(loaded->job);
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
@@ -37,6 +38,7 @@ Command add_timing(CLI::App& program) {
     CLI::App* line = program.add_subcommand("timing", "When it fires, and how to set it");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     add_form_options(*line, given->json, given->brief);
+    add_what_if(*line, given->what_if);
     line->group("Commands");
     set_help(*line, "JOB [options]",
              "Examples:\n"

@@ -55,7 +55,7 @@ void weigh(stack::WhyAnswer& answer, const job::Job& job, const stack::Options& 
 int run(const WhyGiven& given) {
     auto options = stack_options(given.judge);
     if (!options) return kWrong;
-    const auto loaded = load(given.job, given.judge.as_of);
+    const auto loaded = load(given.job, given.judge.as_of, given.judge.what_if);
     if (!loaded) return kWrong;
     if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
     auto outcome = while_busy([&] { return answer_of(loaded->job, given.what, *options); });

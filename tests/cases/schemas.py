@@ -19,6 +19,10 @@ TABLES = ("thread M10x1.25-6g", "thread M8", "thread 3/8-24UNF-2A", "fit 25H7/g6
           "general 12.5 m", "general 12.5", "cone 1:5", "taper 14 20 29", "shim",
           "material aluminium", "material epoxy", "piston 43 87 1.4mm",
           "piston 43 87 17deg offset 0.5 tilt 15deg", "nut M10", "key 17")
+JAMS = ("--alone 13.97 --together 10.02",
+        "--alone 13.97 --together 10.02 --clearance 0.5 --off plate=10,keep=5.5 --off rotor=8",
+        "--alone 13.97 --together 13.97", "--alone 13.97 --together 13.93",
+        "--alone 0.55 --together 0.394 --inches")
 FAULTS = json.loads((root / "schemas" / "faults.schema.json").read_text(encoding="utf-8"))
 
 
@@ -33,6 +37,9 @@ def answer_of(program, words):
 
 def commands_of(name, program, example):
     """The command lines to try a command with on one example."""
+    if name == "jam":
+        yield ["start", "jam", *example.split()]
+        return
     if name not in ("why", "table", "cautions"):
         yield [name, example]
     if name in ("table", "cautions"):
@@ -79,7 +86,7 @@ def main():
         jsonschema.Draft7Validator.check_schema(meaning)
         validator = jsonschema.Draft7Validator(meaning)
         answers = refusals = 0
-        asked = {"table": TABLES, "cautions": ("",)}.get(name, examples)
+        asked = {"table": TABLES, "cautions": ("",), "jam": JAMS}.get(name, examples)
         for words in (words for file in asked for words in commands_of(name, program, file)):
             code, answer = answer_of(program, words)
             answers += answer is not None
