@@ -340,7 +340,7 @@ std::variant<job::Job, job::Complaints> with_shims(const job::Job& job, std::str
     const std::string name = fmt::format("{}.shims", part);
     auto changed = with_size(job, name, shims);
     if (const auto* const complaints = std::get_if<job::Complaints>(&changed)) return *complaints;
-    job::Job& stacked = std::get<job::Job>(changed);
+    auto& stacked = std::get<job::Job>(changed);
     NamedSizes sizes(stacked);
     const auto of = std::find_if(sizes.all().begin(), sizes.all().end(),
                                  [&](const NamedSize& each) { return each.name == name; });

@@ -133,7 +133,7 @@ std::string unjudged_words(const SeatAnswer& answer) {
                        more == 0 ? "" : fmt::format(", and {} more", more));
 }
 
-std::string joined(std::string text, const std::string& more) {
+std::string run_on(std::string text, const std::string& more) {
     if (!text.empty() && !more.empty()) text += " ";
     return text + more;
 }
@@ -144,10 +144,10 @@ std::string after_warnings(const SeatAnswer& answer) {
                            listed(answer.hub), listed(words(answer.seated.why), 200));
     const std::string wrong = wrong_words(answer);
     const std::string unjudged = unjudged_words(answer);
-    if (!wrong.empty()) return joined(wrong, unjudged);
+    if (!wrong.empty()) return run_on(wrong, unjudged);
     const std::string held = held_words(answer);
     if (!unjudged.empty())
-        return joined(unjudged, held.empty() ? held : held + ", at " + at_torque(answer) + ".");
+        return run_on(unjudged, held.empty() ? held : held + ", at " + at_torque(answer) + ".");
     if (answer.verdict != Verdict::holds) return held + ", were the tapers alike.";
     return fmt::format("{}, and thread and hub keep within their limits, at {}.", held,
                        at_torque(answer));
@@ -166,8 +166,8 @@ std::string most_by_words(const SeatAnswer& answer, std::string_view of_check) {
 std::string seat_headline(const SeatAnswer& answer) {
     std::string out;
     for (const std::string& each : words(answer.warnings))
-        out = joined(std::move(out), harmless(each));
-    return joined(std::move(out), after_warnings(answer));
+        out = run_on(std::move(out), harmless(each));
+    return run_on(std::move(out), after_warnings(answer));
 }
 
 }  // namespace trialfit::paper

@@ -46,8 +46,8 @@ struct Pivot {
 
 }  // namespace
 
-Unmeasured::Unmeasured(const std::vector<Form>& closures, const std::vector<bool>& is_unmeasured)
-    : closures_(closures) {
+Unmeasured::Unmeasured(std::vector<Form> closures, const std::vector<bool>& is_unmeasured)
+    : closures_(std::move(closures)) {
     if (std::find(is_unmeasured.begin(), is_unmeasured.end(), true) == is_unmeasured.end()) return;
     is_unmeasured_ = is_unmeasured;
     std::vector<bool> used(closures_.size(), false);

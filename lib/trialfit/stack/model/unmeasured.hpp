@@ -14,7 +14,7 @@ class Unmeasured {
 public:
     Unmeasured() = default;
     /// Of `closures` over sizes of which `is_unmeasured` marks those that nobody has measured.
-    Unmeasured(const std::vector<Form>& closures, const std::vector<bool>& is_unmeasured);
+    Unmeasured(std::vector<Form> closures, const std::vector<bool>& is_unmeasured);
 
     [[nodiscard]] bool any() const { return !is_unmeasured_.empty(); }
 

@@ -24,7 +24,7 @@ Others::Others(const stack::Model& model, const std::vector<const Form*>& forms)
     all.reserve(forms.size());
     for (const Form* form : forms)
         all.push_back(*form);
-    unmeasured_ = stack::Unmeasured(all, model.is_unmeasured());
+    unmeasured_ = stack::Unmeasured(std::move(all), model.is_unmeasured());
     for (const Form& form : unmeasured_.closures())
         if (!unmeasured_.any() || form.sensitivities.nonZeros() > 0) forms_.push_back(form);
     const auto n = static_cast<Eigen::Index>(forms_.size());

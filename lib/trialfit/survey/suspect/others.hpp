@@ -27,7 +27,7 @@ public:
         double is = 0.0;
         double sd = 0.0;
     };
-    [[nodiscard]] Given given(const stack::Form& misfit) const;
+    [[nodiscard]] Given given(const stack::Form& written) const;
 
 private:
     [[nodiscard]] double shared(const stack::Form& a, const stack::Form& b) const;

@@ -23,7 +23,6 @@ using stack::Clearance;
 using stack::Form;
 using stack::Jam;
 using stack::Model;
-using stack::Station;
 using stack::TrialFit;
 
 // Sets of contacts tried for one reading, at most.
