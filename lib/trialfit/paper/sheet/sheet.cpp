@@ -85,7 +85,14 @@ Document chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
 
 std::string first_contact(const sheet::SheetAnswer& answer, const Lengths& lengths) {
     const std::string told = first_contact_told(answer.check, lengths);
-    return told.empty() ? "None, even in the worst case: every part reaches its seat." : told;
+    if (!told.empty()) return told;
+    const std::vector<stack::Clearance>& pairs = answer.check.clearances;
+    if (pairs.empty()) return "Not judged: no two rings of this job are said that could meet.";
+    if (std::any_of(pairs.begin(), pairs.end(), [](const stack::Clearance& pair) {
+            return pair.verdict == stack::Verdict::not_judged;
+        }))
+        return "None among the pairs that are judged; others are not judged.";
+    return "None, even in the worst case: every part reaches its seat.";
 }
 
 Document history(const sheet::SheetAnswer& answer) {

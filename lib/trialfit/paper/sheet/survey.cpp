@@ -14,8 +14,12 @@ namespace {
 Document readings(const survey::SurveyAnswer& survey, const Lengths& lengths) {
     Table table{.columns = {Column::names("Reading"), "Is", "Should be", "Off by"},
                 .caption = "With the parts trial-fitted"};
-    for (const survey::ReadingFound& each : survey.readings)
-        table.add({each.name, each.written, lengths(each.should_be), lengths(each.off_by)});
+    // What nothing else says, nothing checks.
+    for (const survey::ReadingFound& each : survey.readings) {
+        const bool checked = each.redundancy > 0.0;
+        table.add({each.name, each.written, checked ? lengths(each.should_be) : "-",
+                   checked ? lengths(each.off_by) : "-"});
+    }
     std::vector<std::string> words = standing_off_words(survey);
     words.push_back(survey_headline(survey));
     std::size_t number = 0;
