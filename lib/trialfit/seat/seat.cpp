@@ -19,9 +19,20 @@ namespace trialfit::seat {
 
 namespace {
 
+bool any_unmeasured(const job::Job& job) {
+    for (const job::Part& part : job.parts) {
+        for (const job::Seat& seat : part.seats)
+            if (seat.offset && seat.offset->size.is_unmeasured()) return true;
+        for (const job::Face& face : part.faces)
+            for (const job::Dimension& each : face.dimensions)
+                if (each.distance.size.is_unmeasured()) return true;
+    }
+    return false;
+}
+
 // Every figure that leaves is a number: stated ranges are bounded, so that only their product can
 // pass what a double holds.
-job::Complaints beyond_any_figure(const SeatAnswer& answer, job::Place at) {
+job::Complaints beyond_any_figure(const SeatAnswer& answer, job::Place at, bool unmeasured) {
     const auto finite = [](const Estimate& each) {
         return std::isfinite(each.least) && std::isfinite(each.middle) &&
                std::isfinite(each.greatest);
@@ -34,6 +45,10 @@ job::Complaints beyond_any_figure(const SeatAnswer& answer, job::Place at) {
     for (const Input& each : answer.inputs)
         all = all && finite(each.value);
     if (all) return {};
+    if (unmeasured)
+        return {{.at = at,
+                 .fault = "a length that the seat hangs on is unmeasured, and no reading gives it",
+                 .mend = "measure the lengths of nut, hub and shaft end"}};
     return {{.at = at,
              .fault = "the figures of 'seat' and the parts make numbers beyond any measure",
              .mend = "mend torque, friction, class, sizes and materials: one of them is far off"}};
@@ -60,7 +75,9 @@ public:
         turning_ = turning(model, joint_.who.hub);
         needed_ = needed(*job_.seat, turning_);
         answer();
-        if (job::Complaints beyond = beyond_any_figure(answer_, job_.seat->at); !beyond.empty())
+        if (job::Complaints beyond =
+                beyond_any_figure(answer_, job_.seat->at, any_unmeasured(job_));
+            !beyond.empty())
             return beyond;
         return std::move(answer_);
     }

@@ -84,7 +84,7 @@ Document chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
 }
 
 std::string first_contact(const sheet::SheetAnswer& answer, const Lengths& lengths) {
-    const std::string told = first_contact_told(answer.check, lengths);
+    std::string told = first_contact_told(answer.check, lengths);
     if (!told.empty()) return told;
     const std::vector<stack::Clearance>& pairs = answer.check.clearances;
     if (pairs.empty()) return "Not judged: no two rings of this job are said that could meet.";

@@ -84,6 +84,7 @@ std::vector<CutCost> cut_costs(const stack::Model& model, const Joint& joint_now
     for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
         for (const job::Cut& cut : job.parts.at(static_cast<std::size_t>(p)).cuts) {
             const stack::Form size = model.gap({.face = {p, cut.measure}}, {.face = {p, cut.face}});
+            if (model.unmeasured().open(size)) continue;  // what it would cost is not known
             const double length = stack::bounds(model, size, 1.0).nominal;
             if (std::abs(length) <= cut.keep) continue;
             CutCost cost{.face = job::name(job, job::FaceRef{p, cut.face}),

@@ -93,6 +93,9 @@ std::optional<Moved> moved(const Line& before, const States& of) {
     if (of.rest == nullptr || of.least == nullptr || of.middle == nullptr || of.most == nullptr ||
         !before.shown)
         return std::nullopt;
+    const auto open = [](const Line* line) { return line->value.open(); };
+    if (open(&before) || open(of.rest) || open(of.least) || open(of.middle) || open(of.most))
+        return std::nullopt;
     const stack::Bounds& rest = of.rest->value;
     const stack::Range least = by(before.value.worst, rest.worst, of.least->value.worst);
     const stack::Range most = by(before.value.worst, rest.worst, of.most->value.worst);

@@ -50,6 +50,7 @@ std::optional<Deciding> deciding(const Model& model) {
                            .margin = result.judged_margin});
     }
     for (const stack::Clearance& pair : stack::clearances(model, stack::Judge::worst, 1.0).pairs) {
+        if (pair.verdict == stack::Verdict::not_judged) continue;
         take_worse(worst, {.name = pair.inboard + " to " + pair.outboard,
                            .form = stack::gap_at_axis(model, pair),
                            .verdict = pair.verdict,

@@ -119,6 +119,7 @@ private:
     // that clears for certain reaches its seat first.
     [[nodiscard]] bool meets(const TrialFit& fit, const Clearance& pair) const {
         const Form gap = model_.gap(fit, inboard_station(pair), outboard_station(pair));
+        if (model_.unmeasured().open(gap)) return true;
         const double sd = gap.sensitivities.cwiseProduct(model_.columns().sd).norm();
         return stack::value(gap, model_.columns().middle) <= kImpossible * std::max(sd, kLeastSd);
     }
@@ -185,7 +186,9 @@ private:
         return {.part = part, .face = static_cast<int>(zero - faces.begin())};
     }
 
+    // Nobody knows of an open gap that they would.
     [[nodiscard]] double entering(const Form& gap) const {
+        if (model_.unmeasured().open(gap)) return 0.0;
         const double by = -stack::value(gap, model_.columns().middle);
         if (by <= 0.0) return 0.0;
         const double sd = gap.sensitivities.cwiseProduct(model_.columns().sd).norm();
