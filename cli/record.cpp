@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <memory>
 #include <optional>
+#include <trialfit/job/former.hpp>
 #include <trialfit/job/validity/warnings.hpp>
 #include <trialfit/paper/check/cautions.hpp>
 #include <trialfit/paper/document/text.hpp>
@@ -12,9 +13,9 @@
 #include <trialfit/paper/words/words.hpp>
 #include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/reading/read.hpp>
+#include <trialfit/reading/size/given.hpp>
+#include <trialfit/sheet/trial_fit.hpp>
 #include <trialfit/stack/change/as_built.hpp>
-#include <trialfit/stack/check/check.hpp>
-#include <trialfit/survey/survey.hpp>
 
 #include "command.hpp"
 #include "exit_codes.hpp"
@@ -56,24 +57,6 @@ std::optional<std::pair<std::string, std::string>> split(std::string_view text,
                                               trimmed(text.substr(at + mark.size()))};
     if (sides.first.empty() || sides.second.empty()) return std::nullopt;
     return sides;
-}
-
-// "0.5+0.3", "0.5 + 0.3": a plus with blanks on both sides or on none; "0.5 +0.02 -0.01" is a
-// tolerance.
-std::vector<std::string> pile(const std::string& text) {
-    std::vector<std::string> shims;
-    if (text == "none") return shims;
-    std::size_t from = 0;
-    for (std::size_t at = text.find('+'); at != std::string::npos; at = text.find('+', at + 1)) {
-        const bool inside = at > 0 && at + 1 < text.size();
-        const bool between = inside && (text[at - 1] == ' ') == (text[at + 1] == ' ') &&
-                             text[at + 1] != '/' && text[at + 1] != '-';
-        if (!between) continue;
-        shims.push_back(trimmed(text.substr(from, at - from)));
-        from = at + 1;
-    }
-    shims.push_back(trimmed(text.substr(from)));
-    return shims;
 }
 
 // "NAME: FACE to FACE = SIZE [pushed in|out]"
@@ -133,7 +116,7 @@ std::optional<reading::RecordedEntry> entry_of(const RecordGiven& given) {
         if (!shim || (has('.') && has(',')))
             return refused("--shim '" + word + "' gives no part and shims",
                            "write it like 'stator=0.5+0.3', or 'stator=none'");
-        entry.fitted.emplace_back(shim->first, pile(shim->second));
+        entry.fitted.emplace_back(shim->first, reading::pieces_of(shim->second));
     }
     for (const std::string& word : given.measured) {
         auto reading = measured_of(word);
@@ -162,17 +145,12 @@ bool is_bare(const std::string& size) {
 
 // A bare size as it is taken: by the gauge that reads the face, else within what the lathe holds.
 std::string as_taken(const job::Job& job, const std::string& face, const std::string& size) {
-    for (const job::Part& part : job.parts)
-        for (const job::Cut& cut : part.cuts) {
-            const job::Face& of = part.faces.at(static_cast<std::size_t>(cut.face));
-            if (part.name + "." + of.name != face) continue;
-            int gauge = cut.read_by;
-            for (const job::Dimension& each : of.dimensions)
-                if (gauge < 0) gauge = each.distance.gauge;
-            if (gauge >= 0)
-                return size + " by " + job.gauges.at(static_cast<std::size_t>(gauge)).name;
-            if (cut.holds > 0.0) return fmt::format("{} ±{:.9g}", size, cut.holds);
-        }
+    const auto named = job::face_named(job, face);
+    const job::Cut* const cut = named ? job::cut_of(job, *named) : nullptr;
+    if (cut == nullptr) return size;
+    const int gauge = job::gauge_of(job.parts.at(static_cast<std::size_t>(named->part)), *cut);
+    if (gauge >= 0) return size + " by " + job.gauges.at(static_cast<std::size_t>(gauge)).name;
+    if (cut->holds > 0.0) return fmt::format("{} ±{:.9g}", size, cut->holds);
     return size;
 }
 
@@ -249,24 +227,8 @@ std::string written(const RecordGiven& given, const Loaded& loaded, const std::s
 // What stands before anything that is said of the job as it now is.
 struct Standing {
     std::string lines;
-    bool fails = false;  ///< a limit was passed, or a part stands off its seat
+    bool fails = false;  ///< a limit was passed or is not judged, or a part stands off its seat
 };
-
-// A part that the last trial fit still found off its seat, and what holds it.
-std::vector<std::string> standing_off(const job::Job& now) {
-    std::vector<std::string> all;
-    auto evidence = survey::evidence(now);
-    auto* const readings = std::get_if<std::vector<stack::TrialFit>>(&evidence);
-    if (readings == nullptr) return all;
-    stack::Options options;
-    options.readings = std::move(*readings);
-    const auto outcome = stack::check(now, options);
-    const auto* const answer = std::get_if<stack::CheckAnswer>(&outcome);
-    if (answer == nullptr) return all;
-    for (const stack::Warning& warning : answer->warnings)
-        if (std::holds_alternative<stack::StoodOff>(warning)) all.push_back(paper::words(warning));
-    return all;
-}
 
 Standing standing(const std::string& text, const std::string& file) {
     Standing out;
@@ -283,10 +245,18 @@ Standing standing(const std::string& text, const std::string& file) {
         out.lines += paper::words(job::Warning(passed)) + "\n";
         out.fails = true;
     }
-    for (const std::string& off : standing_off(*now)) {
-        out.lines += off + "\n";
+    for (const job::KeepNotJudged& keep : job::keeps_not_judged(*now)) {
+        out.lines += paper::words(job::Warning(keep)) + "\n";
         out.fails = true;
     }
+    // A part that the last trial fit still found off its seat, and what holds it.
+    const auto outcome_now = trial_fit(*outcome.job);
+    if (const auto* const answer = std::get_if<stack::CheckAnswer>(&outcome_now))
+        for (const stack::Warning& warning : answer->warnings) {
+            if (!std::holds_alternative<stack::StoodOff>(warning)) continue;
+            out.lines += paper::words(warning) + "\n";
+            out.fails = true;
+        }
     return out;
 }
 

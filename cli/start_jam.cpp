@@ -14,6 +14,7 @@
 #include "command.hpp"
 #include "exit_codes.hpp"
 #include "output_file.hpp"
+#include "read_back.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {
@@ -52,7 +53,7 @@ public:
     [[nodiscard]] const survey::JamAnswer& answer() const { return answer_; }
 
 private:
-    // "0.03", "caliper", "depth_gauge=0.02".
+    // "0.03", "depth_gauge=0.02".
     void gauge() {
         const double usual = quantity::convert(kDepthRod_mm, quantity::Unit::mm, job_.units);
         std::string half_width = fmt::format("{:.3g}", usual);
@@ -157,6 +158,11 @@ private:
         return size;
     }
 
+    // A figure with its unit.
+    [[nodiscard]] bool names_unit(const std::string& text) const {
+        return plain(text) && text.find_first_not_of("0123456789. ") != std::string::npos;
+    }
+
     void in_order() {
         answer_ = survey::jam(readings_);
         job_.seats = answer_.found == survey::JamAnswer::Found::seats;
@@ -168,9 +174,7 @@ private:
                 "a rotor that is held off leaves less; were the two swapped, or is one in "
                 "inches?"};
         const double most = quantity::convert(kFurthest_mm, quantity::Unit::mm, job_.units);
-        const bool unit_said = given_.alone.find_first_of("mi") != std::string::npos &&
-                               given_.together.find_first_of("mi") != std::string::npos;
-        if (answer_.off > most && !unit_said)
+        if (answer_.off > most && !(names_unit(given_.alone) && names_unit(given_.together)))
             throw Wrong{fmt::format("a rotor that stands {:.4g} {} off its seat is more than any "
                                     "seen",
                                     answer_.off, quantity::name(job_.units)),
@@ -185,6 +189,14 @@ private:
     survey::JamReadings readings_;
     survey::JamAnswer answer_;
 };
+
+// Only what reads again as a job: words of the command line stand in it.
+int write_job(const std::string& text, const JamGiven& given) {
+    const job::Complaints wrong = against(text, *given.file);
+    if (!wrong.empty())
+        return refuse_line("these words make no job: " + wrong.front().fault, wrong.front().mend);
+    return write_whole({.name = *given.file, .overwrite = given.force, .job = {}}, text);
+}
 
 bool to_a_file(const JamGiven& given) {
     return given.file.value_or("-") != "-";
@@ -220,8 +232,7 @@ int start_jam(const JamGiven& given) {
     try {
         const JamLine line(given);
         if (to_a_file(given)) {
-            const int code = write_whole({.name = *given.file, .overwrite = given.force, .job = {}},
-                                         jam_job(line.job()));
+            const int code = write_job(jam_job(line.job()), given);
             if (code != kHolds) return code;
         }
         const bool holds =

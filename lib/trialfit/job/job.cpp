@@ -35,6 +35,15 @@ std::string ring_name(const Job& job, FeatureRef ring) {
     return dotted(part, part.rings, ring.index);
 }
 
+std::optional<FaceRef> face_named(const Job& job, std::string_view face) {
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        const auto& faces = job.parts[static_cast<std::size_t>(p)].faces;
+        for (int f = 0; f < static_cast<int>(faces.size()); ++f)
+            if (name(job, FaceRef{p, f}) == face) return FaceRef{p, f};
+    }
+    return std::nullopt;
+}
+
 std::optional<FeatureRef> ring_named(const Job& job, int part, std::string_view name) {
     const Part& of = part_at(job, part);
     if (!name.starts_with(of.name + ".")) return std::nullopt;

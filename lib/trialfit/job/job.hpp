@@ -82,6 +82,8 @@ struct Job {
 /// "part.face", as the job file writes it.
 [[nodiscard]] std::string name(const Job& job, FaceRef face);
 [[nodiscard]] std::string ring_name(const Job& job, FeatureRef ring);
+/// The face of that name; nothing where there is none.
+[[nodiscard]] std::optional<FaceRef> face_named(const Job& job, std::string_view face);
 /// The ring of that name ("plate.disc"), of the whole job or of one part (an index into
 /// Job::parts); nothing where there is none.
 [[nodiscard]] std::optional<FeatureRef> ring_named(const Job& job, std::string_view name);

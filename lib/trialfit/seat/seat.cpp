@@ -19,17 +19,6 @@ namespace trialfit::seat {
 
 namespace {
 
-bool any_unmeasured(const job::Job& job) {
-    for (const job::Part& part : job.parts) {
-        for (const job::Seat& seat : part.seats)
-            if (seat.offset && seat.offset->size.is_unmeasured()) return true;
-        for (const job::Face& face : part.faces)
-            for (const job::Dimension& each : face.dimensions)
-                if (each.distance.size.is_unmeasured()) return true;
-    }
-    return false;
-}
-
 // Every figure that leaves is a number: stated ranges are bounded, so that only their product can
 // pass what a double holds.
 job::Complaints beyond_any_figure(const SeatAnswer& answer, job::Place at, bool unmeasured) {
@@ -76,7 +65,7 @@ public:
         needed_ = needed(*job_.seat, turning_);
         answer();
         if (job::Complaints beyond =
-                beyond_any_figure(answer_, job_.seat->at, any_unmeasured(job_));
+                beyond_any_figure(answer_, job_.seat->at, model.unmeasured().any());
             !beyond.empty())
             return beyond;
         return std::move(answer_);

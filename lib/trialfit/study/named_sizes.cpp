@@ -166,7 +166,7 @@ bool moved(const job::Job& job, std::string_view text, job::Given& given) {
     plain.units = job.units;
     const auto number = reading::read_given(text, plain, Bare::exact);
     const std::string_view words = reading::trimmed(text);
-    if (!number.given || words.ends_with("exact") ||
+    if (!number.given || number.given->size.is_unmeasured() || words.ends_with("exact") ||
         number.given->size.spread.shape != quantity::Shape::exact ||
         words.find("..") != std::string_view::npos)
         return false;
@@ -187,6 +187,9 @@ bool moved(const job::Job& job, std::string_view text, job::Given& given) {
 std::variant<job::Given, job::Complaints> read_one(const job::Job& job, std::string_view text,
                                                    Bare bare, std::string_view what) {
     auto read = reading::read_given(text, job, bare);
+    if (read.given && read.given->size.is_unmeasured())
+        return one(fmt::format("the size for {} is 'unmeasured', which is none", in_quotes(what)),
+                   "give a figure, as in '12.5 ±0.05'");
     if (read.given) return std::move(*read.given);
     return one(fmt::format("the size for {}: {}", in_quotes(what), read.fault),
                std::move(read.mend));
@@ -195,10 +198,8 @@ std::variant<job::Given, job::Complaints> read_one(const job::Job& job, std::str
 // "0.5 + 0.3"; "none" for no shim at all.
 job::Complaints set_shims(const job::Job& job, const NamedSize& of, std::string_view text) {
     std::vector<job::Given> shims;
-    std::string_view rest = reading::trimmed(text);
-    while (!rest.empty() && rest != "none") {
-        const std::size_t plus = rest.find(" + ");
-        auto shim = read_one(job, rest.substr(0, plus), Bare::exact, of.name);
+    for (const std::string& piece : reading::pieces_of(text)) {
+        auto shim = read_one(job, piece, Bare::exact, of.name);
         if (auto* const complaints = std::get_if<job::Complaints>(&shim)) return *complaints;
         auto& given = std::get<job::Given>(shim);
         const bool bare =
@@ -210,8 +211,6 @@ job::Complaints set_shims(const job::Job& job, const NamedSize& of, std::string_
                                    in_quotes(given.written), in_quotes(of.name)),
                        "give it a thickness greater than 0 at every limit");
         shims.push_back(std::move(given));
-        rest = plus == std::string_view::npos ? std::string_view()
-                                              : reading::trimmed(rest.substr(plus + 3));
     }
     *of.shims = std::move(shims);
     return {};

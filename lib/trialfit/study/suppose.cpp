@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <trialfit/job/former.hpp>
+#include <trialfit/reading/size/given.hpp>
 #include <trialfit/study/named_sizes.hpp>
 #include <trialfit/study/suppose.hpp>
 #include <utility>
@@ -12,45 +13,27 @@ namespace trialfit::study {
 
 namespace {
 
-job::FaceRef face_called(const job::Job& job, const std::string& name) {
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
-        for (int f = 0; f < static_cast<int>(job.parts[static_cast<std::size_t>(p)].faces.size());
-             ++f)
-            if (job::name(job, job::FaceRef{p, f}) == name) return {.part = p, .face = f};
-    return {};
-}
-
 // "stator" of "stator.shims"; empty where it names no shims.
 std::string part_of_shims(const std::string& what) {
     constexpr std::string_view kShims = ".shims";
     return what.ends_with(kShims) ? what.substr(0, what.size() - kShims.size()) : std::string();
 }
 
-// "0.5+0.3" as the format has piles: a plus with blanks on both sides.
-std::string with_blanks(const std::string& pile) {
-    std::string out;
-    for (std::size_t i = 0; i < pile.size(); ++i) {
-        const bool between = pile[i] == '+' && i > 0 && i + 1 < pile.size() && pile[i - 1] != ' ' &&
-                             pile[i + 1] != ' ' && pile[i + 1] != '-' && pile[i + 1] != '/';
-        out += between ? " + " : std::string(1, pile[i]);
-    }
-    return out;
-}
-
 std::string told(const Supposition& each) {
     if (each.by_amount) return each.size + " off " + each.what;
     const std::string part = part_of_shims(each.what);
     if (part.empty()) return each.what + " " + each.size;
-    return (each.size == "none" ? "no shims" : "shims " + with_blanks(each.size)) + " under " +
-           part;
+    const std::vector<std::string> pieces = reading::pieces_of(each.size);
+    return (pieces.empty() ? "no shims" : fmt::format("shims {}", fmt::join(pieces, " + "))) +
+           " under " + part;
 }
 
 std::variant<job::Job, job::Complaints> supposed(const job::Job& job, const Supposition& each,
                                                  const std::string& date) {
     if (each.by_amount) return with_cut(job, each.what, each.size, date, true);
     const std::string part = part_of_shims(each.what);
-    if (!part.empty()) return with_shims(job, part, with_blanks(each.size), date);
-    const job::FaceRef face = face_called(job, each.what);
+    if (!part.empty()) return with_shims(job, part, each.size, date);
+    const job::FaceRef face = job::face_named(job, each.what).value_or(job::FaceRef{});
     if (job::cut_of(job, face) != nullptr) return with_cut(job, each.what, each.size, date);
     if (face.part >= 0 && job.parts[static_cast<std::size_t>(face.part)]
                               .faces[static_cast<std::size_t>(face.face)]

@@ -1,13 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
+#include <fmt/format.h>
+
 #include <string>
 #include <support/examples.hpp>
+#include <trialfit/paper/start/jam.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/change/as_built.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/study/suppose.hpp>
 #include <trialfit/survey/jam.hpp>
+#include <trialfit/trialfit.hpp>
 
 using namespace trialfit;
 
@@ -84,6 +88,28 @@ survey::JamAnswer jam_of(double alone, double together, std::optional<double> cl
 }
 
 }  // namespace
+
+TEST_CASE("what start jam says is what check says of the job that it writes") {
+    for (const bool on_stator : {false, true})
+        for (const double together : {10.02, 13.20, 13.93}) {
+            paper::JamJob jam{.gauge_half_width = "0.03",
+                              .alone = "13.97 by caliper",
+                              .together = fmt::format("{} by caliper", together),
+                              .clearance = "0.5",
+                              .on_stator = on_stator,
+                              .parts = {{.name = "plate", .now = "10 by caliper", .keep = "5"}}};
+            const auto told = jam_of(13.97, together, 0.5);
+            const auto study = Study::read(paper::jam_job(jam));
+            REQUIRE(study);
+            const auto answer = study->check();
+            REQUIRE(answer);
+            const stack::Bounds& gap = answer->checks.at(0).value;
+            CAPTURE(paper::jam_job(jam));
+            CHECK(-gap.nominal == doctest::Approx(told.off));
+            CHECK(-gap.worst.lo == doctest::Approx(told.worst.hi));
+            CHECK(0.5 - gap.worst.lo == doctest::Approx(told.to_be_sure));
+        }
+}
 
 TEST_CASE("a jam by two readings: a subtraction, in the worst case of both") {
     using Found = survey::JamAnswer::Found;

@@ -45,9 +45,7 @@ numerics::Activity cut_of(const job::Job& job, const Work& work) {
     const auto& face = std::get<FaceCut>(work);
     return {.name = job::name(job, job::FaceRef{face.part, face.cut->face}),
             .at_least = 0.0,
-            .at_most = face.by_amount
-                           ? face.most
-                           : std::max(face.now - face.cut->keep - face.length.holds, 0.0),
+            .at_most = std::max(face.most, 0.0),
             .cost = face.cut->cost,
             .per_amount = face.cut->cost_per_mm * mm};
 }

@@ -174,9 +174,7 @@ private:
         stop({}, fmt::format("{} is not a part", quoted(name)), "");
     }
     [[nodiscard]] job::FaceRef face_named(const std::string& name) const {
-        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p)
-            for (int f = 0; f < static_cast<int>(job_.parts[at(p)].faces.size()); ++f)
-                if (job::name(job_, job::FaceRef{p, f}) == name) return {.part = p, .face = f};
+        if (const auto face = job::face_named(job_, name)) return *face;
         stop({}, fmt::format("{} is not a face", quoted(name)), "");
     }
     [[nodiscard]] const job::Face& face_at(job::FaceRef face) const {
@@ -284,7 +282,7 @@ private:
     [[nodiscard]] RecordedEntry with_rings_apart(RecordedEntry entry) const {
         const auto is_skimmed = [&](const auto& named) {
             const auto ring = job::ring_named(job_, named.first);
-            if (!ring || is_face(named.first)) return false;
+            if (!ring || job::face_named(job_, named.first)) return false;
             const std::vector<job::Skim>& skims = job_.parts[at(ring->part)].skims;
             return std::any_of(skims.begin(), skims.end(),
                                [&](const job::Skim& each) { return each.ring == ring->index; });
@@ -295,12 +293,6 @@ private:
         entry.as_skimmed.insert(entry.as_skimmed.end(), rings, entry.as_cut.end());
         entry.as_cut.erase(rings, entry.as_cut.end());
         return entry;
-    }
-    [[nodiscard]] bool is_face(const std::string& name) const {
-        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p)
-            for (int f = 0; f < static_cast<int>(job_.parts[at(p)].faces.size()); ++f)
-                if (job::name(job_, job::FaceRef{p, f}) == name) return true;
-        return false;
     }
 
     static std::vector<Pair> pairs_of(const RecordedEntry& entry) {

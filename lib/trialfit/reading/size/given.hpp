@@ -6,6 +6,7 @@
 #include <string_view>
 #include <trialfit/job/job.hpp>
 #include <trialfit/reading/size/size_text.hpp>
+#include <vector>
 
 namespace trialfit::reading {
 
@@ -19,5 +20,9 @@ struct GivenOutcome {
 /// Reads one written size for a job (its unit, general tolerance and gauges), as read_size() does.
 /// `bare`: what a number without limits means.
 [[nodiscard]] GivenOutcome read_given(std::string_view written, const job::Job& context, Bare bare);
+
+/// The shims of a pile in words: "0.5+0.3", "0.5 + 0.3"; none for "none". A plus parts two shims
+/// where it has blanks on both sides or on none: "0.5 +0.02 -0.01" is one with a tolerance.
+[[nodiscard]] std::vector<std::string> pieces_of(std::string_view pile);
 
 }  // namespace trialfit::reading

@@ -41,16 +41,6 @@ job::Complaints unknown(const std::string& fault, std::string_view word,
     return {complaint};
 }
 
-std::optional<job::FaceRef> face_named(const job::Job& job, std::string_view name) {
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
-        const auto& faces = job.parts[static_cast<std::size_t>(p)].faces;
-        for (int f = 0; f < static_cast<int>(faces.size()); ++f) {
-            if (job::name(job, job::FaceRef{p, f}) == name) return job::FaceRef{p, f};
-        }
-    }
-    return std::nullopt;
-}
-
 job::Complaints unknown_face(const job::Job& job, std::string_view name) {
     std::vector<std::string> names;
     for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
@@ -336,9 +326,9 @@ std::variant<WhyAnswer, job::Complaints> why_gap(const job::Job& job, std::strin
                                                  std::string_view outboard,
                                                  const Options& options) {
     if (auto radial = why_radial(job, inboard, outboard, options)) return std::move(*radial);
-    const auto from = face_named(job, inboard);
+    const auto from = job::face_named(job, inboard);
     if (!from) return unknown_face(job, inboard);
-    const auto to = face_named(job, outboard);
+    const auto to = job::face_named(job, outboard);
     if (!to) return unknown_face(job, outboard);
     auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);

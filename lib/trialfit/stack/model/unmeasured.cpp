@@ -14,17 +14,16 @@ using UnknownIterator = Eigen::SparseVector<double>::InnerIterator;
 // A coefficient below this, of closures whose coefficients are about 1, is what rounding leaves.
 constexpr double kRounded = 1e-10;
 
-// `form` with `size` replaced by the form `is`.
-Form put_in(const Form& form, int size, const Form& is) {
+// Replaces `size` in a form by the form `is`.
+void put_in(Form& form, int size, const Form& is) {
     const double times = form.sensitivities.coeff(size);
-    if (times == 0.0) return form;
+    if (times == 0.0) return;
     FormBuilder builder;
     builder.add(form, 1.0);
     builder.add(size, -times);
     builder.add(is, times);
-    Form known = std::move(builder).build(form.sensitivities.size());
-    known.sensitivities.prune(1.0, kRounded);
-    return known;
+    form = std::move(builder).build(form.sensitivities.size());
+    form.sensitivities.prune(1.0, kRounded);
 }
 
 // The size that a closure gives, solved for it.
@@ -65,9 +64,9 @@ Unmeasured::Unmeasured(std::vector<Form> closures, const std::vector<bool>& is_u
         if (pivot.size < 0) return;
         Form is = solved_for(closures_[pivot.closure], pivot.size);
         for (Form& closure : closures_)
-            closure = put_in(closure, pivot.size, is);
+            put_in(closure, pivot.size, is);
         for (Given& each : given_)
-            each.is = put_in(each.is, pivot.size, is);
+            put_in(each.is, pivot.size, is);
         used[pivot.closure] = true;
         closures_[pivot.closure] = {.constant = 0.0,
                                     .sensitivities = Eigen::SparseVector<double>(
@@ -76,11 +75,10 @@ Unmeasured::Unmeasured(std::vector<Form> closures, const std::vector<bool>& is_u
     }
 }
 
-Form Unmeasured::known(const Form& form) const {
-    Form known = form;
+Form Unmeasured::known(Form form) const {
     for (const Given& each : given_)
-        known = put_in(known, each.size, each.is);
-    return known;
+        put_in(form, each.size, each.is);
+    return form;
 }
 
 bool Unmeasured::open(const Form& form) const {

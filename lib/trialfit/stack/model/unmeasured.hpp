@@ -20,7 +20,7 @@ public:
 
     /// `form` with every size put in that a closure gives. It stands on measured sizes alone where
     /// the closures fix it, however many unmeasured sizes it had.
-    [[nodiscard]] Form known(const Form& form) const;
+    [[nodiscard]] Form known(Form form) const;
 
     /// Whether a form that known() gave still stands on a size that nothing fixes: by itself, or by
     /// a lever that such a size makes (its sensitivity is then no number).
