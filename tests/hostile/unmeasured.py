@@ -2,7 +2,8 @@
 """Any one dimension of any example may be unmeasured, in every command.
 
 No command ends with a fault of its own or prints a figure that is no number; and what is not known
-never makes a job pass: where `check` still ends with 0, it does so with the size measured, too.
+never makes a job pass: where `check` still ends with 0, it does so with the size measured, too. Nor
+does a command that answers the measured job refuse the other.
 """
 import pathlib
 import re
@@ -32,6 +33,7 @@ def main():
     every = list(jobs())
     found.hold(len(every) > 100, f"only {len(every)} dimensions in the examples")
     holds = 0
+    refused = {}
     with tempfile.TemporaryDirectory() as folder:
         file = pathlib.Path(folder) / "job.yaml"
         # A sanitized program takes its time: one job in five then.
@@ -43,6 +45,11 @@ def main():
                 found.hold(said.code in (0, 1, 2), f"{what}: exit code {said.code}\n{said.err!r}")
                 figures = re.search(rb"(?<![a-z])nan(?![a-z])", said.out.lower())
                 found.hold(figures is None, f"{what}: prints a figure that is no number")
+                if said.code == 2:
+                    if (command, example) not in refused:
+                        refused[command, example] = run([given.program, command, str(example)])
+                    found.hold(refused[command, example].code == 2,
+                               f"{what}: refused\n{said.err.decode()}")
                 if command == "check" and said.code == 0:
                     holds += 1
                     measured = run([given.program, "check", str(example)])

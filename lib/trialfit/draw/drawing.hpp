@@ -34,6 +34,7 @@ enum class Pen {
     hatch,
     thread,
     presumed,
+    unsure,
     ghost,
     axis,
     dimension,

@@ -6,6 +6,7 @@ set(sources
   page/metal.cpp
   page/names.cpp
   page/rows.cpp
+  section/faces.cpp
   section/profile.cpp
   section/rests.cpp
   section/section.cpp

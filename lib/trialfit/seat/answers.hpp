@@ -43,27 +43,6 @@ struct Input {
     std::string source;  ///< "line 31", "assumed: ..."
 };
 
-/// What is found.
-enum class FindingId {
-    cone_torque,    ///< that the cone holds
-    preload,        ///< of the nut on the hub
-    thread_stress,  ///< tension and torsion
-    bolt_strip,     ///< load on the external thread, of what strips it
-    nut_strip,      ///< load on the internal thread, of what strips it
-    nut_proof,      ///< load on the nut, of its proof load
-    hub_stress,     ///< equivalent, at the bore
-    hub_hoop,
-    cone_pressure,
-    draw_up,   ///< along the axis
-    pull_off,  ///< force to pull the hub off, the nut slack
-    contact,   ///< length of the cone in contact
-    engaged,   ///< whole thread
-    thread_left,
-    key_room,   ///< over the key; less than 0 holds the hub off
-    key_entry,  ///< the same of slots parallel to the axis: less than 0, it does not go in
-    spinning_hoop,
-};
-
 /// Something found; `at_least` or `at_most` where it is held to a limit. `fails` where the middle
 /// estimate breaks the limit, `doubtful` where only an extreme does.
 struct Finding {

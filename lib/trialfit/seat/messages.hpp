@@ -7,10 +7,32 @@
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/messages.hpp>
 #include <variant>
+#include <vector>
 
 // What `seat` says beside its figures, as data; its words are in paper/words/. Names are as the job
 // file writes them.
 namespace trialfit::seat {
+
+/// What is found.
+enum class FindingId {
+    cone_torque,    ///< that the cone holds
+    preload,        ///< of the nut on the hub
+    thread_stress,  ///< tension and torsion
+    bolt_strip,     ///< load on the external thread, of what strips it
+    nut_strip,      ///< load on the internal thread, of what strips it
+    nut_proof,      ///< load on the nut, of its proof load
+    hub_stress,     ///< equivalent, at the bore
+    hub_hoop,
+    cone_pressure,
+    draw_up,   ///< along the axis
+    pull_off,  ///< force to pull the hub off, the nut slack
+    contact,   ///< length of the cone in contact
+    engaged,   ///< whole thread
+    thread_left,
+    key_room,   ///< over the key; less than 0 holds the hub off
+    key_entry,  ///< the same of slots parallel to the axis: less than 0, it does not go in
+    spinning_hoop,
+};
 
 /// The tapers differ, so that the hub touches at one end only and can rock.
 struct TouchesAtOneEnd {
@@ -20,19 +42,21 @@ struct TouchesAtOneEnd {
 
 using Warning = std::variant<job::Warning, TouchesAtOneEnd>;
 
-/// What a hub's way home ends at before its cone, or may end at where that is only in doubt.
+/// What a hub's way home ends at before its cone, or may end at where that is in doubt or stands
+/// on sizes that nobody has measured.
 struct LandsFirst {
     std::string outboard;
     std::string inboard;
-    double by = 0.0;  ///< by how much it then stands off, or may
+    std::optional<double> by;  ///< by how much it then stands off, or may; nothing if unmeasured
     quantity::Unit units = quantity::Unit::mm;
     std::string part;  ///< the part that does not seat; empty where it is only in doubt
 };
 
 /// A part that turns with the hub and is not in the inertia.
 struct NotCounted {
+    enum class Lacks { rings, lengths, density };
     std::string part;
-    bool no_rings = false;  ///< else its material has no known density
+    Lacks lacks = Lacks::density;
 };
 
 /// Something that is not stated, and so not judged.
@@ -77,8 +101,14 @@ struct NutNotJudged {
     std::string form;
 };
 
-using NotJudged = std::variant<NotStated, FrictionNotStated, NeededInPart, HubNotJudged,
-                               BoltNotJudged, StripNotJudged, NutNotJudged>;
+/// Figures that hang on lengths which nobody has measured and no reading gives; they are left out.
+struct LengthsOpen {
+    std::vector<FindingId> figures;
+};
+
+using NotJudged =
+    std::variant<NotStated, FrictionNotStated, NeededInPart, HubNotJudged, BoltNotJudged,
+                 StripNotJudged, NutNotJudged, LengthsOpen, LandsFirst>;
 
 enum class Remark {
     bears_at_one_end,     ///< what the figures make of a hub whose taper differs

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <trialfit/seat/needed.hpp>
 #include <trialfit/stack/bounds.hpp>
@@ -84,6 +85,7 @@ void spin(const job::Job& job, const job::Part& part, const job::Ring& ring,
 }  // namespace
 
 Turning turning(const stack::Model& model, int hub) {
+    using Lacks = NotCounted::Lacks;
     const job::Job& job = model.job();
     Turning found;
     for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
@@ -91,11 +93,19 @@ Turning turning(const stack::Model& model, int hub) {
         if (p != hub && !(part.turns && model.carries(hub, p))) continue;
         const stack::Metal metal = stack::metal(job, p);
         if (part.rings.empty() || !metal.density_kg_m3) {
-            found.not_counted.push_back({.part = part.name, .no_rings = part.rings.empty()});
+            found.not_counted.push_back(
+                {.part = part.name, .lacks = part.rings.empty() ? Lacks::rings : Lacks::density});
+            continue;
+        }
+        const std::vector<Section> rings = sections(model, p);
+        if (!std::all_of(rings.begin(), rings.end(), [](const Section& each) {
+                return std::isfinite(each.from) && std::isfinite(each.to);
+            })) {
+            found.not_counted.push_back({.part = part.name, .lacks = Lacks::lengths});
             continue;
         }
         found.counted.push_back(part.name);
-        for (const Section& each : laid_apart(sections(model, p))) {
+        for (const Section& each : laid_apart(rings)) {
             const auto body = trade::ring_inertia(each.bore, each.od, each.to - each.from,
                                                   metal.density_kg_m3->value);
             if (body) found.body = found.body + *body;

@@ -19,13 +19,13 @@ namespace trialfit::seat {
 
 namespace {
 
+bool finite(const Estimate& each) {
+    return std::isfinite(each.least) && std::isfinite(each.middle) && std::isfinite(each.greatest);
+}
+
 // Every figure that leaves is a number: stated ranges are bounded, so that only their product can
 // pass what a double holds.
-job::Complaints beyond_any_figure(const SeatAnswer& answer, job::Place at, bool unmeasured) {
-    const auto finite = [](const Estimate& each) {
-        return std::isfinite(each.least) && std::isfinite(each.middle) &&
-               std::isfinite(each.greatest);
-    };
+job::Complaints beyond_any_figure(const SeatAnswer& answer, job::Place at) {
     bool all = finite(answer.draw_up) && std::isfinite(answer.needed_nm.value_or(0.0)) &&
                std::isfinite(answer.torque_limits.cone_needs.value_or(0.0)) &&
                std::isfinite(answer.torque_limits.most.value_or(0.0));
@@ -34,10 +34,6 @@ job::Complaints beyond_any_figure(const SeatAnswer& answer, job::Place at, bool 
     for (const Input& each : answer.inputs)
         all = all && finite(each.value);
     if (all) return {};
-    if (unmeasured)
-        return {{.at = at,
-                 .fault = "a length that the seat hangs on is unmeasured, and no reading gives it",
-                 .mend = "measure the lengths of nut, hub and shaft end"}};
     return {{.at = at,
              .fault = "the figures of 'seat' and the parts make numbers beyond any measure",
              .mend = "mend torque, friction, class, sizes and materials: one of them is far off"}};
@@ -64,9 +60,8 @@ public:
         turning_ = turning(model, joint_.who.hub);
         needed_ = needed(*job_.seat, turning_);
         answer();
-        if (job::Complaints beyond =
-                beyond_any_figure(answer_, job_.seat->at, model.unmeasured().any());
-            !beyond.empty())
+        if (model.unmeasured().any()) leave_open();
+        if (job::Complaints beyond = beyond_any_figure(answer_, job_.seat->at); !beyond.empty())
             return beyond;
         return std::move(answer_);
     }
@@ -89,11 +84,35 @@ private:
                          "slip, mend it (1 in 5 is 0.2), or mend 'cone_friction'"}};
     }
 
+    // What hangs on a length that nobody has measured is left out, and said.
+    void leave_open() {
+        LengthsOpen open;
+        for (const Finding& each : answer_.findings)
+            if (!finite(each.value)) open.figures.push_back(each.id);
+        if (open.figures.empty()) return;
+        const auto not_finite = [](const auto& each) { return !finite(each.value); };
+        std::erase_if(answer_.findings, not_finite);
+        std::erase_if(answer_.inputs, not_finite);
+        std::erase_if(answer_.moved, [](const Moved& each) {
+            return !std::isfinite(each.nominal_before) || !std::isfinite(each.nominal_after);
+        });
+        answer_.cuts.clear();
+        answer_.torque_limits = {};
+        if (answer_.held_nm && !finite(*answer_.held_nm)) answer_.held_nm.reset();
+        answer_.not_judged.emplace_back(std::move(open));
+        answer_.verdict = stack::worse(worst_of(answer_.findings), stack::Verdict::not_judged);
+        answer_.verdict = stack::worse(answer_.verdict, answer_.seated.verdict);
+        for (const Moved& each : answer_.moved)
+            answer_.verdict = stack::worse(answer_.verdict, each.verdict);
+    }
+
     void answer() {
         names();
         findings();
         draw_up();
         answer_.not_judged = not_judged(job_, joint_, turning_, needed_, answer_.draw_up_known);
+        if (answer_.seated.verdict == stack::Verdict::not_judged)
+            answer_.not_judged.insert(answer_.not_judged.begin(), *answer_.seated.why);
         if (!joint_.even) uneven();
         if (!answer_.not_judged.empty())
             answer_.verdict = stack::worse(answer_.verdict, stack::Verdict::not_judged);

@@ -184,10 +184,12 @@ double key(const std::vector<View>& views, const PageWords& words, const Spot& r
     bool shims = false;
     bool removals = false;
     bool presumed = false;
+    bool unsure = false;
     for (const View& view : views) {
         for (const PartShape& part : view.section->parts) {
             ghosts = ghosts || !part.in_place.empty();
             presumed = presumed || !part.presumed.empty();
+            unsure = unsure || !part.unsure.empty();
         }
         fouls = fouls || !view.section->fouls.empty();
         shims = shims || !view.section->shims.empty();
@@ -224,6 +226,10 @@ double key(const std::vector<View>& views, const PageWords& words, const Spot& r
             const double middle = (box[0][0].y + box[0][2].y) / 2.0;
             into.paths.push_back(
                 {.pen = Pen::presumed, .runs = {{{box[0][0].x, middle}, {box[0][1].x, middle}}}});
+        });
+    if (unsure)
+        sample(words.unsure, [&](const auto& box) {
+            into.paths.push_back({.pen = Pen::unsure, .closed = true, .runs = box});
         });
     if (shims)
         sample(words.shims, [&](const auto& box) {

@@ -51,6 +51,7 @@ struct PageWords {
     std::string removals;
     std::string shims;
     std::string presumed;
+    std::string unsure;
     /// Of a detail: "A", "B" and so on come before it, the scale after.
     std::string detail;
 };

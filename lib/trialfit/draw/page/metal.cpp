@@ -113,7 +113,7 @@ private:
 
 void draw_part(const PartShape& part, const Hatch& how, bool in_place, double extent,
                Brush& brush) {
-    const bool aside = in_place && !part.in_place.empty();
+    const bool aside = in_place && part.off_place > 0.0;
     const std::vector<Loop>& outline = aside ? part.in_place : part.outline;
     const double back = aside ? -part.off_place : 0.0;
     const auto shifted = [back](const std::vector<Line>& lines) {
@@ -129,6 +129,10 @@ void draw_part(const PartShape& part, const Hatch& how, bool in_place, double ex
     brush.lines(shifted(part.bare_cones), Pen::outline);
     brush.lines(shifted(part.threads), Pen::thread);
     brush.lines(shifted(part.presumed), Pen::presumed);
+    std::vector<Loop> unsure = part.unsure;
+    for (Loop& loop : unsure)
+        loop = moved(loop, back);
+    brush.lines(without_axis(unsure, extent), Pen::unsure);
 }
 
 }  // namespace

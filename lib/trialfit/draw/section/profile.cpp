@@ -26,20 +26,22 @@ struct Flank {
     double z1 = 0.0;
     double r0 = 0.0;
     double r1 = 0.0;
+    bool unsure = false;
 
     [[nodiscard]] double at(double z) const { return r0 + (r1 - r0) * (z - z0) / (z1 - z0); }
     [[nodiscard]] double large() const { return std::max(r0, r1); }
     [[nodiscard]] double small() const { return std::min(r0, r1); }
 };
 
-Flank flank_of(const job::Cone& cone, const std::vector<double>& faces) {
+Flank flank_of(const job::Cone& cone, const std::vector<double>& faces, bool known) {
     const double z0 = faces[static_cast<std::size_t>(cone.at_face)];
     const double length = cone.length.size.nominal;
     const double dia = cone.dia.size.nominal;
     return {.z0 = z0,
             .z1 = z0 + length,
             .r0 = dia / 2.0,
-            .r1 = std::max(0.0, (dia - cone.taper * length) / 2.0)};
+            .r1 = std::max(0.0, (dia - cone.taper * length) / 2.0),
+            .unsure = !known};
 }
 
 // The solid between z0 and z1, where it lies there.
@@ -52,7 +54,8 @@ Solid part_of(const Solid& s, double z0, double z1) {
             .inner0 = mix(z0, s.inner0, s.inner1),
             .inner1 = mix(z1, s.inner0, s.inner1),
             .outer0 = mix(z0, s.outer0, s.outer1),
-            .outer1 = mix(z1, s.outer0, s.outer1)};
+            .outer1 = mix(z1, s.outer0, s.outer1),
+            .unsure = s.unsure};
 }
 
 // Replaces what `chosen` picks, between z0 and z1, by what `shape` makes of it.
@@ -120,7 +123,8 @@ void turn_cone(const Flank& cone, Profile& into) {
                            .inner0 = inner,
                            .inner1 = inner,
                            .outer0 = cone.r0,
-                           .outer1 = cone.r1});
+                           .outer1 = cone.r1,
+                           .unsure = cone.unsure});
 }
 
 void cut_thread(const job::Job& job, job::FeatureRef which, const std::vector<double>& faces,
@@ -194,18 +198,21 @@ bool is_internal(const job::Job& job, job::FeatureRef which) {
     });
 }
 
-Profile profile(const job::Job& job, int part, const std::vector<double>& faces) {
+Profile profile(const job::Job& job, int part, const std::vector<double>& faces,
+                const std::vector<bool>& known) {
+    const auto knows = [&known](int face) { return known[static_cast<std::size_t>(face)]; };
     const job::Part& of = job.parts[static_cast<std::size_t>(part)];
     Profile out;
     for (const job::Ring& ring : of.rings) {
         const double z0 = at(faces, ring.inboard);
         const double z1 = at(faces, ring.outboard);
-        if (z1 > z0)
-            out.solids.push_back(
-                straight(z0, z1, ring.bore.size.nominal / 2.0, ring.outside.size.nominal / 2.0));
+        if (!(z1 > z0)) continue;
+        out.solids.push_back(
+            straight(z0, z1, ring.bore.size.nominal / 2.0, ring.outside.size.nominal / 2.0));
+        out.solids.back().unsure = !knows(ring.inboard.face) || !knows(ring.outboard.face);
     }
     for (std::size_t c = 0; c < of.cones.size(); ++c) {
-        const Flank cone = flank_of(of.cones[c], faces);
+        const Flank cone = flank_of(of.cones[c], faces, knows(of.cones[c].at_face));
         if (!(cone.z1 > cone.z0)) continue;
         if (is_bore(job, {part, static_cast<int>(c)})) {
             bore_cone(cone, out);

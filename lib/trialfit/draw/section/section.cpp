@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <trialfit/draw/section/faces.hpp>
 #include <trialfit/draw/section/profile.hpp>
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/draw/section/stations.hpp>
@@ -17,21 +18,7 @@ namespace trialfit::draw {
 
 namespace {
 
-Faces faces_of(const stack::Model& model) {
-    const job::Job& job = model.job();
-    Faces out(job.parts.size());
-    const stack::Station root{.face = {0, 0}};
-    for (std::size_t p = 0; p < job.parts.size(); ++p) {
-        for (std::size_t f = 0; f < job.parts[p].faces.size(); ++f) {
-            const stack::Form gap =
-                model.gap(root, {.face = {static_cast<int>(p), static_cast<int>(f)}});
-            out[p].push_back(stack::value(model.ties().adjusted(gap), model.columns().nominal));
-        }
-    }
-    return out;
-}
-
-// A face that nothing measured places: what ends there cannot be drawn to scale.
+// A face that not even a guess at what is unmeasured places.
 std::optional<job::Complaint> nowhere(const job::Job& job, const Faces& faces) {
     for (std::size_t p = 0; p < job.parts.size(); ++p)
         for (std::size_t f = 0; f < faces[p].size(); ++f)
@@ -72,17 +59,28 @@ PartShape shape_of(const job::Part& part, const Profile& profile, double off) {
     PartShape out{.name = part.name, .turns = part.turns};
     out.over_others = profile.over_others;
     out.off_place = off;
-    Union metal = united(profile.solids);
+    std::vector<Solid> known;
+    std::vector<Solid> unsure;
+    for (const Solid& solid : profile.solids)
+        (solid.unsure ? unsure : known).push_back(solid);
+    Union metal = united(known);
     for (const Loop& loop : metal.outline) {
         out.outline.push_back(moved(loop, off));
         if (off > 0.0) out.in_place.push_back(loop);
     }
-    for (Solid piece : metal.pieces) {
+    const auto add = [&out, off](Solid piece) {
         piece.z0 += off;
         piece.z1 += off;
         out.pieces.push_back(piece);
-    }
+    };
+    for (const Solid& piece : metal.pieces)
+        add(piece);
     out.presumed = presumed(out.pieces);
+    const Union guessed = united(unsure);
+    for (const Loop& loop : guessed.outline)
+        out.unsure.push_back(moved(loop, off));
+    for (const Solid& piece : guessed.pieces)
+        add(piece);
     out.seams = moved(std::move(metal.seams), off);
     out.threads = moved(profile.threads, off);
     out.bare_cones = moved(profile.bare_cones, off);
@@ -161,7 +159,7 @@ void measure(Section& section) {
         section.r_max = std::max(section.r_max, point.r);
     };
     for (const PartShape& part : section.parts) {
-        for (const std::vector<Loop>* loops : {&part.outline, &part.in_place})
+        for (const std::vector<Loop>* loops : {&part.outline, &part.in_place, &part.unsure})
             for (const Loop& loop : *loops)
                 for (const Point& point : loop)
                     see(point);
@@ -188,7 +186,8 @@ std::variant<Section, job::Complaints> section(const stack::Model& model,
                 .planned = !job.planned.empty(),
                 .later_entries = job.record.size() - job.in_force};
     out.check = std::move(check);
-    const Faces faces = faces_of(model);
+    const FacesDrawn drawn = faces_drawn(model);
+    const Faces& faces = drawn.at;
     if (const auto unknown = nowhere(job, faces)) return job::Complaints{*unknown};
     const std::vector<stack::Clearance> pairs =
         stack::clearances(model, options.judge, options.inflate).pairs;
@@ -196,7 +195,7 @@ std::variant<Section, job::Complaints> section(const stack::Model& model,
     std::vector<Profile> profiles;
     bool anything = false;
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
-        profiles.push_back(profile(job, static_cast<int>(p), faces[p]));
+        profiles.push_back(profile(job, static_cast<int>(p), faces[p], drawn.known[p]));
         anything = anything || !profiles[p].solids.empty() || !profiles[p].bare_cones.empty();
         out.parts.push_back(shape_of(job.parts[p], profiles[p], off[p]));
     }
@@ -222,7 +221,7 @@ std::variant<Section, job::Complaints> section(const job::Job& job, const stack:
 }
 
 void mark_removals(const stack::Model& model, const stack::Changes& changes, Section& before) {
-    const Faces faces = faces_of(model);
+    const Faces faces = faces_drawn(model).at;
     for (const stack::CutTo& cut : changes.cuts) {
         const auto p = static_cast<std::size_t>(cut.part);
         const job::Part& part = model.job().parts[p];

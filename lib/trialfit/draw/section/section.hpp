@@ -33,6 +33,8 @@ struct PartShape {
     std::vector<Line> bare_cones;
     /// Where a shaft must go on between two pieces of its metal, though the job gives none there.
     std::vector<Line> presumed;
+    /// Metal of which nothing measured says where it ends, as far out as `outline`.
+    std::vector<Loop> unsure;
     /// Drawn over what it reaches into (an external thread).
     bool over_others = false;
     /// How far outboard of its place it comes to rest, >= 0, and where it should sit; the outline

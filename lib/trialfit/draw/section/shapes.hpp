@@ -30,6 +30,7 @@ struct Solid {
     double inner1 = 0.0;
     double outer0 = 0.0;
     double outer1 = 0.0;
+    bool unsure = false;  ///< nothing measured says where it begins, or ends
 };
 
 /// A solid of one bore and one outside radius.

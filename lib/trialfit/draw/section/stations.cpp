@@ -372,6 +372,10 @@ std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
     if (answer.first_contact)
         if (const auto stands = proud(job, faces, off, answer.first_contact->part))
             out.push_back(*stands);
+    // What is not judged has no figure to show.
+    out.erase(std::remove_if(out.begin(), out.end(),
+                             [](const Dimension& each) { return !std::isfinite(each.value); }),
+              out.end());
     return out;
 }
 

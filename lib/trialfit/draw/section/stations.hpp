@@ -1,13 +1,11 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <trialfit/draw/section/faces.hpp>
 #include <trialfit/draw/section/section.hpp>
 #include <vector>
 
 namespace trialfit::draw {
-
-/// Axial position of every face of every part, each part where it should sit: [part][face].
-using Faces = std::vector<std::vector<double>>;
 
 /// Indices of the checks that a drawing shows: all, or of very many those that hold least.
 [[nodiscard]] std::vector<std::size_t> shown_checks(const job::Job& job,

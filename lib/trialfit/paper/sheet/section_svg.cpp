@@ -31,6 +31,7 @@ draw::PageWords common_words() {
     out.removals = "to be taken off";
     out.shims = "shims";
     out.presumed = "goes on, size not given";
+    out.unsure = "place not measured";
     out.detail = " ";
     return out;
 }

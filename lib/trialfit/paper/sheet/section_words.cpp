@@ -122,6 +122,10 @@ std::string section_in_words(const draw::Section& section) {
         if (part.off_place > 0.0)
             out += fmt::format(" {} rests {} {} outboard of its place.", listed(part.name),
                                writer.length(part.off_place), unit);
+    for (const draw::PartShape& part : section.parts)
+        if (!part.unsure.empty())
+            out += fmt::format(" What is dashed of {} is drawn by guess: it is not measured.",
+                               listed(part.name));
     for (const draw::Foul& foul : section.fouls)
         out +=
             fmt::format(" {} and {} would be in the same place over {} {}.", listed(foul.inboard),

@@ -28,6 +28,8 @@ std::string_view stroke(Pen pen) {
             return R"(stroke="#000" stroke-width="0.18")";
         case Pen::presumed:
             return R"(stroke="#000" stroke-width="0.2" stroke-dasharray="0.4 1")";
+        case Pen::unsure:
+            return R"(stroke="#000" stroke-width="0.35" stroke-dasharray="3 1")";
         case Pen::ghost:
             return R"(stroke="#000" stroke-width="0.3" stroke-dasharray="2 1.2")";
         case Pen::axis:

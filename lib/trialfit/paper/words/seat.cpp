@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <variant>
@@ -20,14 +21,62 @@ struct SeatWarningWords {
 };
 
 std::string lacks(const seat::NotCounted& m) {
-    return fmt::format("'{}' has no {}", m.part,
-                       m.no_rings ? "rings" : "material of known density");
+    switch (m.lacks) {
+        case seat::NotCounted::Lacks::rings:
+            return fmt::format("'{}' has no rings", m.part);
+        case seat::NotCounted::Lacks::lengths:
+            return fmt::format("nobody has measured how long every ring of '{}' is", m.part);
+        case seat::NotCounted::Lacks::density:
+            break;
+    }
+    return fmt::format("'{}' has no material of known density", m.part);
 }
 
 std::string_view friction_key(stack::DrawUpLacks which) {
     if (which == stack::DrawUpLacks::thread_friction) return "thread_friction";
     if (which == stack::DrawUpLacks::under_nut_friction) return "under_nut_friction";
     return "cone_friction";
+}
+
+std::string found_in_words(seat::FindingId id, const std::string& of) {
+    using Id = seat::FindingId;
+    switch (id) {
+        case Id::cone_torque:
+            return "torque that the cone holds";
+        case Id::preload:
+            return "preload, nut on hub";
+        case Id::thread_stress:
+            return "thread, tension and torsion";
+        case Id::bolt_strip:
+            return "load on the external thread, of what strips it";
+        case Id::nut_strip:
+            return "load on the internal thread, of what strips it";
+        case Id::nut_proof:
+            return "load on the nut, of its proof load";
+        case Id::hub_stress:
+            return "hub at its bore, equivalent stress";
+        case Id::hub_hoop:
+            return "hub at its bore, hoop stress";
+        case Id::cone_pressure:
+            return "pressure on the cone";
+        case Id::draw_up:
+            return "draw-up along the axis";
+        case Id::pull_off:
+            return "force to pull the hub off, nut slack";
+        case Id::contact:
+            return words(seat::Quantity::contact_length);
+        case Id::engaged:
+            return "whole thread engaged";
+        case Id::thread_left:
+            return "thread left for the nut to advance by";
+        case Id::key_room:
+            return "room over the key (less than 0 holds the hub off)";
+        case Id::key_entry:
+            return "room over the key (less than 0: it does not go in)";
+        case Id::spinning_hoop:
+            break;
+    }
+    return fmt::format("'{}' spinning as a free ring, hoop stress", of);
 }
 
 struct SeatNotJudgedWords {
@@ -50,6 +99,14 @@ struct SeatNotJudgedWords {
     std::string operator()(const seat::FrictionNotStated& m) const {
         return fmt::format("whether it holds at the friction that there is: 'seat' states no '{}'",
                            friction_key(m.which));
+    }
+    std::string operator()(const seat::LandsFirst& m) const { return words(m); }
+    std::string operator()(const seat::LengthsOpen& m) const {
+        std::vector<std::string> figures;
+        for (const seat::FindingId each : m.figures)
+            figures.push_back(found_in_words(each, {}));
+        return joined(figures) +
+               ": a length that it hangs on is unmeasured, and no reading gives it";
     }
     std::string operator()(const seat::NeededInPart& m) const {
         return "what 'crank_acceleration' asks of the cone: " + lacks(m.for_want_of);
@@ -117,47 +174,6 @@ struct SeatNoteWords {
     }
 };
 
-std::string found_in_words(seat::FindingId id, const std::string& of) {
-    using Id = seat::FindingId;
-    switch (id) {
-        case Id::cone_torque:
-            return "torque that the cone holds";
-        case Id::preload:
-            return "preload, nut on hub";
-        case Id::thread_stress:
-            return "thread, tension and torsion";
-        case Id::bolt_strip:
-            return "load on the external thread, of what strips it";
-        case Id::nut_strip:
-            return "load on the internal thread, of what strips it";
-        case Id::nut_proof:
-            return "load on the nut, of its proof load";
-        case Id::hub_stress:
-            return "hub at its bore, equivalent stress";
-        case Id::hub_hoop:
-            return "hub at its bore, hoop stress";
-        case Id::cone_pressure:
-            return "pressure on the cone";
-        case Id::draw_up:
-            return "draw-up along the axis";
-        case Id::pull_off:
-            return "force to pull the hub off, nut slack";
-        case Id::contact:
-            return words(seat::Quantity::contact_length);
-        case Id::engaged:
-            return "whole thread engaged";
-        case Id::thread_left:
-            return "thread left for the nut to advance by";
-        case Id::key_room:
-            return "room over the key (less than 0 holds the hub off)";
-        case Id::key_entry:
-            return "room over the key (less than 0: it does not go in)";
-        case Id::spinning_hoop:
-            break;
-    }
-    return fmt::format("'{}' spinning as a free ring, hoop stress", of);
-}
-
 }  // namespace
 
 std::string words(const seat::Warning& warning) {
@@ -192,10 +208,13 @@ std::string words(seat::NotAssessed message) {
 }
 
 std::string words(const seat::LandsFirst& m) {
+    if (!m.by)
+        return fmt::format("whether {} lands on {} first: nobody has measured the way between them",
+                           m.outboard, m.inboard);
     if (m.part.empty())
         return fmt::format("{} may land on {} first, by up to {:.2f} {}", m.outboard, m.inboard,
-                           m.by, quantity::name(m.units));
-    return fmt::format("{} lands on {}, {:.2f} {} before {} seats", m.outboard, m.inboard, m.by,
+                           *m.by, quantity::name(m.units));
+    return fmt::format("{} lands on {}, {:.2f} {} before {} seats", m.outboard, m.inboard, *m.by,
                        quantity::name(m.units), m.part);
 }
 

@@ -133,14 +133,26 @@ Seated seated(const stack::Model& model, int hub, const CheckAnswer& before, dou
     }
     const stack::Clearance* tightest = nullptr;
     double tightest_gap = 0.0;
+    const stack::Clearance* unmeasured = nullptr;
     for (const stack::Clearance& each : before.clearances) {
         const bool inboard_rides = rides(each.inboard_part);
         if (inboard_rides == rides(each.outboard_part)) continue;
+        if (each.gap.open()) {
+            unmeasured = &each;
+            continue;
+        }
         const double least = each.gap.worst.lo + (inboard_rides ? most : -most);
         if (least >= tightest_gap) continue;
         tightest = &each;
         tightest_gap = least;
     }
+    if (tightest == nullptr && unmeasured != nullptr)
+        return {.verdict = Verdict::not_judged,
+                .why = LandsFirst{.outboard = unmeasured->outboard,
+                                  .inboard = unmeasured->inboard,
+                                  .by = std::nullopt,
+                                  .units = job.units,
+                                  .part = {}}};
     if (tightest == nullptr) return {};
     return {.verdict = Verdict::doubtful,
             .why = LandsFirst{.outboard = tightest->outboard,

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <trialfit/stack/model/model.hpp>
+#include <vector>
+
+namespace trialfit::draw {
+
+/// Axial position of every face of every part, each part where it should sit: [part][face].
+using Faces = std::vector<std::vector<double>>;
+
+/// Where the faces are drawn, in the file's unit from the zero of the first part.
+struct FacesDrawn {
+    Faces at;
+    /// Whether what is measured says where a face lies: [part][face]. The others are drawn by a
+    /// guess at the sizes that nobody has measured, in which every ring has some length; what is
+    /// known of one such face against another is kept. Not a number where no guess places it (a
+    /// taper's lever).
+    std::vector<std::vector<bool>> known;
+};
+
+/// At nominal sizes, adjusted where readings bind them.
+[[nodiscard]] FacesDrawn faces_drawn(const stack::Model& model);
+
+}  // namespace trialfit::draw
