@@ -1,10 +1,19 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cstddef>
 #include <memory>
 #include <optional>
+#include <string>
 #include <trialfit/odds/odds.hpp>
+#include <trialfit/paper/check/several.hpp>
 #include <trialfit/paper/check/text.hpp>
 #include <trialfit/paper/json/answers.hpp>
+#include <trialfit/sheet/before_after.hpp>
 #include <trialfit/stack/check/check.hpp>
+#include <trialfit/study/differences.hpp>
+#include <utility>
+#include <variant>
+#include <vector>
 
 #include "busy.hpp"
 #include "command.hpp"
@@ -17,7 +26,7 @@ namespace trialfit::cli {
 namespace {
 
 struct CheckGiven {
-    std::string job;
+    std::vector<std::string> jobs;
     JudgeOptions judge;
     bool all = false;
 };
@@ -42,22 +51,92 @@ void weigh_doubts(stack::CheckAnswer& answer, const job::Job& job, const stack::
     }
 }
 
+// The cheapest plan, where the next step is to plan and it is found at once. `trialfit plan FILE`
+// knows nothing of what was supposed.
+std::optional<plan::PlanAnswer> work_at_once(const CheckGiven& given,
+                                             const stack::CheckAnswer& answer, const job::Job& job,
+                                             const stack::Options& options) {
+    if (answer.verdict == stack::Verdict::holds || !answer.may_change || given.judge.brief ||
+        given.judge.what_if.any() || !given.judge.as_of.empty() || odds_level(given.judge))
+        return std::nullopt;
+    return sheet::cheapest_at_once(job, options);
+}
+
+// A job and what is found of it; the exit code where there is no answer.
+struct Checked {
+    Loaded job;
+    stack::CheckAnswer answer;
+};
+
+std::variant<Checked, int> checked(const std::string& file, const CheckGiven& given,
+                                   stack::Options& options) {
+    auto loaded = load(file, given.judge.as_of, given.judge.what_if);
+    if (!loaded || !bind_readings(options, given.judge, *loaded)) return kWrong;
+    auto outcome = while_busy([&] { return stack::check(loaded->job, options); });
+    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
+        return complain(*complaints, *loaded);
+    auto& answer = std::get<stack::CheckAnswer>(outcome);
+    weigh_doubts(answer, loaded->job, options, odds_level(given.judge));
+    return Checked{std::move(*loaded), std::move(answer)};
+}
+
+int code_of(const stack::CheckAnswer& answer) {
+    return answer.verdict == stack::Verdict::holds ? kHolds : kFails;
+}
+
+int run_one(const CheckGiven& given, stack::Options options) {
+    auto outcome = checked(given.jobs.front(), given, options);
+    if (const int* const code = std::get_if<int>(&outcome)) return *code;
+    const auto& [loaded, answer] = std::get<Checked>(outcome);
+    if (given.judge.json) return deliver(paper::check_json(answer), code_of(answer));
+    paper::Style style = output_style(given.judge.brief);
+    style.all_rows = given.all;
+    const auto cheapest = work_at_once(given, answer, loaded.job, options);
+    return deliver(paper::check_text(answer, style, cheapest ? &*cheapest : nullptr),
+                   code_of(answer));
+}
+
+// What is wrong with one job does not keep the others from being judged.
+int run_several(const CheckGiven& given, const stack::Options& options) {
+    std::vector<paper::CheckedJob> told;
+    std::vector<Checked> all;
+    std::vector<std::size_t> which;
+    int code = kHolds;
+    for (const std::string& file : given.jobs) {
+        stack::Options own = options;
+        auto outcome = checked(file, given, own);
+        told.push_back({.file = file, .answer = {}, .differs = {}});
+        if (const int* const wrong = std::get_if<int>(&outcome)) {
+            code = std::max(code, *wrong);
+            continue;
+        }
+        which.push_back(told.size() - 1);
+        all.push_back(std::move(std::get<Checked>(outcome)));
+        code = std::max(code, code_of(all.back().answer));
+    }
+    // A program gets the faults instead (told_as_json).
+    if (code == kWrong && given.judge.json) return code;
+    std::vector<const job::Job*> jobs;
+    for (const Checked& each : all)
+        jobs.push_back(&each.job.job);
+    for (const study::Difference& each : study::differences(jobs))
+        for (std::size_t i = 0; i < which.size(); ++i)
+            told[which[i]].differs.push_back({each.name, each.written[i]});
+    for (std::size_t i = 0; i < which.size(); ++i)
+        told[which[i]].answer = std::move(all[i].answer);
+    return deliver(given.judge.json ? paper::several_json(told)
+                                    : paper::several_text(told, output_style(given.judge.brief)),
+                   code);
+}
+
 int run(const CheckGiven& given) {
     auto options = stack_options(given.judge);
     if (!options) return kWrong;
     options->all_pairs = given.all;
-    const auto loaded = load(given.job, given.judge.as_of, given.judge.what_if);
-    if (!loaded) return kWrong;
-    if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
-    auto outcome = while_busy([&] { return stack::check(loaded->job, *options); });
-    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
-        return complain(*complaints, *loaded);
-    auto& answer = std::get<stack::CheckAnswer>(outcome);
-    weigh_doubts(answer, loaded->job, *options, odds_level(given.judge));
-    paper::Style style = output_style(given.judge.brief);
-    style.all_rows = given.all;
-    return deliver(given.judge.json ? paper::check_json(answer) : paper::check_text(answer, style),
-                   answer.verdict == stack::Verdict::holds ? kHolds : kFails);
+    if (given.jobs.size() == 1) return run_one(given, *options);
+    if (std::count(given.jobs.begin(), given.jobs.end(), "-") > 1)
+        return refuse_line("standard input is read only once", "name it '-' once");
+    return run_several(given, *options);
 }
 
 }  // namespace
@@ -65,14 +144,16 @@ int run(const CheckGiven& given) {
 Command add_check(CLI::App& program) {
     auto given = std::make_shared<CheckGiven>();
     CLI::App* line = program.add_subcommand("check", "Does it fit, and what touches first");
-    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
+    line->add_option("JOB", given->jobs, "The job file, or several; - for standard input")
+        ->required();
     add_judge_options(*line, given->judge);
     line->add_flag("--all", given->all,
                    "Every pair of faces that could meet, not only the tightest");
     line->group("Commands");
-    set_help(*line, "JOB [options]",
+    set_help(*line, "JOB... [options]",
              "Examples:\n"
              "  trialfit check engine.yaml\n"
+             "  trialfit check plate-a.yaml plate-b.yaml plate-c.yaml\n"
              "  trialfit check engine.yaml --judge rss --inflate 1.5\n"
              "  trialfit check - --json < engine.yaml\n\n"
              "Ends with 0 where all holds, 1 where something fails or is doubtful.");

@@ -40,6 +40,9 @@ def commands_of(name, program, example):
     if name == "jam":
         yield ["start", "jam", *example.split()]
         return
+    if name == "several":
+        yield ["check", example, str(root / "examples" / "pump-engine.yaml")]
+        return
     if name not in ("why", "table", "cautions"):
         yield [name, example]
     if name in ("table", "cautions"):

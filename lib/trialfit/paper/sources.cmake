@@ -3,6 +3,7 @@ set(sources
   check/cautions.cpp
   check/findings.cpp
   check/headline.cpp
+  check/several.cpp
   check/text.cpp
   check/why_text.cpp
   complaint/complaints.cpp

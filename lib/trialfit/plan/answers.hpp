@@ -116,6 +116,16 @@ struct StackMade {
     std::optional<job::Rounding> round;
 };
 
+/// What a distance that was read at the trial fit should read once the work is done and every part
+/// is on its seat.
+struct ReadingAfter {
+    std::string from;
+    std::string to;  ///< `to` less `from` along the axis
+    double nominal = 0.0;
+    stack::Range worst;  ///< of the sizes; the gauge's own error is not in it
+    std::string as_in;   ///< the reading of the job that reads within it already; else empty
+};
+
 /// One plan, with every check as it will be.
 struct PlanMade {
     double cost = 0.0;
@@ -128,6 +138,7 @@ struct PlanMade {
     std::vector<SkimMade> skims;
     std::vector<StackMade> shims;  ///< every seat that takes shims and has or had some
     stack::CheckAnswer after;
+    std::vector<ReadingAfter> readings;
     /// No plan that competes with it is ranked before it; nor any of the same rank better by its
     /// aims.
     bool proven = false;

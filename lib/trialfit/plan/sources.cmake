@@ -14,6 +14,7 @@ set(sources
   job/job_plan.cpp
   job/least_bother.cpp
   job/plan_maker.cpp
+  job/readings_after.cpp
   job/rounded.cpp
   job/shims.cpp
   job/ways.cpp

@@ -18,6 +18,30 @@ bool any_work(const plan::PlanMade& made) {
                        [](const plan::StackMade& each) { return !each.taken_out.empty(); });
 }
 
+plan::PlanAnswer cheapest_within(const stack::Model& model, const stack::Options& options,
+                                 double seconds) {
+    plan::JobOptions asked{.stack = options};
+    asked.top = 1;
+    asked.watch.seconds = seconds;
+    return plan::plan(model, asked);
+}
+
+// A job that a plan is found for, and proven, in a few hundredths of a second.
+bool small(const job::Job& job) {
+    constexpr std::size_t kParts = 16;
+    constexpr std::size_t kWorks = 8;
+    constexpr std::size_t kChecks = 16;
+    constexpr std::size_t kStates = 2;
+    std::size_t works = 0;
+    for (const job::Part& part : job.parts) {
+        works += part.cuts.size() + part.skims.size() + part.laps.size();
+        for (const job::Seat& seat : part.seats)
+            works += seat.shims ? 1 : 0;
+    }
+    return job.parts.size() <= kParts && works <= kWorks && job.checks.size() <= kChecks &&
+           job.states.size() <= kStates;
+}
+
 Drawn drawn_after(const stack::Model& model, const plan::PlanMade& made,
                   const stack::Options& options) {
     const job::Job after = stack::carried_out(model, made.changes);
@@ -29,11 +53,20 @@ Drawn drawn_after(const stack::Model& model, const plan::PlanMade& made,
 }  // namespace
 
 plan::PlanAnswer cheapest(const stack::Model& model, const stack::Options& options) {
-    constexpr double kSeconds = 20.0;
-    plan::JobOptions asked{.stack = options};
-    asked.top = 1;
-    asked.watch.seconds = kSeconds;
-    return plan::plan(model, asked);
+    constexpr double kPageSeconds = 20.0;
+    return cheapest_within(model, options, kPageSeconds);
+}
+
+std::optional<plan::PlanAnswer> cheapest_at_once(const job::Job& job,
+                                                 const stack::Options& options) {
+    if (!job.planned.empty() || !small(job)) return std::nullopt;
+    const auto built = stack::model_for(job, options);
+    if (!std::holds_alternative<stack::Model>(built)) return std::nullopt;
+    // Not a matter of the machine's speed: a small job takes some 20 ms.
+    constexpr double kNever = 2.0;
+    auto answer = cheapest_within(std::get<stack::Model>(built), options, kNever);
+    if (!answer.proven) return std::nullopt;
+    return answer;
 }
 
 std::variant<BeforeAfter, job::Complaints> before_and_after(const job::Job& job,

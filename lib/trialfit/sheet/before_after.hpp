@@ -14,6 +14,11 @@ namespace trialfit::sheet {
 /// for, and the plan then says that it is not proven.
 [[nodiscard]] plan::PlanAnswer cheapest(const stack::Model& model, const stack::Options& options);
 
+/// The same beside an answer that must not wait for it: proven, or nothing. Nothing, too, of a job
+/// so large that the search could be felt, or of one with planned work in force.
+[[nodiscard]] std::optional<plan::PlanAnswer> cheapest_at_once(const job::Job& job,
+                                                               const stack::Options& options);
+
 /// A job's section as it stands, marked with the metal that the cheapest plan takes off, and as it
 /// is once that plan is carried out; nothing where the plan asks for no work.
 struct BeforeAfter {

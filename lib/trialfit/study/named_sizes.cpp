@@ -233,13 +233,30 @@ job::Complaints set(const job::Job& job, const NamedSize& of, std::string_view t
 }  // namespace
 
 std::vector<std::string> size_names(const job::Job& job) {
+    std::vector<std::string> names;
+    for (SizeWritten& each : sizes_written(job))
+        names.push_back(std::move(each.name));
+    return names;
+}
+
+std::vector<SizeWritten> sizes_written(const job::Job& job) {
     job::Job copy = job;
     NamedSizes sizes(copy);
-    std::vector<std::string> names;
-    names.reserve(sizes.all().size());
-    for (const NamedSize& each : sizes.all())
-        names.push_back(each.name);
-    return names;
+    std::vector<SizeWritten> out;
+    for (const NamedSize& each : sizes.all()) {
+        SizeWritten& size = out.emplace_back(SizeWritten{.name = each.name});
+        if (each.given != nullptr) {
+            size.written = each.given->written;
+            size.sizes = {each.given->size};
+            continue;
+        }
+        for (const job::Given& shim : *each.shims) {
+            size.written += (size.written.empty() ? "" : " + ") + shim.written;
+            size.sizes.push_back(shim.size);
+        }
+        if (size.sizes.empty()) size.written = "none";
+    }
+    return out;
 }
 
 std::variant<job::Job, job::Complaints> with_size(const job::Job& job, std::string_view what,

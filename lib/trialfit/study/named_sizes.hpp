@@ -13,6 +13,15 @@ namespace trialfit::study {
 /// In the order of the file: parts, then readings.
 [[nodiscard]] std::vector<std::string> size_names(const job::Job& job);
 
+/// A size by name, or the shims of a seat.
+struct SizeWritten {
+    std::string name;
+    std::string written;                ///< "12.48 by caliper", "0.5 + 0.3", "none"
+    std::vector<quantity::Size> sizes;  ///< one, or each shim's
+};
+/// In the same order.
+[[nodiscard]] std::vector<SizeWritten> sizes_written(const job::Job& job);
+
 /// The job with another size. Complaints, without a place, where no size has that name, where more
 /// than one has, and where `size` cannot be read. `job` must be valid.
 [[nodiscard]] std::variant<job::Job, job::Complaints> with_size(const job::Job& job,

@@ -1,5 +1,6 @@
 set(sources
   building.cpp
+  differences.cpp
   job_builder.cpp
   named_sizes.cpp
   study.cpp

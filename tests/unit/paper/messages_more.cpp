@@ -71,7 +71,7 @@ TEST_CASE("what a seat notes") {
           "keeps it.");
     CHECK(seat_noted(seat::Remark::readings_set_aside) ==
           "The file's readings are set aside: these figures are from the sizes as written.");
-    CHECK(seat_noted(seat::NotCounted{.part = "washer", .no_rings = true}) ==
+    CHECK(seat_noted(seat::NotCounted{.part = "washer", .lacks = seat::NotCounted::Lacks::rings}) ==
           "Not in the inertia: 'washer' has no rings.");
     CHECK(words(seat::LandsFirst{.outboard = "rotor.rim", .inboard = "plate.front", .by = 0.1}) ==
           "rotor.rim may land on plate.front first, by up to 0.10 mm");

@@ -150,7 +150,7 @@ TEST_CASE("an acceleration is not dropped with the material that its inertia nee
     job.parts[2].material.clear();
     const seat::NotCounted nut = one_unjudged<seat::NeededInPart>(job).for_want_of;
     CHECK(nut.part == "nut");
-    CHECK_FALSE(nut.no_rings);
+    CHECK_FALSE(nut.lacks == seat::NotCounted::Lacks::rings);
     CHECK_FALSE(answer_of(job).torque_limits.cone_needs.has_value());
     CHECK(*finding_of(answer_of(job), Id::cone_torque).verdict == Verdict::not_judged);
     job = job_of({});

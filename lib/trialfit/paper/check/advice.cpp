@@ -7,10 +7,13 @@
 #include <trialfit/paper/check/advice.hpp>
 #include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/odds/text.hpp>
+#include <trialfit/paper/plan/text.hpp>
+#include <trialfit/paper/plan/words.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
 #include <trialfit/quantity/figures.hpp>
+#include <utility>
 
 namespace trialfit::paper {
 
@@ -132,10 +135,21 @@ void add_mends(const Context& context, std::vector<Item>& out) {
 }
 
 // The planner looks at every check at once, and at what each cut or shim costs; a mend at one.
-void add_plan(const Context& context, std::vector<Item>& out) {
+void add_plan(const Context& context, const plan::PlanAnswer* cheapest, std::vector<Item>& out) {
     if (!context.answer.may_change || context.answer.verdict == Verdict::holds) return;
-    out.push_back({.text = "Let the plan work out what to cut or shim, with every check at once:",
-                   .command = "trialfit plan " + shell_word(context.answer.file)});
+    Item item{.text = "Let the plan work out what to cut or shim, with every check at once:",
+              .command = "trialfit plan " + shell_word(context.answer.file)};
+    if (cheapest != nullptr && cheapest->plans.empty())
+        item.text =
+            plan_headline(*cheapest) + " What stands in the way, and what would have to give:";
+    if (cheapest != nullptr && !cheapest->plans.empty() && !leaves_all(cheapest->plans.front())) {
+        item.text = plan_headline(*cheapest);
+        const Lengths lengths{context.answer.units, plan_decimals(*cheapest)};
+        for (const plan::ReadingAfter& each : cheapest->plans.front().readings)
+            item.text += " " + told_reading(each, lengths);
+        item.text += " How to do it, and what else would do:";
+    }
+    out.push_back(std::move(item));
 }
 
 void add_measuring(const Context& context, std::vector<Item>& out) {
@@ -145,11 +159,17 @@ void add_measuring(const Context& context, std::vector<Item>& out) {
         out.push_back({.text = "Measure again before you cut or buy: metal does not grow back. The "
                                "sizes that the figure stands on, biggest first:",
                        .command = why_command(context, *failing.front())});
-    for (std::size_t i = 0; i < std::min(doubtful.size(), kMost); ++i)
+    std::size_t told = 0;
+    for (const Finding* each : doubtful) {
+        std::string command = why_command(context, *each);
+        // Both limits of one check may be in doubt.
+        if (told == kMost || (!out.empty() && out.back().command == command)) continue;
+        ++told;
         out.push_back({.text = fmt::format("Which size to measure better, so that '{}' is no "
                                            "longer in doubt:",
-                                           listed(doubtful[i]->name)),
-                       .command = why_command(context, *doubtful[i])});
+                                           listed(each->name)),
+                       .command = std::move(command)});
+    }
 }
 
 // What a finding is on the bench: in the state in which every part is at about 20 C, of a job with
@@ -239,10 +259,10 @@ std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
     return out;
 }
 
-std::vector<Item> advice(const stack::CheckAnswer& answer) {
+std::vector<Item> advice(const stack::CheckAnswer& answer, const plan::PlanAnswer* cheapest) {
     const Context context(answer);
     std::vector<Item> out;
-    add_plan(context, out);
+    add_plan(context, cheapest, out);
     add_measuring(context, out);
     add_mends(context, out);
     add_by_rss_only(context, out);

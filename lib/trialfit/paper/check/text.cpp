@@ -197,7 +197,7 @@ Table radial(const CheckAnswer& answer, std::span<const Finding> all, int decima
 
 }  // namespace
 
-Document document_of(const CheckAnswer& answer, bool all_rows) {
+Document document_of(const CheckAnswer& answer, bool all_rows, const plan::PlanAnswer* cheapest) {
     const std::vector<Finding> all = findings(answer);
     const int decimals = decimals_for(answer.units, all);
     Document first;
@@ -208,7 +208,7 @@ Document document_of(const CheckAnswer& answer, bool all_rows) {
     Document last;
     last.add_list("Doubtful, and why", doubts(answer));
     last.add(Heading{"What to do next"})
-        .under(List{.items = advice(answer), .mark = List::Mark::number});
+        .under(List{.items = advice(answer, cheapest), .mark = List::Mark::number});
     last.add_list("Notes", words(answer.notes));
     last.add_list("Not assessed", words(answer.not_assessed));
     last.add(Paragraph{cautions_line(answer.cautions)});

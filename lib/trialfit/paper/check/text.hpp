@@ -3,6 +3,7 @@
 
 #include <string>
 #include <trialfit/paper/document/text.hpp>
+#include <trialfit/plan/answers.hpp>
 #include <trialfit/stack/answers.hpp>
 
 namespace trialfit::paper {
@@ -10,11 +11,14 @@ namespace trialfit::paper {
 /// What `check` found, for people: the answer in plain words first, then the clearances and checks
 /// (needed, nominal, worst case, RSS, verdict), what is doubtful and why, what to do next, notes,
 /// what was not assessed, and the cautions. Figures rounded, the unit stated once. Of very many
-/// clearances the tightest, unless `all_rows` are asked for.
-[[nodiscard]] Document document_of(const stack::CheckAnswer& answer, bool all_rows = false);
+/// clearances the tightest, unless `all_rows` are asked for. `cheapest`: what the planner makes of
+/// the job, where that is known already.
+[[nodiscard]] Document document_of(const stack::CheckAnswer& answer, bool all_rows = false,
+                                   const plan::PlanAnswer* cheapest = nullptr);
 /// The same as text, within the style's width.
-[[nodiscard]] inline std::string check_text(const stack::CheckAnswer& answer, const Style& style) {
-    return text_of(document_of(answer, style.all_rows), style);
+[[nodiscard]] inline std::string check_text(const stack::CheckAnswer& answer, const Style& style,
+                                            const plan::PlanAnswer* cheapest = nullptr) {
+    return text_of(document_of(answer, style.all_rows, cheapest), style);
 }
 
 }  // namespace trialfit::paper

@@ -108,6 +108,14 @@ Json planned_clearance(const stack::Clearance& after) {
     return out;
 }
 
+Json reading_after(const plan::ReadingAfter& each) {
+    return {{"from", each.from},
+            {"to", each.to},
+            {"nominal", each.nominal},
+            {"worst", range_json(each.worst)},
+            {"as_in", each.as_in.empty() ? Json() : Json(each.as_in)}};
+}
+
 Json one_plan(const plan::PlanMade& plan, const stack::CheckAnswer& before) {
     Json out{{"cost", plan.cost},
              {"cuts", list_json(plan.cuts, cut_json)},
@@ -115,6 +123,7 @@ Json one_plan(const plan::PlanMade& plan, const stack::CheckAnswer& before) {
              {"centrings", list_json(plan.centrings, centring_json)},
              {"skims", list_json(plan.skims, skim_json)},
              {"shims", list_json(plan.shims, stack_json)},
+             {"readings_after", list_json(plan.readings, reading_after)},
              {"checks", Json::array()},
              {"clearances", list_json(plan.after.clearances, planned_clearance)},
              {"proven", plan.proven}};

@@ -100,6 +100,9 @@ std::string next_measured(const plan::PlanMade& plan) {
 Document after_that(const PlanAnswer& answer) {
     Document out;
     out.add(Heading{"When it is done"});
+    const Lengths lengths{answer.units, plan_decimals(answer)};
+    for (const plan::ReadingAfter& each : answer.plans.front().readings)
+        out.under(Paragraph{.text = told_reading(each, lengths), .indented = true});
     const plan::PlanMade& plan = answer.plans.front();
     const std::string next = next_measured(plan);
     const bool by_amount =

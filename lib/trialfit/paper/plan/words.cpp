@@ -319,4 +319,13 @@ std::string told_relaxation(const plan::Stands& stands, double by, const plan::P
                        spoken("the " + stands.name), much);
 }
 
+std::string told_reading(const plan::ReadingAfter& reading, const Lengths& lengths) {
+    return fmt::format(
+        "With everything fitted, {} to {} must then read {} ({}){}. Another reading says that "
+        "something still holds a part off, or that a size is wrong.",
+        listed(reading.from), listed(reading.to), lengths.with_unit(reading.nominal),
+        lengths.range(reading.worst),
+        reading.as_in.empty() ? "" : ", as in '" + listed(reading.as_in) + "'");
+}
+
 }  // namespace trialfit::paper

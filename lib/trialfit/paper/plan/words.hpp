@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <trialfit/paper/text/figures.hpp>
 #include <trialfit/plan/answers.hpp>
 #include <vector>
 
@@ -29,6 +30,9 @@ namespace trialfit::paper {
 [[nodiscard]] bool changed(const plan::StackMade& stack);
 /// Whether the plan asks for nothing at all.
 [[nodiscard]] bool leaves_all(const plan::PlanMade& plan);
+
+/// What to read at the trial fit once the work is done.
+[[nodiscard]] std::string told_reading(const plan::ReadingAfter& reading, const Lengths& lengths);
 
 /// All that a plan asks for in one sentence: "turn the plate's front to 5.53 and ...".
 [[nodiscard]] std::string told_works(const plan::PlanMade& plan, int decimals);

@@ -112,7 +112,10 @@ Document plan_section(const sheet::SheetAnswer& answer, const Lengths& lengths) 
     const plan::PlanMade& plan = answer.plan->plans.front();
     if (leaves_all(plan)) return out;
     out.add(cut_table(plan, lengths)).add(shim_table(plan, lengths));
-    return out.add(list_of(remarks(plan, plan.proven, lengths.decimals)));
+    std::vector<std::string> told = remarks(plan, plan.proven, lengths.decimals);
+    for (const plan::ReadingAfter& each : plan.readings)
+        told.push_back(told_reading(each, lengths));
+    return out.add(list_of(told));
 }
 
 }  // namespace trialfit::paper

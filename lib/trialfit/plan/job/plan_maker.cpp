@@ -9,6 +9,7 @@
 #include <trialfit/numerics/planner/solve_amounts.hpp>
 #include <trialfit/plan/job/as_read.hpp>
 #include <trialfit/plan/job/plan_maker.hpp>
+#include <trialfit/plan/job/readings_after.hpp>
 #include <trialfit/plan/job/rounded.hpp>
 #include <trialfit/plan/job/shims.hpp>
 #include <trialfit/quantity/figures.hpp>
@@ -111,6 +112,7 @@ private:
         const auto* assembled = std::get_if<stack::Model>(&built);
         if (assembled == nullptr || !assembled->ties().contradictions().empty()) return out;
         plan.after = stack::check(*assembled, options_.stack);
+        plan.readings = readings_after(*assembled);
         if (options_.judge_after) options_.judge_after(plan.after, after);
         for (const CutMade& cut : plan.cuts)
             if (cut.by_amount) leave_keep_unjudged(cut, plan.after);
