@@ -1,11 +1,14 @@
 # SPDX-License-Identifier: MIT
-"""Any one dimension of any example may be unmeasured, in every command.
+"""Any dimension or cone diameter of any example may be unmeasured, one or several, in every command.
 
-No command ends with a fault of its own or prints a figure that is no number; and what is not known
-never makes a job pass: where `check` still ends with 0, it does so with the size measured, too. Nor
-does a command that answers the measured job refuse the other.
+No command ends with a fault of its own, prints a figure that is no number, or refuses a job that it
+answers where all is measured. What is not known never makes a job pass: where `check` still ends with
+0, it does so with the sizes measured, too. Nor does it make a figure surer: a worst case that is still
+told reaches at least as far as that of the measured job, whose sizes are among those that are possible.
 """
+import json
 import pathlib
+import random
 import re
 import sys
 import tempfile
@@ -16,47 +19,114 @@ sys.path.insert(0, str(here.parent / "support"))
 from program import Findings, arguments, run  # noqa: E402
 
 DIMENSION = re.compile(r"(\w+: )('?)([-\[\d][^,{}#\n]*?) from (\w+)")
+CONE = re.compile(r"(\bat: \w+, dia: )(\"?)([^,{}#\n\"]+)")
 COMMANDS = ("check", "odds", "survey", "plan", "seat", "timing", "draw", "sheet")
+SEED = 20261129
+SEVERAL = 150
+ROUNDED = 1e-6  # of a worst case by linear programs
+EXAMPLES = sorted((root / "examples").glob("*.yaml"))
 
 
-def jobs():
-    """(example, its text with one dimension unmeasured, that dimension)."""
-    for example in sorted((root / "examples").glob("*.yaml")):
+def sizes_of(text):
+    return [*DIMENSION.finditer(text), *CONE.finditer(text)]
+
+
+def without(text, sizes):
+    for size in sorted(sizes, key=lambda each: -each.start()):
+        text = text[:size.start(3)] + "unmeasured" + text[size.end(3):]
+    return text
+
+
+def one_each():
+    """(example, its text with one size unmeasured, that size)."""
+    for example in EXAMPLES:
         text = example.read_text(encoding="utf-8")
-        for found in DIMENSION.finditer(text):
-            yield example, text[:found.start(3)] + "unmeasured" + text[found.end(3):], found.group(0)
+        for size in sizes_of(text):
+            yield example, without(text, [size]), size.group(0)
+
+
+def several():
+    """The same with some sizes at once, chosen by a fixed seed."""
+    chance = random.Random(SEED)
+    for _ in range(SEVERAL):
+        example = chance.choice(EXAMPLES)
+        text = example.read_text(encoding="utf-8")
+        all_sizes = sizes_of(text)
+        some = chance.sample(all_sizes, min(len(all_sizes), chance.choice((2, 2, 3, 4, 6, 99))))
+        yield example, without(text, some), "; ".join(size.group(0) for size in some)
+
+
+class Jobs:
+    def __init__(self, program, folder, found):
+        self.program, self.folder, self.found = program, folder, found
+        self.measured = {}
+        self.holds = self.compared = 0
+
+    def of_example(self, command, example):
+        """What a command says of the example as it is."""
+        if (command, example) not in self.measured:
+            words = [command, str(example), *(("--all", "--json") if command == "check" else ())]
+            self.measured[command, example] = run([self.program, *words])
+        return self.measured[command, example]
+
+    def hold(self, example, text, what):
+        file = self.folder / "job.yaml"
+        file.write_text(text, encoding="utf-8")
+        for command in COMMANDS:
+            said = run([self.program, command, str(file)])
+            which = f"{command} {example.name} without '{what}'"
+            self.found.hold(said.code in (0, 1, 2),
+                            f"{which}: exit code {said.code}\n{said.err!r}")
+            figures = re.search(rb"(?<![a-z])(nan|inf)(?![a-z])", said.out.lower())
+            self.found.hold(figures is None, f"{which}: prints a figure that is no number")
+            if said.code == 2:
+                self.found.hold(self.of_example(command, example).code == 2,
+                                f"{which}: refused\n{said.err.decode()}")
+            if command == "check" and said.code == 0:
+                self.holds += 1
+                # Sizes that contradict the readings (2) no longer do without the wrong one.
+                self.found.hold(self.of_example(command, example).code in (0, 2),
+                                f"{which}: holds, and does not where it is known")
+        self.hold_no_surer(example, file, what)
+
+    def hold_no_surer(self, example, file, what):
+        measured = self.of_example("check", example)
+        said = run([self.program, "check", str(file), "--all", "--json"])
+        if measured.code == 2 or said.code == 2:
+            return
+        known = rows_of(json.loads(measured.out))
+        for name, row in rows_of(json.loads(said.out)).items():
+            if row["nominal"] is None or name not in known or known[name]["nominal"] is None:
+                continue
+            # Without what the draw-up hangs on there is no state "tightened" to decide.
+            if row.get("state") != known[name].get("state"):
+                continue
+            (lo, hi), (least, most) = row["worst"], known[name]["worst"]
+            # Of an air gap it is the least gap all round that is told; more tilt lessens both ends.
+            wide = lo <= least + ROUNDED and (hi >= most - ROUNDED or row.get("kind") == "air_gap")
+            self.found.hold(wide, f"check {example.name} without '{what}': {name} is told as "
+                                  f"{lo} to {hi}, and is {least} to {most} where all is measured")
+            self.compared += 1
+
+
+def rows_of(answer):
+    rows = {tuple(each["between"]): each for each in answer["clearances"]}
+    rows.update({each["check"]: each for each in answer["checks"]})
+    return rows
 
 
 def main():
     given = arguments(__doc__.splitlines()[0])
     found = Findings()
-    every = list(jobs())
-    found.hold(len(every) > 100, f"only {len(every)} dimensions in the examples")
-    holds = 0
-    refused = {}
+    every = [*one_each(), *several()]
+    found.hold(len(every) > 100 + SEVERAL, f"only {len(every)} jobs of the examples")
     with tempfile.TemporaryDirectory() as folder:
-        file = pathlib.Path(folder) / "job.yaml"
-        # A sanitized program takes its time: one job in five then.
-        for example, text, dimension in every[::5 if given.sanitized else 1]:
-            file.write_text(text, encoding="utf-8")
-            for command in COMMANDS:
-                said = run([given.program, command, str(file)])
-                what = f"{command} {example.name} without '{dimension}'"
-                found.hold(said.code in (0, 1, 2), f"{what}: exit code {said.code}\n{said.err!r}")
-                figures = re.search(rb"(?<![a-z])nan(?![a-z])", said.out.lower())
-                found.hold(figures is None, f"{what}: prints a figure that is no number")
-                if said.code == 2:
-                    if (command, example) not in refused:
-                        refused[command, example] = run([given.program, command, str(example)])
-                    found.hold(refused[command, example].code == 2,
-                               f"{what}: refused\n{said.err.decode()}")
-                if command == "check" and said.code == 0:
-                    holds += 1
-                    measured = run([given.program, "check", str(example)])
-                    # Sizes that contradict the readings (2) no longer do without the wrong one.
-                    found.hold(measured.code in (0, 2),
-                               f"{what}: holds, and does not where it is known")
-    found.hold(holds > 0, "no job holds whatever a size of it may be")
+        jobs = Jobs(given.program, pathlib.Path(folder), found)
+        # A sanitized program takes its time: one job in eight then.
+        for example, text, what in every[::8 if given.sanitized else 1]:
+            jobs.hold(example, text, what)
+    found.hold(jobs.holds > 0, "no job holds whatever a size of it may be")
+    found.hold(jobs.compared > 100, f"only {jobs.compared} worst cases were compared")
     found.end()
 
 

@@ -195,8 +195,8 @@ job::Given size_of(Reader& reader, const Node* node, Bare bare, MayBe may_be) {
 }
 
 job::Given size_at_least(Reader& reader, const Node* node, Bare bare, std::string_view what,
-                         Least least) {
-    job::Given given = size_of(reader, node, bare);
+                         Least least, MayBe may_be) {
+    job::Given given = size_of(reader, node, bare, may_be);
     const bool strictly = least == Least::above_zero;
     const auto sound = [&](double length) { return strictly ? length > 0.0 : length >= 0.0; };
     if (std::isnan(given.size.nominal)) return given;

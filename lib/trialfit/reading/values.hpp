@@ -56,7 +56,8 @@ enum class MayBe { measured, unmeasured };
                                  MayBe may_be = MayBe::measured);
 /// As size_of(); complains where it is below zero (or not above it) even at a limit.
 [[nodiscard]] job::Given size_at_least(Reader& reader, const Node* node, Bare bare,
-                                       std::string_view what, Least least);
+                                       std::string_view what, Least least,
+                                       MayBe may_be = MayBe::measured);
 
 /// A figure or a range, `35`, `30..40 N m`, the unit optional; never negative.
 [[nodiscard]] std::optional<job::Span> span_of(Reader& reader, const Node* node,

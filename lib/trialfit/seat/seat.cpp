@@ -88,7 +88,13 @@ private:
     void leave_open() {
         LengthsOpen open;
         for (const Finding& each : answer_.findings)
-            if (!finite(each.value)) open.figures.push_back(each.id);
+            if (!finite(each.value) && each.id != FindingId::contact)
+                open.figures.push_back(each.id);
+        // Loads on a cone whose contact is open are not among the findings at all.
+        if (std::isnan(joint_.contact.length)) {
+            if (answer_.nut_torque_nm) open.figures.push_back(FindingId::cone_torque);
+            open.figures.push_back(FindingId::contact);
+        }
         if (open.figures.empty()) return;
         const auto not_finite = [](const auto& each) { return !finite(each.value); };
         std::erase_if(answer_.findings, not_finite);

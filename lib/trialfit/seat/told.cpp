@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <string_view>
 #include <trialfit/seat/told.hpp>
 #include <trialfit/stack/metal.hpp>
@@ -55,6 +56,7 @@ std::optional<HubNotJudged> hub_unjudged(const job::Job& job, const Joint& joint
     HubNotJudged open{.hub = job.parts.at(static_cast<std::size_t>(joint.who.hub)).name};
     const stack::Metal metal = stack::metal(job, joint.who.hub);
     open.material = metal.name;
+    if (std::isnan(joint.contact.length)) return std::nullopt;  // seat tells of it apart
     if (joint.hub_od <= 0.0) {
         open.why = Why::no_ring_round_cone;
     } else if (joint.hub_yield) {

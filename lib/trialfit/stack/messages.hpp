@@ -221,6 +221,7 @@ enum class DrawUpLacks {
     thread_friction,
     under_nut_friction,
     cone_friction,
+    contact,  ///< nobody has measured how far hub and shaft bear on each other
     ring_round_cone,
     materials,
 };

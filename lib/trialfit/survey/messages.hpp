@@ -34,6 +34,21 @@ struct Slip {
     bool inches = false;  ///< `by` is in inches
 };
 
-using Note = std::variant<stack::Note, PushNotStated, NothingMeasuredSince>;
+/// The readings of before the last work in force contradict the sizes; what was read since says
+/// nothing before they are mended, and the answer is about the parts as they were.
+struct EarlierFirst {
+    std::string date;  ///< of the work
+};
+
+/// A reading that does not say what touched, where unmeasured sizes leave open which of two ways
+/// the parts lay in: it says nothing of the sizes.
+struct ContactNotKnown {
+    std::string reading;
+    std::string one;  ///< "rotor.rim on plate.front", "seated"
+    std::string other;
+};
+
+using Note =
+    std::variant<stack::Note, PushNotStated, NothingMeasuredSince, EarlierFirst, ContactNotKnown>;
 
 }  // namespace trialfit::survey

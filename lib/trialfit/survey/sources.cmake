@@ -4,9 +4,11 @@ set(sources
   feelers/feelers.cpp
   feelers/fit.cpp
   survey.cpp
+  suspect/freed.cpp
   suspect/gauges.cpp
   suspect/next.cpp
   suspect/others.cpp
+  suspect/slips.cpp
   suspect/splitting.cpp
   suspect/suspects.cpp
   trial_fit/contacts.cpp

@@ -8,6 +8,7 @@
 #include <trialfit/survey/chi_square.hpp>
 #include <trialfit/survey/feelers/feelers.hpp>
 #include <trialfit/survey/survey.hpp>
+#include <trialfit/survey/suspect/freed.hpp>
 #include <trialfit/survey/suspect/judging.hpp>
 #include <trialfit/survey/suspect/next.hpp>
 #include <trialfit/survey/suspect/splitting.hpp>
@@ -97,11 +98,11 @@ std::vector<SizeFound> sizes_found(const Model& bound, const stack::Ties::Adjust
     return sizes;
 }
 
-// The misfits of the readings that bind sizes: all but those of a part that stands off its seat.
+// The misfits of the readings that bind sizes.
 std::vector<stack::Form> misfits_of(const Model& model, const Contacts& contact) {
     std::vector<stack::Form> misfits;
     for (const Contacts::Found& found : contact.readings)
-        if (!found.fit.stands_off) misfits.push_back(model.misfit(found.fit));
+        if (found.binds()) misfits.push_back(model.misfit(found.fit));
     return misfits;
 }
 
@@ -114,16 +115,21 @@ void judge(SurveyAnswer& answer, const Model& model, const Model& bound,
         answer.judgement = Judgement::agree;
         return;
     }
-    const std::vector<Suspect> all = suspects(model, bound, adjustment, contact);
+    std::vector<Suspect> all = suspects(model, bound, adjustment, contact);
     if (all.empty()) {
         answer.judgement = Judgement::contradict;
         return;
     }
-    answer.suspects = not_told_apart(all);
     const double left = std::max(0.0, answer.chi_square - all.front().chi_square_drop);
     // With nothing left to spare, the rest agrees whichever is left out.
     answer.one_explains =
         answer.freedom < 2 || chi_square_survival(left, answer.freedom - 1) >= kByChance;
+    if (!answer.one_explains) {
+        std::vector<Suspect> freed = freed_suspects(model, answer.chi_square);
+        answer.one_explains = !freed.empty();
+        if (answer.one_explains) all = std::move(freed);
+    }
+    answer.suspects = not_told_apart(all);
     answer.judgement = answer.suspects.size() == 1 && answer.one_explains ? Judgement::suspect
                                                                           : Judgement::cannot_tell;
     if (answer.judgement == Judgement::suspect && all.size() > 1)
@@ -159,7 +165,7 @@ void set_suspect_aside(SurveyAnswer& answer, const Model& model, const Contacts&
     for (const Contacts::Found& found : contact.readings) {
         const bool aside =
             model.job().readings[at(found.fit.reading)].name == answer.suspects.front().name;
-        if (!aside && !found.fit.stands_off) misfits.push_back(model.misfit(found.fit));
+        if (!aside && found.binds()) misfits.push_back(model.misfit(found.fit));
     }
     const Model bound = model.bound_by(misfits);
     const stack::Ties::Adjustment adjustment =
@@ -193,11 +199,18 @@ void name_parts_not_home(SurveyAnswer& answer, const Model& bound, const Contact
     }
 }
 
-std::vector<Note> notes_of(const Model& bound, const SurveyAnswer& answer) {
+std::vector<Note> notes_of(const Model& bound, const SurveyAnswer& answer,
+                           const Contacts& contact) {
     std::vector<Note> notes(bound.notes().begin(), bound.notes().end());
     for (const ReadingFound& reading : answer.readings)
         if (reading.pushed_matters && !reading.pushed_stated)
             notes.emplace_back(PushNotStated{.reading = reading.name});
+    for (const Contacts::Found& found : contact.readings)
+        if (found.undecided && found.next)
+            notes.emplace_back(
+                ContactNotKnown{.reading = bound.job().readings[at(found.fit.reading)].name,
+                                .one = lying(bound.job(), found.fit),
+                                .other = lying(bound.job(), *found.next)});
     return notes;
 }
 
@@ -216,6 +229,18 @@ static std::variant<Model, job::Complaints> model_of(const job::Job& job) {
         job, {.readings = std::move(std::get<std::vector<stack::TrialFit>>(earlier))});
 }
 
+static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Job& job);
+
+// The survey of the parts as they were before the last work, where it disagrees.
+static std::optional<SurveyAnswer> earlier_disagreement(const job::Job& job) {
+    if (job.before == nullptr) return std::nullopt;
+    auto outcome = survey_of_sizes(*job.before);
+    auto* const answer = std::get_if<SurveyAnswer>(&outcome);
+    if (answer == nullptr || !disagrees(answer->judgement)) return std::nullopt;
+    answer->notes.emplace_back(EarlierFirst{.date = job.record.at(job.in_force - 1).date});
+    return std::move(*answer);
+}
+
 static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Job& job) {
     if (nothing_measured_since(job)) {
         auto earlier = survey_of_sizes(*job.before);
@@ -226,7 +251,10 @@ static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Jo
         return earlier;
     }
     auto built = model_of(job);
-    if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
+    if (auto* complaints = std::get_if<job::Complaints>(&built)) {
+        if (auto earlier = earlier_disagreement(job)) return std::move(*earlier);
+        return std::move(*complaints);
+    }
     const Model& model = std::get<Model>(built);
     auto laid = contacts(model);
     if (auto* complaints = std::get_if<job::Complaints>(&laid)) return std::move(*complaints);
@@ -250,7 +278,7 @@ static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Jo
     name_parts_not_home(answer, bound, contact);
     set_suspect_aside(answer, model, contact);
     answer.measure_next = measure_next(bound, adjustment);
-    for (Note& note : notes_of(bound, answer))
+    for (Note& note : notes_of(bound, answer, contact))
         answer.notes.push_back(std::move(note));
     return answer;
 }
@@ -306,7 +334,7 @@ std::variant<std::vector<stack::TrialFit>, job::Complaints> evidence(const job::
     if (auto* complaints = std::get_if<job::Complaints>(&laid)) return std::move(*complaints);
     find_standing_off(std::get<Model>(built), std::get<Contacts>(laid));
     for (Contacts::Found& found : std::get<Contacts>(laid).readings)
-        fits.push_back(std::move(found.fit));
+        if (!found.undecided) fits.push_back(std::move(found.fit));
     return fits;
 }
 

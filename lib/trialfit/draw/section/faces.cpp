@@ -29,11 +29,19 @@ Forms positions(const stack::Model& model) {
     return out;
 }
 
+// A lever that is no number has no part in it.
+double finite_part(const Form& form, const Eigen::VectorXd& sizes) {
+    double sum = std::isfinite(form.constant) ? form.constant : 0.0;
+    for (Sizes it(form.sensitivities); it; ++it)
+        if (std::isfinite(it.value())) sum += it.value() * sizes[it.index()];
+    return sum;
+}
+
 Faces values(const Forms& forms, const Eigen::VectorXd& sizes) {
     Faces out(forms.size());
     for (std::size_t p = 0; p < forms.size(); ++p)
         for (const Form& form : forms[p])
-            out[p].push_back(stack::value(form, sizes));
+            out[p].push_back(finite_part(form, sizes));
     return out;
 }
 

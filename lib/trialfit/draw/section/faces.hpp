@@ -14,8 +14,8 @@ struct FacesDrawn {
     Faces at;
     /// Whether what is measured says where a face lies: [part][face]. The others are drawn by a
     /// guess at the sizes that nobody has measured, in which every ring has some length; what is
-    /// known of one such face against another is kept. Not a number where no guess places it (a
-    /// taper's lever).
+    /// known of one such face against another is kept. A hub on a cone of another taper, one of the
+    /// two diameters unmeasured, is drawn with both gauge planes in one place.
     std::vector<std::vector<bool>> known;
 };
 

@@ -33,15 +33,38 @@ struct Flank {
     [[nodiscard]] double small() const { return std::min(r0, r1); }
 };
 
-Flank flank_of(const job::Cone& cone, const std::vector<double>& faces, bool known) {
+// Of a cone that nobody has measured, the diameter of the one that it seats on, or that seats on
+// it; else not a number.
+double drawn_diameter(const job::Job& job, job::FeatureRef of) {
+    const auto dia = [&job](int part, int cone) {
+        return job.parts[static_cast<std::size_t>(part)]
+            .cones[static_cast<std::size_t>(cone)]
+            .dia.size.nominal;
+    };
+    double found = dia(of.part, of.index);
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
+        for (const job::Seat& seat : job.parts[static_cast<std::size_t>(p)].seats) {
+            if (seat.kind != job::SeatKind::cone_on_cone || !std::isnan(found)) continue;
+            if (p == of.part && seat.own == of.index)
+                found = dia(seat.against.part, seat.against.face);
+            if (seat.against.part == of.part && seat.against.face == of.index)
+                found = dia(p, seat.own);
+        }
+    return found;
+}
+
+Flank flank_of(const job::Job& job, job::FeatureRef of, const std::vector<double>& faces,
+               bool known) {
+    const job::Cone& cone =
+        job.parts[static_cast<std::size_t>(of.part)].cones[static_cast<std::size_t>(of.index)];
     const double z0 = faces[static_cast<std::size_t>(cone.at_face)];
     const double length = cone.length.size.nominal;
-    const double dia = cone.dia.size.nominal;
+    const double dia = drawn_diameter(job, of);
     return {.z0 = z0,
             .z1 = z0 + length,
             .r0 = dia / 2.0,
             .r1 = std::max(0.0, (dia - cone.taper * length) / 2.0),
-            .unsure = !known};
+            .unsure = !known || cone.dia.size.is_unmeasured()};
 }
 
 // The solid between z0 and z1, where it lies there.
@@ -212,8 +235,9 @@ Profile profile(const job::Job& job, int part, const std::vector<double>& faces,
         out.solids.back().unsure = !knows(ring.inboard.face) || !knows(ring.outboard.face);
     }
     for (std::size_t c = 0; c < of.cones.size(); ++c) {
-        const Flank cone = flank_of(of.cones[c], faces, knows(of.cones[c].at_face));
-        if (!(cone.z1 > cone.z0)) continue;
+        const Flank cone =
+            flank_of(job, {part, static_cast<int>(c)}, faces, knows(of.cones[c].at_face));
+        if (!(cone.z1 > cone.z0) || std::isnan(cone.r0)) continue;
         if (is_bore(job, {part, static_cast<int>(c)})) {
             bore_cone(cone, out);
         } else {

@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -17,20 +15,6 @@
 namespace trialfit::draw {
 
 namespace {
-
-// A face that not even a guess at what is unmeasured places.
-std::optional<job::Complaint> nowhere(const job::Job& job, const Faces& faces) {
-    for (std::size_t p = 0; p < job.parts.size(); ++p)
-        for (std::size_t f = 0; f < faces[p].size(); ++f)
-            if (!std::isfinite(faces[p][f]))
-                return job::Complaint{
-                    .at = job.parts[p].faces[f].at,
-                    .fault = fmt::format(
-                        "nothing measured says where {} lies, so the section cannot be drawn",
-                        job::name(job, job::FaceRef{static_cast<int>(p), static_cast<int>(f)})),
-                    .mend = "measure it, or take a reading that finds it"};
-    return std::nullopt;
-}
 
 std::vector<Line> moved(std::vector<Line> lines, double by) {
     for (Line& line : lines) {
@@ -188,7 +172,6 @@ std::variant<Section, job::Complaints> section(const stack::Model& model,
     out.check = std::move(check);
     const FacesDrawn drawn = faces_drawn(model);
     const Faces& faces = drawn.at;
-    if (const auto unknown = nowhere(job, faces)) return job::Complaints{*unknown};
     const std::vector<stack::Clearance> pairs =
         stack::clearances(model, options.judge, options.inflate).pairs;
     const std::vector<double> off = rests(job, pairs);

@@ -82,8 +82,8 @@ protected:
             index(holds(given.gauge, job_.gauges.size()), given.at, "the gauge of " + what);
     }
 
-    void positive(const Given& given, const std::string& what) {
-        size(given, what);
+    void positive(const Given& given, const std::string& what, bool may_be_unmeasured = false) {
+        size(given, what, may_be_unmeasured);
         if (given.size.nominal <= 0.0) say(given.at, what + " is not above 0", "mend it");
     }
 
@@ -154,7 +154,7 @@ private:
     void look(const Cone& cone) {
         const std::string what = "cone " + in_quotes(part_.name + "." + cone.name);
         own_face(cone.at_face, cone.at, "the gauge plane of " + what);
-        positive(cone.dia, "the diameter of " + what);
+        positive(cone.dia, "the diameter of " + what, true);
         positive(cone.length, "the length of " + what);
         if (!std::isfinite(cone.taper) || cone.taper == 0.0)
             say(cone.at, "the taper of " + what + " is 0, or not finite",

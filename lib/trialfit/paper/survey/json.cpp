@@ -63,6 +63,7 @@ std::string_view kind_key(survey::SuspectKind kind) {
 
 Json suspect_json(const survey::Suspect& s) {
     Json out{{"name", s.name}, {"kind", kind_key(s.kind)}};
+    if (s.at.line > 0) out["line"] = s.at.line;
     out["off_by"] = s.off_by;
     if (s.kind == survey::SuspectKind::reading || s.kind == survey::SuspectKind::size) {
         out["is"] = s.is;

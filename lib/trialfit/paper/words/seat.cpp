@@ -105,8 +105,8 @@ struct SeatNotJudgedWords {
         std::vector<std::string> figures;
         for (const seat::FindingId each : m.figures)
             figures.push_back(found_in_words(each, {}));
-        return joined(figures) +
-               ": a length that it hangs on is unmeasured, and no reading gives it";
+        return fmt::format("{}: {} on a length that is unmeasured, and that no reading gives",
+                           joined(figures), figures.size() == 1 ? "it hangs" : "they hang");
     }
     std::string operator()(const seat::NeededInPart& m) const {
         return "what 'crank_acceleration' asks of the cone: " + lacks(m.for_want_of);

@@ -172,6 +172,8 @@ struct DrawUpWords {
                 return "'seat' states no under_nut_friction";
             case Lacks::cone_friction:
                 return "'seat' states no cone_friction";
+            case Lacks::contact:
+                return "nobody has measured how far hub and shaft bear on each other";
             case Lacks::ring_round_cone:
                 return "no ring of the hub lies round the cone";
             case Lacks::materials:

@@ -20,6 +20,18 @@ struct SurveyNoteWords {
         return fmt::format("Nothing was measured after the work of {}: the parts are as before it.",
                            m.date);
     }
+    std::string operator()(const survey::EarlierFirst& m) const {
+        return fmt::format(
+            "This is about the parts as they were before the work of {}: what was read before it "
+            "disagrees, and what was read after it tells nothing until that is mended.",
+            m.date);
+    }
+    std::string operator()(const survey::ContactNotKnown& m) const {
+        return fmt::format(
+            "'{}' is set aside: it does not say which faces touched, and sizes that nobody has "
+            "measured leave it open ({}, or {}). Give it 'touching', or measure more.",
+            m.reading, m.one, m.other);
+    }
 };
 
 }  // namespace

@@ -65,7 +65,7 @@ public:
         cone.at_face = face(fields, "at", "at: FACE", "is at");
         cone.dia = size_at_least(
             reader_, fields.need("dia", "dia: 16.00 \u00b10.01"), Bare::general_tolerance,
-            fmt::format("the diameter of {}", fields.what()), Least::above_zero);
+            fmt::format("the diameter of {}", fields.what()), Least::above_zero, MayBe::unmeasured);
         cone.length =
             size_at_least(reader_, fields.need("length", "length: 16"), Bare::exact,
                           fmt::format("the length of {}", fields.what()), Least::above_zero);

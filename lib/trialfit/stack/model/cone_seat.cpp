@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
+#include <limits>
 #include <trialfit/stack/model/cone_seat.hpp>
 
 namespace trialfit::stack {
@@ -52,6 +53,14 @@ ConeSeat seat_on_cone(const ConeShape& shaft, const ConeShape& hub) {
         return {.bearing = Bearing::whole,
                 .by_dia = 1.0 / shaft.taper,
                 .offset = (shaft.dia - hub.dia) / shaft.taper};
+    }
+    if (!std::isfinite(shaft.dia) || !std::isfinite(hub.dia)) {
+        // Which end bears is known, but not against what: no lever that could be trusted.
+        const double unknown = std::numeric_limits<double>::quiet_NaN();
+        return {.bearing = std::abs(shaft.taper) > std::abs(hub.taper) ? Bearing::hub_large_end
+                                                                       : Bearing::hub_small_end,
+                .by_dia = unknown,
+                .offset = unknown};
     }
     if (shaft.taper < 0.0) {
         return mirrored(seat_on_cone({shaft.dia, -shaft.taper, shaft.length},

@@ -30,7 +30,8 @@ struct ConeSeat {
 };
 
 /// Seats `hub` on `shaft`. Tapers must be non-zero and of one sign (negative: narrowing inboard,
-/// the mirror image). Tapers alike to 1e-12 count as equal.
+/// the mirror image). Tapers alike to 1e-12 count as equal. A diameter that nobody has measured is
+/// not a number: on unequal tapers `by_dia` is then none either.
 [[nodiscard]] ConeSeat seat_on_cone(const ConeShape& shaft, const ConeShape& hub);
 
 /// A cone as the job writes it.

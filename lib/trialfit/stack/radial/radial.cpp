@@ -55,7 +55,8 @@ public:
 
 private:
     // Height of the end of the shared length over a face: its extreme over all sizes, away from the
-    // middle, so that nothing that the bounds allow is left out.
+    // middle, so that nothing that the bounds allow is left out. Not a number where unmeasured sizes
+    // leave it open.
     [[nodiscard]] double height(job::FaceRef over, bool outboard) const {
         std::optional<double> end;
         for (const job::FeatureRef ref : {inner_, outer_}) {
@@ -63,6 +64,8 @@ private:
             const job::RingEnd& at_end = outboard ? ring.outboard : ring.inboard;
             const Form gap = model_.gap({.face = over},
                                         {.face = {ref.part, at_end.face}, .beyond = at_end.beyond});
+            // The other ring's end bounds the shared length, too.
+            if (model_.unmeasured().open(gap)) continue;
             const Range range = model_.ties().extremes(
                 outboard ? model_.greatest_end(gap) : model_.least_end(gap), model_.columns());
             if (!end)
@@ -70,7 +73,7 @@ private:
             else
                 end = outboard ? std::min(*end, range.hi) : std::max(*end, range.lo);
         }
-        return end.value_or(0.0);
+        return end.value_or(std::numeric_limits<double>::quiet_NaN());
     }
 
     [[nodiscard]] FormBuilder width() const {

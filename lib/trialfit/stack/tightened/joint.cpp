@@ -85,6 +85,15 @@ private:
         joint_.at_small_end =
             bearing == Bearing::hub_small_end || bearing == Bearing::shaft_small_end;
         const Bounds gauge = from_gauge({.face = {joint_.who.hub, hub_cone().at_face}});
+        const auto metal = hub_metal();
+        // What stands on a size that nobody has measured is no number.
+        if (gauge.open() || on.dia.size.is_unmeasured() || hub_cone().dia.size.is_unmeasured() ||
+            (metal && !(std::isfinite(metal->lo) && std::isfinite(metal->hi)))) {
+            const double open = std::numeric_limits<double>::quiet_NaN();
+            joint_.contact = {.length = open, .mean_dia = open};
+            joint_.contacts = {joint_.contact};
+            return;
+        }
         joint_.contact = contact(gauge.middle, on.length.size.middle(),
                                  hub_cone().length.size.middle(), on.dia.size.middle());
         for (const double z : {gauge.worst.lo, gauge.worst.hi})
@@ -142,6 +151,7 @@ private:
             if (!round_cone(ring)) continue;
             const double from = from_gauge(station(joint_.who.hub, ring.inboard)).middle;
             const double to = from_gauge(station(joint_.who.hub, ring.outboard)).middle;
+            if (!std::isfinite(from) || !std::isfinite(to)) return Range{from, to};
             metal =
                 metal ? Range{std::min(metal->lo, from), std::max(metal->hi, to)} : Range{from, to};
         }
@@ -242,8 +252,9 @@ private:
     }
 
     [[nodiscard]] bool reaches(int of, const job::Ring& ring, double from, double to) const {
-        return from_gauge(station(of, ring.inboard)).middle < to &&
-               from_gauge(station(of, ring.outboard)).middle > from;
+        // A ring of unknown length may reach as far as it likes.
+        return !(from_gauge(station(of, ring.inboard)).middle >= to) &&
+               !(from_gauge(station(of, ring.outboard)).middle <= from);
     }
 
     // A ring of the part that ends at the face, and whether at its inboard or its outboard end.

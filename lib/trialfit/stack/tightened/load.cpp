@@ -44,13 +44,15 @@ void load_flanks(const Joint& joint, const Corner& at, Load& load) {
 }
 
 void load_cone(const Joint& joint, const Corner& at, Load& load) {
+    load.cone_torque_nm = load.pull_off_n = load.cone_pressure_mpa = kUnknown;
+    load.hub_hoop_mpa = load.hub_stress_mpa = load.draw_up_mm = kUnknown;
+    if (std::isnan(at.contact.length)) return;
     const trade::Cone cone{
         .taper = joint.taper, .mean_dia = at.contact.mean_dia, .length = at.contact.length};
     const trade::ConeGrip grip = trade::cone_grip(cone, at.cone_friction, load.preload_n).value();
     load.cone_torque_nm = grip.torque_n_mm / 1e3;
     load.pull_off_n = grip.pull_off_force_n;
     load.cone_pressure_mpa = trade::cone_pressure_mpa(cone, grip.normal_force_n).value();
-    load.hub_hoop_mpa = load.hub_stress_mpa = load.draw_up_mm = kUnknown;
     if (joint.hub_od <= at.contact.mean_dia) return;
     const trade::TubeStress bore =
         trade::tube_stress(at.contact.mean_dia, joint.hub_od, load.cone_pressure_mpa, 0.0,
@@ -136,6 +138,7 @@ std::variant<DrawUp, DrawUpUnknown> draw_up(const Model& model) {
     const Estimate travel = over_all(joint, tightening, &Load::draw_up_mm);
     const bool known = std::isfinite(travel.least) && std::isfinite(travel.middle) &&
                        std::isfinite(travel.greatest) && travel.least >= 0.0;
+    if (std::isnan(joint.contact.length)) return DrawUpLacks::contact;
     if (!known) return joint.hub_od <= 0.0 ? DrawUpLacks::ring_round_cone : DrawUpLacks::materials;
     const double mm = quantity::mm_per(job.units);
     return DrawUp{.hub = joint.who.hub,

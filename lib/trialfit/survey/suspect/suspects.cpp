@@ -3,10 +3,10 @@
 #include <cmath>
 #include <cstddef>
 #include <optional>
-#include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/model/index.hpp>
 #include <trialfit/survey/suspect/judging.hpp>
 #include <trialfit/survey/suspect/others.hpp>
+#include <trialfit/survey/suspect/slips.hpp>
 #include <trialfit/survey/suspect/suspects.hpp>
 
 namespace trialfit::survey {
@@ -15,39 +15,6 @@ namespace {
 
 using stack::Model;
 using stack::SizeColumns;
-
-// A slip is recognised when the error lies within this many sd of it.
-constexpr double kAlike = 2.0;
-
-struct Misreading {
-    double by;  // in the file's unit
-    Slip slip;
-};
-
-// The usual misreadings of a caliper and of an inch micrometer (common practice, no source).
-std::vector<Misreading> misreadings_in(quantity::Unit unit) {
-    using Kind = Slip::Kind;
-    const bool inches = unit == quantity::Unit::inch || unit == quantity::Unit::thou;
-    const auto misread = [&](double by, Kind kind = Kind::misread) {
-        const quantity::Unit read_in = inches ? quantity::Unit::inch : quantity::Unit::mm;
-        return Misreading{.by = quantity::convert(by, read_in, unit),
-                          .slip = {.kind = kind, .by = by, .inches = inches}};
-    };
-    if (inches) return {misread(0.025, Kind::turn_of_thimble), misread(0.1), misread(0.05)};
-    return {misread(1.0), misread(0.5), misread(10.0)};
-}
-
-std::optional<Slip> slip_of(const Suspect& suspect, double is, double sd, quantity::Unit unit) {
-    const double should = suspect.should_be;
-    for (const Misreading& each : misreadings_in(unit))
-        if (std::abs(std::abs(suspect.off_by) - each.by) <= kAlike * sd) return each.slip;
-    if (std::abs(is + should) <= kAlike * sd) return Slip{.kind = Slip::Kind::wrong_sign};
-    if (std::abs(is * quantity::kMmPerInch - should) <= kAlike * sd)
-        return Slip{.kind = Slip::Kind::inch_as_mm};
-    if (std::abs(is / quantity::kMmPerInch - should) <= kAlike * sd)
-        return Slip{.kind = Slip::Kind::mm_as_inch};
-    return std::nullopt;
-}
 
 // In which order those stand that nothing tells apart: a known slip before an odd amount, a reading
 // taken on trial-fitted parts before a part's own size. An order of looking, not a judgement.
@@ -108,7 +75,7 @@ std::optional<Suspect> other_contact(const Model& unbound, const Contacts& conta
     const job::Reading& reading = unbound.job().readings[stack::at(found.fit.reading)];
     std::vector<stack::Form> misfits;
     for (const Contacts::Found& each : contacts.readings)
-        if (&each != &found) misfits.push_back(unbound.misfit(each.fit));
+        if (&each != &found && each.binds()) misfits.push_back(unbound.misfit(each.fit));
     std::vector<const stack::Form*> forms;
     for (const stack::Form& each : unbound.closures())
         forms.push_back(&each);
@@ -172,7 +139,7 @@ std::vector<Suspect> suspects(const Model& unbound, const Model& bound,
     }
     for (std::size_t r = 0; r < contacts.readings.size(); ++r) {
         const Contacts::Found& found = contacts.readings[r];
-        if (!found.stated || found.fit.jams.empty() || found.fit.stands_off) continue;
+        if (!found.stated || found.fit.jams.empty() || !found.binds()) continue;
         if (const auto suspect = other_contact(unbound, contacts, r)) all.push_back(*suspect);
     }
     std::stable_sort(all.begin(), all.end(), [](const Suspect& a, const Suspect& b) {

@@ -7,6 +7,7 @@
 #include <limits>
 #include <trialfit/stack/clearance/clearances.hpp>
 #include <trialfit/stack/model/index.hpp>
+#include <trialfit/survey/suspect/judging.hpp>
 #include <trialfit/survey/suspect/others.hpp>
 #include <trialfit/survey/trial_fit/contacts.hpp>
 #include <utility>
@@ -229,18 +230,23 @@ job::Complaints absent(const Model& model) {
     return complaints;
 }
 
-Contacts::Found settled(const std::vector<Hypothesis>& all, const std::vector<double>& costs,
-                        bool stated) {
+Contacts::Found settled(const Model& model, const std::vector<Hypothesis>& all,
+                        const std::vector<double>& costs, bool stated) {
     const auto best =
         static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin());
     Contacts::Found found{.fit = all[best].fit, .stated = stated};
     double next = std::numeric_limits<double>::infinity();
+    const Form* other = nullptr;
     for (std::size_t i = 0; i < all.size(); ++i) {
         if (i == best || costs[i] >= next) continue;
         next = costs[i];
         found.next = all[i].fit;
+        other = &all[i].misfit;
     }
-    if (found.next) found.odds_to_next = std::exp(std::min(700.0, (next - costs[best]) / 2.0));
+    if (other == nullptr) return found;
+    found.odds_to_next = std::exp(std::min(700.0, (next - costs[best]) / 2.0));
+    const auto open = [&](const Form& misfit) { return model.unmeasured().open(misfit); };
+    found.undecided = next - costs[best] < kTold && (open(all[best].misfit) || open(*other));
     return found;
 }
 
@@ -262,6 +268,8 @@ std::variant<Contacts, job::Complaints> contacts(const Model& model) {
     std::vector<std::vector<Hypothesis>> all;
     for (int r = first; r < static_cast<int>(readings.size()); ++r)
         all.push_back(weigher.hypotheses(r));
+    // What a reading says can be held against another only once it is known how its parts lay.
+    std::vector<bool> decided(all.size(), false);
     const auto costs_of = [&](std::size_t r, const std::vector<std::size_t>* chosen) {
         std::vector<double> costs(all[r].size(), 0.0);
         if (costs.size() < 2) return costs;
@@ -269,7 +277,7 @@ std::variant<Contacts, job::Complaints> contacts(const Model& model) {
         for (const Form& closure : model.closures())
             forms.push_back(&closure);
         for (std::size_t other = 0; chosen != nullptr && other < all.size(); ++other)
-            if (other != r) forms.push_back(&all[other][(*chosen)[other]].misfit);
+            if (other != r && decided[other]) forms.push_back(&all[other][(*chosen)[other]].misfit);
         const Others others(model, forms);
         for (std::size_t h = 0; h < costs.size(); ++h)
             costs[h] = all[r][h].penetration + others.cost(all[r][h].misfit);
@@ -282,8 +290,11 @@ std::variant<Contacts, job::Complaints> contacts(const Model& model) {
     // Each reading by itself first; readings share sizes, so each is then weighed again with the
     // best of all others in force, until nothing changes.
     std::vector<std::size_t> chosen;
-    for (std::size_t r = 0; r < all.size(); ++r)
-        chosen.push_back(least(costs_of(r, nullptr)));
+    for (std::size_t r = 0; r < all.size(); ++r) {
+        const std::vector<double> costs = costs_of(r, nullptr);
+        chosen.push_back(least(costs));
+        decided[r] = !settled(model, all[r], costs, false).undecided;
+    }
     Contacts answer;
     constexpr int kRounds = 5;
     for (int round = 0; round < kRounds; ++round) {
@@ -291,10 +302,12 @@ std::variant<Contacts, job::Complaints> contacts(const Model& model) {
         answer.readings.clear();
         for (std::size_t r = 0; r < all.size(); ++r) {
             const std::vector<double> costs = costs_of(r, &chosen);
-            changed = changed || least(costs) != chosen[r];
-            chosen[r] = least(costs);
             answer.readings.push_back(
-                settled(all[r], costs, readings[at(first) + r].touching.has_value()));
+                settled(model, all[r], costs, readings[at(first) + r].touching.has_value()));
+            const bool now = !answer.readings.back().undecided;
+            changed = changed || least(costs) != chosen[r] || decided[r] != now;
+            chosen[r] = least(costs);
+            decided[r] = now;
         }
         if (!changed) break;
     }

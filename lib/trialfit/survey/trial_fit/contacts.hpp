@@ -19,6 +19,12 @@ struct Contacts {
         std::optional<double> odds_to_next;
         std::optional<stack::TrialFit> next;
         bool stated = false;
+        /// Sizes that nobody has measured leave open which of the two best sets it was (odds of
+        /// less than 7 to 1): the reading then binds nothing.
+        bool undecided = false;
+
+        /// Whether the reading says anything of the sizes.
+        [[nodiscard]] bool binds() const { return !undecided && !fit.stands_off; }
     };
     std::vector<Found> readings;
 };

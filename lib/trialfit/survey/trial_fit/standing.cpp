@@ -29,7 +29,7 @@ bool was_fitted(const job::Reading& reading, int part) {
 Others::Given seated_misfit(const Model& model, const Contacts& contacts, const TrialFit& seated) {
     std::vector<stack::Form> misfits;
     for (const Contacts::Found& each : contacts.readings) {
-        if (each.fit.reading != seated.reading && !each.fit.stands_off)
+        if (each.fit.reading != seated.reading && each.binds())
             misfits.push_back(model.misfit(each.fit));
     }
     std::vector<const stack::Form*> forms;
@@ -44,7 +44,7 @@ Others::Given seated_misfit(const Model& model, const Contacts& contacts, const 
 bool possible(const Model& model, const Contacts& contacts) {
     std::vector<stack::Form> misfits;
     for (const Contacts::Found& each : contacts.readings)
-        if (!each.fit.stands_off) misfits.push_back(model.misfit(each.fit));
+        if (each.binds()) misfits.push_back(model.misfit(each.fit));
     return model.bound_by(misfits).ties().contradictions().empty();
 }
 
