@@ -280,7 +280,7 @@ TEST_CASE("a drawing with letters keeps within its width, and no two words meet"
         for (const draw::Lettered& picture : pictures_of(kind, Unit::mm)) {
             CAPTURE(kind.name);
             CAPTURE(picture.part);
-            const double width = picture.part.empty() ? 86.0 : 62.0;
+            const double width = picture.part.empty() ? 82.0 : 61.0;
             const draw::Drawing drawing =
                 draw::drawn(picture, {"engine side", "outboard"}, width, 28.0);
             const draw::Box page{0.0, 0.0, drawing.width, drawing.height};

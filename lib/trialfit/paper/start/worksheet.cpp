@@ -15,8 +15,10 @@ namespace {
 
 // No wider than a phone of 360 px shows without making it smaller; of one part, no wider than goes
 // beside its form. Millimetres.
-constexpr double kAllWidth = 86.0;
-constexpr double kPartWidth = 62.0;
+constexpr double kAllWidth = 87.0;
+constexpr double kPartWidth = 65.0;
+// On the page to in the drawing: its letters of 2.8 mm are to be 11 px on a screen at least.
+constexpr double kLarger = 1.06;
 constexpr double kMetalHeight = 28.0;
 // Rows of a form that are no higher than the picture beside it.
 constexpr std::size_t kBesidePicture = 4;
@@ -82,11 +84,12 @@ Drawing picture_block(const StartKind& kind, const draw::Lettered& picture) {
     const std::string of =
         picture.part.empty() ? "all parts together" : in_speech(picture.part) + ", with letters";
     const SvgTitle title{.title = "Section above the axis: " + of,
-                         .description = described(kind, picture)};
+                         .description = described(kind, picture),
+                         .id = "picture-" + (picture.part.empty() ? "all" : picture.part)};
     const double width = picture.part.empty() ? kAllWidth : kPartWidth;
     return {.label = title.title,
             .svg = svg(draw::drawn(picture, {std::string(kind.ends[0]), std::string(kind.ends[1])},
-                                   width, kMetalHeight),
+                                   width / kLarger, kMetalHeight),
                        title, true),
             .width = width};
 }
