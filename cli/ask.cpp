@@ -9,7 +9,6 @@
 #include <cerrno>
 #include <csignal>
 #include <trialfit/paper/start/answer.hpp>
-#include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/reading/read.hpp>
 
@@ -26,12 +25,15 @@ using paper::StartAnswers;
 using paper::StartKind;
 using paper::StartLetter;
 
+// NOLINTNEXTLINE(cppcoreguidelines-avoid-non-const-global-variables): all that a signal reaches
+volatile std::sig_atomic_t ctrl_c_pressed = 0;
+
 // While it lives, Ctrl-C ends the wait for a line and not the program.
 class HeedsCtrlC {
 public:
     HeedsCtrlC() {
         struct sigaction ours {};
-        ours.sa_handler = [](int /*signal*/) {};
+        ours.sa_handler = [](int /*signal*/) { ctrl_c_pressed = 1; };
         sigaction(SIGINT, &ours, &before_);
     }
     HeedsCtrlC(const HeedsCtrlC&) = delete;
@@ -56,8 +58,10 @@ public:
                 return line;
             }
             std::array<char, 1024> block{};
+            if (ctrl_c_pressed != 0) return std::nullopt;
             const ssize_t count = read(STDIN_FILENO, block.data(), block.size());
-            if (count <= 0) return std::nullopt;  // no more, or Ctrl-C
+            if (count < 0 && errno == EINTR) continue;
+            if (count <= 0) return std::nullopt;
             held_.append(block.data(), static_cast<std::size_t>(count));
         }
     }
@@ -119,9 +123,7 @@ private:
         if (word == "b" || word == "B") return back();
         const paper::StartAnswer given =
             paper::answer_of(kind_, letter, word, job_, answers_before());
-        if (!given.fault.empty())
-            return talk_.say(fmt::format("    {}; {}\n", paper::harmless(given.fault),
-                                         paper::harmless(given.mend)));
+        if (!given.fault.empty()) return talk_.say(paper::objection(given));
         if (given.words != word && !word.empty()) talk_.say(fmt::format("    = {}\n", given.words));
         answers_[std::string(letter.letter)] = given.words;
         ++at_;

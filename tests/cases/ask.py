@@ -209,7 +209,7 @@ def left_blank(program, kind, folder):
     text = (folder / "blank.yaml").read_text(encoding="utf-8")
     assert "unmeasured" in text and "INVENTED" not in text, text
     assert code == 1 and "NOT JUDGED" in answer, (kind, code, answer, said)
-    assert needed and open_ones, (kind, needed, open_ones)
+    assert open_ones, (kind, needed)
 
 
 def wrong_answers(program, folder):
@@ -224,9 +224,9 @@ def wrong_answers(program, folder):
     letter, said = run.question()
     assert letter == "A" and "Ctrl-D: stop" in said, said
     for answer, because in (
-            ("high", "is not a size"), ("52,0", "decimal"), ("-52", "less than nothing"),
+            ("high", "is not a size"), ("52,0", "decimal comma"), ("-52", "less than nothing"),
             ("52000", "far from what such a part has"), ("2", "far from what such a part has"),
-            ("52 by eye", "is not one of the file's gauges"), ("52 \"# {", "that is no size"),
+            ("52 by eye", "none of the gauges here"), ("52 \"# {", "that is no size"),
             ("52 furlongs", "52 furlongs"), ("b", "this is the first one"),
             ("?", "Straight edge across the cover's face")):
         assert refused(answer, because) == "A", answer
@@ -250,7 +250,7 @@ def wrong_answers(program, folder):
     assert refused("1:5", "") == "F"
     assert refused("18", "") == "T1"
     assert refused("12 mil", "") == "T1"
-    assert refused("M12x1.25", "") == "D4"
+    assert refused("M10x1-6g", "") == "D4"
     run.type("", end="\x04")
     said, answer, code = run.ended()
     assert code == 2 and not answer and "nothing was written" in said, (code, said)

@@ -223,6 +223,9 @@ TEST_CASE("what is typed becomes a size in the words of the format") {
     CHECK(answered("Y", "0.5+0.3").words == "0.5, 0.3");
     CHECK(answered("N", "7 +0.1 -0.02").words == "6.98..7.1");  // its sign is to be turned
     CHECK(answered("K1", "1:5").words == "1:5");
+    CHECK(answered("T1", "M10x1-6g").words == "M10x1-6g");
+    CHECK(answered("T1", "1/2-20 UNF-2A").words == "1/2-20 UNF-2A");
+    CHECK(answered("T2", "M10x1-6H", {{"T1", "M10x1-6g"}}).words == "M10x1-6H");
 }
 
 TEST_CASE("a wrong answer is refused, with what would be right") {
@@ -259,6 +262,9 @@ TEST_CASE("a wrong answer is refused, with what would be right") {
         CHECK(given.mend != "");
     }
     CHECK(answered("A", "5200 mm").words == "5200 mm by depth_gauge");
+    CHECK(answered("T2", "M10x1.25", {{"T1", "M10x1-6g"}}).fault != "");
+    // What was wrong before is not this answer's fault.
+    CHECK(answered("T2", "M12x1.25", {{"D17", "30"}, {"D18", "20"}}).words == "M12x1.25");
     CHECK(answered("D2", "30", {{"D1", "32"}}).fault == "D2 is not more than D1, which was 32");
 }
 

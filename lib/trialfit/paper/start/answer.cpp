@@ -77,17 +77,19 @@ private:
     [[nodiscard]] std::string left_open() const {
         if (may_stay_open(letter_.asked)) return "unmeasured";
         if (!letter_.section.empty()) return "";
-        throw Refused{"this one cannot be left open: what may touch what hangs on it",
-                      letter_.asked == Asked::shims
-                          ? "write none if there is none"
-                          : "a rough figure, or limits such as " + example_limits() + ", will do"};
-    }
-
-    [[nodiscard]] std::string example_limits() const {
-        if (letter_.asked == Asked::play || letter_.asked == Asked::taper ||
-            letter_.asked == Asked::thread)
-            return invented(letter_, job_.units);
-        return in_units("12..13", job_.units);
+        constexpr const char* kNeeded = "this one cannot be left open";
+        switch (letter_.asked) {
+            case Asked::diameter:
+                throw Refused{kNeeded,
+                              "what may touch what depends on it: a rough figure will do, "
+                              "or limits such as " +
+                                  in_units("12..13", job_.units)};
+            case Asked::shims:
+                throw Refused{kNeeded, "write none if there is none"};
+            default:
+                throw Refused{kNeeded,
+                              "write what you know, like " + invented(letter_, job_.units)};
+        }
     }
 
     // What would be more than a size where it comes to stand.
@@ -129,8 +131,24 @@ private:
         return end == std::string_view::npos || is_unit(trimmed(typed.substr(end)));
     }
 
+    // A gauge that the file does not have: it cannot be added from here.
+    void by_a_gauge_here(std::string_view words) const {
+        const std::size_t by = words.rfind(" by ");
+        if (by == std::string_view::npos) return;
+        const std::string_view named = trimmed(words.substr(by + 4));
+        std::string all;
+        for (const job::Gauge& gauge : job_.gauges) {
+            if (gauge.name == named) return;
+            all += (all.empty() ? "" : ", ") + gauge.name;
+        }
+        throw Refused{fmt::format("'{}' is none of the gauges here", named),
+                      fmt::format("they are: {}; or give limits, like {}", all,
+                                  in_units("12.5 ±0.05", job_.units))};
+    }
+
     [[nodiscard]] quantity::Size read(const std::string& words, std::string_view typed,
                                       reading::Bare bare) const {
+        by_a_gauge_here(words);
         const auto outcome = reading::read_given(words, job_, bare);
         if (!outcome.given) throw Refused{outcome.fault, outcome.mend};
         const quantity::Size& size = outcome.given->size;
@@ -232,17 +250,41 @@ private:
         return out;
     }
 
-    // What the format says of it, in the template's job.
+    // What the format says of it, among what was answered before and the template's sizes.
     [[nodiscard]] std::string by_trial(const std::string& typed) const {
         if (typed.find_first_of(",:[]") != std::string::npos && letter_.asked != Asked::taper)
             throw Refused{"that cannot be read", "write it like " + invented(letter_, job_.units)};
-        const StartAnswers one{{std::string(letter_.letter), typed}};
-        const std::string text =
-            filled(kind_, {.units = job_.units, .answers = &one, .all_sections = true});
-        const reading::Outcome outcome = reading::read_job(text, "");
-        for (const job::Complaint& each : outcome.complaints)
-            if (each.severity == job::Severity::error) throw Refused{each.fault, each.mend};
+        StartAnswers answers = so_far_;
+        const job::Complaints before = complaints(answers);
+        answers[std::string(letter_.letter)] = typed;
+        // A thread that is not answered yet is taken to fit this one.
+        if (letter_.asked == Asked::thread)
+            for (const StartLetter& each : kind_.letters)
+                if (each.asked == Asked::thread)
+                    answers.try_emplace(std::string(each.letter), form(typed));
+        for (const job::Complaint& each : complaints(answers)) {
+            const bool new_one = std::none_of(
+                before.begin(), before.end(),
+                [&each](const job::Complaint& other) { return other.fault == each.fault; });
+            if (new_one && each.severity == job::Severity::error)
+                throw Refused{each.fault, each.mend};
+        }
         return typed;
+    }
+
+    [[nodiscard]] job::Complaints complaints(const StartAnswers& answers) const {
+        return reading::read_job(
+                   filled(kind_, {.units = job_.units, .answers = &answers, .all_sections = true}),
+                   "")
+            .complaints;
+    }
+
+    // "M12x1.25-6g" -> "M12x1.25": without its class.
+    [[nodiscard]] static std::string form(const std::string& thread) {
+        constexpr std::size_t kClass = 3;  // "-6g", and no longer
+        const std::size_t dash = thread.rfind('-');
+        return dash != std::string::npos && thread.size() - dash <= kClass ? thread.substr(0, dash)
+                                                                           : thread;
     }
 
     const StartKind& kind_;

@@ -27,6 +27,9 @@ struct StartAnswer {
 /// "G  thickness of the plate [caliper]".
 [[nodiscard]] std::string question(const StartLetter& letter);
 
+/// What is said to an answer that will not do.
+[[nodiscard]] std::string objection(const StartAnswer& answer);
+
 /// What `?` answers: how to measure it, and what may be typed.
 [[nodiscard]] std::string how_to(const StartLetter& letter, const job::Job& in_template);
 

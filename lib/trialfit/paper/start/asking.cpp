@@ -56,8 +56,14 @@ std::string what_enter_does(const StartLetter& letter) {
 }  // namespace
 
 std::string question(const StartLetter& letter) {
+    std::string beside(letter.gauge);
+    if (is_needed(letter)) beside += beside.empty() ? "needed" : ", needed";
     return fmt::format("{:<4}{}{}: ", letter.letter, letter.what,
-                       letter.gauge.empty() ? "" : fmt::format(" [{}]", letter.gauge));
+                       beside.empty() ? "" : fmt::format(" [{}]", beside));
+}
+
+std::string objection(const StartAnswer& answer) {
+    return lines_of(harmless(answer.fault + "; " + answer.mend), "    ");
 }
 
 std::string how_to(const StartLetter& letter, const job::Job& in_template) {
@@ -78,7 +84,9 @@ std::string before_asking(const StartKind& kind, const job::Job& in_template,
                     in_units("12.48", units), in_units("12.48 12.50 12.47", units)),
         "");
     out += lines_of(
-        "Enter: unmeasured. ?: how to measure it. b: back. Ctrl-D: stop, and nothing is written.",
+        "Enter: unmeasured, except where it is needed. ?: how to measure it. b: back. Ctrl-D: "
+        "stop, "
+        "and nothing is written.",
         "");
     for (const std::string_view each : kind.before)
         out += lines_of(each, "- ");

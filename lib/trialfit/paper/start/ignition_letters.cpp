@@ -48,8 +48,8 @@ Letters crank() {
          "is five times as much along a 1 in 5 cone.",
          "crank.cone", "cone"},
         {"K1", "crank", "taper of the shaft's cone", Asked::taper, "1 in 5", "",
-         "Diameter at both ends, and the length between: length over the difference. 3.4 over 17 "
-         "is 1 in 5."},
+         "Measure the diameter at two places, and the length between them. 3.4 less over a length "
+         "of 17 is 1 in 5."},
         {"F", "crank", "length of the shaft's cone", Asked::length, "18", "",
          "Caliper along the cone. The nearest {{=0.5}} will do."},
         {"T1", "crank", "thread of the shaft", Asked::thread, "M12x1.25-6g", "",
