@@ -281,6 +281,20 @@ def told_before(program, folder):
     assert (folder / "there.yaml").read_text(encoding="utf-8") == "mine"
 
 
+def not_lost(program, folder):
+    """Where the file cannot be written in the end, the answers are told."""
+    (folder / "gone").mkdir()
+    run = Asking(program, "bearing", "--ask", "-o", "gone/typed.yaml", folder=folder)
+    for letter in letters_of_page(program, "bearing"):
+        assert run.question()[0] == letter
+        if letter == "D6":
+            (folder / "gone").rmdir()
+        run.type(measured({each: size for each, _, size in sizes("bearing")}[letter])[0])
+    said, answer, code = run.ended()
+    assert code == 2 and not answer and "no folder" in said, (code, said)
+    assert "28.01 by micrometer" in said.partition("The answers, to be kept by hand:")[2], said
+
+
 def in_inches(program, folder):
     run = Asking(program, "endfloat", "--ask", "--inches", "-o", "inches.yaml", folder=folder)
     _, said = run.question()
@@ -306,7 +320,7 @@ def main():
         for kind in SIZES:
             typed_in_is_edited(program, kind, folder)
             left_blank(program, kind, folder)
-        for part in (wrong_answers, broken_off, told_before, in_inches):
+        for part in (wrong_answers, broken_off, told_before, not_lost, in_inches):
             part(program, folder)
 
 

@@ -219,6 +219,7 @@ TEST_CASE("what is typed becomes a size in the words of the format") {
     CHECK(answered("D3", "17.01").words == "17.01 by micrometer");
     CHECK(answered("K3", "5.5").words == "5.5");
     CHECK(answered("K3", "").words == "");
+    CHECK(answered("R1", "-0.5").words == "-0.5 by depth_gauge");
     CHECK(answered("Y", "none").words == "none");
     CHECK(answered("Y", "0.5+0.3").words == "0.5, 0.3");
     CHECK(answered("N", "7 +0.1 -0.02").words == "6.98..7.1");  // its sign is to be turned
@@ -250,6 +251,7 @@ TEST_CASE("a wrong answer is refused, with what would be right") {
                                         {"T1", "M12x1.25, from: end"},
                                         {"Y", ""},
                                         {"Y", "thin"},
+                                        {"Y", "80"},
                                         {"K3", "5 ±1"},
                                         {"K3", "-5"},
                                         {"T5", "early"},

@@ -49,7 +49,7 @@ struct Beside {
 
 Beside beside(const Lettered& picture, const std::vector<SideLabel>& names) {
     Beside out;
-    const double columns = static_cast<double>(picture.diameters.size());
+    const auto columns = static_cast<double>(picture.diameters.size());
     if (columns > 0.0) out.right = kFirstColumn + kColumnStep * columns;
     for (const SideLabel& name : names) {
         double& side = name.right ? out.right : out.left;

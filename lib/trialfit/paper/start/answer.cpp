@@ -98,7 +98,8 @@ private:
         const bool odd = std::any_of(typed.begin(), typed.end(), [](char c) {
             return static_cast<unsigned char>(c) < ' ' || c == 0x7F;
         });
-        if (odd || typed.size() > kLongest || typed.find_first_of("\"'#{}&*!|>%@`\\") != typed.npos)
+        if (odd || typed.size() > kLongest ||
+            typed.find_first_of("\"'#{}&*!|>%@`\\") != std::string_view::npos)
             throw Refused{"that is no size", "write it like 12.48, 12.5 ±0.05 or 12.45..12.55"};
     }
 
@@ -152,9 +153,7 @@ private:
         const auto outcome = reading::read_given(words, job_, bare);
         if (!outcome.given) throw Refused{outcome.fault, outcome.mend};
         const quantity::Size& size = outcome.given->size;
-        const bool either_side =
-            letter_.asked == Asked::signed_face || letter_.asked == Asked::signed_offset;
-        if (!either_side && size.nominal < 0.0)
+        if (!either_side() && size.nominal < 0.0)
             throw Refused{"less than nothing is no " + std::string(letter_.what),
                           "it is written without a sign"};
         if (letter_.asked == Asked::diameter && !(size.nominal > 0.0))
@@ -162,6 +161,12 @@ private:
         plausible(size.nominal, typed);
         above(size.nominal);
         return size;
+    }
+
+    // Whether it may be nothing, or less.
+    [[nodiscard]] bool either_side() const {
+        return letter_.asked == Asked::signed_face || letter_.asked == Asked::signed_offset ||
+               letter_.asked == Asked::reading;
     }
 
     // Far from what such a part has, without its unit.
@@ -173,8 +178,9 @@ private:
         const double is = std::abs(nominal);
         const double as_a_rule = std::abs(usual.given->size.nominal);
         const double small = quantity::convert(kSmall, quantity::Unit::mm, job_.units);
-        const bool far = is > kFar * std::max(as_a_rule, small) ||
-                         (is > 0.0 && as_a_rule > kFar * small && is * kFar < as_a_rule);
+        const bool far =
+            is > kFar * std::max(as_a_rule, small) ||
+            (!either_side() && is > 0.0 && as_a_rule > kFar * small && is * kFar < as_a_rule);
         if (!far || names_unit(typed)) return;
         throw Refused{fmt::format("{} {} is far from what such a part has",
                                   quantity::six_digits(is), quantity::name(job_.units)),
@@ -191,8 +197,9 @@ private:
 
     [[nodiscard]] std::string plain_invented() const {
         std::string out = invented(letter_, job_.units);
-        // Of several readings one will do.
-        if (out.front() == '[') out = out.substr(1, out.find(',') - 1);
+        // Of several readings or shims one will do.
+        if (out.front() == '[') out.erase(0, 1);
+        out.resize(std::min(out.find(','), out.size()));
         return out;
     }
 
@@ -228,7 +235,7 @@ private:
     }
 
     [[nodiscard]] std::string plain(std::string_view typed) const {
-        const std::string words(typed);
+        std::string words(typed);
         if (!is_bare(words))
             throw Refused{"one plain length is asked for",
                           "write it like " + in_units("5.5", job_.units)};

@@ -15,7 +15,7 @@ inline constexpr std::string_view kInTheCup =
 inline constexpr std::string_view kProud =
     "Crank pushed in, rotor pushed home by hand. Depth gauge on the nut's seat, to the shaft's "
     "end, "
-    "three places.";
+    "three places. A shaft that ends below the seat: write -.";
 inline constexpr std::string_view kWalls =
     "Straight edge across the joint, depth gauge down to the face. Three places.";
 

@@ -152,6 +152,7 @@ checks:
 {{?timing}}  rod: {{T4}}                     # big end to small end, centres
 {{?timing}}  turns: clockwise                    # or anticlockwise, seen from outboard
 {{?timing}}  fire_at: {{T5}}                # of the piston, before top dead centre
+{{?timing}}  gauge: depth_gauge                  # that it is set by, down the plug hole
 )";
 
 }  // namespace

@@ -11,7 +11,7 @@ enum class Asked {
     signed_face,    ///< the same, on either side of its face
     offset,         ///< of a seat, never negative
     signed_offset,  ///< the same, on either side
-    reading,        ///< with parts trial-fitted
+    reading,        ///< with parts trial-fitted, on either side
     length,         ///< a length that must be known
     diameter,
     keep,    ///< a length without limits: what must remain

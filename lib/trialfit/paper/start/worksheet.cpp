@@ -21,7 +21,7 @@ constexpr double kPartWidth = 65.0;
 constexpr double kLarger = 1.06;
 constexpr double kMetalHeight = 28.0;
 // Rows of a form that are no higher than the picture beside it.
-constexpr std::size_t kBesidePicture = 4;
+constexpr std::size_t kBesidePicture = 5;
 
 // "left_bearing" -> "Left bearing".
 std::string headed(std::string_view part) {
