@@ -10,8 +10,8 @@ constexpr std::string_view kAlongShaft =
     "Depth rod from the shaft's end, or caliper along a rule laid on the shaft. Three places round "
     "it.";
 constexpr std::string_view kFromBase =
-    "Stator lying on a flat plate, base down; depth gauge on two blocks, or a height gauge. Three "
-    "places round it.";
+    "Stator lying on a flat plate, base down; depth rod of the caliper to the plate. Three places "
+    "round it.";
 
 using Letters = std::vector<StartLetter>;
 
