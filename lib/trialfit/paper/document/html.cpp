@@ -50,7 +50,7 @@ li{font-size:8.5pt}
 .run li{display:inline}
 .run li:not(:last-child)::after{content:"; "}
 footer{margin-top:3mm;font-size:8.5pt;color:#333}
-@media screen and (max-width:190mm){.section svg{min-width:210mm}.wide table{min-width:100%;width:max-content}caption{max-width:calc(100vw - 9mm)}.name{max-width:45mm}tbody th{position:sticky;left:0;max-width:30mm}.wide.form table{width:100%}.form .name{max-width:none}.form th,.form td{padding:.5mm}.form thead .word{width:18mm}.form thead .word:first-child{width:12mm}.form thead .pen{width:8mm}}
+@media screen and (max-width:190mm){.section svg{min-width:210mm}.wide table{min-width:100%;width:max-content}caption{max-width:calc(100vw - 9mm)}.name{max-width:45mm}tbody th{position:sticky;left:0;max-width:30mm}.wide.form table{width:100%}.form .name{max-width:none}.form th,.form td{padding:.5mm}.form thead .word{width:20mm}.form thead .word:first-child{width:12mm}.form thead .pen{width:8mm}}
 @media print{.pair{break-inside:avoid}body{padding:0;max-width:none;line-height:1.15}.wide{overflow:visible;margin:.7mm 0}h2{margin:2mm 0 .5mm}p{margin:.5mm 0}th,td,li,caption{font-size:8pt}th,td{padding:.1mm 1.2mm}ul{margin:.5mm 0}footer{margin-top:1.5mm}.bar svg{height:3.6mm}.form table{width:calc(100% - .4mm)}.form td{padding:.3mm 1.2mm}.form .blank{height:6.5mm}}
 )";
 

@@ -105,7 +105,7 @@ StartKind start_cover() {
                 {"D5", "nut", "width of the nut across its corners, or of its washer",
                  Asked::diameter, "26", "", kOutside, "nut.hex", "od", "D3"},
                 {"E", "cover", "thickness of the gasket, squeezed", Asked::shims, "0.50 ±0.05", "",
-                 "Caliper on a used gasket, three places. No gasket: write none.", "case.joint",
+                 "Micrometer on a used gasket, three places. No gasket: write none.", "case.joint",
                  "cover.rim"},
                 {"F", "cover", "depth inside the cover where the flywheel's rim passes",
                  Asked::face, "9.00 by depth_gauge", "depth_gauge", kInside, "cover.rim",

@@ -147,7 +147,7 @@ Letters nut_and_cover() {
         {"D19", "nut", "width of the nut across its corners", Asked::diameter, "21", "", kOutside,
          "nut.hex", "od", "D4"},
         {"Y", "cover", "thickness of the cover's gasket, squeezed", Asked::shims, "0.8", "",
-         "Caliper on a used gasket. No gasket: write none.", "case.cover_rim", "cover.rim"},
+         "Micrometer on a used gasket. No gasket: write none.", "case.cover_rim", "cover.rim"},
         {"Z", "cover", "how far the cover's inside reaches in beyond its rim", Asked::signed_face,
          "1.5 ±0.5", "depth_gauge",
          "Cover on its back, straight edge across the rim. A hollow cover, deeper than its rim: "

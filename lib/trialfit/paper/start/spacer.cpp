@@ -63,8 +63,9 @@ checks:
 
 StartKind start_spacer() {
     constexpr std::string_view kRaces =
-        "Bearing on a flat plate, dial gauge from race to race with the inner race pushed through "
-        "by hand. New bearings: 0 ±{{=0.003}}.";
+        "Bearing on a flat plate, inner race pushed through by hand: height of both races, and "
+        "subtract. "
+        "New bearings: 0 ±{{=0.003}}.";
     return {
         .name = "spacer",
         .what = "the spacer tube between two wheel bearings",
