@@ -141,6 +141,10 @@ int run(const CheckGiven& given) {
 
 }  // namespace
 
+int check_file(const std::string& name) {
+    return run({.job = name, .judge = {}});
+}
+
 Command add_check(CLI::App& program) {
     auto given = std::make_shared<CheckGiven>();
     CLI::App* line = program.add_subcommand("check", "Does it fit, and what touches first");

@@ -34,6 +34,9 @@ struct Command {
 [[nodiscard]] Command add_table(CLI::App& program);
 [[nodiscard]] Command add_cautions(CLI::App& program);
 
+/// What `trialfit check FILE` does.
+[[nodiscard]] int check_file(const std::string& name);
+
 /// What `check` and `why` share.
 struct JudgeOptions {
     std::string judge = "worst";

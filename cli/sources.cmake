@@ -1,4 +1,5 @@
 set(sources
+  ask.cpp
   busy.cpp
   cautions.cpp
   check.cpp

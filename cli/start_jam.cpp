@@ -223,7 +223,6 @@ void add_jam_options(CLI::App& line, JamGiven& given) {
         ->type_name("PART=SIZE[,keep=K]")
         ->allow_extra_args(false)
         ->group(group);
-    line.add_flag("--inches", given.inches, "Lengths are in inches")->group(group);
     line.add_flag("--json", given.json, "The answer as JSON, for programs")->group(group);
     line.add_flag("--brief", given.brief, "The answer and nothing else")->group(group);
 }

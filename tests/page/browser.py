@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Sheets in Chromium, at a desk, on a phone of 360 px, and printed.
 
-Printed: one to three pages of the paper asked for, and no table that begins on one and ends on
+Printed: one to three pages of the paper asked for (five for the longest worksheet), and no table that begins on one and ends on
 another. On the screen: nothing wider than the window, no text under 11 px, nothing on the console,
 nothing fetched.
 
@@ -27,6 +27,9 @@ sys.path.insert(0, str(pages.root / "tests" / "support"))
 from program import Findings  # noqa: E402
 
 PAPERS = {"A4": (595, 842), "Letter": (612, 792)}
+# On a phone a worksheet fits: nothing in it scrolls sideways.
+CUT_OFF = """[...document.querySelectorAll('body *')].filter(e => !e.closest('svg') && e.clientWidth &&
+  e.scrollWidth > e.clientWidth + 1).map(e => e.tagName + ' ' + e.textContent.slice(0, 40)).join('; ')"""
 PROBE = """(() => {
 const lum = c => {const v = c.match(/[\\d.]+/g).slice(0, 3).map(x => x / 255)
   .map(x => x <= .04045 ? x / 12.92 : ((x + .055) / 1.055) ** 2.4);
@@ -103,13 +106,13 @@ def words_of(text):
     return re.sub(r"\W+", "", text)
 
 
-def hold_print(found, browser, name, folder, paper, tables):
+def hold_print(found, browser, name, folder, paper, tables, most=3):
     pdf = folder / "page.pdf"
     pdf.write_bytes(browser.pdf())
     info = subprocess.run(["pdfinfo", pdf], capture_output=True, text=True, check=True).stdout
     count = int(re.search(r"Pages:\s*(\d+)", info)[1])
     size = re.search(r"Page size:\s*([\d.]+) x ([\d.]+)", info)
-    found.hold(1 <= count <= 3, f"{name}: {count} pages")
+    found.hold(1 <= count <= most, f"{name}: {count} pages")
     found.hold(all(abs(float(size[i + 1]) - PAPERS[paper][i]) < 1.5 for i in (0, 1)),
                f"{name}: paper {size[0]}")
     text = subprocess.run(["pdftotext", "-raw", pdf, "-"], capture_output=True, text=True,
@@ -132,6 +135,15 @@ def main():
             page.write_text(pages.made(tool, "sheet", job, *options), encoding="utf-8")
             tables = hold_screen(found, browser, title, page.as_uri())
             hold_print(found, browser, title, folder, paper, tables)
+        for title, *options in pages.WORKSHEETS:
+            page = folder / "page.html"
+            page.write_text(pages.worksheet(tool, *options), encoding="utf-8")
+            tables = hold_screen(found, browser, title, page.as_uri())
+            browser.open(page.as_uri(), 360, phone=True)
+            found.hold(not browser.evaluate(CUT_OFF), f"{title}: {browser.evaluate(CUT_OFF)}")
+            # Of the ignition's parts, three take a page each.
+            hold_print(found, browser, title, folder, "Letter" if "Letter" in options else "A4",
+                       tables, 5 if "ignition" in options else 3)
         browser.end()
     found.end()
 

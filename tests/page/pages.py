@@ -44,6 +44,18 @@ SHEETS = [*((each.stem, each, "A4") for each in EXAMPLES
           ("letter", root / "examples/pump-engine.yaml", "Letter"), ("hostile", HOSTILE, "A4")]
 
 
+# Title, and what `start` is told: every kind's page to measure by, in mm and in inches.
+WORKSHEETS = [*((f"worksheet {kind}", kind) for kind in
+                ("ignition", "endfloat", "impeller", "spacer", "cover", "bearing")),
+              ("worksheet letter", "ignition", "--inches", "--paper", "Letter")]
+
+
+def worksheet(tool, kind, *options):
+    """The page to measure by."""
+    return subprocess.run([tool, "start", kind, "--worksheet", *options], capture_output=True,
+                          check=True, timeout=60).stdout.decode("utf-8")
+
+
 def program():
     parser = argparse.ArgumentParser()
     parser.add_argument("--program", type=pathlib.Path, required=True)

@@ -3,10 +3,12 @@ set(sources
   page/arrows.cpp
   page/details.cpp
   page/layout.cpp
+  page/lettered.cpp
   page/metal.cpp
   page/names.cpp
   page/rows.cpp
   section/faces.cpp
+  section/lettered.cpp
   section/profile.cpp
   section/rests.cpp
   section/section.cpp

@@ -30,13 +30,20 @@ set(sources
   sheet/section_words.cpp
   sheet/sheet.cpp
   sheet/survey.cpp
+  start/answer.cpp
+  start/asking.cpp
+  start/bearing.cpp
+  start/cover.cpp
   start/endfloat.cpp
+  start/fill.cpp
   start/ignition.cpp
+  start/ignition_letters.cpp
   start/impeller.cpp
   start/jam.cpp
   start/jam_text.cpp
   start/spacer.cpp
   start/start.cpp
+  start/worksheet.cpp
   survey/feelers_json.cpp
   survey/feelers_text.cpp
   survey/feelers_words.cpp

@@ -2,7 +2,6 @@
 #include <doctest/doctest.h>
 
 #include <string>
-#include <trialfit/paper/start/start.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
 
@@ -28,15 +27,4 @@ TEST_CASE("words of a shell command") {
 TEST_CASE("counting") {
     CHECK(paper::counted(1, "check") == "1 check");
     CHECK(paper::counted(0, "check") == "0 checks");
-}
-
-TEST_CASE("every file to begin from says that its sizes are invented") {
-    CHECK(paper::start_kinds().front().name == "ignition");
-    for (const paper::StartKind& kind : paper::start_kinds()) {
-        CAPTURE(kind.name);
-        CHECK(kind.text.find("ALL SIZES HERE ARE INVENTED") != std::string_view::npos);
-        CHECK(kind.text.find("\ntrialfit: 1\n") != std::string_view::npos);
-        CHECK(kind.text.back() == '\n');
-        CHECK(kind.what.size() <= 60);
-    }
 }

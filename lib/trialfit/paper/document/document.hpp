@@ -127,6 +127,8 @@ struct Table {
     std::vector<Row> rows{};
     std::string caption{};
     std::string caption_of_bars{};
+    /// A form to be filled in by hand: its words wrap, so that it fits any width.
+    bool form = false;
 
     void add(std::vector<Cell> cells, std::string remark = {});
 };
@@ -150,10 +152,12 @@ struct Cautions {
 };
 
 /// A picture, where there is paper for it: SVG, harmless, without an XML declaration. `label`: what
-/// it is, for those who cannot see it.
+/// it is, for those who cannot see it. `width`: in mm, as large as its letters are to be; 0 for as
+/// wide as the page, scrolled on a phone.
 struct Drawing {
     std::string label{};
     std::string svg{};
+    double width = 0.0;
 };
 
 /// One piece of a document.

@@ -20,7 +20,8 @@ p{margin:1mm 0}
 .answer{font-size:11.5pt;font-weight:bold}
 .answer span{font-size:9.5pt;font-weight:normal}
 .wide{overflow-x:auto;break-inside:avoid;margin:1.5mm 0}
-.section svg{display:block;width:100%;height:auto}
+.section svg,.small svg{display:block;width:100%;height:auto}
+.small{max-width:100%;break-after:avoid}
 table{border-collapse:collapse;width:100%;overflow-wrap:normal}
 caption{text-align:left;overflow-wrap:anywhere;font-size:8.5pt;color:#333;padding:0 0 .7mm}
 th,td{border:.2mm solid #777;padding:.5mm 1.2mm;text-align:left;vertical-align:middle;font-size:8.5pt}
@@ -31,18 +32,26 @@ tbody th{background:#fff;font-weight:normal}
 tr{break-inside:avoid}
 .blank{min-width:20mm;height:5mm}
 .box{display:inline-block;width:3.5mm;height:3.5mm;border:.3mm solid #111}
+.form table{table-layout:fixed}
+.form th,.form td{box-sizing:border-box}
+.form thead .word{width:21mm}
+.form thead .word:first-child{width:13mm}
+.form thead .pen{width:16mm}
+.form .blank{min-width:0;height:7mm}
 .bar{width:34mm}
 .bar svg{display:block;width:34mm;height:4.5mm}
 ul{margin:1mm 0;padding-left:5mm}
 li{font-size:8.5pt}
 .pair{display:flex;flex-wrap:wrap;column-gap:4mm}
 .pair .wide{flex:1 1 80mm;min-width:0}
+.pair .small{flex:0 0 auto;break-after:auto}
+.pair .form{flex:1 1 95mm}
 .run{padding:0}
 .run li{display:inline}
 .run li:not(:last-child)::after{content:"; "}
 footer{margin-top:3mm;font-size:8.5pt;color:#333}
-@media screen and (max-width:190mm){.section svg{min-width:210mm}.wide table{min-width:100%;width:max-content}caption{max-width:calc(100vw - 9mm)}.name{max-width:45mm}tbody th{position:sticky;left:0;max-width:30mm}}
-@media print{body{padding:0;max-width:none;line-height:1.15}.wide{overflow:visible;margin:.7mm 0}h2{margin:2mm 0 .5mm}p{margin:.5mm 0}th,td,li,caption{font-size:8pt}th,td{padding:.1mm 1.2mm}ul{margin:.5mm 0}footer{margin-top:1.5mm}.bar svg{height:3.6mm}}
+@media screen and (max-width:190mm){.section svg{min-width:210mm}.wide table{min-width:100%;width:max-content}caption{max-width:calc(100vw - 9mm)}.name{max-width:45mm}tbody th{position:sticky;left:0;max-width:30mm}.wide.form table{width:100%}.form .name{max-width:none}.form th,.form td{padding:.5mm}.form thead .word{width:20mm}.form thead .word:first-child{width:12mm}.form thead .pen{width:8mm}}
+@media print{.pair{break-inside:avoid}body{padding:0;max-width:none;line-height:1.15}.wide{overflow:visible;margin:.7mm 0}h2{margin:2mm 0 .5mm}p{margin:.5mm 0}th,td,li,caption{font-size:8pt}th,td{padding:.1mm 1.2mm}ul{margin:.5mm 0}footer{margin-top:1.5mm}.bar svg{height:3.6mm}.form table{width:calc(100% - .4mm)}.form td{padding:.3mm 1.2mm}.form .blank{height:6.5mm}}
 )";
 
 // A bar's scale: from just under the least to just over the greatest of what it shows.
@@ -112,6 +121,12 @@ std::string cell(const Cell& of, const Column& column, bool heads) {
                  : fmt::format("<td{}>{}</td>", kind, text);
 }
 
+// The width that a form gives a column.
+std::string_view width_of(const Column& column) {
+    if (column.paper_only) return " class=\"pen\"";
+    return column.set == Column::Set::names ? "" : " class=\"word\"";
+}
+
 std::string command(const std::string& text) {
     return text.empty() ? "" : "<br><code>" + escaped(text) + "</code>";
 }
@@ -146,13 +161,15 @@ struct HtmlSetter {
     std::string operator()(const Table& of) const {
         const std::string caption = escaped(of.caption + of.caption_of_bars);
         std::string out = fmt::format(
-            "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"{0}\">\n<table>\n"
+            "<div class=\"wide{1}\" tabindex=\"0\" role=\"region\" aria-label=\"{0}\">\n<table>\n"
             "<caption>{0}</caption>\n<thead><tr>",
-            caption);
+            caption, of.form ? " form" : "");
         for (const Column& each : of.columns)
             out +=
                 fmt::format("<th scope=\"col\"{}>{}</th>",
-                            each.set == Column::Set::right ? " class=\"figure\"" : "",
+                            of.form                          ? width_of(each)
+                            : each.set == Column::Set::right ? " class=\"figure\""
+                                                             : "",
                             escaped(each.heading + (each.below.empty() ? "" : " ") + each.below));
         out += "</tr></thead>\n<tbody>\n";
         const auto head = std::find_if(of.columns.begin(), of.columns.end(),
@@ -173,10 +190,13 @@ struct HtmlSetter {
         return (*this)(Heading{of.heading}) + (*this)(list_of(of.items));
     }
     std::string operator()(const Drawing& of) const {
+        const std::string kind =
+            of.width > 0.0 ? fmt::format("small\" style=\"width:{}mm", coordinate(of.width))
+                           : "section";
         return fmt::format(
-            "<div class=\"wide section\" tabindex=\"0\" role=\"region\" aria-label=\"{}\">\n{}"
+            "<div class=\"wide {}\" tabindex=\"0\" role=\"region\" aria-label=\"{}\">\n{}"
             "</div>\n",
-            escaped(of.label), of.svg);
+            kind, escaped(of.label), of.svg);
     }
 };
 

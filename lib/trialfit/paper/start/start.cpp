@@ -3,21 +3,10 @@
 
 namespace trialfit::paper {
 
-const std::array<StartKind, 4>& start_kinds() {
-    static const std::array<StartKind, 4> kinds{{
-        {.name = "ignition",
-         .what = "a rotor on a cone over a backing plate and a stator",
-         .text = start_ignition()},
-        {.name = "endfloat",
-         .what = "the end float of a gearbox shaft, set by shims",
-         .text = start_endfloat()},
-        {.name = "impeller",
-         .what = "a pump impeller between its two walls",
-         .text = start_impeller()},
-        {.name = "spacer",
-         .what = "the spacer tube between two wheel bearings",
-         .text = start_spacer()},
-    }};
+const std::array<StartKind, 6>& start_kinds() {
+    static const std::array<StartKind, 6> kinds{start_ignition(), start_endfloat(),
+                                                start_impeller(), start_spacer(),
+                                                start_cover(),    start_bearing()};
     return kinds;
 }
 

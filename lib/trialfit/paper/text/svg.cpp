@@ -115,10 +115,10 @@ std::string svg(const draw::Drawing& drawing, const SvgTitle& title, bool inside
                                     : fmt::format(R"(width="{}mm" height="{}mm")", width, height);
     std::string out = inside ? std::string() : "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
     out += fmt::format(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" {} viewBox=\"0 0 {} {}\" "
-        "role=\"img\" aria-labelledby=\"section-title section-desc\" font-family=\"sans-serif\">\n"
-        "<title id=\"section-title\">{}</title>\n<desc id=\"section-desc\">{}</desc>\n",
-        size, width, height, escaped(title.title), escaped(title.description));
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" {0} viewBox=\"0 0 {1} {2}\" "
+        "role=\"img\" aria-labelledby=\"{3}-title {3}-desc\" font-family=\"sans-serif\">\n"
+        "<title id=\"{3}-title\">{4}</title>\n<desc id=\"{3}-desc\">{5}</desc>\n",
+        size, width, height, title.id, escaped(title.title), escaped(title.description));
     if (!drawing.clips.empty()) {
         out += "<defs>\n";
         for (std::size_t i = 0; i < drawing.clips.size(); ++i)

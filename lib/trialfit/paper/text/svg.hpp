@@ -13,6 +13,8 @@ namespace trialfit::paper {
 struct SvgTitle {
     std::string title;
     std::string description;
+    /// Of its elements, for a page that has several.
+    std::string id = "section";
 };
 
 /// `drawing` as SVG 1.1: of true size in print, or `inside` a page of HTML as wide as its place
