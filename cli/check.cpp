@@ -142,7 +142,7 @@ int run(const CheckGiven& given) {
 }  // namespace
 
 int check_file(const std::string& name) {
-    return run({.job = name, .judge = {}});
+    return run({.jobs = {name}, .judge = {}});
 }
 
 Command add_check(CLI::App& program) {

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Any dimension or cone diameter of any example may be unmeasured, one or several, in every command.
+"""Any dimension, cone diameter or play of any example may be unmeasured, one or several, in every command.
 
 No command ends with a fault of its own, prints a figure that is no number, or refuses a job that it
 answers where all is measured. What is not known never makes a job pass: where `check` still ends with
@@ -20,6 +20,7 @@ from program import Findings, arguments, run  # noqa: E402
 
 DIMENSION = re.compile(r"(\w+: )('?)([-\[\d][^,{}#\n]*?) from (\w+)")
 CONE = re.compile(r"(\bat: \w+, dia: )(\"?)([^,{}#\n\"]+)")
+PLAY = re.compile(r"(\bsits: [^\n]*?(?:\n[^\n:]*)?\bplay: )()([\d.]+)(?=[,}])")
 COMMANDS = ("check", "odds", "survey", "plan", "seat", "timing", "draw", "sheet")
 SEED = 20261129
 SEVERAL = 150
@@ -28,7 +29,7 @@ EXAMPLES = sorted((root / "examples").glob("*.yaml"))
 
 
 def sizes_of(text):
-    return [*DIMENSION.finditer(text), *CONE.finditer(text)]
+    return [*DIMENSION.finditer(text), *CONE.finditer(text), *PLAY.finditer(text)]
 
 
 def without(text, sizes):

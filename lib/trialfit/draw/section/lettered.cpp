@@ -4,6 +4,7 @@
 #include <limits>
 #include <optional>
 #include <string>
+#include <trialfit/draw/section/faces.hpp>
 #include <trialfit/draw/section/lettered.hpp>
 #include <trialfit/draw/section/stations.hpp>
 #include <trialfit/stack/bounds.hpp>
@@ -17,16 +18,7 @@ namespace {
 // Where things of a job lie, each part where it should sit.
 class Places {
 public:
-    explicit Places(const stack::Model& model) : job_(model.job()) {
-        for (std::size_t p = 0; p < job_.parts.size(); ++p) {
-            z_.emplace_back();
-            for (std::size_t f = 0; f < job_.parts[p].faces.size(); ++f)
-                z_[p].push_back(
-                    stack::value(model.gap({.face = {0, 0}},
-                                           {.face = {static_cast<int>(p), static_cast<int>(f)}}),
-                                 model.columns().nominal));
-        }
-    }
+    explicit Places(const stack::Model& model) : job_(model.job()), z_(faces_drawn(model).at) {}
 
     // "plate.front": the part, and what stands behind the point.
     struct Named {

@@ -186,10 +186,9 @@ private:
             say(seat.at, what + " and its offset do not agree",
                 "a seat at an offset has one, and no other has");
         if (seat.offset) size(*seat.offset, "the offset of " + what, true);
-        if (seat.play) {
-            size(*seat.play, "the play of " + who_);
+        if (seat.play) size(*seat.play, "the play of " + who_, true);
+        if (seat.play && !seat.play->size.is_unmeasured())
             at_least_zero(seat.play->size.lower, seat.play->at, "the play of " + who_);
-        }
         if (seat.key) {
             size(seat.key->height, "the height of the key of " + who_);
             size(seat.key->room, "the room for the key of " + who_);

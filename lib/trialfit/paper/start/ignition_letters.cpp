@@ -42,8 +42,8 @@ Letters crank() {
          "22.0 ±0.2", "caliper", kAlongShaft, "crank.cone_big", "crank.thread_in"},
         {"E", "crank", "distance from the cone's big end to the shaft's end", Asked::face,
          "40.0 ±0.1", "caliper", kAlongShaft, "crank.cone_big", "crank.end", "C"},
-        {"D3", "crank", "diameter of the cone at its big end", Asked::diameter,
-         "17.00 by micrometer", "micrometer",
+        {"D3", "crank", "diameter of the cone at its big end", Asked::cone, "17.00 by micrometer",
+         "micrometer",
          "Micrometer at the very edge of the big end, three places round it. What it is out here "
          "is five times as much along a 1 in 5 cone.",
          "crank.cone", "cone"},
@@ -110,7 +110,7 @@ Letters rotor() {
          "1.0 ±0.2", "caliper", kInTheCup, "rotor.rim", "rotor.magnet_in"},
         {"U", "rotor", "distance from the rim to the far end of the magnets", Asked::face,
          "14.0 ±0.2", "caliper", kInTheCup, "rotor.rim", "rotor.magnet_out", "S"},
-        {"D11", "rotor", "diameter of the hub's cone at its inboard, wide end", Asked::diameter,
+        {"D11", "rotor", "diameter of the hub's cone at its inboard, wide end", Asked::cone,
          "16.70 ±0.01", "micrometer",
          "Inside micrometer at the very edge; or leave it to the reading R1, and write what a "
          "caliper says with its doubt: {{=16.7}} ±{{=0.05}}",

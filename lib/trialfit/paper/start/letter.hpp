@@ -14,6 +14,7 @@ enum class Asked {
     reading,        ///< with parts trial-fitted, on either side
     length,         ///< a length that must be known
     diameter,
+    cone,    ///< the diameter of a cone
     keep,    ///< a length without limits: what must remain
     shims,   ///< a pile: "0.5+0.2", "none"
     play,    ///< how far a part moves
@@ -25,7 +26,7 @@ enum class Asked {
 /// Whether `unmeasured` may stand in its place. The one place that says so.
 [[nodiscard]] constexpr bool may_stay_open(Asked asked) {
     return asked == Asked::face || asked == Asked::signed_face || asked == Asked::offset ||
-           asked == Asked::signed_offset;
+           asked == Asked::signed_offset || asked == Asked::cone;
 }
 
 /// One size of a kind of job.

@@ -79,7 +79,7 @@ private:
         if (const Node* node = fields.find("play"))
             seat.play = size_at_least(reader_, node, Bare::exact,
                                       fmt::format("the play of part {}", quoted(part_.name)),
-                                      Least::zero_allowed);
+                                      Least::zero_allowed, MayBe::unmeasured);
         if (const Node* node = fields.find("pushed")) pushed(*node, seat);
         if (const Node* node = fields.find("shims")) shims(*node, seat);
         if (const Node* node = fields.find("key"))

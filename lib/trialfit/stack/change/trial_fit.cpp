@@ -73,7 +73,7 @@ Form Model::at_an_end(const Form& form, double sign) const {
         const double other = k * play_ends_[p].hi;
         builder.add(total_play_[p], sign < 0.0 ? std::min(one, other) : std::max(one, other));
     }
-    return std::move(builder).build(form.sensitivities.size());
+    return unmeasured_.known(std::move(builder).build(form.sensitivities.size()));
 }
 
 Form Model::with_play_as_pushed(const TrialFit& fit, const Form& form) const {
@@ -90,7 +90,7 @@ Form Model::with_play_as_pushed(const TrialFit& fit, const Form& form) const {
         if (pushed == job::Pushed::in) share = play_ends_[at(part)].lo;
         builder.add(size, share * sensitivity);
     }
-    return std::move(builder).build(form.sensitivities.size());
+    return unmeasured_.known(std::move(builder).build(form.sensitivities.size()));
 }
 
 Form Model::gap(const TrialFit& fit, const Station& inboard, const Station& outboard) const {

@@ -55,8 +55,8 @@ public:
 
 private:
     // Height of the end of the shared length over a face: its extreme over all sizes, away from the
-    // middle, so that nothing that the bounds allow is left out. Not a number where unmeasured sizes
-    // leave it open.
+    // middle, so that nothing that the bounds allow is left out. Not a number where unmeasured
+    // sizes leave it open.
     [[nodiscard]] double height(job::FaceRef over, bool outboard) const {
         std::optional<double> end;
         for (const job::FeatureRef ref : {inner_, outer_}) {
