@@ -89,6 +89,15 @@ struct SizeFound {
     double redundancy = 0.0;
 };
 
+/// What the rest says of a size that nobody has measured.
+struct UnmeasuredFound {
+    std::string label;
+    job::Place at;
+    /// Nothing where the rest leaves it open.
+    std::optional<double> value;
+    stack::Range worst;  ///< of a found one
+};
+
 /// What an explanation takes to be wrong.
 enum class SuspectKind {
     reading,   ///< a trial-fit reading's figure
@@ -173,6 +182,7 @@ struct SurveyAnswer {
     double reference_variance = 0.0;  ///< chi_square / freedom, 0 where there is no freedom
     std::vector<ReadingFound> readings;
     std::vector<SizeFound> sizes;  ///< those that the adjustment moves or checks
+    std::vector<UnmeasuredFound> unmeasured;
     /// All that explain the disagreement about as well as the best does (within kTold of its
     /// chi-square): these data cannot tell them apart. Those with a known slip first.
     std::vector<Suspect> suspects;

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <cstddef>
 #include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/stack/model/index.hpp>
 #include <trialfit/survey/chi_square.hpp>
@@ -96,6 +97,32 @@ std::vector<SizeFound> sizes_found(const Model& bound, const stack::Ties::Adjust
         sizes.push_back(std::move(found));
     }
     return sizes;
+}
+
+std::vector<UnmeasuredFound> unmeasured_found(const Model& bound) {
+    std::vector<UnmeasuredFound> found;
+    const auto n = static_cast<Eigen::Index>(bound.sizes().size());
+    for (int i = 0; i < static_cast<int>(n); ++i) {
+        const stack::Variable& variable = bound.sizes()[at(i)];
+        // Where a part lay in its play is no figure that anybody could write.
+        if (!variable.size.is_unmeasured() || variable.measured == stack::Measured::lay) continue;
+        stack::FormBuilder itself;
+        itself.add(i, 1.0);
+        const stack::Form form = bound.unmeasured().known(std::move(itself).build(n));
+        UnmeasuredFound each{
+            .label = variable.label, .at = variable.at, .value = std::nullopt, .worst = {}};
+        if (!bound.unmeasured().open(form)) {
+            constexpr double kNoInflation = 1.0;
+            const stack::Fixed value =
+                stack::fixed_bounds(bound.ties(), bound.columns(), form, kNoInflation);
+            each.value = value.nominal;
+            each.worst = value.worst;
+            // No part moves by less than nothing.
+            if (variable.floats) each.worst.lo = std::max(0.0, each.worst.lo);
+        }
+        found.push_back(std::move(each));
+    }
+    return found;
 }
 
 // The misfits of the readings that bind sizes.
@@ -273,6 +300,7 @@ static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Jo
     for (const Contacts::Found& found : contact.readings)
         answer.readings.push_back(found_of(bound, adjustment, found));
     answer.sizes = sizes_found(bound, adjustment);
+    if (bound.ties().contradictions().empty()) answer.unmeasured = unmeasured_found(bound);
     judge(answer, model, bound, adjustment, contact);
     tell_standing_off(answer, job, contact);
     name_parts_not_home(answer, bound, contact);

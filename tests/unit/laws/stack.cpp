@@ -54,6 +54,8 @@ Bounds gap(const Model& model, job::FaceRef a, job::FaceRef b) {
 }
 
 void check_near(const Bounds& found, const Bounds& expected, double within) {
+    REQUIRE(found.open() == expected.open());
+    if (found.open()) return;
     CHECK(std::abs(found.nominal - expected.nominal) < within);
     CHECK(std::abs(found.middle - expected.middle) < within);
     CHECK(std::abs(found.worst.lo - expected.worst.lo) < within);
@@ -192,8 +194,10 @@ TEST_CASE("each sensitivity is the derivative") {
             if (built_up.index() != 0 || built_down.index() != 0) continue;
             const Model& a = std::get<Model>(built_up);
             const Model& b = std::get<Model>(built_down);
+            // Of a size that nobody has measured there is no nominal to change.
             const Eigen::VectorXd change =
-                (a.columns().nominal - b.columns().nominal) / (2 * kStep);
+                ((a.columns().nominal - b.columns().nominal) / (2 * kStep))
+                    .unaryExpr([](double by) { return std::isnan(by) ? 0.0 : by; });
             // A bare length is a constant of the geometry, no size; the play's middle is its own.
             if (change.isZero()) continue;
             ++tried;
@@ -201,6 +205,7 @@ TEST_CASE("each sensitivity is the derivative") {
                 const double derivative =
                     (gap(a, from, to).nominal - gap(b, from, to).nominal) / (2 * kStep);
                 const Form form = model.ties().adjusted(model.gap({.face = from}, {.face = to}));
+                if (model.unmeasured().open(form)) return;
                 CHECK(form.sensitivities.dot(change) ==
                       doctest::Approx(derivative).epsilon(1e-8).scale(1.0));
             });
@@ -239,6 +244,7 @@ TEST_CASE("the worst case is reached at a corner of the limits") {
         if (!model.ties().empty()) continue;
         for_each_gap(job, [&](job::FaceRef from, job::FaceRef to) {
             const Form form = model.gap({.face = from}, {.face = to});
+            if (model.unmeasured().open(form)) return;
             const auto least = corners_of(model, model.least_end(form));
             const auto most = corners_of(model, model.greatest_end(form));
             if (!least || !most) return;
@@ -353,6 +359,8 @@ TEST_CASE("splitting one size into two of the same total changes no nominal and 
                 for_each_gap(job, [&](job::FaceRef from, job::FaceRef to) {
                     const Bounds a = gap(whole, from, to);
                     const Bounds b = gap(halves, from, to);
+                    REQUIRE(a.open() == b.open());
+                    if (a.open()) return;
                     CHECK(std::abs(a.nominal - b.nominal) < 1e-12);
                     CHECK(std::abs(a.worst.lo - b.worst.lo) < 1e-12);
                     CHECK(std::abs(a.worst.hi - b.worst.hi) < 1e-12);

@@ -87,6 +87,14 @@ Json split_json(const survey::SplitBy& split) {
     return out;
 }
 
+Json unmeasured_json(const survey::UnmeasuredFound& each) {
+    Json out{{"size", each.label}};
+    if (each.at.line > 0) out["line"] = each.at.line;
+    out["value"] = or_null(each.value);
+    out["worst"] = each.value ? range_json(each.worst) : Json();
+    return out;
+}
+
 Json stands_off_json(const survey::StandsOffFound& s) {
     const bool held = !s.inboard.empty();
     Json out{{"reading", s.reading}, {"part", s.part}, {"by", s.by}, {"sd", s.doubt}};
@@ -113,6 +121,7 @@ std::string survey_json(const survey::SurveyAnswer& answer) {
     out["reference_variance"] = answer.reference_variance;
     out["readings"] = list_json(answer.readings, reading_json);
     out["sizes"] = list_json(answer.sizes, size_json);
+    out["unmeasured"] = list_json(answer.unmeasured, unmeasured_json);
     out["suspects"] = list_json(answer.suspects, suspect_json);
     out["one_explains"] = answer.one_explains;
     out["odds_to_next"] = or_null(answer.odds_to_next);

@@ -75,6 +75,16 @@ Document adjusted(const SurveyAnswer& answer, int decimals) {
     return out.add(Heading{"The sizes that the readings touch"}).under(std::move(table));
 }
 
+Document unmeasured(const SurveyAnswer& answer, int decimals) {
+    Document out;
+    Table table{.columns = {Column::names("size"), "found", "worst case"}};
+    for (const survey::UnmeasuredFound& each : answer.unmeasured)
+        table.add({listed(each.label, 200), each.value ? fixed(*each.value, decimals) : "-",
+                   each.value ? range(each.worst, decimals) : "not found"});
+    if (table.rows.empty()) return out;
+    return out.add(Heading{"What nobody has measured"}).under(std::move(table));
+}
+
 // What is wrong comes before what could be known better.
 std::vector<std::string> next(const SurveyAnswer& answer) {
     std::vector<std::string> all = next_words(answer);
@@ -127,7 +137,7 @@ Document document_of(const SurveyAnswer& answer) {
     const int decimals = survey_decimals(answer);
     out.add(first_lines(answer)).add(readings(answer, decimals));
     out.add_list(suspects_heading(answer), suspect_words(answer), List::Mark::number);
-    last.add(adjusted(answer, decimals)).add(std::move(feelers));
+    last.add(unmeasured(answer, decimals)).add(adjusted(answer, decimals)).add(std::move(feelers));
     last.add_list("Notes", words(answer.notes)).add(Paragraph{statistics(answer)});
     return out.add_details(std::move(last));
 }
