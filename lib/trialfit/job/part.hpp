@@ -70,6 +70,18 @@ struct Ring {
     /// Written as a plain number: fine for drawing, too little where a radial gap hangs on it.
     bool bore_bare = false;
     bool outside_bare = false;
+
+    /// Whether both diameters were measured.
+    [[nodiscard]] bool measured() const {
+        return !bore.size.is_unmeasured() && !outside.size.is_unmeasured();
+    }
+    /// Of two rings of which one lies within the other, whether this is the outer one: by their
+    /// bores, or by their outsides where a bore is unmeasured.
+    [[nodiscard]] bool lies_round(const Ring& other) const {
+        const bool bores = !bore.size.is_unmeasured() && !other.bore.size.is_unmeasured();
+        return bores ? bore.size.nominal > other.bore.size.nominal
+                     : outside.size.nominal > other.outside.size.nominal;
+    }
 };
 
 /// A cone: diameter `dia` at the face `at_face`, its gauge plane.

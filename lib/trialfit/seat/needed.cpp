@@ -99,7 +99,8 @@ Turning turning(const stack::Model& model, int hub) {
         }
         const std::vector<Section> rings = sections(model, p);
         if (!std::all_of(rings.begin(), rings.end(), [](const Section& each) {
-                return std::isfinite(each.from) && std::isfinite(each.to);
+                return std::isfinite(each.from) && std::isfinite(each.to) &&
+                       std::isfinite(each.bore) && std::isfinite(each.od);
             })) {
             found.not_counted.push_back({.part = part.name, .lacks = Lacks::lengths});
             continue;

@@ -60,7 +60,7 @@ public:
         turning_ = turning(model, joint_.who.hub);
         needed_ = needed(*job_.seat, turning_);
         answer();
-        if (model.unmeasured().any()) leave_open();
+        if (model.unmeasured().any() || rings_open()) leave_open();
         if (job::Complaints beyond = beyond_any_figure(answer_, job_.seat->at); !beyond.empty())
             return beyond;
         return std::move(answer_);
@@ -84,6 +84,13 @@ private:
                          "slip, mend it (1 in 5 is 0.2), or mend 'cone_friction'"}};
     }
 
+    [[nodiscard]] bool rings_open() const {
+        return std::any_of(job_.parts.begin(), job_.parts.end(), [](const job::Part& each) {
+            return std::any_of(each.rings.begin(), each.rings.end(),
+                               [](const job::Ring& ring) { return !ring.measured(); });
+        });
+    }
+
     // What hangs on a length that nobody has measured is left out, and said.
     void leave_open() {
         LengthsOpen open;
@@ -95,6 +102,8 @@ private:
             if (answer_.nut_torque_nm) open.figures.push_back(FindingId::cone_torque);
             open.figures.push_back(FindingId::contact);
         }
+        if (std::isnan(joint_.face_mean.middle) && answer_.nut_torque_nm)
+            open.figures.push_back(FindingId::preload);
         if (open.figures.empty()) return;
         const auto not_finite = [](const auto& each) { return !finite(each.value); };
         std::erase_if(answer_.findings, not_finite);

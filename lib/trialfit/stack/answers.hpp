@@ -103,6 +103,8 @@ struct Clearance {
     job::RingEnd outboard_end;
     /// Where the two rings overlap furthest out; tilt takes most off the gap there.
     double dia = 0.0;
+    /// A diameter of the two rings is unmeasured: they may miss each other.
+    bool may_miss = false;
     /// Whether the directions of eccentricities or tilts matter: the bounds take them at the worst.
     bool several_directions = false;
     /// Least gap that passes. `more_than`: it must be greater than this (0), not merely reach it.

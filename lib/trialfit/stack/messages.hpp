@@ -221,7 +221,8 @@ enum class DrawUpLacks {
     thread_friction,
     under_nut_friction,
     cone_friction,
-    contact,  ///< nobody has measured how far hub and shaft bear on each other
+    contact,   ///< nobody has measured how far hub and shaft bear on each other
+    nut_face,  ///< nor what the nut bears on
     ring_round_cone,
     materials,
 };

@@ -103,6 +103,25 @@ void stretch(const std::vector<Form>& lengths, const std::vector<bool>& open, do
 
 }  // namespace
 
+job::Job with_rings_guessed(job::Job job) {
+    constexpr double kBore = 0.6;  // of the outside diameter
+    double widest = quantity::convert(kUsual_mm, quantity::Unit::mm, job.units);
+    for (const job::Part& part : job.parts)
+        for (const job::Ring& ring : part.rings)
+            if (!ring.outside.size.is_unmeasured())
+                widest = std::max(widest, ring.outside.size.nominal);
+    for (job::Part& part : job.parts)
+        for (job::Ring& ring : part.rings) {
+            const bool no_bore = ring.bore.size.is_unmeasured();
+            if (ring.outside.size.is_unmeasured())
+                ring.outside.size.nominal = no_bore || ring.bore.size.nominal <= 0.0
+                                                ? widest / 2.0
+                                                : ring.bore.size.nominal / kBore;
+            if (no_bore) ring.bore.size.nominal = kBore * ring.outside.size.nominal;
+        }
+    return job;
+}
+
 FacesDrawn faces_drawn(const stack::Model& model) {
     const Forms forms = positions(model);
     FacesDrawn out;

@@ -19,6 +19,10 @@ struct FacesDrawn {
     std::vector<std::vector<bool>> known;
 };
 
+/// The job with a guess at every ring's diameter that nobody has measured, which then has a nominal
+/// and still no limits.
+[[nodiscard]] job::Job with_rings_guessed(job::Job job);
+
 /// At nominal sizes, adjusted where readings bind them.
 [[nodiscard]] FacesDrawn faces_drawn(const stack::Model& model);
 

@@ -232,7 +232,8 @@ Profile profile(const job::Job& job, int part, const std::vector<double>& faces,
         if (!(z1 > z0)) continue;
         out.solids.push_back(
             straight(z0, z1, ring.bore.size.nominal / 2.0, ring.outside.size.nominal / 2.0));
-        out.solids.back().unsure = !knows(ring.inboard.face) || !knows(ring.outboard.face);
+        out.solids.back().unsure =
+            !knows(ring.inboard.face) || !knows(ring.outboard.face) || !ring.measured();
     }
     for (std::size_t c = 0; c < of.cones.size(); ++c) {
         const Flank cone =

@@ -163,7 +163,7 @@ void measure(Section& section) {
 std::variant<Section, job::Complaints> section(const stack::Model& model,
                                                const stack::Options& options,
                                                stack::CheckAnswer check) {
-    const job::Job& job = model.job();
+    const job::Job job = with_rings_guessed(model.job());
     Section out{.title = job.title,
                 .file = job.file,
                 .units = job.units,
@@ -205,9 +205,10 @@ std::variant<Section, job::Complaints> section(const job::Job& job, const stack:
 
 void mark_removals(const stack::Model& model, const stack::Changes& changes, Section& before) {
     const Faces faces = faces_drawn(model).at;
+    const job::Job job = with_rings_guessed(model.job());
     for (const stack::CutTo& cut : changes.cuts) {
         const auto p = static_cast<std::size_t>(cut.part);
-        const job::Part& part = model.job().parts[p];
+        const job::Part& part = job.parts[p];
         const double old_face = faces[p][static_cast<std::size_t>(cut.face)];
         const double from = faces[p][static_cast<std::size_t>(cut.measure)];
         const double length = std::abs(cut.size.size.nominal);
@@ -221,12 +222,11 @@ void mark_removals(const stack::Model& model, const stack::Changes& changes, Sec
                 strips.push_back(straight(z0 + off, z1 + off, ring.bore.size.nominal / 2.0,
                                           ring.outside.size.nominal / 2.0));
         before.removals.push_back(
-            {united(strips).outline, job::name(model.job(), {cut.part, cut.face}), z1 - z0});
+            {united(strips).outline, job::name(job, {cut.part, cut.face}), z1 - z0});
     }
     for (const stack::SkimmedTo& skim : changes.skims) {
         const auto p = static_cast<std::size_t>(skim.ring.part);
-        const job::Ring& ring =
-            model.job().parts[p].rings[static_cast<std::size_t>(skim.ring.index)];
+        const job::Ring& ring = job.parts[p].rings[static_cast<std::size_t>(skim.ring.index)];
         const double old_dia = (skim.bore ? ring.bore : ring.outside).size.nominal;
         const auto [d0, d1] = std::minmax(old_dia, skim.size.size.nominal);
         const auto at = [&](const job::RingEnd& end) {
@@ -235,7 +235,7 @@ void mark_removals(const stack::Model& model, const stack::Changes& changes, Sec
         };
         const Solid strip = straight(at(ring.inboard), at(ring.outboard), d0 / 2.0, d1 / 2.0);
         before.removals.push_back(
-            {{loop_of(strip)}, job::ring_name(model.job(), skim.ring), d1 - d0, true});
+            {{loop_of(strip)}, job::ring_name(job, skim.ring), d1 - d0, true});
     }
 }
 

@@ -138,8 +138,8 @@ private:
             own_face(end.face, ring.at, "an end of " + what);
             figure(end.beyond, ring.at, "an end of " + what);
         }
-        size(ring.bore, "the bore of " + what);
-        size(ring.outside, "the outside of " + what);
+        size(ring.bore, "the bore of " + what, true);
+        size(ring.outside, "the outside of " + what, true);
         // A skim that is tried may leave nothing of a ring; its 'keep' is what forbids it.
         const bool tried =
             std::any_of(part_.skims.begin(), part_.skims.end(), [&](const Skim& skim) {

@@ -25,7 +25,7 @@ std::string lacks(const seat::NotCounted& m) {
         case seat::NotCounted::Lacks::rings:
             return fmt::format("'{}' has no rings", m.part);
         case seat::NotCounted::Lacks::lengths:
-            return fmt::format("nobody has measured how long every ring of '{}' is", m.part);
+            return fmt::format("nobody has measured every ring of '{}'", m.part);
         case seat::NotCounted::Lacks::density:
             break;
     }

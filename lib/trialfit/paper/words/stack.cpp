@@ -174,6 +174,8 @@ struct DrawUpWords {
                 return "'seat' states no cone_friction";
             case Lacks::contact:
                 return "nobody has measured how far hub and shaft bear on each other";
+            case Lacks::nut_face:
+                return "nobody has measured the rings that the nut bears on";
             case Lacks::ring_round_cone:
                 return "no ring of the hub lies round the cone";
             case Lacks::materials:

@@ -142,6 +142,7 @@ private:
     // `inner` fits through the bore of `outer`; nothing where no skim has a say in that.
     [[nodiscard]] std::optional<Demand> through(job::FeatureRef inner,
                                                 job::FeatureRef outer) const {
+        if (!ring(inner).measured() || !ring(outer).measured()) return std::nullopt;
         Demand demand = blank(fmt::format("{} passing through {}", job::ring_name(job_, inner),
                                           job::ring_name(job_, outer)));
         take_difference(outer, inner, 1.0, demand);

@@ -97,6 +97,11 @@ private:
                               fmt::format("ring {} has two skims; the first is in line {}",
                                           quoted(ring.name), other.at.line),
                               "keep one of the two");
+        if (!ring.measured())
+            return reader_.error(
+                *fields.find("ring"),
+                fmt::format("nobody has measured both diameters of ring {}", quoted(ring.name)),
+                "measure it before it is skimmed");
         if (skim.bore && bore <= 0.0)
             reader_.error(*fields.find("turn"),
                           fmt::format("ring {} is solid and has no bore", quoted(ring.name)),

@@ -40,12 +40,12 @@ public:
         ring.name = entry.key.scalar;
         ring.at = reader_.place(entry.key);
         ends(fields, ring);
-        ring.bore =
-            size_at_least(reader_, fields.need("bore", "bore: 40"), Bare::exact,
-                          fmt::format("the bore of {}", fields.what()), Least::zero_allowed);
+        ring.bore = size_at_least(reader_, fields.need("bore", "bore: 40"), Bare::exact,
+                                  fmt::format("the bore of {}", fields.what()), Least::zero_allowed,
+                                  MayBe::unmeasured);
         ring.outside = size_at_least(reader_, fields.need("od", "od: 100"), Bare::exact,
                                      fmt::format("the outside diameter of {}", fields.what()),
-                                     Least::above_zero);
+                                     Least::above_zero, MayBe::unmeasured);
         const auto bare = [](const Node* node, const job::Given& given) {
             return node != nullptr && node->is_scalar() && given.size.lower == given.size.upper &&
                    !given.written.ends_with("exact");
@@ -134,6 +134,7 @@ private:
     }
 
     void bore_within_outside(const Fields& fields, const job::Ring& ring) {
+        if (!ring.measured()) return;
         const bool nominal = ring.bore.size.nominal >= ring.outside.size.nominal;
         const bool limits = ring.bore.size.upper >= ring.outside.size.lower;
         if (!nominal && !limits) return;

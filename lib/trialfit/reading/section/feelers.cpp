@@ -99,7 +99,7 @@ private:
         const job::Ring* const still = ring(feelers_.still);
         const job::Ring* const turning = ring(feelers_.turning);
         if (still == nullptr || turning == nullptr) return;
-        const bool still_outside = still->bore.size.nominal > turning->bore.size.nominal;
+        const bool still_outside = still->lies_round(*turning);
         const job::Ring& outer = still_outside ? *still : *turning;
         const job::Ring& inner = still_outside ? *turning : *still;
         if (!(outer.bore.size.nominal <= inner.outside.size.nominal)) return;

@@ -29,9 +29,18 @@ std::vector<RingAt> rings_of(const job::Job& job) {
     return rings;
 }
 
+// Bore and outside diameter; where nobody has measured one, as wide as the ring may be.
+Range widest(const job::Ring& ring) {
+    return {.lo = ring.bore.size.is_unmeasured() ? 0.0 : ring.bore.size.nominal,
+            .hi = ring.outside.size.is_unmeasured() ? std::numeric_limits<double>::infinity()
+                                                    : ring.outside.size.nominal};
+}
+
+// Whether the rings meet in diameter, or may.
 bool overlap_in_diameter(const job::Ring& a, const job::Ring& b) {
-    return a.bore.size.nominal < b.outside.size.nominal - kRounding &&
-           b.bore.size.nominal < a.outside.size.nominal - kRounding;
+    const Range one = widest(a);
+    const Range other = widest(b);
+    return one.lo < other.hi - kRounding && other.lo < one.hi - kRounding;
 }
 
 Station station(const RingAt& at, const job::RingEnd& end) {
@@ -64,6 +73,9 @@ public:
         if (is_new) {
             found_.push_back(clearance(earlier, later));
         } else if (leans_ && dia_of(earlier, later) > found_[it->second].dia) {
+            found_[it->second] = clearance(earlier, later);
+        } else if (found_[it->second].verdict == Verdict::not_judged && earlier.ring->measured() &&
+                   later.ring->measured()) {
             found_[it->second] = clearance(earlier, later);
         }
     }
@@ -164,7 +176,25 @@ private:
         pair.verdict = verdict(pair.gap, demand, judge_);
         pair.not_judged_for = clearance_not_judged_for(model_, pair);
         if (pair.not_judged_for) pair.verdict = Verdict::not_judged;
+        if (!earlier.ring->measured() || !later.ring->measured())
+            unless_apart(earlier, later, pair);
         return pair;
+    }
+
+    // Rings that would foul do no harm where they miss each other in diameter.
+    void unless_apart(const RingAt& earlier, const RingAt& later, Clearance& pair) const {
+        pair.may_miss = true;
+        if (pair.verdict == Verdict::holds || pair.not_judged_for) return;
+        LeftOpen open;
+        for (const RingAt& each : {earlier, later}) {
+            const std::string name = part(each.part).name + "." + each.ring->name;
+            if (each.ring->bore.size.is_unmeasured()) open.all.push_back(name + " bore");
+            if (each.ring->outside.size.is_unmeasured()) open.all.push_back(name + " od");
+        }
+        if (open.all.size() == 1) std::swap(open.alone, open.all);
+        pair.gap = {left_open()};
+        pair.verdict = Verdict::not_judged;
+        pair.not_judged_for = std::move(open);
     }
 
     const Model& model_;
@@ -231,7 +261,10 @@ std::string seat_of(const job::Job& job, const job::Part& part) {
 Search clearances(const Model& model, Judge judge, double inflate, int beyond) {
     const std::vector<RingAt> rings = rings_of(model.job());
     Pairing pairing(model, judge, inflate);
-    const bool many = static_cast<int>(rings.size()) > beyond;
+    // What nobody has measured may lie over anything, and hides nothing.
+    const bool all_measured = std::all_of(rings.begin(), rings.end(),
+                                          [](const RingAt& each) { return each.ring->measured(); });
+    const bool many = static_cast<int>(rings.size()) > beyond && all_measured;
     if (many) {
         look_at_skyline(rings, pairing);
     } else {

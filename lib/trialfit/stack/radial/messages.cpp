@@ -20,6 +20,21 @@ std::vector<NotGiven> missing_of(const std::vector<RadialGap>& pairs) {
     return missing;
 }
 
+// Rings of which nobody has measured a diameter have no radial gap.
+void add_unmeasured_rings(const job::Job& job, std::vector<NotGiven>& missing) {
+    using What = NotGiven::What;
+    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        const std::vector<job::Ring>& rings = job.parts[at(p)].rings;
+        for (int r = 0; r < static_cast<int>(rings.size()); ++r) {
+            const std::string name = job::ring_name(job, {p, r});
+            if (rings[at(r)].bore.size.is_unmeasured())
+                missing.push_back({What::bore_limits, name});
+            if (rings[at(r)].outside.size.is_unmeasured())
+                missing.push_back({What::outside_limits, name});
+        }
+    }
+}
+
 // Parts with metal that do not say how they lean; what all else stands on leans by definition not.
 std::vector<std::string> taken_square(const job::Job& job) {
     std::vector<std::string> names;
@@ -48,8 +63,9 @@ std::vector<NotAssessed> radial_not_assessed(const Model& model,
     const job::Job& job = model.job();
     if (!asks_radial(job)) return {LeftOut::radial};
     std::vector<NotAssessed> list;
-    if (auto missing = missing_of(pairs); !missing.empty())
-        list.emplace_back(RadialNotGiven{.missing = std::move(missing)});
+    std::vector<NotGiven> missing = missing_of(pairs);
+    add_unmeasured_rings(job, missing);
+    if (!missing.empty()) list.emplace_back(RadialNotGiven{.missing = std::move(missing)});
     if (auto square = taken_square(job); !square.empty())
         list.emplace_back(TakenSquare{.parts = std::move(square)});
     const bool gaps = std::any_of(job.checks.begin(), job.checks.end(), [](const auto& check) {

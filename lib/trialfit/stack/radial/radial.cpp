@@ -213,8 +213,7 @@ CheckResult answer_in(const Model& model, const job::AirGap& check, Judge judge,
 }  // namespace
 
 RadialQuestion radial_question(const Model& model, job::FeatureRef one, job::FeatureRef other) {
-    const bool first_is_outer =
-        ring_of(model, one).bore.size.nominal > ring_of(model, other).bore.size.nominal;
+    const bool first_is_outer = ring_of(model, one).lies_round(ring_of(model, other));
     return first_is_outer ? Gatherer(model, other, one).gather()
                           : Gatherer(model, one, other).gather();
 }

@@ -33,6 +33,7 @@ std::vector<NestedRing> rings_of(const Model& model) {
         const job::Part& part = model.job().parts[at(p)];
         for (int r = 0; r < static_cast<int>(part.rings.size()); ++r) {
             const job::Ring& ring = part.rings[at(r)];
+            if (!ring.measured()) continue;  // radial_not_assessed tells of it
             const double grown = model.growth(p);
             rings.push_back({.ref = {p, r},
                              .bore = ring.bore.size.nominal,

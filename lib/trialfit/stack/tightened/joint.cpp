@@ -88,7 +88,7 @@ private:
         const auto metal = hub_metal();
         // What stands on a size that nobody has measured is no number.
         if (gauge.open() || on.dia.size.is_unmeasured() || hub_cone().dia.size.is_unmeasured() ||
-            (metal && !(std::isfinite(metal->lo) && std::isfinite(metal->hi)))) {
+            (metal && !(std::isfinite(metal->lo) && std::isfinite(metal->hi))) || unsure_metal()) {
             const double open = std::numeric_limits<double>::quiet_NaN();
             joint_.contact = {.length = open, .mean_dia = open};
             joint_.contacts = {joint_.contact};
@@ -142,6 +142,16 @@ private:
         const double widest = std::max(shaft_cone().dia.size.upper, hub_cone().dia.size.upper);
         return ring.bore.size.lower <= widest * kBoreOverCone &&
                ring.outside.size.nominal > hub_cone().dia.size.nominal;
+    }
+
+    // Whether a ring that nobody has measured may lie round the cone, or be the shaft's bore.
+    [[nodiscard]] bool unsure_metal() const {
+        const auto open = [](const job::Ring& ring) { return ring.bore.size.is_unmeasured(); };
+        const double widest = hub_cone().dia.size.upper * kBoreOverCone;
+        return std::any_of(shaft().rings.begin(), shaft().rings.end(), open) ||
+               std::any_of(hub().rings.begin(), hub().rings.end(), [&](const job::Ring& ring) {
+                   return open(ring) || (!ring.measured() && ring.bore.size.lower <= widest);
+               });
     }
 
     // Where they begin and end; nothing where there are none.
@@ -266,6 +276,12 @@ private:
         return nullptr;
     }
 
+    void face_open() {
+        const double open = std::numeric_limits<double>::quiet_NaN();
+        joint_.face_mean = {open, open, open};
+        joint_.face_source = "not measured";
+    }
+
     // What a hexagon bears on is narrower than the ring that it is drawn as, by how much depends on
     // its make: both are taken, as a range.
     void nut_face() {
@@ -279,6 +295,7 @@ private:
             const job::Ring* const under = ring_at(seat.against, false);
             for (const job::Ring* ring : {over, under}) {
                 if (ring == nullptr) continue;
+                if (!ring->measured()) return face_open();
                 bore = std::max(bore, ring->bore.size.nominal * mm_);
                 const double od = ring->outside.size.nominal * mm_;
                 outside = outside ? std::min(*outside, od) : od;

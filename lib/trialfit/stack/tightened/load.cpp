@@ -46,7 +46,7 @@ void load_flanks(const Joint& joint, const Corner& at, Load& load) {
 void load_cone(const Joint& joint, const Corner& at, Load& load) {
     load.cone_torque_nm = load.pull_off_n = load.cone_pressure_mpa = kUnknown;
     load.hub_hoop_mpa = load.hub_stress_mpa = load.draw_up_mm = kUnknown;
-    if (std::isnan(at.contact.length)) return;
+    if (std::isnan(at.contact.length) || std::isnan(load.preload_n)) return;
     const trade::Cone cone{
         .taper = joint.taper, .mean_dia = at.contact.mean_dia, .length = at.contact.length};
     const trade::ConeGrip grip = trade::cone_grip(cone, at.cone_friction, load.preload_n).value();
@@ -139,6 +139,7 @@ std::variant<DrawUp, DrawUpUnknown> draw_up(const Model& model) {
     const bool known = std::isfinite(travel.least) && std::isfinite(travel.middle) &&
                        std::isfinite(travel.greatest) && travel.least >= 0.0;
     if (std::isnan(joint.contact.length)) return DrawUpLacks::contact;
+    if (std::isnan(joint.face_mean.middle)) return DrawUpLacks::nut_face;
     if (!known) return joint.hub_od <= 0.0 ? DrawUpLacks::ring_round_cone : DrawUpLacks::materials;
     const double mm = quantity::mm_per(job.units);
     return DrawUp{.hub = joint.who.hub,

@@ -23,8 +23,7 @@ const job::Ring& feeler_ring(const job::Job& job, job::FeatureRef ref) {
 }
 
 bool still_is_outer(const job::Job& job, const job::Feelers& set) {
-    return feeler_ring(job, set.still).bore.size.nominal >
-           feeler_ring(job, set.turning).bore.size.nominal;
+    return feeler_ring(job, set.still).lies_round(feeler_ring(job, set.turning));
 }
 
 std::string height_name(const job::Job& job, const job::FeelerRound& round) {
@@ -188,7 +187,8 @@ std::optional<Figure> by_diameters(const job::Job& job, const job::Feelers& set)
     const bool still_outside = still_is_outer(job, set);
     const job::Ring& outer = feeler_ring(job, still_outside ? set.still : set.turning);
     const job::Ring& inner = feeler_ring(job, still_outside ? set.turning : set.still);
-    if (outer.bore_bare || inner.outside_bare) return std::nullopt;
+    if (outer.bore_bare || inner.outside_bare || !outer.measured() || !inner.measured())
+        return std::nullopt;
     return Figure{.is = (outer.bore.size.middle() - inner.outside.size.middle()) / 2.0,
                   .sd = std::hypot(outer.bore.size.sd(), inner.outside.size.sd()) / 2.0};
 }

@@ -168,7 +168,8 @@ private:
                                      const std::vector<const Clearance*>& charged) const {
         double sum = 0.0;
         for (const Clearance* pair : charged)
-            sum += entering(model_.gap(fit, inboard_station(*pair), outboard_station(*pair)));
+            if (!pair->may_miss)
+                sum += entering(model_.gap(fit, inboard_station(*pair), outboard_station(*pair)));
         for (std::size_t i = 0; i < fit.jams.size(); ++i) {
             const Jam& jam = fit.jams[i];
             TrialFit home = fit;  // this part on its seat, the others as they are
