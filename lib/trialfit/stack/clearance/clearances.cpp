@@ -397,6 +397,7 @@ Vectors tilt_of(const Model& model, const Clearance& pair) {
 }
 
 std::optional<NotJudgedFor> clearance_not_judged_for(const Model& model, const Clearance& pair) {
+    if (pair.may_miss && pair.not_judged_for) return pair.not_judged_for;
     if (pair.gap.open()) return left_open_for(model, least_gap(model, pair));
     return growth_not_known(model, unknown_growth_under(model, [&](const Model& of) {
                                 return value(of.ties().adjusted(tilted_gap(of, pair)),
