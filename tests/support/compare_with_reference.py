@@ -120,7 +120,10 @@ def jobs(arguments):
     else:
         for path in arguments:
             with open(path, encoding="utf-8") as file:
-                yield path, file.read()
+                text = file.read()
+            # published/unmeasured_made_up.py is the reference of those.
+            if "unmeasured" not in text:
+                yield path, text
 
 
 def main():

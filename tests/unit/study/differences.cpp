@@ -40,8 +40,8 @@ TEST_CASE("what differs is named once, as each job writes it") {
     const auto found = study::differences({&job, &thinner, &shimmed});
     REQUIRE(found.size() == 2);
     CHECK(found[0].name == "plate.front");
-    CHECK(found[0].written == std::vector<std::string>{"10.00 by caliper", "8.00 ±0.05",
-                                                       "10.00 by caliper"});
+    CHECK(found[0].written ==
+          std::vector<std::string>{"10.00 by caliper", "8.00 ±0.05", "10.00 by caliper"});
     CHECK(found[1].name == "stator.shims");
     CHECK(found[1].written == std::vector<std::string>{"none", "none", "0.5 + 0.3"});
 }

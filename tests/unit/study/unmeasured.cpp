@@ -134,7 +134,7 @@ TEST_CASE("survey has nothing to compare where every reading is needed") {
 TEST_CASE("a size that no reading finds cannot be unmeasured") {
     const auto study = Study::read(
         "trialfit: 1\nunits: mm\nparts:\n- part: a\n  faces: {z: zero}\n"
-        "  rings: {r: {from: z, above: 5, bore: unmeasured, od: 20}}\n");
+        "  cones: {c: {at: z, dia: 20 exact, taper: 1 in 5, length: unmeasured}}\n");
     REQUIRE(!study);
     CHECK(study.complaints().at(0).fault ==
           "this size cannot be 'unmeasured': no reading finds it");

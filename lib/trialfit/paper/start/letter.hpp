@@ -26,7 +26,8 @@ enum class Asked {
 /// Whether `unmeasured` may stand in its place. The one place that says so.
 [[nodiscard]] constexpr bool may_stay_open(Asked asked) {
     return asked == Asked::face || asked == Asked::signed_face || asked == Asked::offset ||
-           asked == Asked::signed_offset || asked == Asked::cone || asked == Asked::diameter;
+           asked == Asked::signed_offset || asked == Asked::cone || asked == Asked::diameter ||
+           asked == Asked::play;
 }
 
 /// One size of a kind of job.

@@ -74,7 +74,7 @@ public:
             found_.push_back(clearance(earlier, later));
         } else if (leans_ && dia_of(earlier, later) > found_[it->second].dia) {
             found_[it->second] = clearance(earlier, later);
-        } else if (found_[it->second].verdict == Verdict::not_judged && earlier.ring->measured() &&
+        } else if (found_[it->second].may_miss && earlier.ring->measured() &&
                    later.ring->measured()) {
             found_[it->second] = clearance(earlier, later);
         }
