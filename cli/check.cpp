@@ -117,6 +117,7 @@ int run_several(const CheckGiven& given, const stack::Options& options) {
     // A program gets the faults instead (told_as_json).
     if (code == kWrong && given.judge.json) return code;
     std::vector<const job::Job*> jobs;
+    jobs.reserve(all.size());
     for (const Checked& each : all)
         jobs.push_back(&each.job.job);
     for (const study::Difference& each : study::differences(jobs))

@@ -253,6 +253,15 @@ int decimals_for(quantity::Unit units, const std::vector<Finding>& all) {
     return fine ? std::max(decimals, usual + 1) : decimals;
 }
 
+bool may_meet_sooner(const stack::CheckAnswer& answer) {
+    if (!answer.first_contact) return false;
+    const std::string own = answer.first_contact->part + ".";
+    return std::any_of(answer.clearances.begin(), answer.clearances.end(),
+                       [&](const stack::Clearance& each) {
+                           return each.gap.open() && each.outboard_face.starts_with(own);
+                       });
+}
+
 std::string first_contact_told(const stack::CheckAnswer& answer, const Lengths& lengths) {
     if (!answer.first_contact) return {};
     const stack::FirstContact& contact = *answer.first_contact;
@@ -265,10 +274,12 @@ std::string first_contact_told(const stack::CheckAnswer& answer, const Lengths& 
             "{} may touch: in the worst case the {} stops {} before its seat{}. At nominal sizes "
             "it reaches it.",
             who, part, lengths.with_unit(proud.worst.hi), in_its_state(contact.state));
+    const bool sooner = may_meet_sooner(answer);
     return fmt::format(
-        "{}. The {} stops {} before its seat{} (worst case {}, RSS {}). All other figures assume "
-        "that it sits.",
-        who, part, lengths.with_unit(proud.nominal), in_its_state(contact.state),
+        "{}{}. The {} stops {}{} before its seat{} (worst case {}, RSS {}). All other figures "
+        "assume that it sits.",
+        who, sooner ? " (what is not judged may touch sooner)" : "", part,
+        sooner ? "at least " : "", lengths.with_unit(proud.nominal), in_its_state(contact.state),
         lengths.range(proud.worst), lengths.range(proud.rss));
 }
 

@@ -83,6 +83,10 @@ struct Pinch {
 /// finding: what printing must not round away. 0 where there is none.
 [[nodiscard]] double finest(const Finding& finding);
 
+/// Whether the part that meets something before its seat may meet another thing sooner, of which
+/// nobody has measured where it lies: what is told of it is then the least.
+[[nodiscard]] bool may_meet_sooner(const stack::CheckAnswer& answer);
+
 /// What a part that is pushed home meets before its seat, in one or two sentences: who on whom, how
 /// far before the seat, and what the other figures assume. Where only the worst case touches it
 /// says so. Empty where nothing touches.

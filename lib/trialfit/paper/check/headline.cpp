@@ -152,7 +152,8 @@ std::string does_not_fit(const stack::CheckAnswer& answer, const std::vector<Fin
     if (answer.first_contact && answer.first_contact->stands_proud.nominal > 0.0)
         return "Does not fit: " +
                lands(*answer.first_contact,
-                     lengths.with_unit(answer.first_contact->stands_proud.nominal)) +
+                     (may_meet_sooner(answer) ? "at least " : "") +
+                         lengths.with_unit(answer.first_contact->stands_proud.nominal)) +
                "." + after(1);
     const Worst worst = worst_of(all, Verdict::fails, answer.judge);
     if (worst.finding == nullptr && doubtful > 0) return in_doubt(answer, all, lengths);
