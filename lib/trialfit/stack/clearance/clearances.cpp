@@ -72,12 +72,14 @@ public:
         const auto [it, is_new] = seen_.try_emplace(key, found_.size());
         if (is_new) {
             found_.push_back(clearance(earlier, later));
-        } else if (leans_ && dia_of(earlier, later) > found_[it->second].dia) {
-            found_[it->second] = clearance(earlier, later);
-        } else if (found_[it->second].may_miss && earlier.ring->measured() &&
-                   later.ring->measured()) {
-            found_[it->second] = clearance(earlier, later);
+            return;
         }
+        const Clearance& kept = found_[it->second];
+        const bool measured = earlier.ring->measured() && later.ring->measured();
+        const bool surely_fouls = !kept.may_miss && kept.verdict == Verdict::fails;
+        const bool wider = leans_ && dia_of(earlier, later) > kept.dia;
+        if ((kept.may_miss && measured) || (wider && (measured || !surely_fouls)))
+            found_[it->second] = clearance(earlier, later);
     }
 
     // Whether `later` keeps `earlier` from ever being met by what comes after: it clears it and has
