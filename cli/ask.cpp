@@ -11,6 +11,7 @@
 #include <trialfit/paper/start/answer.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/reading/read.hpp>
+#include <trialfit/reading/yaml/tokens.hpp>
 
 #include "command.hpp"
 #include "exit_codes.hpp"
@@ -88,18 +89,12 @@ public:
             talk_.say(paper::question(letter));
             const auto line = talk_.line();
             if (!line) return std::nullopt;
-            answer(letter, word_of(*line));
+            answer(letter, std::string(reading::trimmed(*line)));
         }
         return answers_;
     }
 
 private:
-    static std::string word_of(const std::string& line) {
-        const std::size_t from = line.find_first_not_of(" \t\r");
-        if (from == std::string::npos) return "";
-        return line.substr(from, line.find_last_not_of(" \t\r") - from + 1);
-    }
-
     static std::string heading(std::string_view part) {
         std::string name(part);
         std::replace(name.begin(), name.end(), '_', ' ');

@@ -9,22 +9,19 @@
 #include <trialfit/quantity/characters.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/reading/size/given.hpp>
+#include <trialfit/reading/yaml/tokens.hpp>
 #include <vector>
 
 namespace trialfit::paper {
 
 namespace {
 
+using reading::trimmed;
+
 struct Refused {
     std::string fault;
     std::string mend;
 };
-
-std::string_view trimmed(std::string_view text) {
-    const std::size_t from = text.find_first_not_of(" \t\r");
-    if (from == std::string_view::npos) return {};
-    return text.substr(from, text.find_last_not_of(" \t\r") - from + 1);
-}
 
 // "12.48", "-0.5"
 bool is_figure(std::string_view word) {
@@ -79,11 +76,6 @@ private:
         if (!letter_.section.empty()) return "";
         constexpr const char* kNeeded = "this one cannot be left open";
         switch (letter_.asked) {
-            case Asked::diameter:
-                throw Refused{kNeeded,
-                              "what may touch what depends on it: a rough figure will do, "
-                              "or limits such as " +
-                                  in_units("12..13", job_.units)};
             case Asked::shims:
                 throw Refused{kNeeded, "write none if there is none"};
             default:
