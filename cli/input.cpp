@@ -53,7 +53,7 @@ private:
 
 // The whole text, or one byte more than the longest job file has of a longer one: enough for the
 // reader to refuse it. Nothing, with errno set, where it cannot be read.
-std::optional<std::string> text_of(const std::string& name) {
+std::optional<std::string> read_text(const std::string& name) {
     const Descriptor file(name);
     if (file.number() < 0) return std::nullopt;
     std::string text;
@@ -145,14 +145,17 @@ std::string next_day(const job::Job& job) {
     return job.record.empty() ? today : std::max(today, job.record.back().date);
 }
 
+std::optional<std::string> text_of_file(const std::string& name) {
+    std::optional<std::string> text = read_text(name);
+    const int why = errno;
+    if (!text) refuse(name.empty() ? "''" : name, std::strerror(why), mend_for(why));
+    return text;
+}
+
 std::optional<Loaded> load(const std::string& name, const std::string& as_of,
                            const WhatIfGiven& what_if) {
-    std::optional<std::string> text = text_of(name);
-    if (!text) {
-        const int why = errno;
-        refuse(name.empty() ? "''" : name, std::strerror(why), mend_for(why));
-        return std::nullopt;
-    }
+    std::optional<std::string> text = text_of_file(name);
+    if (!text) return std::nullopt;
     reading::Outcome outcome = reading::read_job(*text, name);
     tell_complaints(outcome.complaints, name, *text);
     if (!outcome.job) return std::nullopt;

@@ -25,6 +25,10 @@ struct Loaded {
 [[nodiscard]] std::optional<Loaded> load(const std::string& name, const std::string& as_of = "",
                                          const WhatIfGiven& what_if = {});
 
+/// The text of a file ("-": standard input), or one byte more than the longest job file has of a
+/// longer one; told on standard error, and nothing, where it cannot be read.
+[[nodiscard]] std::optional<std::string> text_of_file(const std::string& name);
+
 /// The date of a new entry of the record: today, but none before the last.
 [[nodiscard]] std::string next_day(const job::Job& job);
 

@@ -6,6 +6,8 @@
 #include <string>
 #include <string_view>
 
+#include "what_if.hpp"
+
 // What the commands that make a page share.
 namespace trialfit::cli {
 

@@ -8,6 +8,7 @@ set(sources
   draw.cpp
   input.cpp
   main.cpp
+  match.cpp
   odds.cpp
   output_file.cpp
   page.cpp

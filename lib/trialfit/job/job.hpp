@@ -52,6 +52,11 @@ struct Job {
     /// ISO 2768-1 class for sizes written bare: 'f', 'm', 'c', 'v', or 0 where none is stated.
     char general_tolerance = 0;
     double shim_cost = 0.1;
+    /// Of a kit on offer, in the buyer's money.
+    std::optional<double> price;
+    /// The index into `parts` before which a kit's parts are joined in; nothing where the file has
+    /// no such place.
+    std::optional<std::size_t> kit_here;
     std::vector<Gauge> gauges;
     /// In the order in which they go on, inside out.
     std::vector<Part> parts;

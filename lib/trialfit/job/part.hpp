@@ -269,6 +269,8 @@ struct Part {
     /// None, one, or two at different heights.
     std::vector<Runout> runout;
     std::optional<FaceRunout> face_runout;
+    /// Of the file that the part is written in, where that is not the job's (0 for none).
+    std::optional<char> general_tolerance;
 };
 
 }  // namespace trialfit::job

@@ -9,6 +9,7 @@ set(sources
   distribution/risk_contributors.cpp
   distribution/sum.cpp
   distribution/term.cpp
+  linear/dense.cpp
   linear/feasible_set.cpp
   linear/simplex.cpp
   planner/branching.cpp

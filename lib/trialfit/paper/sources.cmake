@@ -14,6 +14,9 @@ set(sources
   document/text.cpp
   json/answers.cpp
   json/text.cpp
+  match/json.cpp
+  match/text.cpp
+  match/words.cpp
   odds/json.cpp
   odds/text.cpp
   plan/json.cpp

@@ -16,12 +16,18 @@ namespace {
 
 using Section = void (*)(Reader&, const Node&);
 
-void read_sections(Reader& reader, const Node& root) {
+}  // namespace
+
+Fields read_top(Reader& reader, const Node& root) {
     const Fields fields(reader, root, "the job",
                         {"trialfit", "title", "units", "running_clearance", "radial_clearance",
-                         "general_tolerance", "shim_cost", "gauges", "materials", "states", "parts",
-                         "checks", "readings", "feelers", "seat", "timing", "record"});
+                         "general_tolerance", "shim_cost", "price", "gauges", "materials", "states",
+                         "parts", "checks", "readings", "feelers", "seat", "timing", "record"});
     read_head(reader, fields);
+    return fields;
+}
+
+void read_sections(Reader& reader, const Fields& fields) {
     const Node* const parts = fields.need("parts", "parts: [{part: NAME, faces: {back: zero}}]");
     if (parts != nullptr) read_names(reader, *parts);
     if (const Node* materials = fields.find("materials")) read_materials(reader, *materials);
@@ -38,6 +44,8 @@ void read_sections(Reader& reader, const Node& root) {
         if (const Node* section = fields.find(key)) read(reader, *section);
     validate(reader);
 }
+
+namespace {
 
 Outcome refused(job::Complaint complaint) {
     Outcome outcome;
@@ -65,7 +73,7 @@ Outcome read_job(std::string_view text, std::string file) {
     Reader reader{.source = source,
                   .job = {},
                   .faults = {},
-                  .gauges = {},
+                  .files = {{.name = file}},
                   .parts = {},
                   .part_names = {},
                   .materials = {}};
@@ -74,7 +82,7 @@ Outcome read_job(std::string_view text, std::string file) {
         for (job::Complaint& complaint : tree.complaints)
             reader.faults.error(complaint.at, std::move(complaint.fault),
                                 std::move(complaint.mend));
-        read_sections(reader, *tree.root);
+        read_sections(reader, read_top(reader, *tree.root));
     } catch (const TooManyFaults&) {
         // The complaints so far are more than anybody reads at once.
     }

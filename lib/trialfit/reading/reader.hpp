@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <trialfit/job/job.hpp>
 #include <trialfit/reading/faults.hpp>
@@ -20,12 +22,32 @@ struct PartNames {
     NameIndex threads;
 };
 
-/// What the reading of one file has come to: shared by the readers of its sections.
+/// One of the files that a job is read from, most often the only one: what its sizes are read
+/// against.
+struct FileRead {
+    std::string name;
+    std::size_t begin = 0;  ///< where its text begins in the source
+    std::string title;
+    std::optional<double> price;
+    quantity::Unit units = quantity::Unit::mm;
+    char general_tolerance = 0;
+    NameIndex gauge_names;
+    std::vector<int> gauges;  ///< which of the job's each of the names is
+};
+
+/// A change to the text of the source that makes it say what it leaves to its file.
+struct SaidByFile {
+    std::size_t at = 0;
+    std::size_t length = 0;  ///< of what goes
+    std::string words;
+};
+
+/// What the reading of a job has come to: shared by the readers of its sections.
 struct Reader {
     const Source& source;
     job::Job job;
     Faults faults;
-    NameIndex gauges;
+    std::vector<FileRead> files;  ///< in the order of their places in the source; at least one
     NameIndex parts;
     std::vector<PartNames> part_names;
     NameIndex materials;
@@ -35,7 +57,18 @@ struct Reader {
     [[nodiscard]] job::Place place(const Node& scalar, std::size_t within) const;
     void error(const Node& node, std::string fault, std::string mend);
     void error(const Node& scalar, const TextFault& fault);
-    [[nodiscard]] SizeContext sizes() const;
+    /// The file that a node, or an offset in the source, is in.
+    [[nodiscard]] FileRead& file_of(std::size_t offset);
+    [[nodiscard]] const FileRead& file_of(std::size_t offset) const;
+    [[nodiscard]] const FileRead& file_of(job::Place at) const;
+    /// "line 12", or "line 12 of plate.yaml" where the job is read from more files than one.
+    [[nodiscard]] std::string line_words(job::Place at) const;
+    [[nodiscard]] SizeContext sizes(const Node& written) const;
+    /// Keeps what a size of another file than the first must say to stand in the first.
+    void keep_said(const Node& scalar, const LeftToFile& left, const quantity::Size& size,
+                   int gauge);
+    std::vector<SaidByFile> said;
+    bool said_lost = false;  ///< a text that is not written as it reads cannot be changed
 };
 
 /// Stands for a size that could not be read, so that nothing else is said of it: NaN all through.

@@ -3,6 +3,8 @@ set(sources
   edit/splice.cpp
   faults.cpp
   fields.cpp
+  join/join_text.cpp
+  join/joiner.cpp
   names/free_names.cpp
   names/name_index.cpp
   names/references.cpp

@@ -140,11 +140,12 @@ std::optional<double> length_of(Reader& reader, const Node* node, std::string_vi
                                 Least least) {
     if (node == nullptr || !single(reader, *node, what, "a length, as in '5.5'"))
         return std::nullopt;
-    const LengthText text = read_length_text(node->scalar, reader.sizes(), PlusMinus::refused);
+    const LengthText text = read_length_text(node->scalar, reader.sizes(*node), PlusMinus::refused);
     if (text.fault) {
         reader.error(*node, *text.fault);
         return std::nullopt;
     }
+    reader.keep_said(*node, text.left, {}, -1);
     const bool above = text.length > 0.0 || (least == Least::zero_allowed && text.length == 0.0);
     if (above || least == Least::any) return text.length;
     reader.error(
@@ -156,11 +157,12 @@ std::optional<double> length_of(Reader& reader, const Node* node, std::string_vi
 std::optional<double> half_width_of(Reader& reader, const Node* node, std::string_view what) {
     if (node == nullptr || !single(reader, *node, what, "a half-width, as in '\u00b10.03'"))
         return std::nullopt;
-    const LengthText text = read_length_text(node->scalar, reader.sizes(), PlusMinus::allowed);
+    const LengthText text = read_length_text(node->scalar, reader.sizes(*node), PlusMinus::allowed);
     if (text.fault) {
         reader.error(*node, *text.fault);
         return std::nullopt;
     }
+    reader.keep_said(*node, text.left, {}, -1);
     if (text.length >= 0.0) return text.length;
     reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
                  "a tolerance is written without a minus, as in '\u00b10.03'");
@@ -179,7 +181,7 @@ job::Given size_of(Reader& reader, const Node* node, Bare bare, MayBe may_be) {
             bare, may_be);
     if (!single(reader, *node, "this size", "it on one line, like '12.5 \u00b10.05'")) return given;
     given.written = trimmed(node->scalar);
-    SizeText text = read_size_text(node->scalar, reader.sizes(), bare);
+    SizeText text = read_size_text(node->scalar, reader.sizes(*node), bare);
     if (text.fault) {
         reader.error(*node, *text.fault);
         return given;
@@ -189,6 +191,7 @@ job::Given size_of(Reader& reader, const Node* node, Bare bare, MayBe may_be) {
                      "measure it, or give the limits that it surely lies within, as in '12..14'");
         return given;
     }
+    reader.keep_said(*node, text.left, text.size, text.gauge);
     given.size = text.size;
     given.gauge = text.gauge;
     return given;
@@ -264,8 +267,10 @@ std::optional<double> figure_of(Reader& reader, const Node* node, std::string_vi
 
 int gauge_of(Reader& reader, const Node* node) {
     if (node == nullptr || !single(reader, *node, "a gauge", "its name")) return -1;
-    const GaugeText found = find_gauge(node->scalar, reader.sizes());
+    const GaugeText found = find_gauge(node->scalar, reader.sizes(*node));
     if (found.fault) reader.error(*node, *found.fault);
+    reader.keep_said(*node, {.gauge = std::pair(std::size_t{0}, node->scalar.size())}, {},
+                     found.gauge);
     return found.gauge;
 }
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
+#include <trialfit/numerics/linear/dense.hpp>
 #include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/numerics/random/parallel_chunks.hpp>
 #include <trialfit/numerics/random/sampler.hpp>
@@ -24,11 +24,10 @@ PhiloxKey key_of(std::uint64_t seed) {
 // A square root of the covariance; rounding may leave eigenvalues just below 0, the more so where
 // what was taken off it was much larger than what is left.
 Eigen::MatrixXd factor_of(const Eigen::MatrixXd& covariance) {
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(covariance);
-    const Eigen::VectorXd& values = solver.eigenvalues();
+    const auto [values, vectors] = symmetric_eigen(covariance);
     if (values.minCoeff() < -1e-6 * std::max(values.maxCoeff(), 0.0))
         throw std::invalid_argument("the covariance has a negative eigenvalue");
-    return solver.eigenvectors() * values.cwiseMax(0.0).cwiseSqrt().asDiagonal();
+    return vectors * values.cwiseMax(0.0).cwiseSqrt().asDiagonal();
 }
 
 Variate tent_slot(const Distribution& law, double centre) {

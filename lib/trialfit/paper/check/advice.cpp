@@ -22,7 +22,7 @@ namespace {
 using stack::Verdict;
 
 // More than this of one kind is a list to despair at, not advice; the table has them all.
-constexpr std::size_t kMost = 5;
+constexpr std::size_t kMostListed = 5;
 
 struct Context {
     const stack::CheckAnswer& answer;
@@ -121,12 +121,12 @@ std::string mend(const Context& context, const Finding& f) {
 void add_mends(const Context& context, std::vector<Item>& out) {
     const auto failing = context.having(Verdict::fails);
     const std::string_view judge = phrase(context.answer.judge);
-    for (std::size_t i = 0; i < std::min(failing.size(), kMost); ++i)
+    for (std::size_t i = 0; i < std::min(failing.size(), kMostListed); ++i)
         out.push_back({.text = fmt::format("For '{}' to hold {}: {}.", listed(titled(*failing[i])),
                                            judge, mend(context, *failing[i]))});
-    if (failing.size() > kMost)
+    if (failing.size() > kMostListed)
         out.push_back({.text = fmt::format("{} other checks fail too; the tables above have them.",
-                                           failing.size() - kMost)});
+                                           failing.size() - kMostListed)});
     if (!failing.empty())
         out.push_back({.text =
                            "If you move a face, all parts on it move too, and every cut or shim "
@@ -163,7 +163,7 @@ void add_measuring(const Context& context, std::vector<Item>& out) {
     for (const Finding* each : doubtful) {
         std::string command = why_command(context, *each);
         // Both limits of one check may be in doubt.
-        if (told == kMost || (!out.empty() && out.back().command == command)) continue;
+        if (told == kMostListed || (!out.empty() && out.back().command == command)) continue;
         ++told;
         out.push_back({.text = fmt::format("Which size to measure better, so that '{}' is no "
                                            "longer in doubt:",

@@ -283,4 +283,21 @@ std::string first_contact_told(const stack::CheckAnswer& answer, const Lengths& 
         lengths.range(proud.worst), lengths.range(proud.rss));
 }
 
+const Finding* deciding(const std::vector<Finding>& all, stack::Judge judge) {
+    const Finding* worst = nullptr;
+    double most = 0.0;
+    for (const Finding& each : all) {
+        const auto at = pinch(each, shown_range(each.value, judge));
+        const bool open = each.verdict == stack::Verdict::not_judged;
+        if (!at && !open) continue;
+        const double miss = open ? 0.0 : at->miss;
+        if (worst != nullptr &&
+            (each.verdict < worst->verdict || (each.verdict == worst->verdict && miss <= most)))
+            continue;
+        worst = &each;
+        most = miss;
+    }
+    return worst;
+}
+
 }  // namespace trialfit::paper

@@ -93,6 +93,10 @@ struct Pinch {
 [[nodiscard]] std::string first_contact_told(const stack::CheckAnswer& answer,
                                              const Lengths& lengths);
 
+/// The finding that decides a job: of the worst verdict, and among those the one nearest to its
+/// limits or furthest beyond them. Null where nothing has a limit.
+[[nodiscard]] const Finding* deciding(const std::vector<Finding>& all, stack::Judge judge);
+
 /// Decimals that every figure of `all` may be printed with.
 [[nodiscard]] int decimals_for(quantity::Unit units, const std::vector<Finding>& all);
 

@@ -20,25 +20,6 @@ using stack::Verdict;
 // More than these differences of one job crowd its line.
 constexpr std::size_t kMostDiffering = 3;
 
-// The finding that decides a job: the worst verdict, and among those the one nearest to its limits
-// or furthest beyond them. Null where nothing has a limit.
-const Finding* deciding(const std::vector<Finding>& all, stack::Judge judge) {
-    const Finding* worst = nullptr;
-    double most = 0.0;
-    for (const Finding& each : all) {
-        const auto at = pinch(each, shown_range(each.value, judge));
-        const bool open = each.verdict == Verdict::not_judged;
-        if (!at && !open) continue;
-        const double miss = open ? 0.0 : at->miss;
-        if (worst != nullptr &&
-            (each.verdict < worst->verdict || (each.verdict == worst->verdict && miss <= most)))
-            continue;
-        worst = &each;
-        most = miss;
-    }
-    return worst;
-}
-
 std::string differing(const CheckedJob& job) {
     if (!job.answer) return "-";
     if (job.differs.empty()) return "nothing";

@@ -36,11 +36,12 @@ draw::PageWords common_words() {
     return out;
 }
 
-SvgTitle titles(const draw::Section& section) {
+SvgTitle titles(const draw::Section& section, const std::string& id = "section") {
     return {.title = (section.planned ? "PLANNED, NOT CUT YET: section above the axis: "
                                       : "Section above the axis: ") +
                      listed(title_of(section)),
-            .description = section_in_words(section)};
+            .description = section_in_words(section),
+            .id = id};
 }
 
 }  // namespace
@@ -91,11 +92,12 @@ std::variant<std::string, draw::TooLarge> section_svg(const std::vector<draw::Se
     return svg(std::get<draw::Drawing>(drawing), title, false);
 }
 
-std::string section_figure(const draw::Section& section, double width, double height) {
+std::string section_figure(const draw::Section& section, double width, double height,
+                           const std::string& id) {
     const auto drawing = draw::laid_out({{&section, section_words(section, 26)}}, common_words(),
                                         {width, height, false}, std::nullopt);
     const auto* fitted = std::get_if<draw::Drawing>(&drawing);
-    return fitted == nullptr ? std::string() : svg(*fitted, titles(section), true);
+    return fitted == nullptr ? std::string() : svg(*fitted, titles(section, id), true);
 }
 
 }  // namespace trialfit::paper

@@ -28,7 +28,9 @@ struct SvgTitle {
     std::optional<double> scale);
 
 /// The same inside an HTML page, `width` mm wide in print, as high as it needs up to `height`.
-/// Empty where it cannot be made to go there.
-[[nodiscard]] std::string section_figure(const draw::Section& section, double width, double height);
+/// Empty where it cannot be made to go there. `id`: of its elements, another one for each figure of
+/// a page.
+[[nodiscard]] std::string section_figure(const draw::Section& section, double width, double height,
+                                         const std::string& id = "section");
 
 }  // namespace trialfit::paper

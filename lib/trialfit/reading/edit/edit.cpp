@@ -26,14 +26,8 @@ struct EditStop {
     throw EditStop{{.at = place, .fault = std::move(fault), .mend = std::move(mend)}};
 }
 
-const Node* find(const Node& map, std::string_view key) {
-    for (std::size_t i = 0; map.is_map() && i + 1 < map.children.size(); i += 2)
-        if (map.children[i].scalar == key) return &map.children[i + 1];
-    return nullptr;
-}
-
 const Node* key_of(const Node& map, std::string_view key) {
-    const Node* const value = find(map, key);
+    const Node* const value = value_of(map, key);
     return value == nullptr ? nullptr : value - 1;
 }
 
@@ -70,10 +64,10 @@ public:
             job::outboard_sign(part, *cut) < 0.0 ? turned_round(change.size, job_) : change.size;
         const std::string value = yaml_words(size + " from " + part.faces[at(cut->measure)].name);
         const std::string& name = part.faces[at(face.face)].name;
-        const Node& faces = *find(part_node(face.part), "faces");
+        const Node& faces = *value_of(part_node(face.part), "faces");
         const Node& key = *key_of(faces, name);
         if (!job::measured_by_others(job_, face)) {
-            splice_.replace(*find(faces, name), value, &key);
+            splice_.replace(*value_of(faces, name), value, &key);
             return;
         }
         const std::string former = job::former_name(part, face.face);
@@ -87,12 +81,12 @@ public:
         const int part = part_named(change.part);
         refuse_recorded(part);
         const Node& seat = seat_with_shims(part, change.seat);
-        const Node& shims = *find(seat, "shims");
+        const Node& shims = *value_of(seat, "shims");
         std::string list;
         for (const std::string& each : change.shims)
             list += (list.empty() ? "" : ", ") + yaml_words(each);
         list = "[" + list + "]";
-        if (const Node* fitted = find(shims, "fitted")) {
+        if (const Node* fitted = value_of(shims, "fitted")) {
             splice_.replace(*fitted, list, key_of(shims, "fitted"));
         } else {
             splice_.append(shims, {.key = "fitted", .value = list});
@@ -104,7 +98,8 @@ public:
             for (const job::Cone& cone : job_.parts[p].cones) {
                 if (job_.parts[p].name + "." + cone.name != change.cone) continue;
                 const Node& node = cone_node(static_cast<int>(p), cone.name);
-                splice_.replace(*find(node, "dia"), yaml_words(change.dia), key_of(node, "dia"));
+                splice_.replace(*value_of(node, "dia"), yaml_words(change.dia),
+                                key_of(node, "dia"));
                 return;
             }
         stop({}, fmt::format("{} is not a cone", quoted(change.cone)), "");
@@ -114,19 +109,20 @@ public:
         const auto ring = job::ring_named(job_, change.ring);
         if (!ring) stop({}, fmt::format("{} is not a ring", quoted(change.ring)), "");
         const std::string& name = job_.parts[at(ring->part)].rings[at(ring->index)].name;
-        const Node& node = *find(*find(part_node(ring->part), "rings"), name);
+        const Node& node = *value_of(*value_of(part_node(ring->part), "rings"), name);
         const char* const key = change.bore ? "bore" : "od";
-        splice_.replace(*find(node, key), yaml_words(change.dia), key_of(node, key));
+        splice_.replace(*value_of(node, key), yaml_words(change.dia), key_of(node, key));
     }
 
     void operator()(const CentredBetter& change) {
-        const Node* const centred = find(part_node(part_named(change.part)), "centred");
-        const Node* const clearance = centred == nullptr ? nullptr : find(*centred, "clearance");
+        const Node* const centred = value_of(part_node(part_named(change.part)), "centred");
+        const Node* const clearance =
+            centred == nullptr ? nullptr : value_of(*centred, "clearance");
         if (clearance == nullptr)
             stop({}, fmt::format("part {} has no clearance", quoted(change.part)), "");
         splice_.replace(*clearance, yaml_words(change.clearance), key_of(*centred, "clearance"));
         // Better than was hoped for: that is then how near it comes.
-        const Node* const to = find(*centred, "centre_to");
+        const Node* const to = value_of(*centred, "centre_to");
         const job::Part& part = job_.parts[at(part_named(change.part))];
         const SizeOutcome now = read_size(change.clearance, job_);
         if (to != nullptr && now.size && part.centred && part.centred->centre_to &&
@@ -136,7 +132,7 @@ public:
 
     void operator()(const RecordedEntry& entry) {
         const std::vector<Pair> pairs = pairs_of(with_rings_apart(entry));
-        const Node* const record = find(splice_.root(), "record");
+        const Node* const record = value_of(splice_.root(), "record");
         if (record == nullptr) {
             splice_.append_list(splice_.root(), "record", pairs);
         } else {
@@ -181,11 +177,11 @@ private:
         return job_.parts[at(face.part)].faces[at(face.face)];
     }
     [[nodiscard]] const Node& part_node(int part) const {
-        return find(splice_.root(), "parts")->children[at(part)];
+        return value_of(splice_.root(), "parts")->children[at(part)];
     }
     // A part's seats, one or several.
     [[nodiscard]] std::vector<const Node*> seat_nodes(int part) const {
-        const Node* const sits = find(part_node(part), "sits");
+        const Node* const sits = value_of(part_node(part), "sits");
         if (sits == nullptr) return {};
         if (!sits->is_list()) return {sits};
         std::vector<const Node*> seats;
@@ -197,7 +193,7 @@ private:
     [[nodiscard]] const Node& seat_with_shims(int part, int seat) const {
         const std::vector<const Node*> seats = seat_nodes(part);
         for (int s = 0; s < static_cast<int>(seats.size()); ++s)
-            if ((seat < 0 || s == seat) && find(*seats[at(s)], "shims") != nullptr)
+            if ((seat < 0 || s == seat) && value_of(*seats[at(s)], "shims") != nullptr)
                 return *seats[at(s)];
         stop(job_.parts[at(part)].at,
              fmt::format("the seat of part {} has no 'shims'", quoted(job_.parts[at(part)].name)),
@@ -205,9 +201,9 @@ private:
     }
     [[nodiscard]] const Node& cone_node(int part, const std::string& name) const {
         const Node& node = part_node(part);
-        const Node* const cones = find(node, "cones");
-        const Node* const named = cones == nullptr ? nullptr : find(*cones, name);
-        return named != nullptr ? *named : *find(node, "cone");
+        const Node* const cones = value_of(node, "cones");
+        const Node* const named = cones == nullptr ? nullptr : value_of(*cones, name);
+        return named != nullptr ? *named : *value_of(node, "cone");
     }
 
     // A ring that reaches beyond the face ends where it ended: at a face of its own.
@@ -220,11 +216,11 @@ private:
                 splice_.insert(
                     faces, before,
                     {.key = name, .value = fmt::format("{} exact from {}", end.beyond, former)});
-                const Node& node = *find(*find(part_node(face.part), "rings"), ring.name);
+                const Node& node = *value_of(*value_of(part_node(face.part), "rings"), ring.name);
                 const std::string_view key = end.beyond < 0.0 ? "below" : "above";
                 splice_.replace(*key_of(node, key), "to");
-                const Node& inboard = *find(node, "from");
-                splice_.replace(*find(node, key), end.beyond < 0.0 ? face_at(face).name : name);
+                const Node& inboard = *value_of(node, "from");
+                splice_.replace(*value_of(node, key), end.beyond < 0.0 ? face_at(face).name : name);
                 if (end.beyond < 0.0) splice_.replace(inboard, name);
             }
         }
@@ -244,14 +240,14 @@ private:
         }
         for (const job::Cone& cone : job_.parts[at(face.part)].cones)
             if (cone.at_face == face.face)
-                splice_.replace(*find(cone_node(face.part, cone.name), "at"), former);
+                splice_.replace(*value_of(cone_node(face.part, cone.name), "at"), former);
         for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p)
             point_stand_offs(p, face, former);
     }
 
     void point_dimension(const Node& value, const std::string& name, const std::string& former) {
         constexpr std::string_view kFrom = " from ";
-        if (const Node* from = find(value, "from"); from != nullptr && from->scalar == name)
+        if (const Node* from = value_of(value, "from"); from != nullptr && from->scalar == name)
             splice_.replace(*from, former);
         const std::size_t from = value.scalar.rfind(kFrom);
         if (!value.is_scalar() || from == std::string::npos) return;
@@ -271,9 +267,9 @@ private:
         for (std::size_t s = 0; s < seats.size(); ++s) {
             if (seats[s].kind != job::SeatKind::face_at_offset) continue;
             if (job::FaceRef{p, seats[s].own} == face)
-                splice_.replace(*find(*nodes[s], "face"), former);
+                splice_.replace(*value_of(*nodes[s], "face"), former);
             if (seats[s].against == face)
-                splice_.replace(*find(*nodes[s], "against"),
+                splice_.replace(*value_of(*nodes[s], "against"),
                                 job_.parts[at(face.part)].name + "." + former);
         }
     }

@@ -54,12 +54,6 @@ std::string_view line_end(std::string_view text) {
     return text.substr(at, 2) == "\r\n" ? "\r\n" : "\r";
 }
 
-bool alike(const Node& a, const Node& b) {
-    return a.kind == b.kind && a.scalar == b.scalar &&
-           std::equal(a.children.begin(), a.children.end(), b.children.begin(), b.children.end(),
-                      alike);
-}
-
 Node node_of(const std::string& yaml) {
     return parse(Source(yaml)).root.value_or(Node{});
 }

@@ -10,11 +10,11 @@ std::string FreeNames::take(const Fields& fields) {
     const Node* const node = fields.need(kind_, fmt::format("{}: NAME", kind_));
     std::string name = text_of(reader_, node, fmt::format("the name of a {}", kind_));
     if (name.empty()) return name;
-    const auto [first, fresh] = lines_.emplace(name, reader_.place(*node).line);
+    const auto [first, fresh] = first_.emplace(name, reader_.place(*node));
     if (!fresh)
         reader_.error(*node,
-                      fmt::format("there are two {}s named {}; the first is in line {}", kind_,
-                                  quoted(name), first->second),
+                      fmt::format("there are two {}s named {}; the first is in {}", kind_,
+                                  quoted(name), reader_.line_words(first->second)),
                       "give one of them another name");
     return name;
 }

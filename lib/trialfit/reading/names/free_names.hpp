@@ -16,12 +16,12 @@ public:
 
     /// The name under the key of the kind; empty where there is none, which is complained of.
     std::string take(const Fields& fields);
-    void taken(const std::string& name, job::Place at) { lines_.emplace(name, at.line); }
+    void taken(const std::string& name, job::Place at) { first_.emplace(name, at); }
 
 private:
     Reader& reader_;
     std::string_view kind_;
-    std::unordered_map<std::string, int> lines_;
+    std::unordered_map<std::string, job::Place> first_;
 };
 
 /// Whether the node is a list of exactly two items; complains where it is not.

@@ -94,8 +94,8 @@ private:
         for (const job::Skim& other : part_.skims)
             if (other.ring == skim.ring)
                 reader_.error(*fields.find("ring"),
-                              fmt::format("ring {} has two skims; the first is in line {}",
-                                          quoted(ring.name), other.at.line),
+                              fmt::format("ring {} has two skims; the first is in {}",
+                                          quoted(ring.name), reader_.line_words(other.at)),
                               "keep one of the two");
         if (!ring.measured())
             return reader_.error(
@@ -144,8 +144,8 @@ private:
             if (cut.face >= 0 && other.face == cut.face)
                 return reader_.error(
                     *fields.find("face"),
-                    fmt::format("face {} has two cuts; the first is in line {}",
-                                quoted(fields.find("face")->scalar), other.at.line),
+                    fmt::format("face {} has two cuts; the first is in {}",
+                                quoted(fields.find("face")->scalar), reader_.line_words(other.at)),
                     "keep one of the two");
     }
 

@@ -45,13 +45,15 @@ void name_part(Reader& reader, const Node& part) {
     if (before >= 0)
         reader.error(
             *name,
-            fmt::format("there are two parts named {}; the first is in line {}", quoted(written),
-                        reader.job.parts[static_cast<std::size_t>(before)].at.line),
+            fmt::format("there are two parts named {}; the first is in {}", quoted(written),
+                        reader.line_words(reader.job.parts[static_cast<std::size_t>(before)].at)),
             "give one of them another name");
     reader.parts.add(written);
     job::Part& entry = reader.job.parts.emplace_back();
     entry.name = written;
     entry.at = reader.place(name == nullptr ? part : *name);
+    const char general = reader.file_of(part.at).general_tolerance;
+    if (general != reader.job.general_tolerance) entry.general_tolerance = general;
     if (name != nullptr && name->is_scalar()) check_name(reader, *name, "part");
     if (faces != nullptr)
         for (const Entry& face : entries(*faces)) {
@@ -110,17 +112,28 @@ void read_part(Reader& reader, int index, const Node& node) {
 
 }  // namespace
 
+bool kit_goes_here(const Node& part) {
+    return part.is_map() && part.children.size() == 2 && part.children.front().scalar == "kit" &&
+           part.children[1].scalar == "here";
+}
+
 void read_names(Reader& reader, const Node& parts) {
     if (!expect_list(reader, parts, "'parts'", kPartsExample)) return;
     for (const Node& part : parts.children)
-        name_part(reader, part);
+        if (!kit_goes_here(part)) name_part(reader, part);
 }
 
 void read_parts(Reader& reader, const Node& parts) {
     if (!parts.is_list()) return;
     int index = 0;
-    for (const Node& part : parts.children)
-        read_part(reader, index++, part);
+    for (const Node& part : parts.children) {
+        if (!kit_goes_here(part))
+            read_part(reader, index++, part);
+        else if (reader.job.kit_here)
+            reader.error(part, "a kit has two places in this job", "keep one of the two");
+        else
+            reader.job.kit_here = static_cast<std::size_t>(index);
+    }
 }
 
 }  // namespace trialfit::reading

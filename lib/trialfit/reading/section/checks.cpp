@@ -172,7 +172,9 @@ private:
         const auto& rings = reader_.job.parts[static_cast<std::size_t>(ref.part)].rings;
         if (static_cast<std::size_t>(ref.index) >= rings.size()) return;
         const job::Ring& ring = rings[static_cast<std::size_t>(ref.index)];
-        if (!(ring.bore_bare && ring.outside_bare) || reader_.job.general_tolerance != 0) return;
+        if (!(ring.bore_bare && ring.outside_bare) ||
+            reader_.file_of(ring.at).general_tolerance != 0)
+            return;
         reader_.error(node,
                       fmt::format("{} hangs on the diameters of ring {}, which are bare numbers",
                                   who_, quoted(ring.name)),

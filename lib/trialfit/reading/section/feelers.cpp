@@ -198,11 +198,12 @@ private:
             read.most = *one;
             return read;
         }
-        const SizeText range = read_size_text(node.scalar, reader_.sizes(), Bare::exact);
+        const SizeText range = read_size_text(node.scalar, reader_.sizes(node), Bare::exact);
         if (range.fault) {
             reader_.error(node, *range.fault);
             return std::nullopt;
         }
+        reader_.keep_said(node, range.left, range.size, range.gauge);
         if (range.size.lower < 0.0) {
             reader_.error(node, fmt::format("{} is {}", what, quoted(node.scalar)),
                           "it cannot be less than 0");

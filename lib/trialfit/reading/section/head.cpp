@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <cctype>
+#include <cmath>
+#include <optional>
 #include <trialfit/reading/section/sections.hpp>
 #include <trialfit/reading/values.hpp>
 #include <utility>
@@ -41,6 +45,47 @@ std::vector<job::GaugeReads> read_reads(Reader& reader, const Node& list, const 
     return reads;
 }
 
+// Whether two files mean the same gauge by a name.
+bool same_gauge(const job::Gauge& one, const job::Gauge& other) {
+    constexpr double kRounding = 1e-9;  // of one half-width in two units
+    return one.reads == other.reads && std::abs(one.half_width - other.half_width) <=
+                                           kRounding * std::max(one.half_width, other.half_width);
+}
+
+// A file's name as a word that a gauge's may end with: "plate-b" of "kits/plate b.yaml".
+std::string file_word(std::string_view file) {
+    const std::size_t slash = file.find_last_of("/\\");
+    if (slash != std::string_view::npos) file.remove_prefix(slash + 1);
+    std::string word(file.substr(0, file.find('.')));
+    for (char& c : word)
+        if (std::isalnum(static_cast<unsigned char>(c)) == 0) c = '-';
+    return word.empty() ? "kit" : word;
+}
+
+// Adds a gauge of a file to the job's. One that another file has under the same name, good to
+// another half-width, gets the file's name behind its own.
+void add_gauge(Reader& reader, FileRead& file, job::Gauge gauge) {
+    const std::string name = gauge.name;
+    std::vector<job::Gauge>& all = reader.job.gauges;
+    const auto named = [&](const job::Gauge& each) { return each.name == gauge.name; };
+    auto found = std::find_if(all.begin(), all.end(), named);
+    const bool other_file =
+        found != all.end() && &reader.file_of(found->at) != &file && &file != reader.files.data();
+    if (other_file && !same_gauge(*found, gauge)) {
+        gauge.name += "-" + file_word(file.name);
+        found = std::find_if(all.begin(), all.end(), named);
+        while (found != all.end() && !same_gauge(*found, gauge)) {
+            gauge.name += "-2";
+            found = std::find_if(all.begin(), all.end(), named);
+        }
+    } else if (!other_file) {
+        found = all.end();
+    }
+    if (!file.gauge_names.add(name)) return all.push_back(std::move(gauge));
+    file.gauges.push_back(static_cast<int>(found - all.begin()));
+    if (found == all.end()) all.push_back(std::move(gauge));
+}
+
 void read_gauges(Reader& reader, const Node& gauges) {
     if (!expect_names(reader, gauges, "'gauges'", "'gauges: {caliper: 0.03}'")) return;
     for (const Entry& entry : entries(gauges)) {
@@ -63,35 +108,60 @@ void read_gauges(Reader& reader, const Node& gauges) {
             half_width_of(reader, written, fmt::format("the half-width of gauge {}", quoted(name)));
         // Where it is refused, sizes read by it are looked at as if it read true.
         gauge.half_width = half_width.value_or(0.0);
-        reader.gauges.add(name);
-        reader.job.gauges.push_back(std::move(gauge));
+        add_gauge(reader, reader.file_of(gauges.at), std::move(gauge));
     }
+}
+
+// What holds of the whole job and may stand in each of its files: they must agree.
+void read_of_all(Reader& reader, const Node* node, std::optional<double>& known,
+                 const std::optional<double>& value) {
+    constexpr double kRounding = 1e-9;  // of one length in two units
+    if (node == nullptr || !value) return;
+    if (known && std::abs(*known - *value) > kRounding * std::max(*known, *value))
+        reader.error(*node,
+                     fmt::format("another of the files has another one: {:.6g}, not {:.6g}, "
+                                 "in {}",
+                                 *known, *value, quantity::name(reader.job.units)),
+                     "make the files agree, or leave it to the first");
+    else
+        known = value;
 }
 
 }  // namespace
 
 void read_head(Reader& reader, const Fields& root) {
     read_version(reader, root);
-    reader.job.title = text_of(reader, root.find("title"), "the title");
+    FileRead& file = reader.file_of(root.node().at);
+    const bool first = &file == reader.files.data();
+    file.title = text_of(reader, root.find("title"), "the title");
+    if (first) reader.job.title = file.title;
     constexpr std::array kUnits{quantity::Unit::mm, quantity::Unit::inch, quantity::Unit::um,
                                 quantity::Unit::thou};
     const auto unit =
         choice_of(reader, root.find("units"), "the unit of the file", {"mm", "in", "um", "thou"});
-    if (unit) reader.job.units = kUnits.at(*unit);
+    if (unit) file.units = kUnits.at(*unit);
+    if (first) reader.job.units = file.units;
     constexpr std::string_view kClasses = "fmcv";
     const Node* const general = root.find("general_tolerance");
     const auto of =
         choice_of(reader, general, "the general tolerance (ISO 2768-1)", {"f", "m", "c", "v"});
-    if (of) reader.job.general_tolerance = kClasses[*of];
+    if (of) file.general_tolerance = kClasses[*of];
     // A class that cannot be read is complained of once, not again for every bare size.
-    if (root.written("general_tolerance") && !of) reader.job.general_tolerance = 'm';
-    reader.job.running_clearance = length_of(reader, root.find("running_clearance"),
-                                             "the running clearance", Least::zero_allowed);
-    reader.job.radial_clearance = length_of(reader, root.find("radial_clearance"),
-                                            "the radial clearance", Least::zero_allowed);
+    if (root.written("general_tolerance") && !of) file.general_tolerance = 'm';
+    if (first) reader.job.general_tolerance = file.general_tolerance;
+    read_of_all(reader, root.find("running_clearance"), reader.job.running_clearance,
+                length_of(reader, root.find("running_clearance"), "the running clearance",
+                          Least::zero_allowed));
+    read_of_all(reader, root.find("radial_clearance"), reader.job.radial_clearance,
+                length_of(reader, root.find("radial_clearance"), "the radial clearance",
+                          Least::zero_allowed));
     const auto shim_cost = number_in(reader, root.find("shim_cost"), "the cost of a shim",
                                      {0.0, 1e6, "it cannot be less than 0"});
-    if (shim_cost) reader.job.shim_cost = *shim_cost;
+    if (shim_cost && first) reader.job.shim_cost = *shim_cost;
+    constexpr double kMostPrice = 1e9;
+    file.price = number_in(reader, root.find("price"), "the price",
+                           {0.0, kMostPrice, "it cannot be less than 0"});
+    if (first) reader.job.price = file.price;
     if (const Node* gauges = root.find("gauges")) read_gauges(reader, *gauges);
 }
 

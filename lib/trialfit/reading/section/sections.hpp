@@ -8,9 +8,16 @@
 // The readers of a job file's sections. Each fills the job and complains of what it cannot read.
 namespace trialfit::reading {
 
+/// The keys of a whole file; its head is read.
+[[nodiscard]] Fields read_top(Reader& reader, const Node& root);
+/// All else, from the sections of one file or of several joined, and what only all of them show.
+void read_sections(Reader& reader, const Fields& sections);
+
 /// units, general_tolerance, gauges, title and the like: what the sizes are read against.
 void read_head(Reader& reader, const Fields& root);
 
+/// Whether an entry of `parts` is the place for a kit's: `- kit: here`.
+[[nodiscard]] bool kit_goes_here(const Node& part);
 /// First pass over the parts: all names, so that words may point forward.
 void read_names(Reader& reader, const Node& parts);
 /// Second pass: all bodies.

@@ -36,11 +36,12 @@ void read_material(Reader& reader, const Node& node) {
     material.name = text_of(reader, name, "the name of a material");
     const int before = material.name.empty() ? -1 : reader.materials.find(material.name);
     if (before >= 0)
-        reader.error(*name,
-                     fmt::format("there are two materials named {}; the first is in line {}",
-                                 quoted(material.name),
-                                 reader.job.materials[static_cast<std::size_t>(before)].at.line),
-                     "give one of them another name");
+        reader.error(
+            *name,
+            fmt::format(
+                "there are two materials named {}; the first is in {}", quoted(material.name),
+                reader.line_words(reader.job.materials[static_cast<std::size_t>(before)].at)),
+            "give one of them another name");
     const auto figure = [&](std::string_view key, const Bounds& bounds) {
         return number_in(reader, fields.find(key), fmt::format("'{}'", key), bounds);
     };

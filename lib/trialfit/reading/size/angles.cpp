@@ -41,12 +41,17 @@ std::optional<job::Given> angle_of(Reader& reader, const Node* node, std::string
                      "write it like '15 deg' or '15 \u00b12 deg'");
         return std::nullopt;
     }
-    job::Given angle = size_of(reader, &figures, Bare::exact);
-    angle.written = trimmed(node->scalar);
-    // A size that could not be read was complained of, and compares false with everything.
-    const quantity::Size& size = angle.size;
-    if (!(size.nominal == size.nominal)) return std::nullopt;
-    if (!within(size, bounds)) {
+    SizeContext plain = reader.sizes(figures);
+    plain.written_in = reader.job.units;  // degrees are the same in every file
+    SizeText text = read_size_text(figures.scalar, plain, Bare::exact);
+    if (text.fault) {
+        reader.error(figures, *text.fault);
+        return std::nullopt;
+    }
+    job::Given angle{.size = text.size,
+                     .written = std::string(trimmed(node->scalar)),
+                     .at = reader.place(*node)};
+    if (!within(angle.size, bounds)) {
         reader.error(*node, fmt::format("{} is {}", what, quoted(angle.written)),
                      std::string(bounds.rule));
         return std::nullopt;

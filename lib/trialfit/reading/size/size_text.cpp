@@ -52,6 +52,7 @@ public:
         try {
             SizeText answer = peek().kind == Kind::open ? repeated() : single();
             expect_end();
+            answer.left = left_;
             return answer;
         } catch (const Stop& stop) {
             return failed(stop.fault);
@@ -66,12 +67,12 @@ public:
         try {
             if (plus_minus == PlusMinus::allowed && peek().kind == Kind::plus_minus) ++next_;
             std::vector<Figure> figures{figure()};
-            settle(figures, false);
+            settle(figures, Tolerance::none);
             refuse_unit(peek());
             if (peek().kind != Kind::end)
                 stop(peek().at, fmt::format("{} is not one plain length here", quoted(text_)),
                      fmt::format("write '{}'", figures.front().token.text));
-            return {figures.front().length, {}};
+            return {figures.front().length, {}, left_};
         } catch (const Stop& stop) {
             return {0.0, stop.fault};
         }
@@ -101,9 +102,15 @@ private:
         Figure figure{.token = token, .unit = {}};
         if (peek().kind == Kind::word) {
             figure.unit = quantity::unit_named(peek().text);
-            if (figure.unit) ++next_;
+            if (figure.unit) {
+                last_end_ = peek().at + peek().text.size();
+                ++next_;
+            }
         }
         return figure;
+    }
+    static std::size_t end_of(const Figure& figure) {
+        return figure.token.at + figure.token.text.size();
     }
 
     [[noreturn]] void no_number(const Token& token) const {
@@ -137,12 +144,16 @@ private:
 
     // Gives each figure its unit: its own, else that of the figure before, else the first that
     // follows. A bare size before a tolerance in a smaller unit could be meant either way.
-    void settle(std::vector<Figure>& figures, bool with_tolerance) const {
+    enum class Tolerance { none, behind };
+    void settle(std::vector<Figure>& figures, Tolerance tolerance) {
         std::optional<Unit> first;
         for (const Figure& figure : figures)
             if (!first) first = figure.unit;
-        if (with_tolerance && first && !figures.front().unit) refuse_ambiguous(figures, *first);
-        Unit unit = first.value_or(context_.units);
+        if (tolerance == Tolerance::behind && first && !figures.front().unit)
+            refuse_ambiguous(figures, *first);
+        Unit unit = first.value_or(context_.unit_of_bare());
+        left_.figure_in = unit;
+        if (!first) left_.unit = end_of(figures.front());
         for (Figure& figure : figures) {
             unit = figure.unit.value_or(unit);
             figure.length = quantity::convert(figure.token.value, unit, context_.units);
@@ -154,13 +165,13 @@ private:
     }
     void refuse_ambiguous(const std::vector<Figure>& figures, Unit unit) const {
         const bool small = unit == Unit::um || unit == Unit::thou;
-        if (!small || unit == context_.units) return;
+        if (!small || unit == context_.unit_of_bare()) return;
         const Token& nominal = figures.front().token;
         const std::size_t after = nominal.at + nominal.text.size();
         stop(nominal.at,
              fmt::format("{} does not say whether '{}' counts for '{}', too", whole(),
                          quantity::name(unit), nominal.text),
-             fmt::format("write '{} {}{}'", nominal.text, quantity::name(context_.units),
+             fmt::format("write '{} {}{}'", nominal.text, quantity::name(context_.unit_of_bare()),
                          clipped(text_.substr(after))));
     }
     // A unit behind a word: `25 h7 mm`, `[1, 2] mm by caliper`.
@@ -203,7 +214,7 @@ private:
             stop(tolerance.at,
                  fmt::format("'{}' has a sign of its own after \u00b1", tolerance.text),
                  fmt::format("write '\u00b1{}'", trimmed(tolerance.text.substr(1))));
-        settle(figures, true);
+        settle(figures, Tolerance::behind);
         const double half = figures[1].length;
         return {quantity::toleranced(figures[0].length, -half, half), -1, {}};
     }
@@ -211,7 +222,8 @@ private:
     SizeText limits(const Figure& lower) {
         ++next_;
         std::vector<Figure> figures{lower, figure()};
-        settle(figures, false);
+        settle(figures, Tolerance::none);
+        if (left_.unit) left_.unit = end_of(figures.back());  // '12.45..12.55 mm'
         const double low = figures[0].length;
         const double high = figures[1].length;
         if (low > high)
@@ -237,7 +249,7 @@ private:
         if (second.sign == '\0')
             stop(second.at, fmt::format("'{}' has no sign", second.text),
                  fmt::format("write '+{0}' or '-{0}'", second.text));
-        settle(figures, true);
+        settle(figures, Tolerance::behind);
         const bool same_sign = figures[1].token.sign == second.sign;
         if (same_sign && figures[1].length < figures[2].length)
             stop(figures[1].token.at,
@@ -262,7 +274,7 @@ private:
         if (word.text == "exact") {
             ++next_;
             std::vector<Figure> figures{nominal};
-            settle(figures, false);
+            settle(figures, Tolerance::none);
             return {quantity::exact(figures[0].length), -1, {}};
         }
         if (word.text == "by") return by_gauge({nominal});
@@ -278,9 +290,10 @@ private:
         if (name.kind != Kind::word)
             stop(name.at, fmt::format("{} does not name its gauge", whole()),
                  "write it like '12.48 by caliper'");
-        settle(figures, false);
+        settle(figures, Tolerance::none);
         const GaugeText gauge = find_gauge(name.text, context_);
         if (gauge.fault) stop(name.at, gauge.fault->fault, gauge.fault->mend);
+        left_.gauge = {name.at, name.text.size()};
         std::vector<double> values;
         values.reserve(figures.size());
         for (const Figure& figure : figures)
@@ -331,7 +344,7 @@ private:
         const Token word = take();
         if (const auto unit = unit_after(); unit && !nominal.unit) nominal.unit = unit;
         std::vector<Figure> figures{nominal};
-        settle(figures, false);
+        settle(figures, Tolerance::none);
         const double length = figures[0].length;
         const double in_mm = quantity::convert(length, context_.units, Unit::mm);
         const auto found = trade::deviations(word.text, in_mm);
@@ -343,12 +356,13 @@ private:
                 {}};
     }
 
-    [[nodiscard]] SizeText bare(const Figure& nominal) const {
+    [[nodiscard]] SizeText bare(const Figure& nominal) {
         std::vector<Figure> figures{nominal};
-        settle(figures, false);
+        settle(figures, Tolerance::none);
         if (bare_ == Bare::exact) return {quantity::exact(figures[0].length), -1, {}};
         SizeText answer = with_general_tolerance(figures[0].length, trimmed(text_), context_);
         if (answer.fault) answer.fault->at = nominal.token.at;
+        left_.tolerance = nominal.unit ? last_end_ : end_of(nominal);
         return answer;
     }
 
@@ -393,6 +407,8 @@ private:
     std::size_t next_ = 0;
     bool in_list_ = false;
     bool plain_ = false;
+    std::size_t last_end_ = 0;  // of the unit read last
+    LeftToFile left_;
 };
 
 }  // namespace
@@ -441,8 +457,9 @@ quantity::Size read_by_gauge(const std::vector<double>& values, double half_widt
 
 GaugeText find_gauge(std::string_view name, const SizeContext& context) {
     const int found = context.gauge_names.find(name);
-    if (found >= 0) return {found, {}};
-    if (context.gauges.empty())
+    if (found >= 0 && context.gauge_of_name == nullptr) return {found, {}};
+    if (found >= 0) return {(*context.gauge_of_name)[static_cast<std::size_t>(found)], {}};
+    if (context.gauge_names.names().empty())
         return {
             -1,
             TextFault{0, fmt::format("{} is no gauge of this file, which names none", quoted(name)),

@@ -68,7 +68,7 @@ void read_on(Reader& reader, const Node* on, const NameIndex& earlier, const job
 void read_curves(Reader& reader, const Node& curves, job::Timing& timing) {
     if (!expect_list(reader, curves, "'curves'", "'- {curve: NAME, points: [[1000, 25]]}'")) return;
     NameIndex names;
-    std::unordered_map<std::string, int> lines;
+    std::unordered_map<std::string, job::Place> lines;
     for (const Node& node : curves.children) {
         const Fields fields(reader, node, "this curve", {"curve", "points", "counts_from"},
                             "counts_from");
@@ -81,11 +81,11 @@ void read_curves(Reader& reader, const Node& curves, job::Timing& timing) {
         if (const Node* points = fields.need("points", "points: [[1000, 25], [4000, 17]]"))
             read_points(reader, *points, curve);
         read_on(reader, fields.find("counts_from"), names, timing, curve);
-        const auto [first, fresh] = lines.emplace(curve.name, curve.at.line);
+        const auto [first, fresh] = lines.emplace(curve.name, curve.at);
         if (!fresh && !curve.name.empty())
             reader.error(node,
-                         fmt::format("there are two curves named {}; the first is in line {}",
-                                     quoted(curve.name), first->second),
+                         fmt::format("there are two curves named {}; the first is in {}",
+                                     quoted(curve.name), reader.line_words(first->second)),
                          "give one of them another name");
         names.add(curve.name);
         timing.curves.push_back(std::move(curve));

@@ -116,7 +116,7 @@ void read_dwell(Reader& reader, const Node& node, job::Timing& timing) {
 
 void read_marks(Reader& reader, const Node& marks, job::Timing& timing) {
     if (!expect_list(reader, marks, "'marks'", "'- {mark: NAME, at: 17 deg}'")) return;
-    std::unordered_map<std::string, int> lines;
+    std::unordered_map<std::string, job::Place> lines;
     for (const Node& node : marks.children) {
         const Fields fields(reader, node, "this mark", {"mark", "at"});
         job::TimingMark mark;
@@ -129,11 +129,11 @@ void read_marks(Reader& reader, const Node& marks, job::Timing& timing) {
                 reader.error(*at, "a mark is given as an arc, and 'rim_dia' is not given",
                              "add 'rim_dia: 92' to 'timing', or give the mark in degrees");
         }
-        const auto [first, fresh] = lines.emplace(mark.name, mark.at.line);
+        const auto [first, fresh] = lines.emplace(mark.name, mark.at);
         if (!fresh && !mark.name.empty())
             reader.error(node,
-                         fmt::format("there are two marks named {}; the first is in line {}",
-                                     quoted(mark.name), first->second),
+                         fmt::format("there are two marks named {}; the first is in {}",
+                                     quoted(mark.name), reader.line_words(first->second)),
                          "give one of them another name");
         timing.marks.push_back(std::move(mark));
     }

@@ -207,8 +207,8 @@ private:
                 reader_.faults.error(
                     cut.at,
                     fmt::format("the cut of face {} is measured from {}, which has a cut of its "
-                                "own in line {}",
-                                name(cut.face), name(cut.measure), other.at.line),
+                                "own in {}",
+                                name(cut.face), name(cut.measure), reader_.line_words(other.at)),
                     "measure it from a face that stays");
         const double now = std::abs(position({.face = cut.face}) - position({.face = cut.measure}));
         constexpr double kRounding = 1e-9;

@@ -297,4 +297,16 @@ Tree parse(const Source& source) {
     return tree;
 }
 
+bool alike(const Node& one, const Node& other) {
+    return one.kind == other.kind && one.scalar == other.scalar &&
+           std::equal(one.children.begin(), one.children.end(), other.children.begin(),
+                      other.children.end(), alike);
+}
+
+const Node* value_of(const Node& map, std::string_view key) {
+    for (std::size_t i = 0; map.is_map() && i + 1 < map.children.size(); i += 2)
+        if (map.children[i].scalar == key) return &map.children[i + 1];
+    return nullptr;
+}
+
 }  // namespace trialfit::reading

@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <trialfit/job/complaint.hpp>
 #include <trialfit/reading/yaml/source.hpp>
 #include <vector>
@@ -40,5 +41,11 @@ struct Tree {
 };
 
 [[nodiscard]] Tree parse(const Source& source);
+
+/// Whether two entries say the same, wherever they stand and however they are laid out.
+[[nodiscard]] bool alike(const Node& one, const Node& other);
+
+/// The value of a key; null where the node is no map or has no such key.
+[[nodiscard]] const Node* value_of(const Node& map, std::string_view key);
 
 }  // namespace trialfit::reading

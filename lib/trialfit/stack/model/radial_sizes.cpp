@@ -67,12 +67,13 @@ private:
         for (int r = 0; r < static_cast<int>(part.rings.size()); ++r) {
             const job::Ring& ring = part.rings[at(r)];
             const std::string name = job::ring_name(job_, {p, r});
-            bores.push_back(add_diameter({Role::ring_bore, p, r},
-                                         under_general_tolerance(job_, ring.bore, ring.bore_bare),
-                                         name + " bore"));
-            outsides.push_back(add_diameter(
-                {Role::ring_outside, p, r},
-                under_general_tolerance(job_, ring.outside, ring.outside_bare), name + " od"));
+            bores.push_back(add_diameter(
+                {Role::ring_bore, p, r},
+                under_general_tolerance(job_, part, ring.bore, ring.bore_bare), name + " bore"));
+            outsides.push_back(
+                add_diameter({Role::ring_outside, p, r},
+                             under_general_tolerance(job_, part, ring.outside, ring.outside_bare),
+                             name + " od"));
         }
     }
 

@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include <Eigen/Eigenvalues>
-#include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <map>
 #include <numeric>
+#include <trialfit/numerics/linear/dense.hpp>
 #include <trialfit/numerics/linear/feasible_set.hpp>
 #include <trialfit/stack/model/ties.hpp>
 
@@ -105,7 +104,7 @@ Ties::Ties(const std::vector<Form>& closures, const SizeColumns& sizes) {
             variance[j] = sd * sd;
         }
         const Eigen::MatrixXd spread = variance.asDiagonal() * group.rows.transpose();
-        group.weight = (group.rows * spread).completeOrthogonalDecomposition().pseudoInverse();
+        group.weight = numerics::pseudo_inverse(group.rows * spread);
         group.gain = spread * group.weight;
         for (const int size : group.sizes) {
             group_of_size_[static_cast<std::size_t>(size)] = static_cast<int>(groups_.size());
@@ -200,13 +199,13 @@ Ties::Adjustment Ties::adjust(const SizeColumns& sizes, const Eigen::VectorXd& x
             all.residual[group.sizes[static_cast<std::size_t>(j)]] = residual[j];
             all.cofactor[group.sizes[static_cast<std::size_t>(j)]] = cofactor[j];
         }
-        const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(group.rows * spread);
-        const double least = kRank * std::max(eigen.eigenvalues().maxCoeff(), 1e-300);
-        for (Eigen::Index i = 0; i < eigen.eigenvalues().size(); ++i) {
-            if (eigen.eigenvalues()[i] <= least) continue;
-            const double along = eigen.eigenvectors().col(i).dot(misclosure);
-            all.chi_square += along * along / eigen.eigenvalues()[i];
-            all.log_det += std::log(eigen.eigenvalues()[i]);
+        const auto [values, vectors] = numerics::symmetric_eigen(group.rows * spread);
+        const double least = kRank * std::max(values.maxCoeff(), 1e-300);
+        for (Eigen::Index i = 0; i < values.size(); ++i) {
+            if (values[i] <= least) continue;
+            const double along = vectors.col(i).dot(misclosure);
+            all.chi_square += along * along / values[i];
+            all.log_det += std::log(values[i]);
             ++all.freedom;
         }
     }

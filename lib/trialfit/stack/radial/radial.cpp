@@ -5,6 +5,7 @@
 #include <limits>
 #include <optional>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/model/general_tolerance.hpp>
 #include <trialfit/stack/model/index.hpp>
 #include <trialfit/stack/radial/radial.hpp>
 #include <trialfit/stack/states.hpp>
@@ -161,10 +162,12 @@ private:
             if (!each.centred && !by_cone) list.push_back({What::centring, each.name});
             if (each.turns && each.runout.empty()) list.push_back({What::runout, each.name});
         }
-        const bool general = model_.job().general_tolerance != 0;
-        if (!general && ring_of(model_, outer_).bore_bare)
+        const auto general = [&](int part) {
+            return general_tolerance_of(model_.job(), part_of(model_, part)) != 0;
+        };
+        if (!general(outer_.part) && ring_of(model_, outer_).bore_bare)
             list.push_back({What::bore_limits, job::ring_name(model_.job(), outer_)});
-        if (!general && ring_of(model_, inner_).outside_bare)
+        if (!general(inner_.part) && ring_of(model_, inner_).outside_bare)
             list.push_back({What::outside_limits, job::ring_name(model_.job(), inner_)});
         return list;
     }

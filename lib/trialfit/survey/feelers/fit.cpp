@@ -1,12 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include <Eigen/Cholesky>
-#include <Eigen/Eigenvalues>
-#include <Eigen/QR>
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <functional>
 #include <numbers>
+#include <trialfit/numerics/linear/dense.hpp>
 #include <trialfit/survey/feelers/fit.hpp>
 #include <utility>
 
@@ -81,17 +79,14 @@ bool stand_apart(const MatrixXd& columns) {
     const double most = columns.colwise().norm().maxCoeff();
     if (columns.colwise().norm().minCoeff() <= kNothing * most) return false;
     const MatrixXd unit = columns.colwise().normalized();
-    const Eigen::SelfAdjointEigenSolver<MatrixXd> products(unit.transpose() * unit,
-                                                           Eigen::EigenvaluesOnly);
-    return products.eigenvalues()[0] >= kApart;
+    return numerics::symmetric_eigen(unit.transpose() * unit).values[0] >= kApart;
 }
 
 // The one direction that two columns vary in, where all that they hold is along it.
 std::optional<Eigen::Vector2d> only_direction(const MatrixXd& pair) {
-    const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> products(
-        Eigen::Matrix2d(pair.transpose() * pair));
-    if (products.eigenvalues()[0] > kApart * products.eigenvalues()[1]) return std::nullopt;
-    Eigen::Vector2d direction = products.eigenvectors().col(1);
+    const auto [values, vectors] = numerics::symmetric_eigen(pair.transpose() * pair);
+    if (values[0] > kApart * values[1]) return std::nullopt;
+    Eigen::Vector2d direction = vectors.col(1);
     if (direction[1] < -kNothing || (std::abs(direction[1]) <= kNothing && direction[0] < 0.0))
         direction = -direction;
     return direction;
@@ -179,7 +174,7 @@ private:
         const FeelerBlock block = block_of(term);
         const MatrixXd lost = rows_.middleCols(block.at, block.size);
         if (lost.norm() <= kNothing * rows_.col(0).norm() || columns_.cols() == 0) return in;
-        const MatrixXd taken = columns_.householderQr().solve(lost);
+        const MatrixXd taken = numerics::least_squares(columns_, lost);
         for (Index i = 0; i < columns_.cols(); ++i) {
             const FeelerTerm owner = owner_[static_cast<std::size_t>(i)];
             const bool known = std::find(in.begin(), in.end(), owner) != in.end();
@@ -241,12 +236,8 @@ FeelerFit fit_feelers(const std::vector<FeelerObservation>& readings, bool still
         sd[i] = each.sd;
         read[i] = each.gap / each.sd;
     }
-    const Eigen::HouseholderQR<MatrixXd> qr(a);
-    const VectorXd solved = qr.solve(read);
-    const MatrixXd thin = qr.householderQ() * MatrixXd::Identity(a.rows(), a.cols());
-    const MatrixXd r = thin.transpose() * a;
-    const MatrixXd inverse =
-        r.triangularView<Eigen::Upper>().solve(MatrixXd::Identity(a.cols(), a.cols()));
+    const VectorXd solved = numerics::least_squares(a, read);
+    const auto [thin, inverse] = numerics::thin_qr(a);
     fit.unknowns.value = chooser.basis() * solved;
     fit.unknowns.covariance =
         chooser.basis() * inverse * inverse.transpose() * chooser.basis().transpose();
@@ -366,7 +357,7 @@ FeelerVector vector_of(const FeelerFit& fit, FeelerTerm term, double times) {
         out.seen = v.squaredNorm() > kOneInTwenty1 * out.amount.sd * out.amount.sd;
         return out;
     }
-    out.seen = v.dot(c.ldlt().solve(v)) > kOneInTwenty2;
+    out.seen = v.dot(numerics::SemidefiniteFactor(c).solve(v).col(0)) > kOneInTwenty2;
     if (v.norm() > 0.0)
         out.towards_sd_deg =
             std::min(kHalfTurn_deg, std::sqrt(std::max(0.0, across.dot(c * across))) / v.norm() *

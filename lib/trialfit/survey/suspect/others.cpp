@@ -37,8 +37,8 @@ Others::Others(const stack::Model& model, const std::vector<const Form*>& forms)
             between(i, j) = between(j, i) = shared(forms_[at(i)], forms_[at(j)]);
         between(i, i) += kLeastVariance;
     }
-    factor_.compute(between);
-    solved_ = factor_.solve(are);
+    factor_.emplace(between);
+    solved_ = factor_->solve(are);
 }
 
 Others::Given Others::given(const Form& written) const {
@@ -48,13 +48,13 @@ Others::Given Others::given(const Form& written) const {
                 .sd = quantity::convert(kAnyLength_mm, quantity::Unit::mm, model_.job().units)};
     double variance = shared(misfit, misfit) + kLeastVariance;
     double is = stack::value(misfit, model_.columns().middle);
-    const auto n = static_cast<Eigen::Index>(forms_.size());
-    if (n > 0) {
+    if (factor_) {
+        const auto n = static_cast<Eigen::Index>(forms_.size());
         Eigen::VectorXd with(n);
         for (Eigen::Index i = 0; i < n; ++i)
             with[i] = shared(misfit, forms_[at(i)]);
         is -= with.dot(solved_);
-        variance -= with.dot(factor_.solve(with));
+        variance -= with.dot(factor_->solve(with).col(0));
     }
     return {.is = is, .sd = std::sqrt(std::max(variance, kLeastVariance))};
 }

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <Eigen/Cholesky>
+#include <optional>
+#include <trialfit/numerics/linear/dense.hpp>
 #include <trialfit/stack/model/model.hpp>
 #include <vector>
 
@@ -36,7 +37,7 @@ private:
     stack::Unmeasured unmeasured_;
     std::vector<stack::Form> forms_;
     Eigen::VectorXd variance_;
-    Eigen::LDLT<Eigen::MatrixXd> factor_;
+    std::optional<numerics::SemidefiniteFactor> factor_;  // none where nothing else binds
     Eigen::VectorXd solved_;
 };
 

@@ -1,0 +1,5 @@
+set(sources
+  match.cpp
+  rank.cpp
+  written.cpp
+)

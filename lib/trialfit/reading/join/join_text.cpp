@@ -1,0 +1,273 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <string_view>
+#include <trialfit/reading/fields.hpp>
+#include <trialfit/reading/join/join_text.hpp>
+#include <trialfit/reading/section/sections.hpp>
+#include <trialfit/reading/write/size_words.hpp>
+#include <trialfit/reading/yaml/source.hpp>
+#include <trialfit/reading/yaml/tree.hpp>
+#include <utility>
+
+namespace trialfit::reading {
+
+namespace {
+
+using Lines = std::vector<std::string>;
+
+Lines lines_of(std::string_view text) {
+    Lines lines;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find('\n'), text.size() - 1);
+        lines.emplace_back(text.substr(0, end + 1));
+        text.remove_prefix(end + 1);
+    }
+    return lines;
+}
+
+std::size_t indent_of(const std::string& line) {
+    return line.find_first_not_of(' ');
+}
+
+bool is_blank_or_comment(const std::string& line) {
+    const std::size_t first = line.find_first_not_of(" \t\r\n");
+    return first == std::string::npos || line[first] == '#';
+}
+
+// A key of a file and its lines: comments above it, the key's own, those of its value.
+struct Block {
+    std::string key;
+    Lines above;
+    std::string head;  ///< the key's line; empty where the file has no such key
+    Lines body;
+    std::size_t indent = 0;    ///< of the body's items
+    std::size_t kit_at = 0;    ///< of parts: the line of the body that a kit's go before
+    std::size_t kit_size = 0;  ///< how many lines hold the entry for it
+};
+
+struct Blocks {
+    std::vector<Block> all;
+    Lines behind;  ///< comments at the end
+
+    Block* find(std::string_view key) {
+        for (Block& block : all)
+            if (block.key == key) return &block;
+        return nullptr;
+    }
+};
+
+std::string with_said(FileToJoin& file) {
+    std::sort(file.said.begin(), file.said.end(),
+              [](const SaidByFile& a, const SaidByFile& b) { return a.at > b.at; });
+    std::string text = std::move(file.text);
+    for (const SaidByFile& said : file.said)
+        text.replace(said.at, said.length, said.words);
+    return text;
+}
+
+// Where the items of a list stand, if each is on lines of its own.
+bool place_items(const Source& source, const Node& value, std::size_t first_line, Block& block) {
+    if (value.is_empty() || value.children.empty()) return true;
+    const std::size_t first = source.line_of(value.children.front().at);
+    if (first <= first_line || first - first_line > block.body.size()) return false;
+    block.indent = indent_of(block.body[first - first_line - 1]);
+    block.kit_at = block.body.size();
+    const std::size_t step = value.is_map() ? 2 : 1;
+    for (std::size_t i = 0; i < value.children.size(); i += step) {
+        const std::size_t line = source.line_of(value.children[i].at) - first_line - 1;
+        if (line >= block.body.size() || indent_of(block.body[line]) != block.indent) return false;
+        if (value.is_list() && block.body[line][block.indent] != '-') return false;
+        if (!value.is_list() || !kit_goes_here(value.children[i])) continue;
+        block.kit_at = line;
+        block.kit_size = 1;
+    }
+    return true;
+}
+
+// The file in blocks; nothing where its keys do not each begin a line.
+std::optional<Blocks> blocks_of(const std::string& text) {
+    const Source source(text);
+    const Tree tree = parse(source);
+    if (!tree.root || !tree.root->is_map()) return std::nullopt;
+    const Lines lines = lines_of(source.text());
+    Blocks out;
+    std::size_t next = 0;
+    const std::vector<Entry> all = entries(*tree.root);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const job::Place at = source.place(all[i].key.at);
+        const auto line = static_cast<std::size_t>(at.line) - 1;
+        if (at.column != 1 || line < next) return std::nullopt;
+        std::size_t end = i + 1 < all.size() ? source.line_of(all[i + 1].key.at) : lines.size();
+        // Comments that begin a line belong to the key below them.
+        while (end > line + 1 && is_blank_or_comment(lines[end - 1]) &&
+               (indent_of(lines[end - 1]) == 0 || lines[end - 1] == "\n"))
+            --end;
+        Block& block = out.all.emplace_back();
+        block.key = all[i].key.scalar;
+        const auto begin = lines.begin();
+        block.above.assign(begin + static_cast<std::ptrdiff_t>(next),
+                           begin + static_cast<std::ptrdiff_t>(line));
+        block.head = lines[line];
+        block.body.assign(begin + static_cast<std::ptrdiff_t>(line) + 1,
+                          begin + static_cast<std::ptrdiff_t>(end));
+        const bool in_lines = all[i].value.is_list() || all[i].value.is_map();
+        if (in_lines && !block.body.empty() && !place_items(source, all[i].value, line, block))
+            return std::nullopt;
+        next = end;
+    }
+    out.behind.assign(lines.begin() + static_cast<std::ptrdiff_t>(next), lines.end());
+    return out;
+}
+
+// Lines moved sideways, so that items at `from` come to stand at `to`.
+Lines moved(Lines lines, std::size_t from, std::size_t to) {
+    for (std::string& line : lines) {
+        const std::size_t indent = indent_of(line);
+        if (line == "\n" || indent == std::string::npos) continue;
+        if (to > from)
+            line.insert(0, to - from, ' ');
+        else
+            line.erase(0, std::min(from - to, indent));
+    }
+    return lines;
+}
+
+void append(Lines& lines, const Lines& more) {
+    lines.insert(lines.end(), more.begin(), more.end());
+}
+
+// Comments alone of what stands above a key.
+Lines comments(const Lines& lines) {
+    Lines out;
+    std::copy_if(lines.begin(), lines.end(), std::back_inserter(out),
+                 [](const std::string& line) { return line != "\n"; });
+    return out;
+}
+
+bool is_head(std::string_view key) {
+    constexpr std::array<std::string_view, 8> kHead{
+        "trialfit", "title", "units", "general_tolerance", "shim_cost", "price", "gauges", ""};
+    return std::find(kHead.begin(), kHead.end(), key) != kHead.end();
+}
+
+// One key of a kit put into the engine's.
+bool add_block(Blocks& engine, const Block& block, const Lines& notes) {
+    Block* const known = engine.find(block.key);
+    Lines lines = moved(notes, 0, block.indent);
+    append(lines, moved(comments(block.above), 0, block.indent));
+    append(lines, block.body);
+    if (known == nullptr) {
+        Block added = block;
+        added.above = {"\n"};
+        append(added.above, notes);
+        append(added.above, comments(block.above));
+        engine.all.push_back(std::move(added));
+        return true;
+    }
+    const bool several = block.key != "running_clearance" && block.key != "radial_clearance" &&
+                         block.key != "seat" && block.key != "timing";
+    if (!several) return true;  // the same in both, or the job would not be one
+    if (block.body.empty() || known->body.empty()) return false;
+    lines = moved(std::move(lines), block.indent, known->indent);
+    const auto at =
+        known->body.begin() +
+        static_cast<std::ptrdiff_t>(std::min(
+            block.key == "parts" ? known->kit_at : known->body.size(), known->body.size()));
+    known->body.insert(at, lines.begin(), lines.end());
+    if (block.key == "parts") known->kit_at += lines.size();
+    return true;
+}
+
+// The gauges of the job, each on a line: those that the engine's own text has are left to it.
+bool add_gauges(Blocks& engine, const job::Job& job, const Lines& own_text) {
+    Block* known = engine.find("gauges");
+    std::string words;
+    for (const std::string& line : own_text)
+        words += line;
+    const Source source(words.empty() ? std::string("{}") : words);
+    const Tree tree = parse(source);
+    const auto has = [&](const std::string& name) {
+        if (!tree.root || !tree.root->is_map() || tree.root->children.empty()) return false;
+        for (const Entry& each : entries(tree.root->children[1]))
+            if (each.key.scalar == name) return true;
+        return false;
+    };
+    constexpr std::array<std::string_view, 4> kReads{"length", "depth", "diameter", "gap"};
+    std::vector<std::string> entries_added;
+    for (const job::Gauge& gauge : job.gauges) {
+        if (has(gauge.name)) continue;
+        std::vector<std::string_view> reads;
+        for (const job::GaugeReads each : gauge.reads)
+            reads.push_back(kReads.at(static_cast<std::size_t>(each)));
+        entries_added.push_back(
+            reads.empty() ? fmt::format("{}: {}", gauge.name, figures(gauge.half_width))
+                          : fmt::format("{}: {{half_width: {}, reads: [{}]}}", gauge.name,
+                                        figures(gauge.half_width), fmt::join(reads, ", ")));
+    }
+    if (entries_added.empty()) return true;
+    if (known == nullptr) {
+        engine.all.insert(engine.all.begin() + 1, Block{.key = "gauges", .head = "gauges:\n"});
+        known = engine.find("gauges");
+        known->indent = 2;
+    }
+    const std::size_t brace = known->head.rfind('}');
+    if (known->body.empty() && brace != std::string::npos) {
+        known->head.insert(brace, fmt::format(", {}", fmt::join(entries_added, ", ")));
+        return true;
+    }
+    if (known->body.empty() && known->head != "gauges:\n") return false;
+    for (const std::string& entry : entries_added)
+        known->body.push_back(std::string(known->indent, ' ') + entry + "\n");
+    return true;
+}
+
+// The text of a key's own lines.
+Lines text_of(const Block* block) {
+    if (block == nullptr) return {};
+    Lines lines{block->head};
+    append(lines, block->body);
+    return lines;
+}
+
+}  // namespace
+
+std::optional<std::string> join_texts(std::vector<FileToJoin> files, const job::Job& job) {
+    auto engine = blocks_of(with_said(files.front()));
+    if (!engine) return std::nullopt;
+    const Lines gauges = text_of(engine->find("gauges"));
+    if (Block* const parts = engine->find("parts"); parts != nullptr && parts->kit_size > 0)
+        parts->body.erase(parts->body.begin() + static_cast<std::ptrdiff_t>(parts->kit_at));
+    for (std::size_t i = 1; i < files.size(); ++i) {
+        const std::string from = fmt::format("# From {}:\n", files[i].name);
+        auto kit = blocks_of(with_said(files[i]));
+        if (!kit) return std::nullopt;
+        // What is said of the kit as a whole stands above its parts.
+        Lines notes{from};
+        for (const Block& block : kit->all)
+            if (is_head(block.key)) append(notes, comments(block.above));
+        for (const Block& block : kit->all) {
+            const bool of_parts = block.key == "parts";
+            if (!is_head(block.key) && !add_block(*engine, block, of_parts ? notes : Lines{from}))
+                return std::nullopt;
+        }
+        append(engine->behind, comments(kit->behind));
+    }
+    if (!add_gauges(*engine, job, gauges)) return std::nullopt;
+    std::string text;
+    for (const Block& block : engine->all) {
+        for (const std::string& line : block.above)
+            text += line;
+        text += block.head;
+        for (const std::string& line : block.body)
+            text += line;
+    }
+    for (const std::string& line : engine->behind)
+        text += line;
+    return text;
+}
+
+}  // namespace trialfit::reading
