@@ -16,7 +16,7 @@ Command add_cautions(CLI::App& program) {
     set_help(*line, "[options]",
              "Examples:\n"
              "  trialfit cautions\n\n"
-             "Every caution, whole. check, plan, seat, timing, sheet and record name those that\n"
+             "Every caution, whole. check, plan, seat, spin, timing, sheet and record name those that\n"
              "their job calls for.");
     return {.line = line, .run = [json] {
                 return deliver(
