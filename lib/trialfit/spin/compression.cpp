@@ -247,8 +247,6 @@ trade::Result<Compression> compression(const job::Job& job) {
     if (!job.timing->fire_at) return found;
     const auto firing = finder.point(job.timing->fire_at);
     if (!firing) return firing.why();
-    if (firing->degrees.greatest >= closing->degrees.least)
-        return trade::Reason{"it fires before the cylinder has closed"};
     const auto to_firing = path(job, *closing, *firing);
     if (!to_firing) return to_firing.why();
     found.to_firing = *to_firing;

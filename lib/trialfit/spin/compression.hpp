@@ -15,8 +15,8 @@ namespace trialfit::spin {
 /// stroke, rod, offset and of the point itself (sampled at the corners and middles, as `timing`
 /// does). Work is monotone in all it is made of (trade/engine/compression.hpp, proven there); the
 /// closing drop and the firing drop are taken as independent, so that its range encloses every
-/// engine within the limits and may be a little wider. A reason where sizes make no engine, or the
-/// cylinder closes after the firing point.
+/// engine within the limits and may be a little wider. A firing point before it closes
+/// has nothing to get over. A reason where sizes make no engine.
 [[nodiscard]] trade::Result<Compression> compression(const job::Job& job);
 
 }  // namespace trialfit::spin

@@ -37,6 +37,8 @@ public:
         if (spin_.bore && spin_.compression && job_.timing) {
             const auto found = compression(job_);
             if (!found) return no_engine(found.reason());
+            if (found->to_firing && found->to_firing->degrees.greatest >= found->closes_deg.least)
+                return fires_too_early();
             answer_.compression = *found;
         }
         start();
@@ -46,12 +48,16 @@ public:
     }
 
 private:
+    // Only of a job made in memory: the reader sees to the figures.
     [[nodiscard]] job::Complaints no_engine(const std::string& reason) const {
-        job::Place at = spin_.at;
-        if (job_.timing->fire_at) at = job_.timing->fire_at->value.at;
-        if (spin_.closes_at) at = spin_.closes_at->value.at;
-        return {{.at = at,
+        return {{.at = spin_.at,
                  .fault = "nothing can be reckoned from 'spin': " + reason,
+                 .mend = "mend 'stroke' and 'rod' of 'timing', or 'bore' and 'compression'"}};
+    }
+
+    [[nodiscard]] job::Complaints fires_too_early() const {
+        return {{.at = (spin_.closes_at ? spin_.closes_at : job_.timing->fire_at)->value.at,
+                 .fault = "it fires before the cylinder has closed, so that nothing is compressed",
                  .mend = "let 'closes_at' lie further before the top than 'fire_at' of 'timing'"}};
     }
 
