@@ -73,6 +73,11 @@ TEST_CASE("the work rises and falls as its header says") {
     CHECK(work(45.0, 30.0, 6.5, kGas, 30.0) == Approx(0.0));
 }
 
+TEST_CASE("a cylinder of next to no bore takes no work, and the figure is one") {
+    CHECK(compression_work_j(*cylinder_of(1e-300, 30.0, 6.5), kGas, 1.0) == 0.0);
+    CHECK(compression_work_j(*cylinder_of(45.0, 1e-300, 6.5), kGas, 0.0) >= 0.0);
+}
+
 TEST_CASE("what makes no cylinder says why") {
     CHECK(cylinder_of(0.0, 30.0, 6.5).reason() == "bore must be greater than 0, not 0");
     CHECK(cylinder_of(45.0, -1.0, 6.5).reason() ==

@@ -12,14 +12,17 @@ namespace {
 constexpr double kJoulePerKpaCm3 = 1e-3;
 constexpr double kCm3PerMm3 = 1e-3;
 
+// ((V1/V2)^(n-1) - 1)/(n - 1), without the cancelling near n = 1.
+double share_of_work(double volume_ratio, double exponent) {
+    const double log_ratio = std::log(volume_ratio);
+    const double over = exponent - 1.0;
+    return over == 0.0 ? log_ratio : std::expm1(over * log_ratio) / over;
+}
+
 }  // namespace
 
 double polytropic_work_j(double from_kpa, double from_cm3, double to_cm3, double exponent) {
-    // p1 V1 ((V1/V2)^(n-1) - 1)/(n - 1), without the cancelling near n = 1.
-    const double log_ratio = std::log(from_cm3 / to_cm3);
-    const double over = exponent - 1.0;
-    const double share = over == 0.0 ? log_ratio : std::expm1(over * log_ratio) / over;
-    return from_kpa * from_cm3 * share * kJoulePerKpaCm3;
+    return from_kpa * from_cm3 * share_of_work(from_cm3 / to_cm3, exponent) * kJoulePerKpaCm3;
 }
 
 Result<Cylinder> cylinder_of(double bore, double closing_drop, double ratio) {
@@ -38,9 +41,12 @@ double volume_cm3(const Cylinder& cylinder, double drop) {
 
 double compression_work_j(const Cylinder& cylinder, const Trapped& gas, double drop) {
     const double from = volume_cm3(cylinder, cylinder.closing_drop);
-    const double to = volume_cm3(cylinder, drop);
-    return polytropic_work_j(gas.kpa, from, to, gas.exponent) -
-           gas.under_piston * gas.kpa * (from - to) * kJoulePerKpaCm3;
+    const double swept = from - volume_cm3(cylinder, drop);
+    // Of the lengths, so that a cylinder whose volumes vanish has a ratio still.
+    const double left = cylinder.closing_drop / (cylinder.ratio - 1.0);
+    const double volume_ratio = (left + cylinder.closing_drop) / (left + drop);
+    return gas.kpa * kJoulePerKpaCm3 *
+           (from * share_of_work(volume_ratio, gas.exponent) - gas.under_piston * swept);
 }
 
 }  // namespace trialfit::trade
