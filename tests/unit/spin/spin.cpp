@@ -131,6 +131,33 @@ TEST_CASE("what just does, put in, just does") {
     }
 }
 
+TEST_CASE("where the spark asks for little, getting over the top is what takes the energy") {
+    const auto answer = spun(changed(kDiscJob, {{"spark_from: 450 rpm", "spark_from: 1 rpm"}}));
+    CHECK(answer.needed->energy_j.middle == answer.compression->to_top.loss_j->middle);
+    CHECK(answer.needed->energy_j.middle > answer.compression->to_firing->loss_j->middle + 0.1);
+}
+
+TEST_CASE("a check of magnets over poles that fails is no start that holds") {
+    // The disc lies from 5 to 25, the poles from 0 to 10: half of them are covered.
+    const auto covered = [](const std::string& asked) {
+        return spun(
+            changed(kDiscJob, {{"timing:",
+                                "  - part: poles\n"
+                                "    sits: {face: in, against: case.floor}\n"
+                                "    faces: {in: zero, out: 10 exact from in}\n"
+                                "    rings: {ring: {from: in, to: out, bore: 110, od: 120}}\n"
+                                "checks: [{check: over, overlap: {of: poles.ring, by: disc.body}, "
+                                "at_least: " +
+                                    asked + " %}]\ntiming:"}}));
+    };
+    const auto fails = covered("90");
+    CHECK(fails.spark->verdict == Verdict::holds);
+    REQUIRE(fails.over_poles.size() == 1);
+    CHECK(fails.over_poles.front().verdict == Verdict::fails);
+    CHECK(fails.verdict == Verdict::fails);
+    CHECK(covered("40").verdict == Verdict::holds);
+}
+
 TEST_CASE("a torque is counted from rest, less the drag, and one that is less than it gives none") {
     const auto torque = [](const std::string& words) {
         return spun(changed(kDiscJob, {{"speed: 900 rpm", words}}));
