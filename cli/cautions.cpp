@@ -13,11 +13,12 @@ Command add_cautions(CLI::App& program) {
     CLI::App* line = program.add_subcommand("cautions", "What can hurt someone in this work");
     line->add_flag("--json", *json, "Codes and texts as JSON, for programs");
     line->group("Commands");
-    set_help(*line, "[options]",
-             "Examples:\n"
-             "  trialfit cautions\n\n"
-             "Every caution, whole. check, plan, seat, timing, sheet and record name those that\n"
-             "their job calls for.");
+    set_help(
+        *line, "[options]",
+        "Examples:\n"
+        "  trialfit cautions\n\n"
+        "Every caution, whole. check, plan, seat, spin, timing, sheet and record name those that\n"
+        "their job calls for.");
     return {.line = line, .run = [json] {
                 return deliver(
                     *json ? paper::every_caution_json() : paper::every_caution(output_style()),

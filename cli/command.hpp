@@ -27,6 +27,7 @@ struct Command {
 [[nodiscard]] Command add_plan(CLI::App& program);
 [[nodiscard]] Command add_survey(CLI::App& program);
 [[nodiscard]] Command add_seat(CLI::App& program);
+[[nodiscard]] Command add_spin(CLI::App& program);
 [[nodiscard]] Command add_timing(CLI::App& program);
 [[nodiscard]] Command add_match(CLI::App& program);
 [[nodiscard]] Command add_draw(CLI::App& program);

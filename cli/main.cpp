@@ -86,12 +86,11 @@ int run(int argc, char** argv) {
     program.set_help_flag("--help,-h", "This text");
     set_help(program, "COMMAND JOB [options]", kExamples);
     program.allow_extras();
-    const std::array commands{add_start(program),   add_check(program),  add_why(program),
-                              add_odds(program),    add_plan(program),   add_survey(program),
-                              add_seat(program),    add_timing(program), add_match(program),
-                              add_draw(program),
-                              add_sheet(program),   add_record(program), add_table(program),
-                              add_cautions(program)};
+    const std::array commands{add_start(program),  add_check(program), add_why(program),
+                              add_odds(program),   add_plan(program),  add_survey(program),
+                              add_seat(program),   add_spin(program),  add_timing(program),
+                              add_match(program),  add_draw(program),  add_sheet(program),
+                              add_record(program), add_table(program), add_cautions(program)};
     const CLI::App* line = &program;
     const Command* chosen = nullptr;
     for (const Command& each : commands)

@@ -18,6 +18,7 @@ set(sources
   record.cpp
   seat.cpp
   sheet.cpp
+  spin.cpp
   start.cpp
   start_jam.cpp
   survey.cpp

@@ -41,6 +41,7 @@ int main(int count, char** words) {
     auto survey = async([&] { return study.survey(); });
     auto seat = async([&] { return study.seat(); });
     auto timing = async([&] { return study.timing(); });
+    auto spin = async([&] { return study.spin(); });
 
     namespace paper = trialfit::paper;
     const paper::Style wide{.width = 400};
@@ -50,6 +51,7 @@ int main(int count, char** words) {
     tell("survey", survey.get(), [&](const auto& a) { return paper::survey_text(a, wide); });
     tell("seat", seat.get(), [&](const auto& a) { return paper::seat_text(a, wide); });
     tell("timing", timing.get(), [&](const auto& a) { return paper::timing_text(a, wide); });
+    tell("spin", spin.get(), [&](const auto& a) { return paper::spin_text(a, wide); });
 
     const std::string folder = words[2];
     if (const auto section = study.section()) {

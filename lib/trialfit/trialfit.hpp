@@ -11,6 +11,7 @@
 #include <trialfit/paper/plan/text.hpp>
 #include <trialfit/paper/seat/text.hpp>
 #include <trialfit/paper/sheet/sheet.hpp>
+#include <trialfit/paper/spin/text.hpp>
 #include <trialfit/paper/survey/text.hpp>
 #include <trialfit/paper/text/svg.hpp>
 #include <trialfit/paper/timing/text.hpp>

@@ -15,7 +15,8 @@ from program import Findings, arguments  # noqa: E402
 
 RUNS = (["check", "pump-engine"], ["check", "gearbox-end-float"], ["why", "pump-engine", "nut engagement"],
         ["odds", "doubtful-cover"], ["plan", "pump-engine"], ["plan", "no-way-out"],
-        ["survey", "misread-depth"], ["seat", "loose-rotor"], ["timing", "short-slot"])
+        ["survey", "misread-depth"], ["seat", "loose-rotor"], ["timing", "short-slot"],
+        ["spin", "kicks-no-spark"])
 LEFT_OUT = ("Not assessed", "Notes", "Before the engine runs", "Before metal comes off",
             "What to do next")
 

@@ -23,6 +23,8 @@ JAMS = ("--alone 13.97 --together 10.02",
         "--alone 13.97 --together 10.02 --clearance 0.5 --off plate=10,keep=5.5 --off rotor=8",
         "--alone 13.97 --together 13.97", "--alone 13.97 --together 13.93",
         "--alone 0.55 --together 0.394 --inches")
+# Starts that are judged in part, started by an energy and by a torque, beside the examples.
+SPINS = sorted(str(file) for file in here.glob("spin-*/*.yaml"))
 FAULTS = json.loads((root / "schemas" / "faults.schema.json").read_text(encoding="utf-8"))
 
 
@@ -89,7 +91,8 @@ def main():
         jsonschema.Draft7Validator.check_schema(meaning)
         validator = jsonschema.Draft7Validator(meaning)
         answers = refusals = 0
-        asked = {"table": TABLES, "cautions": ("",), "jam": JAMS}.get(name, examples)
+        asked = {"table": TABLES, "cautions": ("",), "jam": JAMS,
+                 "spin": [*examples, *SPINS]}.get(name, examples)
         for words in (words for file in asked for words in commands_of(name, program, file)):
             code, answer = answer_of(program, words)
             answers += answer is not None

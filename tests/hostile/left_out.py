@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Leaving one key out of a job never turns a `seat` or `timing` that fails into one that holds.
+"""Leaving one key out of a job never turns a `seat`, `timing` or `spin` that fails into one that holds.
 
 What is not given is not judged, so the exit code 1 stays. The exceptions are keys that are a
 question of their own, or whose absence the README says how it is read: each stands below.
@@ -20,7 +20,8 @@ from program import Findings, arguments, run  # noqa: E402
 QUESTIONS = {
     "seat.engine_torque", "seat.crank_acceleration", "seat.speed", "timing.fire_at",
     "timing.fires_now", "timing.slot", "timing.plug_tilt", "timing.pin_offset", "sits.key",
-    "sits.play", "thread.lead_in", "thread.run_out", "slot.screw",
+    "sits.play", "thread.lead_in", "thread.run_out", "slot.screw", "spin.exponent",
+    "spin.under_piston", "spin.air_pressure",
 }
 
 # What neither command looks at.
@@ -68,6 +69,15 @@ timing:
   gauge: dial
   slot: {dia: 70, length: 12 exact, screw: 5 exact, free_earlier: 3.5 exact}
 gauges: {dial: 0.01}
+spin:
+  crank_inertia: 20 kg cm2
+  drag: 0.5 N m
+  starter: {speed: 1100 rpm}
+  bore: 40 exact
+  compression: 6
+  closes_at: 92 deg
+  spark_from: 450 rpm
+  idle: 1200 rpm
 """
 
 
@@ -105,7 +115,7 @@ def is_question(path):
     return ".".join(words[-2:]) in QUESTIONS or (len(words) > 1 and words[-2] == "rings")
 
 
-def codes(program, job, of=("seat", "timing")):
+def codes(program, job, of=("seat", "timing", "spin")):
     """The exit codes of the commands for a job."""
     with tempfile.NamedTemporaryFile("w", suffix=".yaml", encoding="utf-8") as file:
         yaml.safe_dump(job, file, allow_unicode=True, sort_keys=False, width=10000)
@@ -120,7 +130,9 @@ def fragile(job):
     if job.get("title"):
         return
     for path, worse in ((("seat", "nut_torque"), "3..4 N m"), (("seat", "nut_torque"), "90 N m"),
-                        (("timing", "fires_now"), "4.0 mm")):
+                        (("timing", "fires_now"), "4.0 mm"),
+                        (("spin", "starter"), {"speed": "500 rpm"}), (("spin", "starter"), {"energy": "5 J"}),
+                        (("spin", "spark_from"), "1200 rpm")):
         if path[0] in job and path[1] in job[path[0]]:
             changed = copy.deepcopy(job)
             changed[path[0]][path[1]] = worse
@@ -132,7 +144,7 @@ def jobs():
              for path in sorted((root / "examples").glob("*.yaml"))}
     found["a seat that holds"] = HOLDS
     read = {name: yaml.load(text, Loader=Loader) for name, text in found.items()}
-    return {name: job for name, job in read.items() if "seat" in job or "timing" in job}
+    return {name: job for name, job in read.items() if {"seat", "timing", "spin"} & set(job)}
 
 
 def look(program, findings, every):
@@ -143,9 +155,11 @@ def look(program, findings, every):
             for number, path in enumerate(keys_of(job)):
                 if number % every or is_question(path) or path[0] in UNASKED:
                     continue
-                # Neither looks at the other's section, and timing at no part.
-                of = {"seat": ("seat",), "timing": ("timing",), "parts": ("seat",)}
-                after = codes(program, without(job, path), of.get(path[0], ("seat", "timing")))
+                # None looks at another's section, but `spin` at the timing's; timing at no part.
+                of = {"seat": ("seat",), "timing": ("timing", "spin"), "spin": ("spin",),
+                      "parts": ("seat", "spin")}
+                after = codes(program, without(job, path),
+                              of.get(path[0], ("seat", "timing", "spin")))
                 for command, code in after.items():
                     findings.hold((before[command], code) != (1, 0),
                                   f"{name}: {command} without {'.'.join(map(str, path))} holds")
@@ -155,6 +169,6 @@ if __name__ == "__main__":
     given = arguments(__doc__)
     findings = Findings()
     at_first = codes(given.program, jobs()["a seat that holds"])
-    findings.hold(at_first == {"seat": 0, "timing": 0}, f"the seat that holds ends with {at_first}")
+    findings.hold(at_first == {"seat": 0, "timing": 0, "spin": 0}, f"the seat that holds ends with {at_first}")
     look(given.program, findings, 8 if given.sanitized else 1)
     findings.end()

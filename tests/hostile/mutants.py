@@ -168,7 +168,7 @@ def commands(job, chance):
         ["check", *judge, "--json"], ["check", "--all"], ["check", "--as-written"],
         ["why", *(chance.sample(faces, 2) if len(faces) > 1 else ["a.b", "c.d"])],
         ["odds", "--json"], ["odds", "--precision", "0.01"], ["plan", *judge, "--json"], ["plan"], ["survey", "--json"],
-        ["survey"], ["seat", "--json"], ["seat"], ["timing", "--json"], ["timing"], ["draw"],
+        ["survey"], ["seat", "--json"], ["seat"], ["timing", "--json"], ["timing"], ["spin", "--json"], ["spin"], ["draw"],
         ["sheet"], ["sheet", "--markdown"],
         ["record", "--date", "2026-01-01", "--note", "tried"]))
 

@@ -22,7 +22,7 @@ DIMENSION = re.compile(r"(\w+: )('?)([-\[\d][^,{}#\n]*?) from (\w+)")
 CONE = re.compile(r"(\bat: \w+, dia: )(\"?)([^,{}#\n\"]+)")
 PLAY = re.compile(r"(\bsits: [^\n]*?(?:\n[^\n:]*)?\bplay: )()([\d.]+)(?=[,}])")
 RING = re.compile(r"((?<=[ {])(?:bore|od): )()([\d.][^,{}#\n]*)(?=[,}])")
-COMMANDS = ("check", "odds", "survey", "plan", "seat", "timing", "draw", "sheet")
+COMMANDS = ("check", "odds", "survey", "plan", "seat", "timing", "spin", "draw", "sheet")
 SEED = 20261129
 SEVERAL = 150
 ROUNDED = 1e-6  # of a worst case by linear programs

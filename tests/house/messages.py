@@ -10,7 +10,7 @@ import re
 import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-ROOMS = ["stack", "odds", "survey", "plan", "seat", "timing", "draw", "sheet", "study", "numerics"]
+ROOMS = ["stack", "odds", "survey", "plan", "seat", "timing", "spin", "draw", "sheet", "study", "numerics"]
 MOST_WORDS = 3
 
 # Fields and calls whose text is a complaint, a fault of the program, or a citation.

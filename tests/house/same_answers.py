@@ -39,7 +39,7 @@ def main():
     for job in sorted((root / "examples").glob("*.yaml")):
         name = str(job.relative_to(root))
         checks = said([given.program, "check", name, "--json"])[1]
-        for command in ("check", "odds", "plan", "why", "survey", "seat", "timing"):
+        for command in ("check", "odds", "plan", "why", "survey", "seat", "timing", "spin"):
             line = [given.program, command, name, "--json"]
             if command == "why":
                 if not checks.get("checks"):

@@ -24,6 +24,7 @@ int answered(const trialfit::Study& study, const std::string& command) {
     if (command == "survey") return told(study.survey(), paper::survey_json);
     if (command == "seat") return told(study.seat(), paper::seat_json);
     if (command == "timing") return told(study.timing(), paper::timing_json);
+    if (command == "spin") return told(study.spin(), paper::spin_json);
     if (command == "yaml") return told(study.yaml(), [](const auto& text) { return text; });
     const auto check = study.check();
     if (!check) return 2;

@@ -12,6 +12,7 @@
 #include <trialfit/job/part.hpp>
 #include <trialfit/job/service.hpp>
 #include <trialfit/job/size_id.hpp>
+#include <trialfit/job/spin.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <vector>
 
@@ -69,6 +70,7 @@ struct Job {
     std::vector<State> states;
     std::optional<SeatService> seat;
     std::optional<Timing> timing;
+    std::optional<Spin> spin;
     std::vector<RecordEntry> record;
     /// How many of the record's entries are in force: 0 as the file is read, see
     /// stack::as_built().

@@ -4,6 +4,7 @@ set(sources
   size_id.cpp
   validity/doubts.cpp
   validity/references.cpp
+  validity/spin.cpp
   validity/validate.cpp
   validity/warnings.cpp
 )

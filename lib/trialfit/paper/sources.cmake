@@ -33,6 +33,11 @@ set(sources
   sheet/section_words.cpp
   sheet/sheet.cpp
   sheet/survey.cpp
+  spin/figures.cpp
+  spin/headline.cpp
+  spin/json.cpp
+  spin/text.cpp
+  spin/weak_spark.cpp
   start/answer.cpp
   start/asking.cpp
   start/bearing.cpp
@@ -72,6 +77,7 @@ set(sources
   words/plan.cpp
   words/seat.cpp
   words/sheet.cpp
+  words/spin.cpp
   words/stack.cpp
   words/survey.cpp
   words/timing.cpp

@@ -19,10 +19,11 @@ using Section = void (*)(Reader&, const Node&);
 }  // namespace
 
 Fields read_top(Reader& reader, const Node& root) {
-    const Fields fields(reader, root, "the job",
-                        {"trialfit", "title", "units", "running_clearance", "radial_clearance",
-                         "general_tolerance", "shim_cost", "price", "gauges", "materials", "states",
-                         "parts", "checks", "readings", "feelers", "seat", "timing", "record"});
+    const Fields fields(
+        reader, root, "the job",
+        {"trialfit", "title", "units", "running_clearance", "radial_clearance", "general_tolerance",
+         "shim_cost", "price", "gauges", "materials", "states", "parts", "checks", "readings",
+         "feelers", "seat", "timing", "spin", "record"});
     read_head(reader, fields);
     return fields;
 }
@@ -32,13 +33,14 @@ void read_sections(Reader& reader, const Fields& fields) {
     if (parts != nullptr) read_names(reader, *parts);
     if (const Node* materials = fields.find("materials")) read_materials(reader, *materials);
     if (parts != nullptr) read_parts(reader, *parts);
-    constexpr std::array<std::pair<std::string_view, Section>, 7> kSections{
+    constexpr std::array<std::pair<std::string_view, Section>, 8> kSections{
         {{"checks", read_checks},
          {"readings", read_readings},
          {"feelers", read_feelers},
          {"states", read_states},
          {"seat", read_seat_service},
          {"timing", read_timing},
+         {"spin", read_spin},
          {"record", read_record}}};
     for (const auto& [key, read] : kSections)
         if (const Node* section = fields.find(key)) read(reader, *section);

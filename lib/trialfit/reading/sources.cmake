@@ -21,6 +21,7 @@ set(sources
   section/head.cpp
   section/record.cpp
   section/service.cpp
+  section/spin.cpp
   size/angles.cpp
   size/given.cpp
   size/long_form.cpp
@@ -36,6 +37,7 @@ set(sources
   write/sections.cpp
   write/service.cpp
   write/size_words.cpp
+  write/spin.cpp
   write/write.cpp
   write/writer.cpp
   yaml/extent.cpp

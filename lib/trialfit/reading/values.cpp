@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <trialfit/reading/values.hpp>
 #include <utility>
@@ -32,6 +33,9 @@ struct RangeText {
     std::string_view unit;
     std::string_view high_text;
     std::string_view low_text;
+
+    /// Whether its figures are figures.
+    [[nodiscard]] bool is_range() const { return low && (high_text.empty() || high); }
 };
 
 RangeText range_text(std::string_view text) {
@@ -57,6 +61,28 @@ bool same_unit(std::string_view written, std::string_view unit) {
     for (const char c : unit)
         if (c != ' ') other += c;
     return one.empty() || one == other;
+}
+
+// What a range says, once its unit is known to be right.
+std::optional<job::Span> span_from(Reader& reader, const Node& node, std::string_view what,
+                                   std::string_view example, const RangeText& range) {
+    if (!range.is_range()) {
+        reader.error(node, fmt::format("{} is {}", what, quoted(node.scalar)),
+                     fmt::format("write {}", example));
+        return std::nullopt;
+    }
+    const double high = range.high.value_or(*range.low);
+    if (*range.low < 0.0 || high < 0.0) {
+        reader.error(node, fmt::format("{} is {}", what, quoted(node.scalar)),
+                     "it cannot be less than 0");
+        return std::nullopt;
+    }
+    if (high < *range.low) {
+        reader.error(node, fmt::format("the range {} is the wrong way round", quoted(node.scalar)),
+                     fmt::format("write '{}..{}'", range.high_text, range.low_text));
+        return std::nullopt;
+    }
+    return job::Span{.least = *range.low, .greatest = high, .at = reader.place(node)};
 }
 
 }  // namespace
@@ -220,31 +246,39 @@ std::optional<job::Span> span_of(Reader& reader, const Node* node, std::string_v
         fmt::format("a figure or a range, as in '30..40{}{}'", unit.empty() ? "" : " ", unit);
     if (node == nullptr || !single(reader, *node, what, example)) return std::nullopt;
     const RangeText range = range_text(trimmed(node->scalar));
-    const bool ranged = !range.high_text.empty();
-    if (!range.low || (ranged && !range.high)) {
-        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
-                     fmt::format("write {}", example));
-        return std::nullopt;
-    }
-    if (!same_unit(range.unit, unit)) {
+    if (range.is_range() && !same_unit(range.unit, unit)) {
         reader.error(
             *node, fmt::format("{} is in {}", what, quoted(range.unit)),
             unit.empty() ? std::string("it has no unit") : fmt::format("give it in {}", unit));
         return std::nullopt;
     }
-    const double high = range.high.value_or(*range.low);
-    if (*range.low < 0.0 || high < 0.0) {
-        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
-                     "it cannot be less than 0");
-        return std::nullopt;
-    }
-    if (high < *range.low) {
+    return span_from(reader, *node, what, example, range);
+}
+
+std::optional<job::Span> span_in(Reader& reader, const Node* node, std::string_view what,
+                                 std::initializer_list<UnitOf> units) {
+    const std::string_view first = units.begin()->unit;
+    const std::string example = fmt::format("a figure or a range, as in '30..40 {}'", first);
+    if (node == nullptr || !single(reader, *node, what, example)) return std::nullopt;
+    const RangeText range = range_text(trimmed(node->scalar));
+    const auto* const found = std::find_if(units.begin(), units.end(), [&](const UnitOf& each) {
+        return !range.unit.empty() && same_unit(range.unit, each.unit);
+    });
+    if (range.is_range() && found == units.end()) {
+        std::string known;
+        for (const UnitOf& each : units)
+            known += fmt::format("{}{}", known.empty() ? "" : ", ", each.unit);
         reader.error(*node,
-                     fmt::format("the range {} is the wrong way round", quoted(node->scalar)),
-                     fmt::format("write '{}..{}'", range.high_text, range.low_text));
+                     range.unit.empty() ? fmt::format("{} has no unit", what)
+                                        : fmt::format("{} is in {}", what, quoted(range.unit)),
+                     fmt::format("give it in one of {}", known));
         return std::nullopt;
     }
-    return job::Span{.least = *range.low, .greatest = high, .at = reader.place(*node)};
+    auto span = span_from(reader, *node, what, example, range);
+    if (!span) return std::nullopt;
+    span->least *= found->is;
+    span->greatest *= found->is;
+    return span;
 }
 
 std::optional<double> figure_of(Reader& reader, const Node* node, std::string_view what,

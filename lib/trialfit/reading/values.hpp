@@ -62,6 +62,16 @@ enum class MayBe { measured, unmeasured };
 /// A figure or a range, `35`, `30..40 N m`, the unit optional; never negative.
 [[nodiscard]] std::optional<job::Span> span_of(Reader& reader, const Node* node,
                                                std::string_view what, std::string_view unit);
+/// A unit that a figure may be in, and how much of what is read one of it is.
+struct UnitOf {
+    std::string_view unit;
+    double is = 1.0;
+};
+/// A figure or a range in one of several units, which it must name: `12..14 kg cm2`; never
+/// negative. The first is the one that a mend shows.
+[[nodiscard]] std::optional<job::Span> span_in(Reader& reader, const Node* node,
+                                               std::string_view what,
+                                               std::initializer_list<UnitOf> units);
 /// A figure with an optional unit, `90 C`, `15 deg`.
 [[nodiscard]] std::optional<double> figure_of(Reader& reader, const Node* node,
                                               std::string_view what, std::string_view unit,

@@ -53,11 +53,7 @@ struct LandsFirst {
 };
 
 /// A part that turns with the hub and is not in the inertia.
-struct NotCounted {
-    enum class Lacks { rings, lengths, density };
-    std::string part;
-    Lacks lacks = Lacks::density;
-};
+using stack::NotCounted;
 
 /// Something that is not stated, and so not judged.
 enum class NotStated {

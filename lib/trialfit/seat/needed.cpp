@@ -1,71 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <trialfit/seat/needed.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/tightened/load.hpp>
+#include <trialfit/stack/turning_body.hpp>
+#include <variant>
 
 namespace trialfit::seat {
 
 namespace {
-
-// A ring's section, mm: along the axis from the part's first face, and across it as diameters.
-struct Section {
-    double from = 0.0;
-    double to = 0.0;
-    double bore = 0.0;
-    double od = 0.0;
-};
-
-std::vector<Section> sections(const stack::Model& model, int part) {
-    const double mm = quantity::mm_per(model.job().units);
-    std::vector<Section> found;
-    for (const job::Ring& ring : model.job().parts.at(static_cast<std::size_t>(part)).rings) {
-        const auto at = [&](const job::RingEnd& end) {
-            const stack::Form along =
-                model.gap({.face = {part, 0}},
-                          stack::Station{.face = {part, end.face}, .beyond = end.beyond});
-            return stack::bounds(model, along, 1.0).nominal * mm;
-        };
-        found.push_back({.from = at(ring.inboard),
-                         .to = at(ring.outboard),
-                         .bore = ring.bore.size.nominal * mm,
-                         .od = ring.outside.size.nominal * mm});
-    }
-    return found;
-}
-
-// The same metal cut into slices in which no two sections overlap.
-std::vector<Section> laid_apart(const std::vector<Section>& rings) {
-    std::vector<double> cuts;
-    for (const Section& each : rings) {
-        cuts.push_back(each.from);
-        cuts.push_back(each.to);
-    }
-    std::sort(cuts.begin(), cuts.end());
-    std::vector<Section> apart;
-    for (std::size_t i = 1; i < cuts.size(); ++i) {
-        if (!(cuts[i] > cuts[i - 1])) continue;
-        std::vector<Section> slice;
-        for (const Section& each : rings)
-            if (each.from <= cuts[i - 1] && each.to >= cuts[i])
-                slice.push_back({cuts[i - 1], cuts[i], each.bore, each.od});
-        std::sort(slice.begin(), slice.end(),
-                  [](const Section& a, const Section& b) { return a.bore < b.bore; });
-        double reached = 0.0;
-        for (Section each : slice) {
-            each.bore = std::max(each.bore, reached);
-            if (each.od <= each.bore) continue;
-            reached = each.od;
-            apart.push_back(each);
-        }
-    }
-    return apart;
-}
 
 void spin(const job::Job& job, const job::Part& part, const job::Ring& ring,
           const stack::Metal& metal, Turning& found) {
@@ -85,32 +31,19 @@ void spin(const job::Job& job, const job::Part& part, const job::Ring& ring,
 }  // namespace
 
 Turning turning(const stack::Model& model, int hub) {
-    using Lacks = NotCounted::Lacks;
     const job::Job& job = model.job();
     Turning found;
     for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
         const job::Part& part = job.parts.at(static_cast<std::size_t>(p));
         if (p != hub && !(part.turns && model.carries(hub, p))) continue;
-        const stack::Metal metal = stack::metal(job, p);
-        if (part.rings.empty() || !metal.density_kg_m3) {
-            found.not_counted.push_back(
-                {.part = part.name, .lacks = part.rings.empty() ? Lacks::rings : Lacks::density});
-            continue;
-        }
-        const std::vector<Section> rings = sections(model, p);
-        if (!std::all_of(rings.begin(), rings.end(), [](const Section& each) {
-                return std::isfinite(each.from) && std::isfinite(each.to) &&
-                       std::isfinite(each.bore) && std::isfinite(each.od);
-            })) {
-            found.not_counted.push_back({.part = part.name, .lacks = Lacks::lengths});
+        const auto body = stack::body_of(model, p, stack::Extent::nominal);
+        if (const auto* const lacking = std::get_if<NotCounted>(&body)) {
+            found.not_counted.push_back(*lacking);
             continue;
         }
         found.counted.push_back(part.name);
-        for (const Section& each : laid_apart(rings)) {
-            const auto body = trade::ring_inertia(each.bore, each.od, each.to - each.from,
-                                                  metal.density_kg_m3->value);
-            if (body) found.body = found.body + *body;
-        }
+        found.body = found.body + std::get<trade::RingInertia>(body);
+        const stack::Metal metal = stack::metal(job, p);
         for (const job::Ring& ring : part.rings)
             spin(job, part, ring, metal, found);
     }

@@ -69,6 +69,17 @@ std::optional<plan::PlanAnswer> cheapest_at_once(const job::Job& job,
     return answer;
 }
 
+std::optional<plan::PlanAnswer> mends_at_once(const spin::SpinAnswer& answer, const job::Job& job,
+                                              const stack::Options& options) {
+    const auto misses = [](const stack::CheckResult& each) {
+        return each.verdict == stack::Verdict::fails || each.verdict == stack::Verdict::doubtful;
+    };
+    const bool any = std::any_of(answer.over_poles.begin(), answer.over_poles.end(), misses) ||
+                     std::any_of(answer.air_gaps.begin(), answer.air_gaps.end(), misses);
+    if (!any || !stack::may_change(job)) return std::nullopt;
+    return cheapest_at_once(job, options);
+}
+
 std::variant<BeforeAfter, job::Complaints> before_and_after(const job::Job& job,
                                                             const stack::Options& options) {
     auto built = stack::model_for(job, options);

@@ -5,6 +5,7 @@
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/job/job.hpp>
 #include <trialfit/plan/answers.hpp>
+#include <trialfit/spin/answers.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <variant>
 
@@ -18,6 +19,12 @@ namespace trialfit::sheet {
 /// so large that the search could be felt, or of one with planned work in force.
 [[nodiscard]] std::optional<plan::PlanAnswer> cheapest_at_once(const job::Job& job,
                                                                const stack::Options& options);
+
+/// The same beside what `spin` found, where a check that a weak spark hangs on misses its limit and
+/// the job lets anything be changed.
+[[nodiscard]] std::optional<plan::PlanAnswer> mends_at_once(const spin::SpinAnswer& answer,
+                                                            const job::Job& job,
+                                                            const stack::Options& options);
 
 /// A job's section as it stands, marked with the metal that the cheapest plan takes off, and as it
 /// is once that plan is carried out; nothing where the plan asks for no work.

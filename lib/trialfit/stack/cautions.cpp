@@ -62,7 +62,7 @@ bool turning_part_is_worked(const job::Job& job) {
 
 std::vector<Caution> cautions(const job::Job& job) {
     const bool hub = any_hub(job) || job.seat.has_value();
-    const bool ignition = job.timing.has_value() || !job.air_gaps.empty();
+    const bool ignition = job.timing.has_value() || job.spin.has_value() || !job.air_gaps.empty();
     std::vector<Caution> out;
     const auto add = [&out](bool wanted, Caution caution) {
         if (wanted) out.push_back(caution);
@@ -75,6 +75,7 @@ std::vector<Caution> cautions(const job::Job& job) {
     add(hub || ignition, Caution::spark_plug);
     add(hub || ignition, Caution::running_engine);
     add(job.timing.has_value(), Caution::advance);
+    add(job.spin.has_value(), Caution::weight);
     add(true, Caution::maker);
     return out;
 }

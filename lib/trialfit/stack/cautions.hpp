@@ -17,6 +17,7 @@ enum class Caution {
     spark_plug,       ///< an engine with an ignition is turned by hand
     running_engine,   ///< it is looked at as it runs
     advance,          ///< a firing point is set
+    weight,           ///< a rotor is made heavier, or lighter, for the sake of starting
     maker,            ///< whose figures come first; for every job
 };
 

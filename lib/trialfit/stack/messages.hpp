@@ -165,6 +165,15 @@ struct NotJudged {
     [[nodiscard]] bool operator==(const NotJudged&) const = default;
 };
 
+/// A part that turns and is not in the inertia.
+struct NotCounted {
+    enum class Lacks { rings, lengths, density };
+    std::string part;
+    Lacks lacks = Lacks::density;
+
+    [[nodiscard]] bool operator==(const NotCounted&) const = default;
+};
+
 // What is not assessed.
 
 /// Something that a radial gap hangs on and the file does not give.
@@ -190,7 +199,7 @@ enum class LeftOut {
 
 /// What another answer judges: with the sections of this file where `asked`.
 struct ElsewhereJudged {
-    enum class By { seat, timing, survey };
+    enum class By { seat, timing, spin, survey };
     By by = By::seat;
     bool asked = true;
 };

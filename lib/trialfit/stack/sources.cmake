@@ -27,4 +27,5 @@ set(sources
   tightened/joint.cpp
   tightened/load.cpp
   tightened/members.cpp
+  turning_body.cpp
 )

@@ -12,6 +12,7 @@
 #include <trialfit/reading/write/write.hpp>
 #include <trialfit/seat/seat.hpp>
 #include <trialfit/sheet/by_odds.hpp>
+#include <trialfit/spin/spin.hpp>
 #include <trialfit/stack/change/as_built.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/study/named_sizes.hpp>
@@ -231,6 +232,11 @@ Expected<seat::SeatAnswer> Study::seat(const StudyOptions& options) const {
 Expected<timing::TimingAnswer> Study::timing() const {
     return asked(job_, {.as_written = true},
                  [](const Present& now) { return timing::timing(now.job); });
+}
+
+Expected<spin::SpinAnswer> Study::spin(const StudyOptions& options) const {
+    return asked(job_, options,
+                 [](const Present& now) { return spin::spin(now.job, now.options); });
 }
 
 Expected<draw::Section> Study::section(const StudyOptions& options) const {

@@ -10,6 +10,7 @@
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/seat/answers.hpp>
 #include <trialfit/sheet/sheet.hpp>
+#include <trialfit/spin/answers.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/study/expected.hpp>
 #include <trialfit/study/options.hpp>
@@ -83,6 +84,9 @@ public:
     [[nodiscard]] Expected<seat::SeatAnswer> seat(const StudyOptions& options = {}) const;
     /// Firing point, marks and slot; complaints where the job has no timing section.
     [[nodiscard]] Expected<timing::TimingAnswer> timing() const;
+    /// Whether what turns carries the engine over compression, fast enough to spark; complaints
+    /// where the job has no spin section.
+    [[nodiscard]] Expected<spin::SpinAnswer> spin(const StudyOptions& options = {}) const;
     /// The section above the axis, for paper::section_svg.
     [[nodiscard]] Expected<draw::Section> section(const StudyOptions& options = {}) const;
     /// The page for the lathe and the shelf, for paper::sheet_html.

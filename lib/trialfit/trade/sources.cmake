@@ -4,7 +4,9 @@ set(sources
   cone/shaft_end.cpp
   cone/taper.cpp
   domain.cpp
+  engine/compression.cpp
   engine/crank_slider.cpp
+  engine/flywheel.cpp
   engine/timing_curve.cpp
   engine/timing_marks.cpp
   engine/timing_point.cpp

@@ -6,6 +6,7 @@
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/seat/seat.hpp>
 #include <trialfit/sheet/sheet.hpp>
+#include <trialfit/spin/spin.hpp>
 #include <trialfit/stack/change/as_built.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/survey/survey.hpp>
@@ -32,6 +33,7 @@ void refused_by_all(const job::Job& job) {
     CHECK(complained(survey::survey(job)));
     CHECK(complained(seat::seat(job)));
     CHECK(complained(timing::timing(job)));
+    CHECK(complained(spin::spin(job, {})));
     CHECK(complained(draw::section(job, {})));
     CHECK(complained(sheet::sheet(job, {}, "")));
 }

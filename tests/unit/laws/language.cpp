@@ -13,11 +13,13 @@
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/seat/text.hpp>
 #include <trialfit/paper/sheet/sheet.hpp>
+#include <trialfit/paper/spin/text.hpp>
 #include <trialfit/paper/survey/text.hpp>
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/seat/seat.hpp>
 #include <trialfit/sheet/sheet.hpp>
+#include <trialfit/spin/spin.hpp>
 #include <trialfit/survey/survey.hpp>
 #include <trialfit/timing/timing.hpp>
 #include <variant>
@@ -80,6 +82,8 @@ std::string all_said(const std::string& file) {
     });
     out += said(timing::timing(job),
                 [&](const auto& answer) { return paper::timing_text(answer, style); });
+    out += said(spin::spin(job, {}),
+                [&](const auto& answer) { return paper::spin_text(answer, style); });
     out += said(odds::odds(job, odds::beside({})), [&](const auto& answer) {
         return paper::odds_text(std::get<0>(stack::check(job, {})), answer, style);
     });
@@ -91,8 +95,8 @@ std::string all_said(const std::string& file) {
 }  // namespace
 
 TEST_CASE("what is said of a job does not hang on the host program's language") {
-    for (const char* file :
-         {"pump-engine-turned.yaml", "off-centre-plate.yaml", "loose-rotor.yaml"}) {
+    for (const char* file : {"pump-engine-turned.yaml", "off-centre-plate.yaml", "loose-rotor.yaml",
+                             "kicks-no-spark.yaml"}) {
         CAPTURE(file);
         const std::string expected = all_said(file);
         const GermanHost german;

@@ -9,6 +9,7 @@
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/plan/text.hpp>
 #include <trialfit/paper/seat/text.hpp>
+#include <trialfit/paper/spin/text.hpp>
 #include <trialfit/paper/survey/text.hpp>
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/reading/read.hpp>
@@ -77,6 +78,7 @@ void same_answers(const Study& one, const Study& other) {
     CHECK(told(one.survey(), paper::survey_json) == told(other.survey(), paper::survey_json));
     CHECK(told(one.seat(), paper::seat_json) == told(other.seat(), paper::seat_json));
     CHECK(told(one.timing(), paper::timing_json) == told(other.timing(), paper::timing_json));
+    CHECK(told(one.spin(), paper::spin_json) == told(other.spin(), paper::spin_json));
 }
 
 void written_and_read(const std::filesystem::path& path) {

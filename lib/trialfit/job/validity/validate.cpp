@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 #include <trialfit/job/validity/references.hpp>
+#include <trialfit/job/validity/spin.hpp>
 #include <trialfit/job/validity/validate.hpp>
 #include <utility>
 #include <variant>
@@ -485,8 +486,8 @@ private:
 Complaints validate(const Job& job) {
     Complaints complaints;
     JobFinder(job, complaints).look();
-    const Complaints lost = lost_references(job);
-    complaints.insert(complaints.end(), lost.begin(), lost.end());
+    for (const Complaints& more : {lost_references(job), validate_spin(job)})
+        complaints.insert(complaints.end(), more.begin(), more.end());
     return complaints;
 }
 

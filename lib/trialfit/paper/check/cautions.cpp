@@ -19,8 +19,8 @@ struct Told {
     std::string_view code;
     std::string_view brief;
     std::string_view whole;
-    /// In the order of Work: judge, cut, sheet, tighten, time, record.
-    std::array<bool, 6> at;
+    /// In the order of Work: judge, cut, sheet, tighten, time, record, start.
+    std::array<bool, 7> at;
 };
 
 // Common practice of workshops, no source.
@@ -33,7 +33,7 @@ constexpr std::array kTold{
         "fast. A flywheel or rotor that was cut, drilled, cracked or knocked can burst, and its "
         "pieces go through covers and people. Have a part that was cut checked for cracks and "
         "balanced before it runs.",
-        {true, true, true, true, true, true}},
+        {true, true, true, true, true, true, true}},
     Told{Caution::nut_works_loose,
          "nut_works_loose",
          "a nut that works loose frees the rotor",
@@ -41,51 +41,58 @@ constexpr std::array kTold{
          "does not drive it: the cone must hold. Cone and bore clean and dry: on oil a hub "
          "climbs and may split. The engine maker's torque; check the nut again when the engine has "
          "cooled.",
-         {true, true, true, true, false, false}},
+         {true, true, true, true, false, false, false}},
     Told{Caution::magnets,
          "magnets",
          "magnets trap fingers",
          "Magnets snap a rotor home: keep fingers out of the gap. Keep swarf away from them, and "
          "wipe rotor and stator clean before they go together.",
-         {true, true, true, true, true, false}},
+         {true, true, true, true, true, false, true}},
     Told{Caution::lathe,
          "lathe",
          "lathe work needs a guard and a firm hold",
          "At the lathe: guard and eye protection, no gloves or loose sleeves, the key out of the "
          "chuck. A thin plate bows in the chuck and a rotor is hard to hold: clamp it firmly, take "
          "light cuts, and measure before the last one.",
-         {true, true, true, false, false, true}},
+         {true, true, true, false, false, true, false}},
     Told{Caution::puller,
          "puller",
          "a hub jumps off its cone",
          "To take a hub off its cone, screw the puller in over its whole thread and use no hammer. "
          "A hub can jump off: leave the nut on by a few turns, and stand aside.",
-         {true, false, true, true, false, false}},
+         {true, false, true, true, false, false, false}},
     Told{Caution::spark_plug,
          "spark_plug",
          "spark plug out, high voltage, fuel",
          "Take the spark plug out before you turn the engine by hand, and earth its lead: the "
          "ignition's high voltage can kill. Keep fuel and its vapour away from sparks.",
-         {true, false, true, false, true, false}},
+         {true, false, true, false, true, false, true}},
     Told{Caution::running_engine,
          "running_engine",
          "turning parts without a cover",
          "An engine that runs without its cover throws what comes loose and catches sleeves, hair "
          "and leads. Under a strobe turning parts seem to stand still: keep hands away.",
-         {true, false, true, false, true, false}},
+         {true, false, true, false, true, false, true}},
     Told{Caution::advance,
          "advance",
          "too much advance kicks back",
          "Too much advance makes an engine kick back and can destroy it: begin with the maker's "
          "setting. Never tighten or loosen the nut against a piston stop.",
-         {true, false, true, false, true, false}},
+         {true, false, true, false, true, false, false}},
+    Told{Caution::weight,
+         "weight",
+         "an added weight needs its own balance",
+         "What turns faster or heavier stores more energy, all of which comes out at once where "
+         "something breaks. An added weight needs its own balance, a nut that still has its whole "
+         "thread on the shaft, and the leave of the engine's maker and of its own.",
+         {true, false, true, false, false, true, true}},
     Told{Caution::maker,
          "maker",
          "the maker's figures come first",
          "The maker's figures come first where they differ from these. Whether a part may be cut "
          "at all, and whether the machine may be used afterwards, a licensed workshop and your "
          "local rules decide.",
-         {true, true, true, true, true, true}},
+         {true, true, true, true, true, true, true}},
 };
 
 const Told& told(Caution caution) {

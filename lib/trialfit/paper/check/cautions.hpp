@@ -13,7 +13,7 @@
 namespace trialfit::paper {
 
 /// What an answer leads its reader to do next.
-enum class Work { judge, cut, sheet, tighten, time, record };
+enum class Work { judge, cut, sheet, tighten, time, record, start };
 
 /// Those of a job's cautions that this work calls for, in the same order.
 [[nodiscard]] std::vector<stack::Caution> called_for(const std::vector<stack::Caution>& all,

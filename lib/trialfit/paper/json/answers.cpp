@@ -68,31 +68,6 @@ Json clearance_json(const stack::Clearance& c) {
     return out;
 }
 
-Json check_result_json(const stack::CheckResult& c) {
-    Json out;
-    out["check"] = c.name;
-    out["kind"] = word(c.kind);
-    out["between"] = {c.first, c.second};
-    add_bounds(out, c.value);
-    out["at_least"] = or_null(c.at_least);
-    out["at_most"] = or_null(c.at_most);
-    if (!c.at_least_written.empty()) out["at_least_written"] = c.at_least_written;
-    if (!c.at_most_written.empty()) out["at_most_written"] = c.at_most_written;
-    if (c.greatest) {
-        Json widest;
-        add_bounds(widest, *c.greatest);
-        out["greatest"] = std::move(widest);
-    }
-    if (c.share) out["share"] = *c.share;
-    if (c.at_least_share) out["at_least_share"] = *c.at_least_share;
-    if (c.at_most_share) out["at_most_share"] = *c.at_most_share;
-    out["verdict"] = word(c.verdict);
-    if (c.not_judged_for) out["not_judged_for"] = words(*c.not_judged_for);
-    if (c.odds) out["odds"] = *c.odds;
-    add_states(out, c.state, c.in_states);
-    return out;
-}
-
 Json radial_json(const stack::RadialGap& c) {
     Json out;
     out["between"] = {c.inner, c.outer};
@@ -156,6 +131,31 @@ Json head(std::string_view command, const std::string& file, quantity::Unit unit
 }
 
 }  // namespace
+
+Json check_result_json(const stack::CheckResult& c) {
+    Json out;
+    out["check"] = c.name;
+    out["kind"] = word(c.kind);
+    out["between"] = {c.first, c.second};
+    add_bounds(out, c.value);
+    out["at_least"] = or_null(c.at_least);
+    out["at_most"] = or_null(c.at_most);
+    if (!c.at_least_written.empty()) out["at_least_written"] = c.at_least_written;
+    if (!c.at_most_written.empty()) out["at_most_written"] = c.at_most_written;
+    if (c.greatest) {
+        Json widest;
+        add_bounds(widest, *c.greatest);
+        out["greatest"] = std::move(widest);
+    }
+    if (c.share) out["share"] = *c.share;
+    if (c.at_least_share) out["at_least_share"] = *c.at_least_share;
+    if (c.at_most_share) out["at_most_share"] = *c.at_most_share;
+    out["verdict"] = word(c.verdict);
+    if (c.not_judged_for) out["not_judged_for"] = words(*c.not_judged_for);
+    if (c.odds) out["odds"] = *c.odds;
+    add_states(out, c.state, c.in_states);
+    return out;
+}
 
 std::string check_json(const stack::CheckAnswer& answer) {
     Json out = head("check", answer.file, answer.units, answer.judge, answer.inflate);

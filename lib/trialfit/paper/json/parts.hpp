@@ -32,6 +32,9 @@ template <typename Value, typename Writer>
     return value ? Json(write(*value)) : Json();
 }
 
+/// One check of a job, as `check` gives it.
+[[nodiscard]] Json check_result_json(const stack::CheckResult& check);
+
 template <typename Value, typename Writer>
 [[nodiscard]] Json list_json(const std::vector<Value>& values, Writer write) {
     Json out = Json::array();

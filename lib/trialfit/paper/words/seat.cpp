@@ -20,18 +20,6 @@ struct SeatWarningWords {
     }
 };
 
-std::string lacks(const seat::NotCounted& m) {
-    switch (m.lacks) {
-        case seat::NotCounted::Lacks::rings:
-            return fmt::format("'{}' has no rings", m.part);
-        case seat::NotCounted::Lacks::lengths:
-            return fmt::format("nobody has measured every ring of '{}'", m.part);
-        case seat::NotCounted::Lacks::density:
-            break;
-    }
-    return fmt::format("'{}' has no material of known density", m.part);
-}
-
 std::string_view friction_key(stack::DrawUpLacks which) {
     if (which == stack::DrawUpLacks::thread_friction) return "thread_friction";
     if (which == stack::DrawUpLacks::under_nut_friction) return "under_nut_friction";
@@ -109,7 +97,7 @@ struct SeatNotJudgedWords {
                            joined(figures), figures.size() == 1 ? "it hangs" : "they hang");
     }
     std::string operator()(const seat::NeededInPart& m) const {
-        return "what 'crank_acceleration' asks of the cone: " + lacks(m.for_want_of);
+        return "what 'crank_acceleration' asks of the cone: " + words(m.for_want_of);
     }
     std::string operator()(const seat::HubNotJudged& m) const {
         using Why = seat::HubNotJudged::Why;
@@ -170,7 +158,7 @@ struct SeatNoteWords {
                "the first heat.";
     }
     std::string operator()(const seat::NotCounted& m) const {
-        return "Not in the inertia: " + lacks(m) + ".";
+        return "Not in the inertia: " + words(m) + ".";
     }
 };
 

@@ -221,6 +221,8 @@ struct NotAssessedWords {
                        (m.asked ? ": `trialfit seat` does" : "");
             case By::timing:
                 return std::string("ignition timing") + (m.asked ? ": `trialfit timing` does" : "");
+            case By::spin:
+                return "whether it starts: `trialfit spin` does";
             case By::survey:
                 break;
         }

@@ -10,6 +10,7 @@
 #include <trialfit/plan/messages.hpp>
 #include <trialfit/seat/answers.hpp>
 #include <trialfit/sheet/sheet.hpp>
+#include <trialfit/spin/messages.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <trialfit/survey/answers.hpp>
 #include <trialfit/timing/messages.hpp>
@@ -32,16 +33,21 @@ namespace trialfit::paper {
 [[nodiscard]] std::string words(const survey::Note& note);
 [[nodiscard]] std::string words(const plan::Note& note);
 [[nodiscard]] std::string words(const timing::Note& note);
+[[nodiscard]] std::string words(const spin::Note& note);
 
 /// Why something is not judged, and what and why: "'stator': no material of rotor is given".
 [[nodiscard]] std::string words(const stack::NotJudgedFor& reason);
 [[nodiscard]] std::string words(const stack::NotJudged& message);
 [[nodiscard]] std::string words(const seat::NotJudged& message);
 [[nodiscard]] std::string words(timing::NotJudged message);
+[[nodiscard]] std::string words(const spin::NotJudged& message);
+/// "'rotor' has no rings".
+[[nodiscard]] std::string words(const stack::NotCounted& message);
 
 /// What is not assessed, without a full stop: "balance".
 [[nodiscard]] std::string words(const stack::NotAssessed& message);
 [[nodiscard]] std::string words(seat::NotAssessed message);
+[[nodiscard]] std::string words(spin::NotAssessed message);
 /// "runout of rotor".
 [[nodiscard]] std::string words(const stack::NotGiven& missing);
 

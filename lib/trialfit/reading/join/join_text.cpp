@@ -169,7 +169,7 @@ bool add_block(Blocks& engine, const Block& block, const Lines& notes) {
         return true;
     }
     const bool several = block.key != "running_clearance" && block.key != "radial_clearance" &&
-                         block.key != "seat" && block.key != "timing";
+                         block.key != "seat" && block.key != "timing" && block.key != "spin";
     if (!several) return true;  // the same in both, or the job would not be one
     if (block.body.empty() || known->body.empty()) return false;
     lines = moved(std::move(lines), block.indent, known->indent);

@@ -13,8 +13,9 @@ namespace trialfit::reading {
 
 namespace {
 
-constexpr std::array<std::string_view, 9> kSections{
-    "materials", "parts", "checks", "readings", "feelers", "states", "seat", "timing", "record"};
+constexpr std::array<std::string_view, 10> kSections{"materials", "parts",  "checks", "readings",
+                                                     "feelers",   "states", "seat",   "timing",
+                                                     "spin",      "record"};
 // Those that add up item by item.
 constexpr std::array<std::string_view, 6> kLists{"materials", "parts",   "checks",
                                                  "readings",  "feelers", "record"};
@@ -163,7 +164,7 @@ bool Joiner::read(Reader& reader, const std::vector<std::size_t>& kits,
         const Node sections = sections_of(reader, kits);
         read_sections(reader, Fields(reader, sections, "the job",
                                      {"materials", "states", "parts", "checks", "readings",
-                                      "feelers", "seat", "timing", "record"}));
+                                      "feelers", "seat", "timing", "spin", "record"}));
     } catch (const TooManyFaults&) {
         // The complaints so far are more than anybody reads at once.
     }

@@ -45,6 +45,7 @@ void read_materials(Reader& reader, const Node& materials);
 void read_states(Reader& reader, const Node& states);
 void read_seat_service(Reader& reader, const Node& seat);
 void read_timing(Reader& reader, const Node& node);
+void read_spin(Reader& reader, const Node& node);
 void read_record(Reader& reader, const Node& record);
 
 /// What no section can see by itself: faces that hang in the air, rings turned round, parts that

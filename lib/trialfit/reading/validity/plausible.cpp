@@ -22,6 +22,8 @@ constexpr double kMostRunout_mm = 5.0;
 constexpr double kMostRunoutShare = 0.1;  // of the part's greatest diameter
 constexpr double kSteepestFace = 0.1;     // face runout over the diameter that it was read on
 constexpr double kMostClearance_mm = 20.0;
+constexpr double kLeastBore_mm = 1.0;
+constexpr double kMostBore_mm = 2000.0;
 
 class Plausible {
 public:
@@ -36,6 +38,7 @@ public:
             if (part.centred) clearance(part, *part.centred);
         }
         overlaps();
+        if (reader_.job.spin && reader_.job.spin->bore) cylinder(*reader_.job.spin->bore);
     }
 
 private:
@@ -82,6 +85,16 @@ private:
             fmt::format("part {} is centred with {} of room, more than {:g} mm", quoted(part.name),
                         quoted(by.clearance.written), kMostClearance_mm),
             "it is the room on diameter, as in '0.00..0.06'; mend the figure or its unit");
+    }
+
+    void cylinder(const job::Given& bore) {
+        const bool small = bore.size.lower * mm_ < kLeastBore_mm;
+        if (!small && !(bore.size.upper * mm_ > kMostBore_mm)) return;
+        reader_.faults.error(
+            bore.at,
+            fmt::format("the bore is {}, {} than {:g} mm", quoted(bore.written),
+                        small ? "less" : "more", small ? kLeastBore_mm : kMostBore_mm),
+            "it is the diameter of the cylinder; mend the figure or its unit");
     }
 
     // No more of a ring can be spanned than there is. A share written without its sign is the

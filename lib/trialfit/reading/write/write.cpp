@@ -102,6 +102,7 @@ WrittenJob write(const job::Job& job) {
     write_feelers(writer);
     write_service(writer);
     write_timing(writer);
+    write_spin(writer);
     write_record(writer);
     writer.out << YAML::EndMap;
     written.complaints = std::move(writer.faults);

@@ -71,6 +71,7 @@ void write_readings(Writer& writer, std::string_view key, const std::vector<job:
 void write_feelers(Writer& writer);
 void write_service(Writer& writer);
 void write_timing(Writer& writer);
+void write_spin(Writer& writer);
 void write_record(Writer& writer);
 
 }  // namespace trialfit::reading

@@ -116,6 +116,7 @@ std::vector<NotAssessed> not_assessed(const Model& model, const Options& options
         list.emplace_back(ElsewhereJudged{.by = By::seat, .asked = job.seat.has_value()});
     if (turns)
         list.emplace_back(ElsewhereJudged{.by = By::timing, .asked = job.timing.has_value()});
+    if (job.spin) list.emplace_back(ElsewhereJudged{.by = By::spin});
     if (!job.readings.empty() && options.readings.empty())
         list.emplace_back(LeftOut::reading_agreement);
     if (!job.feelers.empty()) list.emplace_back(ElsewhereJudged{.by = By::survey});

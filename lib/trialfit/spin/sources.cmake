@@ -1,0 +1,6 @@
+set(sources
+  balance.cpp
+  compression.cpp
+  inertia.cpp
+  spin.cpp
+)
