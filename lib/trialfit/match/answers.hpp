@@ -7,6 +7,8 @@
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/reading/join/joiner.hpp>
+#include <trialfit/seat/answers.hpp>
+#include <trialfit/spin/answers.hpp>
 #include <trialfit/stack/answers.hpp>
 #include <vector>
 
@@ -16,7 +18,8 @@ namespace trialfit::match {
 /// How a kit stands to the engine, best first.
 enum class Standing {
     holds,       ///< everything holds as it comes, even in the worst case
-    after_plan,  ///< everything holds once its cheapest plan is carried out
+    after_plan,  ///< every check holds once its cheapest plan is carried out, seat and spin as it
+                 ///< is
     doubtful,    ///< at nominal, yes; in the worst case, no, and no plan mends it
     no_plan,     ///< something fails, and no plan mends it
     not_judged,  ///< something that it stands on is not given, or the files make no job together
@@ -31,6 +34,9 @@ struct Candidate {
     std::optional<double> price;
     /// As it comes; nothing where it could not be judged at all.
     std::optional<stack::CheckAnswer> check;
+    /// Where the engine's file asks for them, of the parts as they come.
+    std::optional<seat::SeatAnswer> seat;
+    std::optional<spin::SpinAnswer> spin;
     /// The search for its cheapest plan, where it does not hold as it comes and may be changed.
     std::optional<plan::PlanAnswer> plan;
     /// As it comes, the chance of the check that is least likely to hold: 1 where all hold in the

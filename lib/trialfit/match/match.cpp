@@ -6,6 +6,8 @@
 #include <trialfit/match/rank.hpp>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/plan/job/job_plan.hpp>
+#include <trialfit/seat/seat.hpp>
+#include <trialfit/spin/spin.hpp>
 #include <trialfit/stack/change/as_built.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/survey/survey.hpp>
@@ -50,7 +52,9 @@ public:
         const auto& of = std::get<stack::Model>(model);
         out.check = stack::check(of, how);
         weigh(job, how, out);
+        if (!judge_running(job, how, out)) return out;
         if (out.standing != Standing::holds && out.check->may_change) plan(of, how, out);
+        out.standing = std::max(out.standing, running(out));
         return out;
     }
 
@@ -65,22 +69,58 @@ private:
         return true;
     }
 
-    static void weigh(const job::Job& job, const stack::Options& how, Candidate& candidate) {
-        switch (candidate.check->verdict) {
+    // Seat and start, where the job asks for them; false where one of them has complaints, which
+    // are then the candidate's.
+    bool judge_running(const job::Job& job, const stack::Options& how, Candidate& out) const {
+        if (job.seat) {
+            auto outcome = seat::seat(job, how);
+            if (refused(outcome, out)) return refuse(out);
+            out.seat = std::move(std::get<seat::SeatAnswer>(outcome));
+        }
+        if (job.spin) {
+            auto outcome = spin::spin(job, how);
+            if (refused(outcome, out)) return refuse(out);
+            out.spin = std::move(std::get<spin::SpinAnswer>(outcome));
+        }
+        return true;
+    }
+    static bool refuse(Candidate& candidate) {
+        candidate.standing = Standing::not_judged;
+        candidate.check.reset();
+        return false;
+    }
+
+    // How seat and start stand, which no cut mends.
+    static Standing running(const Candidate& candidate) {
+        Standing worst = Standing::holds;
+        if (candidate.seat) worst = std::max(worst, standing_of(candidate.seat->verdict));
+        // Magnets over poles and air gaps are checks of the job, which a plan may mend.
+        if (candidate.spin) {
+            for (const auto& held : {candidate.spin->carried, candidate.spin->spark})
+                if (held) worst = std::max(worst, standing_of(held->verdict));
+            if (!candidate.spin->not_judged.empty()) worst = Standing::not_judged;
+        }
+        return worst;
+    }
+    static Standing standing_of(stack::Verdict verdict) {
+        switch (verdict) {
             case stack::Verdict::holds:
-                candidate.standing = Standing::holds;
-                candidate.odds = 1.0;
-                return;
+                return Standing::holds;
             case stack::Verdict::not_judged:
-                candidate.standing = Standing::not_judged;
-                return;
+                return Standing::not_judged;
             case stack::Verdict::doubtful:
-                candidate.standing = Standing::doubtful;
-                break;
+                return Standing::doubtful;
             case stack::Verdict::fails:
-                candidate.standing = Standing::no_plan;
                 break;
         }
+        return Standing::no_plan;
+    }
+
+    static void weigh(const job::Job& job, const stack::Options& how, Candidate& candidate) {
+        candidate.standing = standing_of(candidate.check->verdict);
+        if (candidate.standing == Standing::holds) candidate.odds = 1.0;
+        if (candidate.standing == Standing::holds || candidate.standing == Standing::not_judged)
+            return;
         odds::Options asked = odds::beside(how);
         asked.chances_only = true;
         const auto outcome = odds::odds(job, asked);

@@ -30,7 +30,7 @@ std::string limits(const WhyAnswer& answer, int decimals) {
     return {};
 }
 
-std::string headline(const WhyAnswer& answer, int decimals) {
+std::string why_headline(const WhyAnswer& answer, int decimals) {
     if (answer.value.open())
         return fmt::format("{}: NOT JUDGED: {}.", listed(name_of(answer), 200),
                            words(answer.not_judged_for));
@@ -161,7 +161,7 @@ Document document_of(const WhyAnswer& answer) {
     const int decimals = decimals_for(answer.units, {finding(answer)});
     Document out;
     out.under(
-        Headline{.text = warned(words(answer.warnings), headline(answer, decimals)),
+        Headline{.text = warned(words(answer.warnings), why_headline(answer, decimals)),
                  .ink = limits(answer, decimals).empty() ? Ink::strong : ink(answer.verdict)});
     out.add_details(Document{}.add(Paragraph{what_it_is(answer)}).under(values(answer, decimals)));
     out.add(chain(answer, decimals));

@@ -29,6 +29,9 @@ Json candidate_json(const Candidate& each, const MatchAnswer& answer) {
         out["kit"].push_back(answer.files[file]);
     out["verdict"] = each.check ? Json(word(each.check->verdict)) : Json();
     out["answer"] = each.check ? Json(headline(*each.check)) : Json();
+    out["seat"] = each.seat ? Json(word(each.seat->verdict)) : Json();
+    out["spin"] = each.spin ? Json(word(each.spin->verdict)) : Json();
+    out["running"] = told_running(each);
     const bool by_plan = each.standing == match::Standing::after_plan;
     const bool as_it_comes = each.standing == match::Standing::holds;
     out["cost"] = by_plan ? Json(each.plan->plans.front().cost) : as_it_comes ? Json(0.0) : Json();

@@ -50,7 +50,7 @@ std::string odds_told(const Candidate& candidate) {
     if (!candidate.odds) return "-";
     constexpr double kNearlyAll = 0.995;
     constexpr double kNearlyNone = 0.005;
-    if (candidate.standing == Standing::holds) return "certain";
+    if (candidate.check && candidate.check->verdict == stack::Verdict::holds) return "certain";
     if (*candidate.odds >= kNearlyAll) return "over 99 %";
     if (*candidate.odds <= kNearlyNone) return "under 1 %";
     return percent(*candidate.odds);
@@ -64,8 +64,13 @@ std::string price_told(const Candidate& candidate) {
 std::string remark(const Candidate& candidate, const MatchAnswer& answer) {
     const std::string tightest = told_tightest(candidate);
     const std::string takes = told_takes(candidate, answer);
-    if (candidate.standing == Standing::holds) return tightest;
-    return tightest.empty() ? takes : fmt::format("{}; {}", tightest, takes);
+    std::vector<std::string> told;
+    if (!tightest.empty()) told.push_back(tightest);
+    if (candidate.standing != Standing::holds || tightest.empty()) told.push_back(takes);
+    std::string all = fmt::format("{}", fmt::join(told, "; "));
+    for (const std::string& each : told_running(candidate))
+        all += (all.ends_with('.') ? " " : ". ") + each;
+    return all;
 }
 
 Table table_of(const MatchAnswer& answer, std::size_t most) {
@@ -116,7 +121,8 @@ Document document_of(const MatchAnswer& answer, std::size_t most) {
         Document{}
             .add(next_step(answer))
             .add(Paragraph{.text = "Not assessed for any kit: strength, balance, heat and what no "
-                                   "file gives. Check the one you choose by itself."}));
+                                   "file gives. Check the one you choose by itself."})
+            .add(Paragraph{.text = "Read before anything is cut or run: `trialfit cautions`."}));
 }
 
 std::string match_text(const MatchAnswer& answer, const Style& style) {
@@ -137,12 +143,14 @@ std::string match_html(const MatchAnswer& answer,
     for (std::size_t i = 0; i < sections.size(); ++i) {
         const Candidate& each = answer.candidates[i];
         page.add(Heading{fmt::format("{}. {}", i + 1, kit_words(each, answer))});
-        page.under(Facts{.lines = {{"fits", loud(each.standing)},
-                                   {"as it comes", told_tightest(each)},
-                                   {"takes", told_takes(each, answer)},
-                                   {"cost", cost_words(each)},
-                                   {"odds", odds_told(each)},
-                                   {"price", price_told(each)}}});
+        page.under(Facts{
+            .lines = {{"fits", loud(each.standing)},
+                      {"as it comes", told_tightest(each)},
+                      {"takes", told_takes(each, answer)},
+                      {"held and started", fmt::format("{}", fmt::join(told_running(each), " "))},
+                      {"cost", cost_words(each)},
+                      {"odds", odds_told(each)},
+                      {"price", price_told(each)}}});
         if (sections[i])
             page.add(Drawing{
                 .label = "Section above the axis, as it comes",

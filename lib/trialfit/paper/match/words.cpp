@@ -6,6 +6,8 @@
 #include <trialfit/paper/check/headline.hpp>
 #include <trialfit/paper/match/words.hpp>
 #include <trialfit/paper/plan/words.hpp>
+#include <trialfit/paper/seat/text.hpp>
+#include <trialfit/paper/spin/text.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
@@ -40,8 +42,17 @@ std::string told_complaints(const Candidate& candidate, const MatchAnswer& answe
 }
 
 std::string told_open(const Candidate& candidate) {
-    if (!candidate.check || candidate.check->not_judged.empty()) return "not judged";
-    return headline(*candidate.check);
+    if (!candidate.check) return "not judged";
+    if (candidate.check->verdict == stack::Verdict::not_judged) return headline(*candidate.check);
+    return "seat or start is not judged";
+}
+
+// Where the checks hold, or would after a plan, and what runs does not.
+bool held_by_running(const Candidate& candidate) {
+    const bool checks = candidate.check && candidate.check->verdict == stack::Verdict::holds;
+    const bool planned = candidate.plan && !candidate.plan->plans.empty() &&
+                         candidate.plan->plans.front().after.verdict == stack::Verdict::holds;
+    return checks || planned;
 }
 
 std::string none_fits(const MatchAnswer& answer) {
@@ -118,12 +129,20 @@ std::string told_takes(const Candidate& candidate, const MatchAnswer& answer) {
             return told_works(candidate.plan->plans.front(), plan_decimals(*candidate.plan));
         case Standing::doubtful:
         case Standing::no_plan:
+            if (held_by_running(candidate)) return "no cut mends how it is held or starts";
             if (!candidate.plan) return "nothing of it may be cut or shimmed";
             return candidate.plan->proven ? "no plan mends it" : "no plan was found (not proven)";
         case Standing::not_judged:
             break;
     }
     return told_open(candidate);
+}
+
+std::vector<std::string> told_running(const match::Candidate& candidate) {
+    std::vector<std::string> told;
+    if (candidate.seat) told.push_back("Seat: " + seat_headline(*candidate.seat));
+    if (candidate.spin) told.push_back("Start: " + spin_headline(*candidate.spin));
+    return told;
 }
 
 std::string match_headline(const MatchAnswer& answer) {

@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 #include <trialfit/match/answers.hpp>
+#include <vector>
 
 // Sentences about kits, shared by the text, the page and the JSON.
 namespace trialfit::paper {
@@ -23,6 +24,9 @@ namespace trialfit::paper {
 /// not judged.
 [[nodiscard]] std::string told_takes(const match::Candidate& candidate,
                                      const match::MatchAnswer& answer);
+
+/// How it is tightened and whether it starts, where the engine's file asks: a sentence each.
+[[nodiscard]] std::vector<std::string> told_running(const match::Candidate& candidate);
 
 /// The answer in a few sentences.
 [[nodiscard]] std::string match_headline(const match::MatchAnswer& answer);

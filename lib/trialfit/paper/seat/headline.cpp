@@ -18,15 +18,15 @@ using seat::SeatAnswer;
 using stack::Verdict;
 
 // Torques are known to a few per cent at best: whole newton metres from 20 on, tenths below.
-int decimals_of(double torque_nm) {
+int torque_decimals(double torque_nm) {
     return torque_nm < 20.0 ? 1 : 0;
 }
 // What is held or may be applied is rounded down, what is needed up.
 std::string down(double torque_nm) {
-    return at_most(torque_nm, decimals_of(torque_nm));
+    return at_most(torque_nm, torque_decimals(torque_nm));
 }
 std::string up(double torque_nm) {
-    return enough(torque_nm, decimals_of(torque_nm));
+    return enough(torque_nm, torque_decimals(torque_nm));
 }
 
 // With as many decimals as keep the two apart, and in their order.

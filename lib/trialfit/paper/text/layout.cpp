@@ -9,35 +9,37 @@ namespace {
 
 constexpr char32_t kReplacement = 0xFFFD;
 
-struct Block {
+struct CharacterRange {
     char32_t first;
     char32_t last;
 };
 
 template <std::size_t n>
-bool in_any(const std::array<Block, n>& blocks, char32_t code) {
+bool in_any(const std::array<CharacterRange, n>& blocks, char32_t code) {
     return std::any_of(blocks.begin(), blocks.end(),
-                       [code](Block b) { return b.first <= code && code <= b.last; });
+                       [code](CharacterRange b) { return b.first <= code && code <= b.last; });
 }
 
 // The blocks of Unicode's EastAsianWidth.txt that are wholly or nearly wholly W or F, and the
 // combining blocks: enough to keep a caret under its character.
 constexpr std::array kWide{
-    Block{0x1100, 0x115F},   Block{0x2E80, 0xA4CF},   Block{0xAC00, 0xD7A3},
-    Block{0xF900, 0xFAFF},   Block{0xFE30, 0xFE6F},   Block{0xFF00, 0xFF60},
-    Block{0xFFE0, 0xFFE6},   Block{0x1F300, 0x1F64F}, Block{0x1F680, 0x1F6FF},
-    Block{0x1F900, 0x1F9FF}, Block{0x20000, 0x3FFFD},
+    CharacterRange{0x1100, 0x115F},   CharacterRange{0x2E80, 0xA4CF},
+    CharacterRange{0xAC00, 0xD7A3},   CharacterRange{0xF900, 0xFAFF},
+    CharacterRange{0xFE30, 0xFE6F},   CharacterRange{0xFF00, 0xFF60},
+    CharacterRange{0xFFE0, 0xFFE6},   CharacterRange{0x1F300, 0x1F64F},
+    CharacterRange{0x1F680, 0x1F6FF}, CharacterRange{0x1F900, 0x1F9FF},
+    CharacterRange{0x20000, 0x3FFFD},
 };
 constexpr std::array kCombining{
-    Block{0x0300, 0x036F}, Block{0x1AB0, 0x1AFF}, Block{0x1DC0, 0x1DFF},
-    Block{0x20D0, 0x20FF}, Block{0xFE00, 0xFE0F}, Block{0xFE20, 0xFE2F},
+    CharacterRange{0x0300, 0x036F}, CharacterRange{0x1AB0, 0x1AFF}, CharacterRange{0x1DC0, 0x1DFF},
+    CharacterRange{0x20D0, 0x20FF}, CharacterRange{0xFE00, 0xFE0F}, CharacterRange{0xFE20, 0xFE2F},
 };
 // C0, DEL and C1 controls; zero-width and bidirectional marks; line and paragraph separators;
 // byte order mark.
 constexpr std::array kHarmful{
-    Block{0x0000, 0x001F}, Block{0x007F, 0x009F}, Block{0x00AD, 0x00AD},
-    Block{0x061C, 0x061C}, Block{0x200B, 0x200F}, Block{0x2028, 0x202E},
-    Block{0x2060, 0x2069}, Block{0xFEFF, 0xFEFF}, Block{0xFFF9, 0xFFFB},
+    CharacterRange{0x0000, 0x001F}, CharacterRange{0x007F, 0x009F}, CharacterRange{0x00AD, 0x00AD},
+    CharacterRange{0x061C, 0x061C}, CharacterRange{0x200B, 0x200F}, CharacterRange{0x2028, 0x202E},
+    CharacterRange{0x2060, 0x2069}, CharacterRange{0xFEFF, 0xFEFF}, CharacterRange{0xFFF9, 0xFFFB},
 };
 
 std::size_t columns_of(char32_t code) {
