@@ -25,6 +25,10 @@ JAMS = ("--alone 13.97 --together 10.02",
         "--alone 0.55 --together 0.394 --inches")
 # Starts that are judged in part, started by an energy and by a torque, beside the examples.
 SPINS = sorted(str(file) for file in here.glob("spin-*/*.yaml"))
+KITS = root / "examples" / "kits"
+MATCHES = tuple(" ".join(map(str, [KITS / engine, *sorted(KITS.glob(kits))]))
+                for engine, kits in (("engine.yaml", "kit-*.yaml"), ("engine.yaml", "kit-d.yaml"),
+                                     ("pump-motor.yaml", "weight-*.yaml"), ("pump-motor.yaml", "kit-[bc].yaml")))
 FAULTS = json.loads((root / "schemas" / "faults.schema.json").read_text(encoding="utf-8"))
 
 
@@ -44,6 +48,10 @@ def commands_of(name, program, example):
         return
     if name == "several":
         yield ["check", example, str(root / "examples" / "pump-engine.yaml")]
+        return
+    if name == "match":
+        engine, *kits = example.split()
+        yield ["match", engine, *kits]
         return
     if name not in ("why", "table", "cautions"):
         yield [name, example]
@@ -92,7 +100,7 @@ def main():
         validator = jsonschema.Draft7Validator(meaning)
         answers = refusals = 0
         asked = {"table": TABLES, "cautions": ("",), "jam": JAMS,
-                 "spin": [*examples, *SPINS]}.get(name, examples)
+                 "spin": [*examples, *SPINS], "match": MATCHES}.get(name, examples)
         for words in (words for file in asked for words in commands_of(name, program, file)):
             code, answer = answer_of(program, words)
             answers += answer is not None

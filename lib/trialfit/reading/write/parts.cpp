@@ -346,8 +346,15 @@ private:
 
 void write_parts(Writer& writer) {
     writer.list("parts");
-    for (const job::Part& part : writer.job.parts)
-        PartWriter(writer, part).write();
+    const std::vector<job::Part>& parts = writer.job.parts;
+    for (std::size_t i = 0; i <= parts.size(); ++i) {
+        if (writer.job.kit_here == i) {
+            writer.short_map();
+            writer.plain("kit", "here");
+            writer.end_map();
+        }
+        if (i < parts.size()) PartWriter(writer, parts[i]).write();
+    }
     writer.end_list();
 }
 

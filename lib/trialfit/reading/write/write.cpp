@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <trialfit/job/validity/validate.hpp>
 #include <trialfit/quantity/units.hpp>
@@ -76,6 +77,7 @@ void write_head(Writer& writer) {
     if (job.general_tolerance != 0)
         writer.plain("general_tolerance", std::string(1, job.general_tolerance));
     writer.unusual("shim_cost", job.shim_cost, job::Job{}.shim_cost);
+    if (job.price) writer.number("price", *job.price);
     write_gauges(writer);
     write_materials(writer);
     write_states(writer);
@@ -87,6 +89,15 @@ WrittenJob write(const job::Job& job) {
     WrittenJob written;
     written.complaints = job::validate(job);
     if (job::any_error(written.complaints)) return written;
+    const bool of_several_files =
+        std::any_of(job.parts.begin(), job.parts.end(),
+                    [](const job::Part& part) { return part.general_tolerance.has_value(); });
+    if (of_several_files) {
+        written.complaints.push_back(
+            {.fault = "this job is joined of files with different general tolerances",
+             .mend = "write the text that the files join to (reading::Joiner::text)"});
+        return written;
+    }
     if (job.in_force > 0) {
         written.complaints.push_back(
             {.fault = "the record of this job is in force: its parts are as they are now",
