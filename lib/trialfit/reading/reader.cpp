@@ -23,15 +23,13 @@ void Reader::error(const Node& scalar, const TextFault& fault) {
     faults.error(place(scalar, fault.at), fault.fault, fault.mend);
 }
 
-const FileRead& Reader::file_of(std::size_t offset) const {
+std::size_t Reader::file_at(std::size_t offset) const {
     const auto after = std::upper_bound(
         files.begin() + 1, files.end(), offset,
         [](std::size_t place, const FileRead& file) { return place < file.begin; });
-    return *(after - 1);
+    return static_cast<std::size_t>(after - files.begin()) - 1;
 }
-FileRead& Reader::file_of(std::size_t offset) {
-    return const_cast<FileRead&>(std::as_const(*this).file_of(offset));
-}
+
 const FileRead& Reader::file_of(job::Place at) const {
     const int line = std::clamp(at.line - 1, 0, static_cast<int>(source.lines()) - 1);
     return file_of(source.start_of(static_cast<std::size_t>(line)));

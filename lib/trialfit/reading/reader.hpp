@@ -57,9 +57,12 @@ struct Reader {
     [[nodiscard]] job::Place place(const Node& scalar, std::size_t within) const;
     void error(const Node& node, std::string fault, std::string mend);
     void error(const Node& scalar, const TextFault& fault);
-    /// The file that a node, or an offset in the source, is in.
-    [[nodiscard]] FileRead& file_of(std::size_t offset);
-    [[nodiscard]] const FileRead& file_of(std::size_t offset) const;
+    /// The file that an offset in the source, or a place, is in.
+    [[nodiscard]] std::size_t file_at(std::size_t offset) const;
+    [[nodiscard]] FileRead& file_of(std::size_t offset) { return files[file_at(offset)]; }
+    [[nodiscard]] const FileRead& file_of(std::size_t offset) const {
+        return files[file_at(offset)];
+    }
     [[nodiscard]] const FileRead& file_of(job::Place at) const;
     /// "line 12", or "line 12 of plate.yaml" where the job is read from more files than one.
     [[nodiscard]] std::string line_words(job::Place at) const;

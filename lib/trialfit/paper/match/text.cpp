@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <trialfit/paper/document/html.hpp>
 #include <trialfit/paper/match/text.hpp>
 #include <trialfit/paper/match/words.hpp>
@@ -74,8 +75,7 @@ std::string remark(const Candidate& candidate, const MatchAnswer& answer) {
 }
 
 Table table_of(const MatchAnswer& answer, std::size_t most) {
-    Table table{.columns = {Column::names("Kit"), Column::words("fits"), "cost",
-                            "odds as\nit comes", "price"}};
+    Table table{.columns = {Column::names("Kit"), Column::words("fits"), "cost", "odds", "price"}};
     for (std::size_t i = 0; i < std::min(most, answer.candidates.size()); ++i) {
         const Candidate& each = answer.candidates[i];
         table.add({Cell(fmt::format("{}. {}", i + 1, kit_words(each, answer))),
@@ -90,6 +90,22 @@ Ink headline_ink(const MatchAnswer& answer) {
     const bool fits =
         !answer.candidates.empty() && answer.candidates.front().standing <= Standing::after_plan;
     return fits ? Ink::good : Ink::strong;
+}
+
+// What a candidate's card says, each with its name; what nothing is said of is left out.
+Facts card(const Candidate& each, const MatchAnswer& answer) {
+    const std::vector<Fact> all{
+        {"fits", loud(each.standing)},
+        {"as it comes", told_tightest(each)},
+        {"takes", told_takes(each, answer)},
+        {"held and started", fmt::format("{}", fmt::join(told_running(each), " "))},
+        {"cost", cost_words(each)},
+        {"odds", odds_told(each)},
+        {"price", price_told(each)}};
+    Facts out;
+    std::copy_if(all.begin(), all.end(), std::back_inserter(out.lines),
+                 [](const Fact& fact) { return !fact.text.empty() && fact.text != "-"; });
+    return out;
 }
 
 Paragraph next_step(const MatchAnswer& answer) {
@@ -134,7 +150,7 @@ std::string match_html(const MatchAnswer& answer,
                        const std::vector<std::optional<draw::Section>>& sections,
                        const std::string& paper) {
     constexpr double kWidth = 180.0;
-    constexpr double kHeight = 90.0;
+    constexpr double kHeight = 125.0;  // as on the sheet
     Document page;
     page.title = "Which kit fits: " + titled(answer.title, answer.engine);
     page.under(Headline{.text = match_headline(answer), .ink = headline_ink(answer)});
@@ -143,14 +159,7 @@ std::string match_html(const MatchAnswer& answer,
     for (std::size_t i = 0; i < sections.size(); ++i) {
         const Candidate& each = answer.candidates[i];
         page.add(Heading{fmt::format("{}. {}", i + 1, kit_words(each, answer))});
-        page.under(Facts{
-            .lines = {{"fits", loud(each.standing)},
-                      {"as it comes", told_tightest(each)},
-                      {"takes", told_takes(each, answer)},
-                      {"held and started", fmt::format("{}", fmt::join(told_running(each), " "))},
-                      {"cost", cost_words(each)},
-                      {"odds", odds_told(each)},
-                      {"price", price_told(each)}}});
+        page.under(card(each, answer));
         if (sections[i])
             page.add(Drawing{
                 .label = "Section above the axis, as it comes",

@@ -27,7 +27,9 @@ void shift(Node& node, std::uint32_t by) {
 }
 
 Node* value_in(Node& map, std::string_view key) {
-    return const_cast<Node*>(value_of(std::as_const(map), key));
+    for (std::size_t i = 0; map.is_map() && i + 1 < map.children.size(); i += 2)
+        if (map.children[i].scalar == key) return &map.children[i + 1];
+    return nullptr;
 }
 
 template <std::size_t count>
