@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <cmath>
 #include <optional>
 #include <trialfit/reading/section/sections.hpp>
@@ -57,8 +56,10 @@ std::string file_word(std::string_view file) {
     const std::size_t slash = file.find_last_of("/\\");
     if (slash != std::string_view::npos) file.remove_prefix(slash + 1);
     std::string word(file.substr(0, file.find('.')));
-    for (char& c : word)
-        if (std::isalnum(static_cast<unsigned char>(c)) == 0) c = '-';
+    for (char& c : word) {
+        const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+        if (!letter && !(c >= '0' && c <= '9')) c = '-';
+    }
     return word.empty() ? "kit" : word;
 }
 
