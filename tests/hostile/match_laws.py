@@ -27,6 +27,7 @@ from program import Findings, run  # noqa: E402
 
 ROUND_OFF = 1e-9
 FITS = ("holds", "holds after a plan", "doubtful", "no plan", "not judged")
+STANDS = {"holds": 0, "doubtful": 2, "fails": 3, "not judged": 4}
 UNITS = {"in": 1 / 25.4, "thou": 1000 / 25.4, "um": 1000.0}
 # ISO 2768-1: up to and with this size, half-widths of f, m, c.
 GENERAL = ((3, 0.05, 0.1, 0.2), (6, 0.05, 0.1, 0.3), (30, 0.1, 0.2, 0.5), (120, 0.15, 0.3, 0.8))
@@ -64,6 +65,11 @@ class Program:
             best = (plan.get("plans") or [{}])[0]
             self.known[text] = {"verdict": check.get("verdict"), "cost": best.get("cost"), "check": findings_of(check),
                                 "after": findings_of(best)}
+            for section in ("seat", "spin"):
+                self.known[text][section] = None
+                if re.search(rf"^{section}:", text, re.M):
+                    answer = self.json(section, name)[1]
+                    self.known[text][section] = figures(answer)
         return self.known[text]
 
 
@@ -79,6 +85,14 @@ def findings_of(answer):
                 about += "'"
             out[about] = {key: each.get(key) for key in ("verdict", "nominal", "worst", "rss", "at_least", "at_most")}
     return out
+
+
+def figures(answer):
+    """The numbers and verdicts of an answer; its other words name files and lines."""
+    if isinstance(answer, dict):
+        return {key: figures(value) for key, value in answer.items()
+                if key != "line" and (key in ("verdict", "part", "id") or not isinstance(value, str))}
+    return [figures(each) for each in answer] if isinstance(answer, list) else answer
 
 
 def close(one, other):
@@ -101,7 +115,7 @@ def difference(one, other):
 
 
 def fits_of(said):
-    """What a kit is, from `check` and `plan`, where the engine has neither seat nor spin."""
+    """What a kit is, from `check` and `plan`, seat and start left out."""
     if said["verdict"] == "holds":
         return "holds"
     if said["verdict"] in (None, "not judged"):
@@ -217,8 +231,13 @@ def hold_written(program, about, engine, kits, whole=None):
         findings.hold(json.loads(said.out) == answer, f"{about}: --write changes the answer")
         one = program.judged(name)
         findings.hold(one["verdict"] == each["verdict"], f"{about}: {each['kit']} is {each['verdict']}, {name} {one['verdict']}")
-        if each["fits"] != "not judged" and not each["seat"] and not each["spin"]:
-            findings.hold(each["fits"] == fits_of(one), f"{about}: {each['kit']} {each['fits']}, by itself {fits_of(one)}")
+        running = {section: one[section] and one[section].get("verdict") for section in ("seat", "spin")}
+        findings.hold(running == {section: each[section] for section in running}, f"{about}: {each['kit']}: {running}")
+        # The start's verdict has the checks in it, which a plan may mend; `seat` and `spin` are never mended.
+        wanted = max([FITS.index(fits_of(one)), *(STANDS[verdict] for verdict in [running["seat"]] if verdict)])
+        fits = FITS.index(each["fits"])
+        findings.hold(fits == wanted or running["spin"] not in (None, "holds") and fits > wanted,
+                      f"{about}: {each['kit']} {each['fits']}, by itself {FITS[wanted]}, {running}")
         if each["fits"] == "holds after a plan":
             findings.hold(close(each["cost"], one["cost"]), f"{about}: {each['kit']} costs {each['cost']}, {name} {one['cost']}")
         if whole is not None:
@@ -335,7 +354,7 @@ def hold_splits(program, chance, most):
             engine = program.write(split.engine_and_kits([one, middle, other])[0])
             words = [word for text in both for word in ("--of", program.write(text))]
             name = f"g{program.number}.yaml"
-            said = run([program.path, "match", engine, *words, "--write", name, "--json"], cwd=program.folder)
+            said = run([program.path, "match", engine, *words, "--write", name, "--json", "--force"], cwd=program.folder)
             program.findings.hold(said.code in (0, 1), f"{about}, parted at {middle}: {said.err.decode()}")
             if said.code in (0, 1):
                 got, wanted = program.judged(name), program.judged(whole)
