@@ -44,9 +44,10 @@ struct Block {
     Lines above;
     std::string head;  ///< the key's line; empty where the file has no such key
     Lines body;
-    std::size_t indent = 0;    ///< of the body's items
-    std::size_t kit_at = 0;    ///< of parts: the line of the body that a kit's go before
-    std::size_t kit_size = 0;  ///< how many lines hold the entry for it
+    bool holds_nothing = false;  ///< an empty list, or no value at all
+    std::size_t indent = 0;      ///< of the body's items
+    std::size_t kit_at = 0;      ///< of parts: the line of the body that a kit's go before
+    std::size_t kit_size = 0;    ///< how many lines hold the entry for it
 };
 
 struct Blocks {
@@ -114,6 +115,7 @@ std::optional<Blocks> blocks_of(const std::string& text) {
         block.head = lines[line];
         block.body.assign(begin + static_cast<std::ptrdiff_t>(line) + 1,
                           begin + static_cast<std::ptrdiff_t>(end));
+        block.holds_nothing = !all[i].value.is_scalar() && all[i].value.children.empty();
         const bool in_lines = all[i].value.is_list() || all[i].value.is_map();
         if (in_lines && !block.body.empty() && !place_items(source, all[i].value, line, block))
             return std::nullopt;
@@ -156,6 +158,7 @@ bool is_head(std::string_view key) {
 
 // One key of a kit put into the engine's.
 bool add_block(Blocks& engine, const Block& block, const Lines& notes) {
+    if (block.holds_nothing) return true;
     Block* const known = engine.find(block.key);
     Lines lines = moved(notes, 0, block.indent);
     append(lines, moved(comments(block.above), 0, block.indent));
