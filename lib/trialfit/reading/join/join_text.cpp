@@ -47,6 +47,7 @@ struct Block {
     std::size_t indent = 0;    ///< of the body's items
     std::size_t kit_at = 0;    ///< of parts: the line of the body that a kit's go before
     std::size_t kit_size = 0;  ///< how many lines hold the entry for it
+    bool empty = false;        ///< a list of nothing
 };
 
 struct Blocks {
@@ -114,6 +115,7 @@ std::optional<Blocks> blocks_of(const std::string& text) {
         block.head = lines[line];
         block.body.assign(begin + static_cast<std::ptrdiff_t>(line) + 1,
                           begin + static_cast<std::ptrdiff_t>(end));
+        block.empty = all[i].value.is_list() && all[i].value.children.empty();
         const bool in_lines = all[i].value.is_list() || all[i].value.is_map();
         if (in_lines && !block.body.empty() && !place_items(source, all[i].value, line, block))
             return std::nullopt;
@@ -171,6 +173,10 @@ bool add_block(Blocks& engine, const Block& block, const Lines& notes) {
     const bool several = block.key != "running_clearance" && block.key != "radial_clearance" &&
                          block.key != "seat" && block.key != "timing" && block.key != "spin";
     if (!several) return true;  // the same in both, or the job would not be one
+    if (block.empty) {
+        append(engine.behind, notes);
+        return true;
+    }
     if (block.body.empty() || known->body.empty()) return false;
     lines = moved(std::move(lines), block.indent, known->indent);
     const auto at =

@@ -143,7 +143,12 @@ Node Joiner::sections_of(Reader& reader, const std::vector<std::size_t>& kits) c
         const auto here =
             std::find_if(parts->children.begin(), parts->children.end(), kit_goes_here);
         parts_at = static_cast<std::size_t>(here - parts->children.begin());
-        if (here != parts->children.end()) parts->children.erase(here);
+        if (here != parts->children.end()) {
+            const auto more = std::find_if(here + 1, parts->children.end(), kit_goes_here);
+            if (more != parts->children.end())
+                reader.error(*more, "a kit has two places in this job", "keep one of the two");
+            parts->children.erase(here);
+        }
     }
     for (const std::size_t kit : kits)
         for (const Entry& entry : entries(*trees_[kit].root))
