@@ -212,9 +212,17 @@ int write_picked(const MatchGiven& given, const reading::Joiner& joiner, const F
 }
 
 int may_write_all(const MatchGiven& given) {
+    std::vector<std::string> read{given.engine};
+    read.insert(read.end(), given.kits.begin(), given.kits.end());
+    for (const auto& group : given.groups)
+        read.insert(read.end(), group.begin(), group.end());
     for (const std::string& name : {given.write, given.html})
-        if (!name.empty())
-            if (const int code = may_write(target_of(given, name)); code != kHolds) return code;
+        for (const std::string& each : read)
+            if (!name.empty())
+                if (const int code =
+                        may_write({.name = name, .overwrite = given.force, .job = each});
+                    code != kHolds)
+                    return code;
     return kHolds;
 }
 
