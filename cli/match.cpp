@@ -7,6 +7,7 @@
 #include <charconv>
 #include <chrono>
 #include <csignal>
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
@@ -120,6 +121,12 @@ int refuse_given(const MatchGiven& given) {
     if (!given.kits.empty() && !given.groups.empty())
         return refuse_line("kits are named by themselves and by --of",
                            "put each group behind an --of of its own, or leave --of out");
+    if (given.pick != "1" && given.write.empty())
+        return refuse_line("--pick says which kit --write is to write",
+                           "add --write FILE, or leave --pick out");
+    if (!given.write.empty() && std::filesystem::path(given.write).lexically_normal() ==
+                                    std::filesystem::path(given.html).lexically_normal())
+        return refuse_line("--write and --html name one file", "name two");
     std::size_t inputs = given.engine == "-" ? 1 : 0;
     inputs += static_cast<std::size_t>(std::count(given.kits.begin(), given.kits.end(), "-"));
     for (const auto& group : given.groups)
@@ -135,7 +142,8 @@ std::optional<std::size_t> picked(const MatchGiven& given, std::size_t most) {
     const auto read = std::from_chars(given.pick.data(), end, number);
     if (read.ec == std::errc() && read.ptr == end && number >= 1 && number <= most)
         return number - 1;
-    refuse_line(fmt::format("--pick '{}' is no number from 1 to {}", given.pick, most));
+    refuse_line(fmt::format("--pick '{}' is no number from 1 to {}", given.pick, most),
+                "it is the number that the table gives a kit");
     return std::nullopt;
 }
 
@@ -212,9 +220,17 @@ int write_picked(const MatchGiven& given, const reading::Joiner& joiner, const F
 }
 
 int may_write_all(const MatchGiven& given) {
+    std::vector<std::string> read{given.engine};
+    read.insert(read.end(), given.kits.begin(), given.kits.end());
+    for (const auto& group : given.groups)
+        read.insert(read.end(), group.begin(), group.end());
     for (const std::string& name : {given.write, given.html})
-        if (!name.empty())
-            if (const int code = may_write(target_of(given, name)); code != kHolds) return code;
+        for (const std::string& each : read)
+            if (!name.empty())
+                if (const int code =
+                        may_write({.name = name, .overwrite = given.force, .job = each});
+                    code != kHolds)
+                    return code;
     return kHolds;
 }
 

@@ -123,8 +123,8 @@ TEST_CASE("every complaint is about the file that it is in, and names the other 
         "kit-2:3:11: there are two parts named 'plate'; the first is in line 3 of kit-1.yaml; give "
         "one of them another name\n");
     CHECK(faults({kEngine, plate("running_clearance: 0.4\n", "10 exact")}) ==
-          "kit-1:2:20: another of the files has another one: 0.5, not 0.4, in mm; make the files "
-          "agree, or leave it to the first\n");
+          "kit-1:2:20: the running clearance is 0.4 mm here, and 0.5 in another of the files; make "
+          "the files agree, or leave it to the first\n");
     CHECK(faults({kEngine + "seat: {nut_torque: 30 N m}\n",
                   plate("", "10 exact") + "seat: {nut_torque: 40 N m}\n"}) ==
           "kit-1:6:1: 'seat' stands in two of the files; the first is in line 14 of engine.yaml; "
@@ -144,6 +144,17 @@ TEST_CASE("states and materials that are alike are one, others are told") {
         "give this one another name\n");
     const std::string material = "materials: [{material: resin, expansion: 95e-6}]\n";
     CHECK(joined({kEngine + material, plate("", "10 exact") + material}).job.has_value());
+    // In the joined text they stand once, whatever begins the kit's document.
+    const Joiner joiner({{"engine.yaml", kEngine + "states:\n  warm: {all: 80 C}\n"},
+                         {"kit.yaml", "---\n" + plate("shim_cost: 2\n", "10 exact") +
+                                          "states:\n  warm: {all: 80 C}\n  cold: {all: -20 C}\n"}});
+    const Joiner::Text text = joiner.text({1});
+    REQUIRE(text.text);
+    CHECK(text.text->find("warm") == text.text->rfind("warm"));
+    const reading::Outcome read = reading::read_job(*text.text, "joined.yaml");
+    REQUIRE(read.job);
+    CHECK(read.job->states.size() == 2);
+    CHECK(read.job->shim_cost == 2.0);
 }
 
 TEST_CASE("the joined text says what a kit left to its file, and reads to the same sizes") {

@@ -44,10 +44,11 @@ struct Block {
     Lines above;
     std::string head;  ///< the key's line; empty where the file has no such key
     Lines body;
-    bool holds_nothing = false;  ///< an empty list, or no value at all
-    std::size_t indent = 0;      ///< of the body's items
-    std::size_t kit_at = 0;      ///< of parts: the line of the body that a kit's go before
-    std::size_t kit_size = 0;    ///< how many lines hold the entry for it
+    Node value;
+    std::vector<std::size_t> items;  ///< where each item begins in the body
+    std::size_t indent = 0;          ///< of the items
+    std::size_t kit_at = 0;          ///< of parts: the line of the body that a kit's go before
+    std::size_t kit_size = 0;        ///< how many lines hold the entry for it
 };
 
 struct Blocks {
@@ -82,6 +83,7 @@ bool place_items(const Source& source, const Node& value, std::size_t first_line
         const std::size_t line = source.line_of(value.children[i].at) - first_line - 1;
         if (line >= block.body.size() || indent_of(block.body[line]) != block.indent) return false;
         if (value.is_list() && block.body[line][block.indent] != '-') return false;
+        block.items.push_back(line);
         if (!value.is_list() || !kit_goes_here(value.children[i])) continue;
         block.kit_at = line;
         block.kit_size = 1;
@@ -115,7 +117,7 @@ std::optional<Blocks> blocks_of(const std::string& text) {
         block.head = lines[line];
         block.body.assign(begin + static_cast<std::ptrdiff_t>(line) + 1,
                           begin + static_cast<std::ptrdiff_t>(end));
-        block.holds_nothing = !all[i].value.is_scalar() && all[i].value.children.empty();
+        block.value = all[i].value;
         const bool in_lines = all[i].value.is_list() || all[i].value.is_map();
         if (in_lines && !block.body.empty() && !place_items(source, all[i].value, line, block))
             return std::nullopt;
@@ -142,27 +144,61 @@ void append(Lines& lines, const Lines& more) {
     lines.insert(lines.end(), more.begin(), more.end());
 }
 
-// Comments alone of what stands above a key.
+// Comments alone of what stands above a key, without what may begin a document ("---").
 Lines comments(const Lines& lines) {
     Lines out;
     std::copy_if(lines.begin(), lines.end(), std::back_inserter(out),
-                 [](const std::string& line) { return line != "\n"; });
+                 [](const std::string& line) { return line != "\n" && line.front() != '-'; });
     return out;
 }
 
 bool is_head(std::string_view key) {
-    constexpr std::array<std::string_view, 8> kHead{
-        "trialfit", "title", "units", "general_tolerance", "shim_cost", "price", "gauges", ""};
+    constexpr std::array<std::string_view, 6> kHead{"trialfit",          "title", "units",
+                                                    "general_tolerance", "price", "gauges"};
     return std::find(kHead.begin(), kHead.end(), key) != kHead.end();
+}
+
+// What stands once in a job, whichever of its files it is in: the same in all of them.
+bool stands_once(std::string_view key) {
+    constexpr std::array<std::string_view, 6> kOnce{
+        "running_clearance", "radial_clearance", "shim_cost", "seat", "timing", "spin"};
+    return std::find(kOnce.begin(), kOnce.end(), key) != kOnce.end();
+}
+
+// Whether the engine has an item of a kit's materials or states already.
+bool known_item(const Block& known, const Block& kit, std::size_t item) {
+    const std::vector<Node>& all = known.value.children;
+    const std::vector<Node>& own = kit.value.children;
+    if (known.value.is_list())
+        return std::any_of(all.begin(), all.end(),
+                           [&](const Node& each) { return alike(each, own[item]); });
+    const Node* const value = value_of(known.value, own[2 * item].scalar);
+    return value != nullptr && alike(*value, own[2 * item + 1]);
+}
+
+// The lines of a kit's block without the materials and states that the engine has, too.
+Lines new_lines(const Block& known, const Block& kit) {
+    if (kit.key != "materials" && kit.key != "states") return kit.body;
+    if (kit.items.empty()) return alike(known.value, kit.value) ? Lines() : kit.body;
+    Lines lines;
+    for (std::size_t i = 0; i < kit.items.size(); ++i) {
+        const std::size_t end = i + 1 < kit.items.size() ? kit.items[i + 1] : kit.body.size();
+        if (known_item(known, kit, i)) continue;
+        lines.insert(lines.end(), kit.body.begin() + static_cast<std::ptrdiff_t>(kit.items[i]),
+                     kit.body.begin() + static_cast<std::ptrdiff_t>(end));
+    }
+    return lines;
 }
 
 // One key of a kit put into the engine's.
 bool add_block(Blocks& engine, const Block& block, const Lines& notes) {
-    if (block.holds_nothing) return true;
     Block* const known = engine.find(block.key);
     Lines lines = moved(notes, 0, block.indent);
     append(lines, moved(comments(block.above), 0, block.indent));
-    append(lines, block.body);
+    if (!block.value.is_scalar() && block.value.children.empty()) {
+        append(engine.behind, notes);
+        return true;
+    }
     if (known == nullptr) {
         Block added = block;
         added.above = {"\n"};
@@ -171,10 +207,12 @@ bool add_block(Blocks& engine, const Block& block, const Lines& notes) {
         engine.all.push_back(std::move(added));
         return true;
     }
-    const bool several = block.key != "running_clearance" && block.key != "radial_clearance" &&
-                         block.key != "seat" && block.key != "timing" && block.key != "spin";
-    if (!several) return true;  // the same in both, or the job would not be one
-    if (block.body.empty() || known->body.empty()) return false;
+    if (stands_once(block.key)) return true;
+    const Lines own = new_lines(*known, block);
+    if (own.empty() && !block.body.empty()) return true;
+    if (own.empty() && alike(known->value, block.value)) return true;
+    if (own.empty() || known->body.empty()) return false;
+    append(lines, own);
     lines = moved(std::move(lines), block.indent, known->indent);
     const auto at =
         known->body.begin() +
@@ -194,10 +232,8 @@ bool add_gauges(Blocks& engine, const job::Job& job, const Lines& own_text) {
     const Source source(words.empty() ? std::string("{}") : words);
     const Tree tree = parse(source);
     const auto has = [&](const std::string& name) {
-        if (!tree.root || !tree.root->is_map() || tree.root->children.empty()) return false;
-        for (const Entry& each : entries(tree.root->children[1]))
-            if (each.key.scalar == name) return true;
-        return false;
+        return tree.root && tree.root->is_map() && !tree.root->children.empty() &&
+               value_of(tree.root->children[1], name) != nullptr;
     };
     constexpr std::array<std::string_view, 4> kReads{"length", "depth", "diameter", "gap"};
     std::vector<std::string> entries_added;

@@ -38,8 +38,12 @@ bool among(const std::array<std::string_view, count>& keys, std::string_view key
 }
 
 // Items of a kit's list behind those that are there; parts at the place for them.
-void add_items(Node& list, const Node& more, std::string_view key, std::size_t& parts_at) {
+void add_items(Reader& reader, Node& list, const Node& more, std::string_view key,
+               std::size_t& parts_at) {
     if (key == "parts") {
+        for (const Node& part : more.children)
+            if (kit_goes_here(part))
+                reader.error(part, "a kit has a place for another kit", "leave it out");
         const auto at = list.children.begin() + static_cast<std::ptrdiff_t>(parts_at);
         list.children.insert(at, more.children.begin(), more.children.end());
         parts_at += more.children.size();
@@ -85,7 +89,7 @@ void add_section(Reader& reader, Node& all, const Entry& section, std::size_t& p
         return;
     }
     if (among(kLists, key) && known->is_list() && section.value.is_list())
-        return add_items(*known, section.value, key, parts_at);
+        return add_items(reader, *known, section.value, key, parts_at);
     if (key == "states" && known->is_map() && section.value.is_map())
         return add_states(reader, *known, section.value);
     if (!alike(*known, section.value))
@@ -145,7 +149,12 @@ Node Joiner::sections_of(Reader& reader, const std::vector<std::size_t>& kits) c
         const auto here =
             std::find_if(parts->children.begin(), parts->children.end(), kit_goes_here);
         parts_at = static_cast<std::size_t>(here - parts->children.begin());
-        if (here != parts->children.end()) parts->children.erase(here);
+        if (here != parts->children.end()) {
+            const auto more = std::find_if(here + 1, parts->children.end(), kit_goes_here);
+            if (more != parts->children.end())
+                reader.error(*more, "a kit has two places in this job", "keep one of the two");
+            parts->children.erase(here);
+        }
     }
     for (const std::size_t kit : kits)
         for (const Entry& entry : entries(*trees_[kit].root))

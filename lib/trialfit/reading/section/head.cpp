@@ -114,15 +114,16 @@ void read_gauges(Reader& reader, const Node& gauges) {
 }
 
 // What holds of the whole job and may stand in each of its files: they must agree.
-void read_of_all(Reader& reader, const Node* node, std::optional<double>& known,
-                 const std::optional<double>& value) {
+void read_of_all(Reader& reader, const Fields& root, std::string_view key, std::string_view what,
+                 std::optional<double>& known) {
     constexpr double kRounding = 1e-9;  // of one length in two units
+    const Node* const node = root.find(key);
+    const auto value = length_of(reader, node, what, Least::zero_allowed);
     if (node == nullptr || !value) return;
     if (known && std::abs(*known - *value) > kRounding * std::max(*known, *value))
         reader.error(*node,
-                     fmt::format("another of the files has another one: {:.6g}, not {:.6g}, "
-                                 "in {}",
-                                 *known, *value, quantity::name(reader.job.units)),
+                     fmt::format("{} is {:.6g} {} here, and {:.6g} in another of the files", what,
+                                 *value, quantity::name(reader.job.units), *known),
                      "make the files agree, or leave it to the first");
     else
         known = value;
@@ -150,15 +151,19 @@ void read_head(Reader& reader, const Fields& root) {
     // A class that cannot be read is complained of once, not again for every bare size.
     if (root.written("general_tolerance") && !of) file.general_tolerance = 'm';
     if (first) reader.job.general_tolerance = file.general_tolerance;
-    read_of_all(reader, root.find("running_clearance"), reader.job.running_clearance,
-                length_of(reader, root.find("running_clearance"), "the running clearance",
-                          Least::zero_allowed));
-    read_of_all(reader, root.find("radial_clearance"), reader.job.radial_clearance,
-                length_of(reader, root.find("radial_clearance"), "the radial clearance",
-                          Least::zero_allowed));
+    read_of_all(reader, root, "running_clearance", "the running clearance",
+                reader.job.running_clearance);
+    read_of_all(reader, root, "radial_clearance", "the radial clearance",
+                reader.job.radial_clearance);
     const auto shim_cost = number_in(reader, root.find("shim_cost"), "the cost of a shim",
                                      {0.0, 1e6, "it cannot be less than 0"});
-    if (shim_cost && first) reader.job.shim_cost = *shim_cost;
+    if (shim_cost && reader.shim_cost.value_or(*shim_cost) != *shim_cost)
+        reader.error(*root.find("shim_cost"),
+                     fmt::format("the cost of a shim is {} here, and {} in another of the files",
+                                 *shim_cost, *reader.shim_cost),
+                     "make the files agree, or leave it to the first");
+    else if (shim_cost)
+        reader.shim_cost = reader.job.shim_cost = *shim_cost;
     constexpr double kMostPrice = 1e9;
     file.price = number_in(reader, root.find("price"), "the price",
                            {0.0, kMostPrice, "it cannot be less than 0"});
