@@ -14,6 +14,7 @@
 #include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/reading/size/given.hpp>
+#include <trialfit/reading/yaml/tokens.hpp>
 #include <trialfit/sheet/trial_fit.hpp>
 #include <trialfit/stack/change/as_built.hpp>
 
@@ -42,19 +43,13 @@ struct RecordGiven {
     bool force = false;
 };
 
-std::string trimmed(std::string_view text) {
-    const std::size_t first = text.find_first_not_of(' ');
-    if (first == std::string_view::npos) return {};
-    return std::string(text.substr(first, text.find_last_not_of(' ') - first + 1));
-}
-
 // The two sides of the first `mark`; nothing where it is not there or a side is empty.
 std::optional<std::pair<std::string, std::string>> split(std::string_view text,
                                                          std::string_view mark) {
     const std::size_t at = text.find(mark);
     if (at == std::string_view::npos) return std::nullopt;
-    std::pair<std::string, std::string> sides{trimmed(text.substr(0, at)),
-                                              trimmed(text.substr(at + mark.size()))};
+    std::pair<std::string, std::string> sides{reading::trimmed(text.substr(0, at)),
+                                              reading::trimmed(text.substr(at + mark.size()))};
     if (sides.first.empty() || sides.second.empty()) return std::nullopt;
     return sides;
 }

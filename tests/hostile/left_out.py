@@ -21,7 +21,7 @@ QUESTIONS = {
     "seat.engine_torque", "seat.crank_acceleration", "seat.speed", "timing.fire_at",
     "timing.fires_now", "timing.slot", "timing.plug_tilt", "timing.pin_offset", "sits.key",
     "sits.play", "thread.lead_in", "thread.run_out", "slot.screw", "spin.exponent",
-    "spin.under_piston", "spin.air_pressure",
+    "spin.air_pressure",
 }
 
 # What neither command looks at.

@@ -27,7 +27,7 @@ using Starter = std::variant<StarterEnergy, StarterTorque, StarterSpeed>;
 /// What is taken where the section does not say.
 inline constexpr Span kUsualExponent{1.25, 1.35, {}};
 inline constexpr Span kUsualAir_kpa{101.325, 101.325, {}};  ///< ISO 2533 at sea level
-inline constexpr Span kUsualUnderPiston{0.7, 1.0, {}};
+inline constexpr Span kNothingUnderPiston{0.0, 0.0, {}};    ///< asks for the most work
 
 /// What its figures may be at most: well beyond any engine that is started by hand, and such that
 /// no answer overflows.
@@ -65,7 +65,8 @@ struct Spin {
     std::optional<AngleGiven> closes_at;
     /// Outside, and in the cylinder where it closes; absolute, > 0.
     std::optional<Span> air_kpa;
-    /// Pressure under the rising piston as a share of that of the air, 0 to 1.
+    /// Pressure under the rising piston as a share of that of the air, 0 to 1; nothing pushes there
+    /// where not given.
     std::optional<Span> under_piston;
     /// The least speed at which the ignition sparks; > 0.
     std::optional<Span> spark_from_rpm;

@@ -155,7 +155,7 @@ private:
         return spin_.exponent.value_or(job::kUsualExponent);
     }
     [[nodiscard]] job::Span under() const {
-        return spin_.under_piston.value_or(job::kUsualUnderPiston);
+        return spin_.under_piston.value_or(job::kNothingUnderPiston);
     }
 
     const job::Spin& spin_;

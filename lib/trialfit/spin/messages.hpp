@@ -29,7 +29,7 @@ enum class Remark {
     closes_at_bottom,      ///< the cylinder, which asks for the most work
     usual_exponent,        ///< job::kUsualExponent
     usual_air,             ///< job::kUsualAir_kpa
-    usual_under_piston,    ///< job::kUsualUnderPiston
+    nothing_under_piston,  ///< job::kNothingUnderPiston
     energy_at_closing,     ///< the starter's, and none after
     torque_until_closing,  ///< from rest, and none after
     speed_until_closing,   ///< whatever the rotor weighs

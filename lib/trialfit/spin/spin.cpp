@@ -156,7 +156,7 @@ private:
         note(compressed && !spin_.closes_at, Remark::closes_at_bottom);
         note(compressed && !spin_.exponent, Remark::usual_exponent);
         note(compressed && !spin_.air_kpa, Remark::usual_air);
-        note(compressed && !spin_.under_piston, Remark::usual_under_piston);
+        note(compressed && !spin_.under_piston, Remark::nothing_under_piston);
         note(!answer_.inertia.parts.empty(), Remark::one_material_a_part);
     }
 

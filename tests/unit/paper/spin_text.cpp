@@ -161,9 +161,9 @@ TEST_CASE("every word about what spins") {
     CHECK(spin_noted(Remark::usual_air) ==
           "The air is taken to stand at 101.325 kPa, sea level in ISO 2533: 'air_pressure' is not "
           "given.");
-    CHECK(spin_noted(Remark::usual_under_piston) ==
-          "Under the rising piston the pressure is taken as 0.7 to 1 times the air's (common "
-          "practice, no source): 'under_piston' is not given.");
+    CHECK(spin_noted(Remark::nothing_under_piston) ==
+          "The air under the rising piston is taken to give nothing back, which asks for the most "
+          "work: 'under_piston' is not given.");
     CHECK(spin_noted(spin::ShaftIsCrank{.parts = {"crank"}}) ==
           "'crank' is the shaft that all else sits on: its inertia is taken to stand in "
           "'crank_inertia'.");

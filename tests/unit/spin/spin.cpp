@@ -228,7 +228,7 @@ TEST_CASE("what is taken for want of a figure is said") {
                                                 {"  air_pressure: 100 kPa\n", ""},
                                                 {"  under_piston: 0.8\n", ""}}));
     for (const auto what : {spin::Remark::closes_at_bottom, spin::Remark::usual_exponent,
-                            spin::Remark::usual_air, spin::Remark::usual_under_piston}) {
+                            spin::Remark::usual_air, spin::Remark::nothing_under_piston}) {
         CHECK(noted(answer, what));
         CHECK_FALSE(noted(spun(kDiscJob), what));
     }
@@ -236,6 +236,14 @@ TEST_CASE("what is taken for want of a figure is said") {
     CHECK(answer.compression->closes_deg.middle == Approx(180.0));
     const auto mid = spun(changed(kDiscJob, {{"  closes_at: 92 deg\n", ""}}));
     CHECK(mid.compression->to_top.work_j.middle > spun(kDiscJob).compression->to_top.work_j.middle);
+    // So does air that gives nothing back.
+    const auto none = spun(changed(kDiscJob, {{"  under_piston: 0.8\n", ""}}));
+    for (const char* share : {"0", "0.3", "1"}) {
+        const auto given =
+            spun(changed(kDiscJob, {{"under_piston: 0.8", std::string("under_piston: ") + share}}));
+        CHECK(none.compression->to_top.work_j.greatest >=
+              given.compression->to_top.work_j.greatest);
+    }
 }
 
 TEST_CASE("a job without the section, and one that fires before it closes, say so") {

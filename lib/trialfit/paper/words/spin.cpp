@@ -55,11 +55,9 @@ struct SpinNoteWords {
                     "The air is taken to stand at {:g} kPa, sea level in ISO 2533: "
                     "'air_pressure' is not given.",
                     job::kUsualAir_kpa.least);
-            case Remark::usual_under_piston:
-                return fmt::format(
-                    "Under the rising piston the pressure is taken as {:g} to {:g} times the air's "
-                    "(common practice, no source): 'under_piston' is not given.",
-                    job::kUsualUnderPiston.least, job::kUsualUnderPiston.greatest);
+            case Remark::nothing_under_piston:
+                return "The air under the rising piston is taken to give nothing back, which asks "
+                       "for the most work: 'under_piston' is not given.";
             case Remark::energy_at_closing:
                 return "The starter's energy is what turns the engine where the cylinder closes; "
                        "nothing is taken to push on after that.";
