@@ -164,12 +164,14 @@ def commands(job, chance):
     faces = [f"{part['part']}.{face}" for part in job.get("parts", []) if isinstance(part, dict)
              and isinstance(part.get("faces"), dict) and isinstance(part.get("part"), str) for face in part["faces"]]
     judge = chance.choice(([], [], ["--judge", "rss"], ["--inflate", "1.5"]))
+    # A section that is not there is asked for now and then: the refusal is always the same.
+    asked = [each for kind in ("seat", "timing", "spin") if kind in job or chance.random() < 0.1
+             for each in ([kind, "--json"], [kind])]
     return chance.choice((
         ["check", *judge, "--json"], ["check", "--all"], ["check", "--as-written"],
         ["why", *(chance.sample(faces, 2) if len(faces) > 1 else ["a.b", "c.d"])],
         ["odds", "--json"], ["odds", "--precision", "0.01"], ["plan", *judge, "--json"], ["plan"], ["survey", "--json"],
-        ["survey"], ["seat", "--json"], ["seat"], ["timing", "--json"], ["timing"], ["spin", "--json"], ["spin"], ["draw"],
-        ["sheet"], ["sheet", "--markdown"],
+        ["survey"], *asked, ["draw"], ["sheet"], ["sheet", "--markdown"],
         ["record", "--date", "2026-01-01", "--note", "tried"]))
 
 

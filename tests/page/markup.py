@@ -2,9 +2,11 @@
 """Every example's drawing is well-formed SVG and renders in librsvg, every sheet well-formed HTML;
 a job full of markup stays text. python3 tests/page/markup.py --program build/trialfit"""
 import html.parser
+import pathlib
 import re
 import subprocess
 import sys
+import tempfile
 import xml.etree.ElementTree
 
 import pages
@@ -61,6 +63,18 @@ def hold_html(found, name, text):
     found.hold("<title>" in text and 'lang="en"' in text, f"{name}: no title or language")
 
 
+def hold_kits(found, tool, name, engine, kits):
+    """The page of `match`: a card for each kit, whose drawings share no identifier."""
+    with tempfile.TemporaryDirectory() as folder:
+        page = pathlib.Path(folder, "kits.html")
+        subprocess.run([tool, "match", engine, *kits, "--html", page], capture_output=True, check=False, timeout=60)
+        text = page.read_text(encoding="utf-8")
+    hold_html(found, name, text)
+    ids = re.findall(r'\bid="([^"]*)"', text)
+    found.hold(len(ids) == len(set(ids)), f"{name}: an identifier stands twice")
+    found.hold(text.count("<svg") == len(kits), f"{name}: {text.count('<svg')} drawings of {len(kits)} kits")
+
+
 def main():
     tool = pages.program()
     found = Findings()
@@ -77,6 +91,14 @@ def main():
                   pages.made(tool, "sheet", job, "--who", pages.NASTY, "--date", "2026-11-25"))
         notes = pages.made(tool, "sheet", job, "--markdown", "--inches")
         found.hold("<script" not in notes and notes.startswith("# "), f"{name}: markdown")
+    kits = pages.root / "examples" / "kits"
+    hold_kits(found, tool, "kits", kits / "engine.yaml", sorted(kits.glob("kit-*.yaml")))
+    hold_kits(found, tool, "weights", kits / "pump-motor.yaml", sorted(kits.glob("weight-*.yaml")))
+    with tempfile.TemporaryDirectory() as folder:
+        engine, kit = pathlib.Path(folder, "hostile.yaml"), pathlib.Path(folder, "<b>kit.yaml")
+        engine.write_text(pages.HOSTILE, encoding="utf-8")
+        kit.write_text("trialfit: 1\nparts: []\n", encoding="utf-8")
+        hold_kits(found, tool, "hostile kits", engine, [kit])
     found.hold(count > 10, f"only {count} pages")
     found.end()
 

@@ -74,14 +74,15 @@ std::string remark(const Candidate& candidate, const MatchAnswer& answer) {
     return all;
 }
 
-Table table_of(const MatchAnswer& answer, std::size_t most) {
+// `cards`: how many of them are told more of elsewhere.
+Table table_of(const MatchAnswer& answer, std::size_t most, std::size_t cards = 0) {
     Table table{.columns = {Column::names("Kit"), Column::words("fits"), "cost", "odds", "price"}};
     for (std::size_t i = 0; i < std::min(most, answer.candidates.size()); ++i) {
         const Candidate& each = answer.candidates[i];
         table.add({Cell(fmt::format("{}. {}", i + 1, kit_words(each, answer))),
                    Cell(loud(each.standing), ink_of(each.standing)), cost_words(each),
                    odds_told(each), price_told(each)},
-                  remark(each, answer));
+                  i < cards ? std::string() : remark(each, answer));
     }
     return table;
 }
@@ -155,7 +156,7 @@ std::string match_html(const MatchAnswer& answer,
     page.title = "Which kit fits: " + titled(answer.title, answer.engine);
     page.under(Headline{.text = match_headline(answer), .ink = headline_ink(answer)});
     page.add(Paragraph{.text = judged_words(answer)});
-    page.add(table_of(answer, answer.candidates.size()));
+    page.add(table_of(answer, answer.candidates.size(), sections.size()));
     for (std::size_t i = 0; i < sections.size(); ++i) {
         const Candidate& each = answer.candidates[i];
         page.add(Heading{fmt::format("{}. {}", i + 1, kit_words(each, answer))});

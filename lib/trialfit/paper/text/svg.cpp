@@ -70,7 +70,12 @@ std::string_view colour(Fill fill) {
     return "#fff";
 }
 
-std::string path(const draw::Path& of) {
+// The name of a clip, among all drawings of a page.
+std::string clip_id(const SvgTitle& title, int index) {
+    return fmt::format("{}-detail-{}", title.id, index + 1);
+}
+
+std::string path(const draw::Path& of, const SvgTitle& title) {
     std::string data;
     for (const auto& run : of.runs) {
         char command = 'M';
@@ -81,7 +86,8 @@ std::string path(const draw::Path& of) {
         if (of.closed) data += 'Z';
     }
     const std::string clip =
-        of.clip < 0 ? std::string() : fmt::format(R"x( clip-path="url(#detail-{})")x", of.clip + 1);
+        of.clip < 0 ? std::string()
+                    : fmt::format(R"x( clip-path="url(#{})")x", clip_id(title, of.clip));
     return fmt::format("<path fill=\"{}\"{} {}{} d=\"{}\"/>\n", colour(of.fill),
                        of.fill == Fill::none ? "" : R"( fill-rule="evenodd")", stroke(of.pen), clip,
                        data);
@@ -122,13 +128,13 @@ std::string svg(const draw::Drawing& drawing, const SvgTitle& title, bool inside
     if (!drawing.clips.empty()) {
         out += "<defs>\n";
         for (std::size_t i = 0; i < drawing.clips.size(); ++i)
-            out += fmt::format("<clipPath id=\"detail-{}\">{}</clipPath>\n", i + 1,
-                               circle(drawing.clips[i]));
+            out += fmt::format("<clipPath id=\"{}\">{}</clipPath>\n",
+                               clip_id(title, static_cast<int>(i)), circle(drawing.clips[i]));
         out += "</defs>\n";
     }
     out += fmt::format("<rect width=\"{}\" height=\"{}\" fill=\"#fff\"/>\n", width, height);
     for (const draw::Path& each : drawing.paths)
-        out += path(each);
+        out += path(each, title);
     for (const draw::Circle& each : drawing.circles)
         out += circle(each);
     out += "<g fill=\"#000\">\n";

@@ -11,7 +11,7 @@ namespace trialfit::reading {
 /// The keys of a whole file; its head is read.
 [[nodiscard]] Fields read_top(Reader& reader, const Node& root);
 /// All else, from the sections of one file or of several joined, and what only all of them show.
-void read_sections(Reader& reader, const Fields& sections);
+void read_sections(Reader& reader, const Fields& fields);
 
 /// units, general_tolerance, gauges, title and the like: what the sizes are read against.
 void read_head(Reader& reader, const Fields& root);
