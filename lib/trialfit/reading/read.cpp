@@ -19,11 +19,10 @@ using Section = void (*)(Reader&, const Node&);
 }  // namespace
 
 Fields read_top(Reader& reader, const Node& root) {
-    const Fields fields(
-        reader, root, "the job",
-        {"trialfit", "title", "units", "running_clearance", "radial_clearance", "general_tolerance",
-         "shim_cost", "price", "gauges", "materials", "states", "parts", "checks", "readings",
-         "feelers", "seat", "timing", "spin", "record"});
+    Fields fields(reader, root, "the job",
+                  {"trialfit", "title", "units", "running_clearance", "radial_clearance",
+                   "general_tolerance", "shim_cost", "price", "gauges", "materials", "states",
+                   "parts", "checks", "readings", "feelers", "seat", "timing", "spin", "record"});
     read_head(reader, fields);
     return fields;
 }
