@@ -11,13 +11,12 @@
 #include <memory>
 #include <optional>
 #include <string>
-#include <trialfit/draw/section/section.hpp>
 #include <trialfit/match/match.hpp>
+#include <trialfit/match/present.hpp>
 #include <trialfit/match/written.hpp>
 #include <trialfit/paper/match/text.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
-#include <trialfit/stack/change/as_built.hpp>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -186,19 +185,8 @@ std::vector<std::optional<draw::Section>> sections(const reading::Joiner& joiner
                                                    const match::MatchAnswer& answer) {
     constexpr std::size_t kMostCards = 30;
     std::vector<std::optional<draw::Section>> out;
-    for (std::size_t i = 0; i < std::min(kMostCards, answer.candidates.size()); ++i) {
-        out.emplace_back();
-        const match::Candidate& each = answer.candidates[i];
-        if (!each.check) continue;
-        auto joined = joiner.joined(each.files);
-        if (!joined.job) continue;
-        const auto built = stack::as_built(*joined.job, joined.job->record.size());
-        if (const auto* const job = std::get_if<job::Job>(&built)) {
-            auto drawn = draw::section(*job, {});
-            if (auto* const section = std::get_if<draw::Section>(&drawn))
-                out.back() = std::move(*section);
-        }
-    }
+    for (std::size_t i = 0; i < std::min(kMostCards, answer.candidates.size()); ++i)
+        out.push_back(match::section_of(joiner, answer.candidates[i]));
     return out;
 }
 

@@ -3,14 +3,13 @@
 #include <mutex>
 #include <thread>
 #include <trialfit/match/match.hpp>
+#include <trialfit/match/present.hpp>
 #include <trialfit/match/rank.hpp>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/plan/job/job_plan.hpp>
 #include <trialfit/seat/seat.hpp>
 #include <trialfit/spin/spin.hpp>
-#include <trialfit/stack/change/as_built.hpp>
 #include <trialfit/stack/check/check.hpp>
-#include <trialfit/survey/survey.hpp>
 #include <utility>
 #include <variant>
 
@@ -40,20 +39,18 @@ public:
             out.complaints = std::move(joined.complaints);
             return out;
         }
-        auto built = stack::as_built(*joined.job, joined.job->record.size());
-        if (refused(built, out)) return out;
-        const auto& job = std::get<job::Job>(built);
-        auto evidence = survey::evidence(job);
-        if (refused(evidence, out)) return out;
-        stack::Options how;
-        how.readings = std::move(std::get<std::vector<stack::TrialFit>>(evidence));
+        auto now = present(*joined.job);
+        if (refused(now, out)) return out;
+        const auto& [job, how] = std::get<Present>(now);
         auto model = stack::model_for(job, how);
         if (refused(model, out)) return out;
         const auto& of = std::get<stack::Model>(model);
         out.check = stack::check(of, how);
         weigh(job, how, out);
         if (!judge_running(job, how, out)) return out;
-        if (out.standing != Standing::holds && out.check->may_change) plan(of, how, out);
+        // Work that is planned already is told, not planned again.
+        if (out.standing != Standing::holds && out.check->may_change && job.planned.empty())
+            plan(of, how, out);
         out.standing = std::max(out.standing, running(out));
         return out;
     }

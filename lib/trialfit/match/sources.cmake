@@ -1,5 +1,6 @@
 set(sources
   match.cpp
+  present.cpp
   rank.cpp
   written.cpp
 )

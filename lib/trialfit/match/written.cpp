@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cmath>
+#include <trialfit/match/present.hpp>
 #include <trialfit/match/written.hpp>
 #include <trialfit/reading/read.hpp>
-#include <trialfit/stack/change/as_built.hpp>
 #include <trialfit/stack/check/check.hpp>
-#include <trialfit/survey/survey.hpp>
 #include <utility>
 #include <variant>
 
@@ -44,15 +43,10 @@ bool alike(const stack::CheckAnswer& one, const stack::CheckAnswer& other) {
 std::optional<stack::CheckAnswer> answer_of(const std::string& text) {
     const reading::Outcome read = reading::read_job(text, "joined");
     if (!read.job) return std::nullopt;
-    const auto built = stack::as_built(*read.job, read.job->record.size());
-    const auto* const job = std::get_if<job::Job>(&built);
-    if (job == nullptr) return std::nullopt;
-    auto evidence = survey::evidence(*job);
-    auto* const readings = std::get_if<std::vector<stack::TrialFit>>(&evidence);
-    if (readings == nullptr) return std::nullopt;
-    stack::Options how;
-    how.readings = std::move(*readings);
-    auto outcome = stack::check(*job, how);
+    const auto now = present(*read.job);
+    const auto* const of = std::get_if<Present>(&now);
+    if (of == nullptr) return std::nullopt;
+    auto outcome = stack::check(of->job, of->how);
     auto* const answer = std::get_if<stack::CheckAnswer>(&outcome);
     return answer == nullptr ? std::nullopt : std::optional(std::move(*answer));
 }

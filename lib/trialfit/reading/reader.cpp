@@ -23,7 +23,7 @@ void Reader::error(const Node& scalar, const TextFault& fault) {
     faults.error(place(scalar, fault.at), fault.fault, fault.mend);
 }
 
-std::size_t Reader::file_at(std::size_t offset) const {
+std::size_t file_at(const std::vector<FileRead>& files, std::size_t offset) {
     const auto after = std::upper_bound(
         files.begin() + 1, files.end(), offset,
         [](std::size_t place, const FileRead& file) { return place < file.begin; });

@@ -35,6 +35,9 @@ struct FileRead {
     std::vector<int> gauges;  ///< which of the job's each of the names is
 };
 
+/// Which of the files, in the order of their places, an offset in the source is in.
+[[nodiscard]] std::size_t file_at(const std::vector<FileRead>& files, std::size_t offset);
+
 /// A change to the text of the source that makes it say what it leaves to its file.
 struct SaidByFile {
     std::size_t at = 0;
@@ -58,10 +61,9 @@ struct Reader {
     void error(const Node& node, std::string fault, std::string mend);
     void error(const Node& scalar, const TextFault& fault);
     /// The file that an offset in the source, or a place, is in.
-    [[nodiscard]] std::size_t file_at(std::size_t offset) const;
-    [[nodiscard]] FileRead& file_of(std::size_t offset) { return files[file_at(offset)]; }
+    [[nodiscard]] FileRead& file_of(std::size_t offset) { return files[file_at(files, offset)]; }
     [[nodiscard]] const FileRead& file_of(std::size_t offset) const {
-        return files[file_at(offset)];
+        return files[file_at(files, offset)];
     }
     [[nodiscard]] const FileRead& file_of(job::Place at) const;
     /// "line 12", or "line 12 of plate.yaml" where the job is read from more files than one.

@@ -7,6 +7,7 @@
 #include <string>
 #include <support/examples.hpp>
 #include <trialfit/match/match.hpp>
+#include <trialfit/match/present.hpp>
 #include <trialfit/match/rank.hpp>
 #include <trialfit/match/written.hpp>
 #include <trialfit/paper/match/text.hpp>
@@ -134,4 +135,18 @@ TEST_CASE("what is written reads to the answers that it was ranked by") {
     match::Candidate wrong = answer.candidates.front();
     wrong.check->checks.front().value.worst.lo += 0.01;
     CHECK_FALSE(match::written(joiner, wrong).text.has_value());
+}
+
+TEST_CASE("a card's drawing has the figures of its candidate, readings and all") {
+    const std::filesystem::path demo = TRIALFIT_SOURCE_DIR "/examples/pump-engine.yaml";
+    const Joiner joiner(
+        {{"demo.yaml", testing::text_of(demo)}, {"nothing.yaml", "trialfit: 1\nparts: []\n"}});
+    const match::MatchAnswer answer = match::match(joiner, {{1}});
+    REQUIRE(answer.candidates.front().check);
+    const auto section = match::section_of(joiner, answer.candidates.front());
+    REQUIRE(section);
+    const auto& drawn = section->check.clearances.front();
+    const auto& judged = answer.candidates.front().check->clearances.front();
+    CHECK(drawn.gap.nominal == judged.gap.nominal);
+    CHECK(drawn.gap.worst == judged.gap.worst);
 }

@@ -10,6 +10,7 @@
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/svg.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
 #include <utility>
 
 namespace trialfit::paper {
@@ -25,10 +26,11 @@ Ink ink_of(Standing standing) {
     return standing == Standing::no_plan ? Ink::bad : Ink::strong;
 }
 
-std::string loud(Standing standing) {
-    switch (standing) {
+std::string loud(const Candidate& candidate) {
+    const bool proven = !candidate.plan || candidate.plan->proven;
+    switch (candidate.standing) {
         case Standing::no_plan:
-            return "NO PLAN";
+            return proven ? "NO PLAN" : "NONE FOUND";
         case Standing::not_judged:
             return "NOT JUDGED";
         case Standing::after_plan:
@@ -37,7 +39,7 @@ std::string loud(Standing standing) {
         case Standing::doubtful:
             break;
     }
-    return std::string(word(standing));
+    return std::string(word(candidate.standing));
 }
 
 std::string cost_words(const Candidate& candidate) {
@@ -71,7 +73,7 @@ std::string remark(const Candidate& candidate, const MatchAnswer& answer) {
     std::string all = fmt::format("{}", fmt::join(told, "; "));
     for (const std::string& each : told_running(candidate))
         all += (all.ends_with('.') ? " " : ". ") + each;
-    return all;
+    return candidate.check ? warned(words(candidate.check->warnings), all) : all;
 }
 
 // `cards`: how many of them are told more of elsewhere.
@@ -80,8 +82,8 @@ Table table_of(const MatchAnswer& answer, std::size_t most, std::size_t cards = 
     for (std::size_t i = 0; i < std::min(most, answer.candidates.size()); ++i) {
         const Candidate& each = answer.candidates[i];
         table.add({Cell(fmt::format("{}. {}", i + 1, kit_words(each, answer))),
-                   Cell(loud(each.standing), ink_of(each.standing)), cost_words(each),
-                   odds_told(each), price_told(each)},
+                   Cell(loud(each), ink_of(each.standing)), cost_words(each), odds_told(each),
+                   price_told(each)},
                   i < cards ? std::string() : remark(each, answer));
     }
     return table;
@@ -96,7 +98,7 @@ Ink headline_ink(const MatchAnswer& answer) {
 // What a candidate's card says, each with its name; what nothing is said of is left out.
 Facts card(const Candidate& each, const MatchAnswer& answer) {
     const std::vector<Fact> all{
-        {"fits", loud(each.standing)},
+        {"fits", loud(each)},
         {"as it comes", told_tightest(each)},
         {"takes", told_takes(each, answer)},
         {"held and started", fmt::format("{}", fmt::join(told_running(each), " "))},
@@ -107,6 +109,14 @@ Facts card(const Candidate& each, const MatchAnswer& answer) {
     std::copy_if(all.begin(), all.end(), std::back_inserter(out.lines),
                  [](const Fact& fact) { return !fact.text.empty() && fact.text != "-"; });
     return out;
+}
+
+// "Thin plate (plate-b.yaml)", as far as its files have titles.
+std::string named(const Candidate& candidate, const MatchAnswer& answer) {
+    std::string titles;
+    for (const std::string& each : candidate.titles)
+        if (!each.empty()) titles += (titles.empty() ? "" : " + ") + each;
+    return titled(titles, kit_words(candidate, answer));
 }
 
 Paragraph next_step(const MatchAnswer& answer) {
@@ -159,7 +169,7 @@ std::string match_html(const MatchAnswer& answer,
     page.add(table_of(answer, answer.candidates.size(), sections.size()));
     for (std::size_t i = 0; i < sections.size(); ++i) {
         const Candidate& each = answer.candidates[i];
-        page.add(Heading{fmt::format("{}. {}", i + 1, kit_words(each, answer))});
+        page.add(Heading{fmt::format("{}. {}", i + 1, named(each, answer))});
         page.under(card(each, answer));
         if (sections[i])
             page.add(Drawing{

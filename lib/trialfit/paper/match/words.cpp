@@ -62,7 +62,12 @@ std::string none_fits(const MatchAnswer& answer) {
     if (how_many(answer, Standing::not_judged) == answer.candidates.size())
         return one ? "The kit cannot be judged." : "None of the kits can be judged.";
     std::string told = one ? "The kit is not sure to fit" : "No kit is sure to fit";
-    if (doubtful == 0) return told + ", and no plan mends that.";
+    const bool sure =
+        std::none_of(answer.candidates.begin(), answer.candidates.end(),
+                     [](const Candidate& each) { return each.plan && !each.plan->proven; });
+    if (doubtful == 0)
+        return told + (sure ? ", and no plan mends that."
+                            : "; no plan was found that mends that, and one may exist.");
     return fmt::format("{}: nearest is {}, which is doubtful.", told,
                        kit_words(answer.candidates.front(), answer));
 }
@@ -140,8 +145,13 @@ std::string told_takes(const Candidate& candidate, const MatchAnswer& answer) {
 
 std::vector<std::string> told_running(const match::Candidate& candidate) {
     std::vector<std::string> told;
-    if (candidate.seat) told.push_back("Seat: " + seat_headline(*candidate.seat));
-    if (candidate.spin) told.push_back("Start: " + spin_headline(*candidate.spin));
+    // What changes the answer stands before the whole line.
+    const auto alone = [](auto answer) {
+        answer.warnings.clear();
+        return answer;
+    };
+    if (candidate.seat) told.push_back("Seat: " + seat_headline(alone(*candidate.seat)));
+    if (candidate.spin) told.push_back("Start: " + spin_headline(alone(*candidate.spin)));
     return told;
 }
 
@@ -151,6 +161,9 @@ std::string match_headline(const MatchAnswer& answer) {
     std::string told;
     if (answer.stopped)
         told = fmt::format("STOPPED: {} of {} judged. ", answer.candidates.size(), answer.asked);
+    // What changes the answer about the first of them stands before it, as in every answer.
+    const bool judged = !answer.candidates.empty() && answer.candidates.front().check;
+    if (judged) told = warned(words(answer.candidates.front().check->warnings), told);
     if (hold + by_plan == 0) return told + none_fits(answer);
     const Candidate& best = answer.candidates.front();
     const std::string name = kit_words(best, answer);

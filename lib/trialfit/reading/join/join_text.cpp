@@ -48,7 +48,7 @@ struct Block {
     std::vector<std::size_t> items;  ///< where each item begins in the body
     std::size_t indent = 0;          ///< of the items
     std::size_t kit_at = 0;          ///< of parts: the line of the body that a kit's go before
-    std::size_t kit_size = 0;        ///< how many lines hold the entry for it
+    bool has_kit = false;            ///< an entry for it stands there
 };
 
 struct Blocks {
@@ -86,7 +86,7 @@ bool place_items(const Source& source, const Node& value, std::size_t first_line
         block.items.push_back(line);
         if (!value.is_list() || !kit_goes_here(value.children[i])) continue;
         block.kit_at = line;
-        block.kit_size = 1;
+        block.has_kit = true;
     }
     return true;
 }
@@ -235,13 +235,12 @@ bool add_gauges(Blocks& engine, const job::Job& job, const Lines& own_text) {
         return tree.root && tree.root->is_map() && !tree.root->children.empty() &&
                value_of(tree.root->children[1], name) != nullptr;
     };
-    constexpr std::array<std::string_view, 4> kReads{"length", "depth", "diameter", "gap"};
     std::vector<std::string> entries_added;
     for (const job::Gauge& gauge : job.gauges) {
         if (has(gauge.name)) continue;
         std::vector<std::string_view> reads;
         for (const job::GaugeReads each : gauge.reads)
-            reads.push_back(kReads.at(static_cast<std::size_t>(each)));
+            reads.push_back(word(each));
         entries_added.push_back(
             reads.empty() ? fmt::format("{}: {}", gauge.name, figures(gauge.half_width))
                           : fmt::format("{}: {{half_width: {}, reads: [{}]}}", gauge.name,
@@ -278,7 +277,7 @@ std::optional<std::string> join_texts(std::vector<FileToJoin> files, const job::
     auto engine = blocks_of(with_said(files.front()));
     if (!engine) return std::nullopt;
     const Lines gauges = text_of(engine->find("gauges"));
-    if (Block* const parts = engine->find("parts"); parts != nullptr && parts->kit_size > 0)
+    if (Block* const parts = engine->find("parts"); parts != nullptr && parts->has_kit)
         parts->body.erase(parts->body.begin() + static_cast<std::ptrdiff_t>(parts->kit_at));
     for (std::size_t i = 1; i < files.size(); ++i) {
         const std::string from = fmt::format("# From {}:\n", files[i].name);

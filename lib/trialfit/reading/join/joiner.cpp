@@ -27,9 +27,9 @@ void shift(Node& node, std::uint32_t by) {
 }
 
 Node* value_in(Node& map, std::string_view key) {
-    for (std::size_t i = 0; map.is_map() && i + 1 < map.children.size(); i += 2)
-        if (map.children[i].scalar == key) return &map.children[i + 1];
-    return nullptr;
+    const Node* const found = value_of(map, key);
+    return found == nullptr ? nullptr
+                            : &map.children[static_cast<std::size_t>(found - map.children.data())];
 }
 
 template <std::size_t count>
@@ -106,6 +106,11 @@ Joiner::Joiner(const std::vector<NamedText>& files) {
     for (const NamedText& file : files) {
         files_.push_back({.name = file.name, .begin = all.size()});
         Tree& tree = trees_.emplace_back();
+        if (all.size() + file.text.size() > kMostJoined) {
+            tree.complaints.push_back({.fault = "these files hold more than 256 MiB together",
+                                       .mend = "match fewer of them at a time"});
+            continue;
+        }
         if (auto complaint = refuse_text(file.text)) {
             tree.complaints.push_back(std::move(*complaint));
             continue;
@@ -210,13 +215,9 @@ FileComplaint Joiner::located(job::Complaint complaint) const {
     if (complaint.at.line <= 0) return {.file = 0, .complaint = std::move(complaint)};
     const auto line =
         std::min(static_cast<std::size_t>(complaint.at.line) - 1, source_->lines() - 1);
-    const std::size_t offset = source_->start_of(line);
-    const auto after = std::upper_bound(
-        files_.begin() + 1, files_.end(), offset,
-        [](std::size_t place, const FileRead& file) { return place < file.begin; });
-    complaint.at.line -= source_->place((after - 1)->begin).line - 1;
-    return {.file = static_cast<std::size_t>(after - 1 - files_.begin()),
-            .complaint = std::move(complaint)};
+    const std::size_t file = file_at(files_, source_->start_of(line));
+    complaint.at.line -= source_->place(files_[file].begin).line - 1;
+    return {.file = file, .complaint = std::move(complaint)};
 }
 
 Joiner::Text Joiner::text(const std::vector<std::size_t>& kits) const {

@@ -35,6 +35,9 @@ struct Joined {
     std::vector<std::string> titles;  ///< of the kits, empty where one has none
 };
 
+/// Bytes of all files together that are joined; those beyond are unreadable.
+inline constexpr std::size_t kMostJoined = 256U << 20U;
+
 /// What a file says of itself.
 struct Head {
     std::string title;

@@ -71,6 +71,11 @@ std::string figures(double length) {
     return fmt::format("{}", length == 0.0 ? 0.0 : length);
 }
 
+std::string_view word(job::GaugeReads reads) {
+    constexpr std::array<std::string_view, 4> kReads{"length", "depth", "diameter", "gap"};
+    return kReads.at(static_cast<std::size_t>(reads));
+}
+
 SizeWords::SizeWords(const job::Job& job) : job_(job) {
     for (const job::Gauge& gauge : job.gauges)
         gauge_names_.add(gauge.name);

@@ -13,6 +13,8 @@ namespace trialfit::reading {
 
 /// A length in the shortest figures that read back to the last bit, the point never a comma.
 [[nodiscard]] std::string figures(double length);
+/// "length", "depth", "diameter", "gap".
+[[nodiscard]] std::string_view word(job::GaugeReads reads);
 
 /// Finds words for the sizes of one job. The job must outlive it.
 class SizeWords {

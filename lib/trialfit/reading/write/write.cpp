@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <trialfit/job/validity/validate.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/reading/read.hpp>
@@ -14,7 +13,6 @@ namespace trialfit::reading {
 namespace {
 
 void write_gauges(Writer& writer) {
-    constexpr std::array<std::string_view, 4> kReads{"length", "depth", "diameter", "gap"};
     if (writer.job.gauges.empty()) return;
     writer.map("gauges");
     for (const job::Gauge& gauge : writer.job.gauges) {
@@ -26,7 +24,7 @@ void write_gauges(Writer& writer) {
         writer.number("half_width", gauge.half_width);
         writer.short_list("reads");
         for (const job::GaugeReads reads : gauge.reads)
-            writer.out << std::string(kReads.at(static_cast<std::size_t>(reads)));
+            writer.out << std::string(word(reads));
         writer.end_list();
         writer.end_map();
     }
