@@ -1,10 +1,9 @@
 # Sourced by examples/run and tests/run: the Debian packages they stand on, and how to get them.
 
-build_packages=(g++ cmake ninja-build libeigen3-dev libyaml-cpp-dev libcli11-dev libfmt-dev nlohmann-json3-dev libsodium-dev)
+build_packages=(g++ cmake ninja-build libboost-dev libeigen3-dev libyaml-cpp-dev libcli11-dev libfmt-dev
+                nlohmann-json3-dev libsodium-dev)
 test_packages=(doctest-dev doxygen pkg-config clang-format clang-tidy python3 python3-yaml python3-jsonschema python3-numpy python3-scipy
                chromium poppler-utils librsvg2-bin)
-# The sources of a room are compiled together, two dozen at a time: their headers are most of the work.
-together=(-DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=24)
 
 # Installs those of the named packages that are missing; quick where none is.
 need() {
