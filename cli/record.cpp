@@ -180,7 +180,7 @@ std::string cautions_of(const reading::Edited& after, const Loaded& loaded) {
     const auto read = reading::read_job(*after.text, loaded.job.file);
     if (!read.job) return {};
     paper::Document out;
-    out.add(paper::cautions_block(stack::cautions(*read.job), paper::Work::record));
+    out.add(paper::cautions_block(stack::cautions(*read.job), paper::NextWork::record));
     return out.blocks.empty() ? "" : "\n" + paper::text_of(out, error_style());
 }
 

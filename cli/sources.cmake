@@ -7,6 +7,7 @@ set(sources
   draft.cpp
   draw.cpp
   input.cpp
+  job_command.cpp
   main.cpp
   match.cpp
   odds.cpp

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+
+#include "busy.hpp"
+#include "command.hpp"
+#include "exit_codes.hpp"
+#include "terminal.hpp"
+
+// The shape of a command that asks one question of one job file: parse, answer, print.
+namespace trialfit::cli {
+
+/// Whether the readings bind the sizes of what is asked; where they do, --as-written sets them
+/// aside.
+enum class Readings { bind, are_asked_about };
+
+struct JobGiven {
+    Readings readings = Readings::bind;
+    std::string job;
+    bool as_written = false;
+    bool json = false;
+    bool brief = false;
+    WhatIfGiven what_if;
+};
+
+/// The subcommand `name` with what all of these commands take; `needs` says what the file must
+/// hold:
+/// ", with a 'seat' section".
+[[nodiscard]] CLI::App* add_job_command(CLI::App& program, JobGiven& given, std::string_view name,
+                                        std::string_view about, std::string_view needs = "");
+
+/// `ask(job, options)` gives an answer or complaints, `told(answer, job, options)` what is printed,
+/// `holds(answer)` whether all that was asked holds. Returns the exit code.
+template <typename Ask, typename Told, typename Holds>
+[[nodiscard]] int run_on_job(const JobGiven& given, const Ask& ask, const Told& told,
+                             const Holds& holds) {
+    const auto loaded = load(given.job, "", given.what_if);
+    if (!loaded) return kWrong;
+    stack::Options options;
+    const bool binds = given.readings == Readings::bind;
+    if (binds && !bind_readings(options, {.as_written = given.as_written}, *loaded)) return kWrong;
+    const auto outcome = while_busy([&] { return ask(loaded->job, options); });
+    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
+        return complain(*complaints, *loaded);
+    const auto& answer = std::get<0>(outcome);
+    return deliver(told(answer, loaded->job, options), holds(answer) ? kHolds : kFails);
+}
+
+}  // namespace trialfit::cli
