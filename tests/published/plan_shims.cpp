@@ -13,10 +13,10 @@ using namespace trialfit;
 
 namespace {
 
-plan::Rounding rule_named(const std::string& name) {
-    if (name == "down") return plan::Rounding::down;
-    if (name == "up") return plan::Rounding::up;
-    if (name == "last_digit") return plan::Rounding::last_digit;
+plan::StackRounding rule_named(const std::string& name) {
+    if (name == "down") return plan::StackRounding::down;
+    if (name == "up") return plan::StackRounding::up;
+    if (name == "last_digit") return plan::StackRounding::last_digit;
     throw std::runtime_error("no such rule: " + name);
 }
 
@@ -35,7 +35,7 @@ double shim_for(const YAML::Node& each) {
         plan::stack_for_float(room, trial["least"].as<double>(leave - 0.03),
                               trial["greatest"].as<double>(leave + 0.03), leave);
     if (!each["sizes"]) return *want.aim;
-    std::vector<numerics::Item> sizes;
+    std::vector<numerics::StockItem> sizes;
     const auto to = each["sizes"]["to"].as<double>();
     const auto by = each["sizes"]["by"].as<double>();
     for (auto size = each["sizes"]["from"].as<double>(); size < to + by / 2.0; size += by)

@@ -36,7 +36,7 @@ Figures dwell(Given& given) {
 
 Figures firing(Given& given) {
     const timing::Firing found = *answer_of(given).firing;
-    const timing::Point& set = found.set;
+    const timing::CrankPoint& set = found.set;
     Figures out{{"degrees", set.degrees}, {"reading_over_height", set.gauge_reading / set.height}};
     if (found.allowed_deg) {
         out["earlier"] = found.allowed_deg->hi - set.degrees;

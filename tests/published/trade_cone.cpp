@@ -17,7 +17,7 @@ double taper_in(Given& given) {
     return given.has("one_in") ? 1.0 / given("one_in") : taper_of_half_angle_deg(given("half_deg"));
 }
 
-Cone cone_in(Given& given) {
+ConeBearing cone_in(Given& given) {
     return {taper_in(given), given("mean_dia"), given("length", 1.0)};
 }
 
@@ -26,13 +26,13 @@ double torque_of_power_n_mm(Given& given) {
 }
 
 // Along the slope, as clutch books give the width of a face.
-double slope_width(const Cone& cone, double normal_n, double pressure_mpa) {
+double slope_width(const ConeBearing& cone, double normal_n, double pressure_mpa) {
     return value_of(cone_length_for(cone, normal_n, pressure_mpa)) *
            std::hypot(1.0, cone.taper / 2.0);
 }
 
 Figures grip(Given& given) {
-    const Cone cone = cone_in(given);
+    const ConeBearing cone = cone_in(given);
     const double friction = given("friction");
     const double force_n = given("force_n");
     const ConeGrip sliding = value_of(cone_grip(cone, friction, force_n));
@@ -46,7 +46,7 @@ Figures grip(Given& given) {
 
 // A clutch that has to carry a power: force to engage, force to hold, width for a pressure.
 Figures clutch(Given& given) {
-    const Cone cone = cone_in(given);
+    const ConeBearing cone = cone_in(given);
     const double friction = given("friction");
     const double torque = torque_of_power_n_mm(given);
     const double engage = value_of(axial_force_for_torque(cone, friction, torque));
@@ -66,7 +66,7 @@ Figures clutch(Given& given) {
 }
 
 Figures spinning_up(Given& given) {
-    const Cone cone = cone_in(given);
+    const ConeBearing cone = cone_in(given);
     const double torque =
         value_of(cone_grip(cone, given("friction"), given("force_n"), Seating::still)).torque_n_mm;
     const double gyration = given("gyration_radius");
@@ -85,7 +85,7 @@ Figures worn(Given& given) {
 }
 
 Figures draw_up(Given& given) {
-    const Cone cone = cone_in(given);
+    const ConeBearing cone = cone_in(given);
     const Elastic steel{207000, 0.292};
     const Elastic aluminium{71700, 0.333};
     const ConeBodies bodies{0.0, given("hub_od"), steel,
@@ -101,7 +101,7 @@ Figures draw_up(Given& given) {
 
 // Friction at which the cone goes from coming off alone to staying on, by halving.
 Figures self_holding(Given& given) {
-    const Cone cone{taper_in(given), 20.0, 20.0};
+    const ConeBearing cone{taper_in(given), 20.0, 20.0};
     double slips = 0.0;
     double holds = 1.0;
     for (int i = 0; i < 60; ++i) {

@@ -27,8 +27,8 @@ Figures drop(Given& given) {
 Figures angle(Given& given) {
     const Crank crank = crank_in(given);
     const double drop = given("drop");
-    return {{"before", value_of(degrees_from_top(crank, drop, Side::before_top))},
-            {"after", value_of(degrees_from_top(crank, drop, Side::after_top))}};
+    return {{"before", value_of(degrees_from_top(crank, drop, StrokeSide::before_top))},
+            {"after", value_of(degrees_from_top(crank, drop, StrokeSide::after_top))}};
 }
 
 Figures motion(Given& given) {

@@ -6,6 +6,8 @@
 #include <string>
 #include <trialfit/job/check.hpp>
 #include <trialfit/job/part.hpp>
+#include <trialfit/trade/engine/timing_curve.hpp>
+#include <trialfit/trade/engine/timing_marks.hpp>
 #include <vector>
 
 // What a job says beyond the stack: materials and states, tightening, timing, the record.
@@ -60,9 +62,6 @@ struct SeatService {
     std::optional<Span> speed_rpm;
 };
 
-/// Which way something turns, seen from outboard.
-enum class Turning { clockwise, anticlockwise };
-
 /// How an angle is written: in degrees, or as the length that makes it (a piston height below the
 /// top, an arc on the rim).
 enum class AngleIn { degrees, length };
@@ -114,11 +113,6 @@ struct TimingMark {
     AngleGiven angle;
 };
 
-struct CurvePoint {
-    double rpm = 0.0;
-    double degrees = 0.0;
-};
-
 /// What a curve's degrees count from: the top, the fixed advance (Timing::fire_at), another curve.
 enum class CurveOn { top, fire_at, curve };
 
@@ -126,7 +120,7 @@ enum class CurveOn { top, fire_at, curve };
 struct Curve {
     std::string name;
     Place at;
-    std::vector<CurvePoint> points;
+    std::vector<trade::CurvePoint> points;
     CurveOn on = CurveOn::top;
     /// The curve that it adds to, listed before it; -1 where `on` is none.
     int on_curve = -1;
@@ -142,7 +136,7 @@ struct Timing {
     /// Tilt of the plug hole to the bore, degrees.
     std::optional<Given> plug_tilt;
     /// Which way the crank turns.
-    std::optional<Turning> turns;
+    std::optional<trade::Turning> turns;
     /// When to fire, and when it fires as it is set now: before the top. A height `by` a gauge is
     /// what the gauge reads in the plug hole, any other is the piston's own.
     std::optional<AngleGiven> fire_at;

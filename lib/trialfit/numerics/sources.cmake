@@ -1,6 +1,7 @@
 set(sources
   distribution/bivariate_normal.cpp
   distribution/cdf_table.cpp
+  distribution/chi_square.cpp
   distribution/complex_batch.cpp
   distribution/distribution.cpp
   distribution/erfcx.cpp

@@ -33,7 +33,7 @@ constexpr std::size_t kMostDescribed = 30;
 constexpr double kMostWork = 5e9;
 
 void describe(CheckOdds& found, const Asked& asked, const Model& model, const Spreads& spreads) {
-    const Demand& demand = asked.least[asked.deciding];
+    const LimitedForm& demand = asked.least[asked.deciding];
     const numerics::SumDistribution sum = spreads.distribution(asked.shown);
     found.skewness = sum.skewness();
     if (sum.sd() > 0.0) {
@@ -96,9 +96,9 @@ public:
     // differences, so that the chance of all together is, by inclusion and exclusion over these
     // limits, a sum of chances that demands are met together.
     Chance find_all(const std::vector<Asked>& all) {
-        std::vector<Demand> demands;
+        std::vector<LimitedForm> demands;
         std::vector<LeaningDemand> leaning;
-        std::vector<const std::vector<Demand>*> over;
+        std::vector<const std::vector<LimitedForm>*> over;
         for (const Asked& asked : all) {
             if (asked.head.not_judged_for) continue;
             if (asked.leaning) {
@@ -111,7 +111,7 @@ public:
         if (over.empty()) return of(demands, leaning);
         numerics::Probability together{.value = 0.0, .lower = 0.0, .upper = 0.0};
         for (std::size_t chosen = 0; chosen < (std::size_t{1} << over.size()); ++chosen) {
-            std::vector<Demand> met = demands;
+            std::vector<LimitedForm> met = demands;
             bool adds = true;
             for (std::size_t k = 0; k < over.size(); ++k) {
                 if ((chosen >> k & 1U) == 0) continue;
@@ -163,7 +163,7 @@ private:
         return found;
     }
 
-    Chance of(const std::vector<Demand>& demands, const std::vector<LeaningDemand>& leaning) {
+    Chance of(const std::vector<LimitedForm>& demands, const std::vector<LeaningDemand>& leaning) {
         Chance chance = chance_of(demands, leaning, spreads_, sampler_, sampling_);
         samples_ = std::max(samples_, chance.samples);
         return chance;
@@ -172,7 +172,7 @@ private:
     // Nothing found where it cannot fail whatever the directions: that much is exact.
     bool find_leant(const Asked& asked, CheckOdds& found) {
         double at_worst = 0.0;
-        for (const Demand& demand : asked.least)
+        for (const LimitedForm& demand : asked.least)
             at_worst += failing(spreads_, demand);
         if (at_worst <= 0.0 && options_.chances_only) return false;
         // Where it is certain either way, only its distribution is asked after.
@@ -205,9 +205,9 @@ private:
     static std::vector<Form> forms_of(const std::vector<Asked>& all) {
         std::vector<Form> forms;
         for (const Asked& asked : all) {
-            for (const Demand& demand : asked.least)
+            for (const LimitedForm& demand : asked.least)
                 forms.push_back(demand.form);
-            for (const Demand& demand : asked.most)
+            for (const LimitedForm& demand : asked.most)
                 forms.push_back(demand.form);
             if (!asked.leaning) continue;
             forms.push_back(asked.leaning->width);

@@ -8,18 +8,22 @@
 // Kinds of character and figures, whatever the machine's or the host program's language settings.
 namespace trialfit::quantity {
 
+/// 0 to 9.
 [[nodiscard]] constexpr bool digit(char c) {
     return c >= '0' && c <= '9';
 }
 
+/// A to Z.
 [[nodiscard]] constexpr bool capital(char c) {
     return c >= 'A' && c <= 'Z';
 }
 
+/// A letter of ASCII, of either case.
 [[nodiscard]] constexpr bool letter(char c) {
     return (c >= 'a' && c <= 'z') || capital(c);
 }
 
+/// A space, a tab or a line end.
 [[nodiscard]] constexpr bool blank(char c) {
     return c == ' ' || c == '\t' || c == '\n' || c == '\r';
 }

@@ -22,7 +22,7 @@ bool single(Reader& reader, const Node& node, std::string_view what, std::string
     return false;
 }
 
-bool within(double value, const Bounds& bounds) {
+bool within(double value, const AcceptedNumber& bounds) {
     return value >= bounds.least && value <= bounds.greatest;
 }
 
@@ -128,7 +128,7 @@ std::optional<bool> truth_of(Reader& reader, const Node* node, std::string_view 
 }
 
 std::optional<double> number_in(Reader& reader, const Node* node, std::string_view what,
-                                const Bounds& bounds) {
+                                const AcceptedNumber& bounds) {
     if (node == nullptr || !single(reader, *node, what, "a number")) return std::nullopt;
     const auto value = number_of(node->scalar);
     if (!value) {
@@ -282,7 +282,7 @@ std::optional<job::Span> span_in(Reader& reader, const Node* node, std::string_v
 }
 
 std::optional<double> figure_of(Reader& reader, const Node* node, std::string_view what,
-                                std::string_view unit, const Bounds& bounds) {
+                                std::string_view unit, const AcceptedNumber& bounds) {
     if (node == nullptr || !single(reader, *node, what, fmt::format("it like '20 {}'", unit)))
         return std::nullopt;
     const RangeText range = range_text(trimmed(node->scalar));

@@ -27,7 +27,7 @@ namespace trialfit::reading {
 [[nodiscard]] std::optional<bool> truth_of(Reader& reader, const Node* node, std::string_view what);
 
 /// What a number may be.
-struct Bounds {
+struct AcceptedNumber {
     double least = 0.0;
     double greatest = 0.0;
     /// What is wrong with a number beyond them: "must be greater than 0".
@@ -35,7 +35,7 @@ struct Bounds {
 };
 /// A number without unit.
 [[nodiscard]] std::optional<double> number_in(Reader& reader, const Node* node,
-                                              std::string_view what, const Bounds& bounds);
+                                              std::string_view what, const AcceptedNumber& bounds);
 /// A whole number.
 [[nodiscard]] std::optional<int> count_of(Reader& reader, const Node* node, std::string_view what,
                                           int least);
@@ -75,7 +75,7 @@ struct UnitOf {
 /// A figure with an optional unit, `90 C`, `15 deg`.
 [[nodiscard]] std::optional<double> figure_of(Reader& reader, const Node* node,
                                               std::string_view what, std::string_view unit,
-                                              const Bounds& bounds);
+                                              const AcceptedNumber& bounds);
 
 /// A gauge by name: its index, or -1.
 [[nodiscard]] int gauge_of(Reader& reader, const Node* node);

@@ -45,7 +45,7 @@ struct Input {
 
 /// Something found; `at_least` or `at_most` where it is held to a limit. `fails` where the middle
 /// estimate breaks the limit, `doubtful` where only an extreme does.
-struct Finding {
+struct SeatFinding {
     FindingId id = FindingId::cone_torque;
     std::string of{};  ///< the ring that it is of, where it is of one: "rotor.rim"
     Estimate value;
@@ -136,7 +136,7 @@ struct SeatAnswer {
     Estimate draw_up;  ///< along the axis, in the file's unit
     bool draw_up_known = false;
     std::vector<Input> inputs;
-    std::vector<Finding> findings;
+    std::vector<SeatFinding> findings;
     std::vector<Moved> moved;
     std::vector<CutCost> cuts;
     std::vector<Note> notes;

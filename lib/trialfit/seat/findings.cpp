@@ -73,7 +73,7 @@ struct Limit {
     std::string source{};
 };
 
-Limit limit_of(FindingId id, const Joint& joint, const Needed& needed) {
+Limit limit_of(FindingId id, const Joint& joint, const TorqueNeeded& needed) {
     if (id == Id::cone_torque && needed.torque_nm)
         return {.at_least = needed.torque_nm, .source = needed.source};
     if (id == Id::thread_stress && joint.bolt_yield)
@@ -93,7 +93,7 @@ Limit limit_of(FindingId id, const Joint& joint, const Needed& needed) {
     return {};
 }
 
-Finding held(Finding finding, Limit limit) {
+SeatFinding held(SeatFinding finding, Limit limit) {
     finding.at_least = limit.at_least;
     finding.at_most = limit.at_most;
     finding.limit_source = std::move(limit.source);
@@ -108,7 +108,7 @@ const job::Key* key_of(const Joint& joint) {
     return joint.who.seat->key ? &*joint.who.seat->key : nullptr;
 }
 
-Finding key_room(const job::Job& job, const job::Key& key) {
+SeatFinding key_room(const job::Job& job, const job::Key& key) {
     const double mm = quantity::mm_per(job.units);
     const quantity::Size& room = key.room.size;
     const quantity::Size& height = key.height.size;
@@ -140,9 +140,9 @@ stack::Verdict verdict(const Estimate& value, const std::optional<double>& at_le
     return verdict(value, at_least, at_most, kSlack);
 }
 
-std::vector<Finding> load_findings(const Joint& joint, const Tightening& tightening,
-                                   const Needed& needed) {
-    std::vector<Finding> findings;
+std::vector<SeatFinding> load_findings(const Joint& joint, const Tightening& tightening,
+                                       const TorqueNeeded& needed) {
+    std::vector<SeatFinding> findings;
     for (const Row& row : kRows) {
         const Estimate value = over_all(joint, tightening, row.figure);
         if (std::isnan(value.middle)) continue;
@@ -159,9 +159,9 @@ std::vector<Finding> load_findings(const Joint& joint, const Tightening& tighten
     return findings;
 }
 
-std::vector<Finding> other_findings(const job::Job& job, const Joint& joint,
-                                    const Turning& turning) {
-    std::vector<Finding> findings;
+std::vector<SeatFinding> other_findings(const job::Job& job, const Joint& joint,
+                                        const TurningHub& turning) {
+    std::vector<SeatFinding> findings;
     findings.push_back({.id = Id::engaged,
                         .value = joint.engaged,
                         .unit = "mm",
@@ -189,18 +189,18 @@ std::vector<Finding> other_findings(const job::Job& job, const Joint& joint,
     return findings;
 }
 
-stack::Verdict worst_of(const std::vector<Finding>& findings) {
+stack::Verdict worst_of(const std::vector<SeatFinding>& findings) {
     stack::Verdict worst = stack::Verdict::holds;
-    for (const Finding& each : findings)
+    for (const SeatFinding& each : findings)
         if (each.verdict) worst = stack::worse(worst, *each.verdict);
     return worst;
 }
 
-TorqueLimits torque_limits(const Joint& joint, Tightening tightening, const Needed& needed,
+TorqueLimits torque_limits(const Joint& joint, Tightening tightening, const TorqueNeeded& needed,
                            bool all_judged) {
     tightening.torque_nm = {1.0, 1.0, 1.0};
     TorqueLimits limits;
-    for (const Finding& each : load_findings(joint, tightening, needed)) {
+    for (const SeatFinding& each : load_findings(joint, tightening, needed)) {
         if (each.at_least && each.value.least > 0.0)
             limits.cone_needs =
                 std::max(limits.cone_needs.value_or(0.0), *each.at_least / each.value.least);

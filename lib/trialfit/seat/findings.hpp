@@ -24,20 +24,21 @@ inline constexpr double kUtilisation = 0.9;
                                      const std::optional<double>& at_most, double slack);
 
 /// Everything that the nut's torque does, each held to its limit where the job says enough for one.
-[[nodiscard]] std::vector<Finding> load_findings(const Joint& joint, const Tightening& tightening,
-                                                 const Needed& needed);
+[[nodiscard]] std::vector<SeatFinding> load_findings(const Joint& joint,
+                                                     const Tightening& tightening,
+                                                     const TorqueNeeded& needed);
 
 /// What does not depend on the torque: whole thread engaged, thread left to advance by, the key's
 /// room, the spinning ring. Lengths in mm.
-[[nodiscard]] std::vector<Finding> other_findings(const job::Job& job, const Joint& joint,
-                                                  const Turning& turning);
+[[nodiscard]] std::vector<SeatFinding> other_findings(const job::Job& job, const Joint& joint,
+                                                      const TurningHub& turning);
 
 /// The worst verdict of all.
-[[nodiscard]] stack::Verdict worst_of(const std::vector<Finding>& findings);
+[[nodiscard]] stack::Verdict worst_of(const std::vector<SeatFinding>& findings);
 
 /// Where the limits of the torque lie. Loads are proportional to the torque, so each limit is the
 /// figure at 1 N m scaled. `all_judged`: whether every limit from above is known.
 [[nodiscard]] TorqueLimits torque_limits(const Joint& joint, Tightening tightening,
-                                         const Needed& needed, bool all_judged);
+                                         const TorqueNeeded& needed, bool all_judged);
 
 }  // namespace trialfit::seat

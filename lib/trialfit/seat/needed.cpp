@@ -14,7 +14,7 @@ namespace trialfit::seat {
 namespace {
 
 void spin(const job::Job& job, const job::Part& part, const job::Ring& ring,
-          const stack::Metal& metal, Turning& found) {
+          const stack::Metal& metal, TurningHub& found) {
     if (!job.seat->speed_rpm || !metal.poisson) return;
     const double mm = quantity::mm_per(job.units);
     const auto stress = trade::spinning_ring({.bore = ring.bore.size.nominal * mm,
@@ -30,9 +30,9 @@ void spin(const job::Job& job, const job::Part& part, const job::Ring& ring,
 
 }  // namespace
 
-Turning turning(const stack::Model& model, int hub) {
+TurningHub turning(const stack::Model& model, int hub) {
     const job::Job& job = model.job();
-    Turning found;
+    TurningHub found;
     for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
         const job::Part& part = job.parts.at(static_cast<std::size_t>(p));
         if (p != hub && !(part.turns && model.carries(hub, p))) continue;
@@ -50,8 +50,8 @@ Turning turning(const stack::Model& model, int hub) {
     return found;
 }
 
-Needed needed(const job::SeatService& service, const Turning& turning) {
-    Needed found;
+TorqueNeeded needed(const job::SeatService& service, const TurningHub& turning) {
+    TorqueNeeded found;
     found.friction_assumed = stack::friction_missing(service).has_value();
     if (service.crank_acceleration_rad_s2 && !turning.not_counted.empty())
         found.unknown = turning.not_counted.front();

@@ -29,7 +29,7 @@ job::Complaints beyond_any_figure(const SeatAnswer& answer, job::Place at) {
     bool all = finite(answer.draw_up) && std::isfinite(answer.needed_nm.value_or(0.0)) &&
                std::isfinite(answer.torque_limits.cone_needs.value_or(0.0)) &&
                std::isfinite(answer.torque_limits.most.value_or(0.0));
-    for (const Finding& each : answer.findings)
+    for (const SeatFinding& each : answer.findings)
         all = all && finite(each.value);
     for (const Input& each : answer.inputs)
         all = all && finite(each.value);
@@ -94,7 +94,7 @@ private:
     // What hangs on a length that nobody has measured is left out, and said.
     void leave_open() {
         LengthsOpen open;
-        for (const Finding& each : answer_.findings)
+        for (const SeatFinding& each : answer_.findings)
             if (!finite(each.value) && each.id != FindingId::contact)
                 open.figures.push_back(each.id);
         // Loads on a cone whose contact is open are not among the findings at all.
@@ -159,7 +159,7 @@ private:
             answer_.findings = load_findings(joint_, tightening_, needed_);
             answer_.held_nm = over_all(joint_, tightening_, &Load::cone_torque_nm);
         }
-        for (Finding& each : other_findings(job_, joint_, turning_))
+        for (SeatFinding& each : other_findings(job_, joint_, turning_))
             answer_.findings.push_back(std::move(each));
         answer_.verdict = worst_of(answer_.findings);
     }
@@ -186,7 +186,7 @@ private:
 
     // The nut must still be able to advance by the draw-up.
     void advance_by(const Estimate& travel) {
-        for (Finding& each : answer_.findings) {
+        for (SeatFinding& each : answer_.findings) {
             if (each.id != FindingId::thread_left) continue;
             each.value.least -= travel.greatest;
             each.value.middle -= travel.middle;
@@ -248,7 +248,7 @@ private:
 
     // Figures of a hub that is not where they take it to be hold nothing.
     void as_if_seated() {
-        for (Finding& each : answer_.findings)
+        for (SeatFinding& each : answer_.findings)
             if (each.verdict && each.id != FindingId::key_room && each.id != FindingId::key_entry &&
                 each.id != FindingId::thread_left)
                 each.verdict = stack::Verdict::not_judged;
@@ -262,8 +262,8 @@ private:
     const stack::Options& options_;
     Joint joint_;
     Tightening tightening_;
-    Turning turning_;
-    Needed needed_;
+    TurningHub turning_;
+    TorqueNeeded needed_;
     SeatAnswer answer_;
 };
 

@@ -78,7 +78,7 @@ std::optional<NutNotJudged> nut_unjudged(const job::Job& job, const Joint& joint
 }  // namespace
 
 std::vector<Input> inputs(const job::Job& job, const Joint& joint, const Tightening& tightening,
-                          const Turning& turning, const Needed& needed) {
+                          const TurningHub& turning, const TorqueNeeded& needed) {
     const job::SeatService& given = *job.seat;
     Inputs list;
     if (given.nut_torque_nm)
@@ -106,8 +106,9 @@ std::vector<Input> inputs(const job::Job& job, const Joint& joint, const Tighten
     return list.take();
 }
 
-std::vector<NotJudged> not_judged(const job::Job& job, const Joint& joint, const Turning& turning,
-                                  const Needed& needed, bool draw_up_known) {
+std::vector<NotJudged> not_judged(const job::Job& job, const Joint& joint,
+                                  const TurningHub& turning, const TorqueNeeded& needed,
+                                  bool draw_up_known) {
     const job::SeatService& given = *job.seat;
     std::vector<NotJudged> list;
     const auto unless = [&list](bool judged, NotStated what) {
@@ -130,7 +131,7 @@ std::vector<NotJudged> not_judged(const job::Job& job, const Joint& joint, const
 }
 
 std::vector<Note> notes(const job::Job& job, const Joint& joint, const Tightening& tightening,
-                        const Turning& turning, bool readings_bind) {
+                        const TurningHub& turning, bool readings_bind) {
     std::vector<Note> list;
     const auto note = [&list](bool applies, Remark remark) {
         if (applies) list.emplace_back(remark);

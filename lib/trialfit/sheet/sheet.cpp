@@ -36,9 +36,9 @@ std::vector<std::string> worst_checks(const stack::CheckAnswer& answer) {
     return out;
 }
 
-Entry entry(const job::Job& job, const job::RecordEntry& from) {
+EntrySummary entry(const job::Job& job, const job::RecordEntry& from) {
     using Kind = WorkEntered::Kind;
-    Entry out{.date = from.date, .who = from.who, .note = from.note, .work = {}};
+    EntrySummary out{.date = from.date, .who = from.who, .note = from.note, .work = {}};
     const auto add = [&](Kind kind, std::string what, std::string size) {
         out.work.push_back({.kind = kind,
                             .what = std::move(what),

@@ -30,7 +30,7 @@ struct WorkEntered {
 };
 
 /// One entry of the job's record.
-struct Entry {
+struct EntrySummary {
     std::string date;
     std::string who;
     std::string note;
@@ -63,7 +63,7 @@ struct SheetAnswer {
     std::optional<timing::TimingAnswer> timing;
     std::optional<survey::SurveyAnswer> survey;
     /// The entries in force, and how many came after the state that was asked for.
-    std::vector<Entry> history;
+    std::vector<EntrySummary> history;
     std::size_t later_entries = 0;
     Record record;
 };

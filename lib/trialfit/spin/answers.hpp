@@ -45,7 +45,7 @@ struct Inertia {
 
 /// What the piston has to get over, from where the cylinder closes. Work is net of what the air
 /// under the piston gives back; `gas` is not.
-struct Path {
+struct CompressionPath {
     Estimate degrees;  ///< where it ends, before the top; 0 is the top
     Estimate gas_j;
     Estimate work_j;
@@ -56,8 +56,8 @@ struct Path {
 struct Compression {
     Estimate closes_deg;
     Estimate trapped_cm3;
-    Path to_top;
-    std::optional<Path> to_firing;
+    CompressionPath to_top;
+    std::optional<CompressionPath> to_firing;
 };
 
 /// What the starter is known by, and so what a heavier rotor does here: of an energy (given, or by
@@ -90,7 +90,7 @@ struct InertiaLimit {
 };
 
 /// What is needed so that it just sparks and is carried over.
-struct Needed {
+struct StarterNeeded {
     Estimate energy_j;  ///< where the cylinder closes, with the inertia as it is
     InertiaLimit inertia;
 };
@@ -119,7 +119,7 @@ struct SpinAnswer {
     /// The speed left at the firing point against what the ignition asks for, rpm; 0 where it stops
     /// before. `needs` is 0 and it is not judged where that is not given.
     std::optional<Held> spark;
-    std::optional<Needed> needed;
+    std::optional<StarterNeeded> needed;
     /// Coefficient of fluctuation at idle, of compression alone.
     std::optional<Estimate> unevenness;
     std::vector<Running> running;

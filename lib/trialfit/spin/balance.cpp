@@ -140,7 +140,7 @@ std::optional<Held> spark(const Stakes& stakes) {
     return held;
 }
 
-std::optional<Needed> needed(const Stakes& stakes) {
+std::optional<StarterNeeded> needed(const Stakes& stakes) {
     if (!spark(stakes) || !stakes.spark_from_rpm) return std::nullopt;
     const auto energy = [](double inertia, double rpm, double firing, double top) {
         return std::max(top, trade::stored_energy_j(inertia, rpm) + firing);
@@ -149,7 +149,7 @@ std::optional<Needed> needed(const Stakes& stakes) {
     const Estimate& rpm = *stakes.spark_from_rpm;
     const Estimate& firing = *stakes.loss_to_firing_j;
     const Estimate& top = stakes.loss_to_top_j;
-    Needed out;
+    StarterNeeded out;
     out.energy_j = {energy(inertia.least, rpm.least, firing.least, top.least),
                     energy(inertia.middle, rpm.middle, firing.middle, top.middle),
                     energy(inertia.greatest, rpm.greatest, firing.greatest, top.greatest)};

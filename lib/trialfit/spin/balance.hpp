@@ -36,7 +36,7 @@ struct Stakes {
 [[nodiscard]] std::optional<Held> spark(const Stakes& stakes);
 
 /// What would do. Nothing where spark() is, or the speed that the spark asks for is not known.
-[[nodiscard]] std::optional<Needed> needed(const Stakes& stakes);
+[[nodiscard]] std::optional<StarterNeeded> needed(const Stakes& stakes);
 
 /// Speed left at the firing point at the middle of all ranges, were the inertia another.
 [[nodiscard]] double middle_speed_with(const Stakes& stakes, double inertia_kg_m2);

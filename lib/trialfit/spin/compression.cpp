@@ -99,7 +99,7 @@ private:
         const bool by_gauge = place->value.gauge >= 0;
         const double along = by_gauge ? std::cos(tilt_deg * std::numbers::pi / 180.0) : 1.0;
         const double drop = std::clamp(value * mm_ * along, 0.0, trade::stroke_of(crank));
-        const auto degrees = trade::degrees_from_top(crank, drop, trade::Side::before_top);
+        const auto degrees = trade::degrees_from_top(crank, drop, trade::StrokeSide::before_top);
         return {.degrees = degrees ? *degrees : kDegreesPerTurn / 2.0, .drop = drop};
     }
 
@@ -191,18 +191,19 @@ Estimate drag_between(const job::Span& drag, const Estimate& from_deg, const Est
         trade::work_of_torque_j(drag.greatest, turns_of(from_deg.greatest - to_deg.least))};
 }
 
-trade::Result<Path> path(const job::Job& job, const CrankPoint& closing, const CrankPoint& end) {
+trade::Result<CompressionPath> path(const job::Job& job, const CrankPoint& closing,
+                                    const CrankPoint& end) {
     const Filler filler(job, closing);
     const auto least = works(filler.easy(), end.drop.greatest);
     const auto middle = works(filler.middle(), end.drop.middle);
     const auto greatest = works(filler.hard(), end.drop.least);
     for (const auto* each : {&least, &middle, &greatest})
         if (!*each) return each->why();
-    Path found{.degrees = end.degrees,
-               .gas_j = {least->gas_j, middle->gas_j, greatest->gas_j},
-               .work_j = {least->net_j, middle->net_j, greatest->net_j},
-               .drag_j = {},
-               .loss_j = {}};
+    CompressionPath found{.degrees = end.degrees,
+                          .gas_j = {least->gas_j, middle->gas_j, greatest->gas_j},
+                          .work_j = {least->net_j, middle->net_j, greatest->net_j},
+                          .drag_j = {},
+                          .loss_j = {}};
     if (!job.spin->drag_nm) return found;
     found.drag_j = drag_between(*job.spin->drag_nm, closing.degrees, end.degrees);
     found.loss_j = Estimate{found.work_j.least + found.drag_j->least,

@@ -33,6 +33,7 @@ struct Metal {
 
     [[nodiscard]] std::optional<trade::Elastic> elastic() const;
 };
+/// The metal of a part, by its index in Job::parts.
 [[nodiscard]] Metal metal(const job::Job& job, int part);
 
 /// The two threads of a joint: `bolt` is the external one. Their classes say which is which; where

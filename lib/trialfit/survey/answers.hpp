@@ -24,6 +24,7 @@ enum class Judgement {
     contradict,   ///< no sizes within their limits give these readings
 };
 
+/// Whether readings and sizes were compared and do not agree.
 [[nodiscard]] constexpr bool disagrees(Judgement judgement) {
     return judgement != Judgement::agree && judgement != Judgement::nothing_to_compare;
 }

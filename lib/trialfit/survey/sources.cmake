@@ -1,6 +1,5 @@
 set(sources
   jam.cpp
-  chi_square.cpp
   feelers/feelers.cpp
   feelers/fit.cpp
   survey.cpp

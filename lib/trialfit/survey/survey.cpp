@@ -3,10 +3,10 @@
 #include <cmath>
 #include <cstddef>
 #include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/numerics/distribution/chi_square.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/stack/model/index.hpp>
-#include <trialfit/survey/chi_square.hpp>
 #include <trialfit/survey/feelers/feelers.hpp>
 #include <trialfit/survey/survey.hpp>
 #include <trialfit/survey/suspect/freed.hpp>
@@ -150,7 +150,7 @@ void judge(SurveyAnswer& answer, const Model& model, const Model& bound,
     const double left = std::max(0.0, answer.chi_square - all.front().chi_square_drop);
     // With nothing left to spare, the rest agrees whichever is left out.
     answer.one_explains =
-        answer.freedom < 2 || chi_square_survival(left, answer.freedom - 1) >= kByChance;
+        answer.freedom < 2 || numerics::chi_square_survival(left, answer.freedom - 1) >= kByChance;
     if (!answer.one_explains) {
         std::vector<Suspect> freed = freed_suspects(model, answer.chi_square);
         answer.one_explains = !freed.empty();
@@ -294,7 +294,7 @@ static std::variant<SurveyAnswer, job::Complaints> survey_of_sizes(const job::Jo
     SurveyAnswer answer{.file = job.file, .title = job.title, .units = job.units};
     answer.chi_square = adjustment.chi_square;
     answer.freedom = adjustment.freedom;
-    answer.probability = chi_square_survival(adjustment.chi_square, adjustment.freedom);
+    answer.probability = numerics::chi_square_survival(adjustment.chi_square, adjustment.freedom);
     if (adjustment.freedom > 0)
         answer.reference_variance = adjustment.chi_square / adjustment.freedom;
     for (const Contacts::Found& found : contact.readings)
@@ -338,8 +338,8 @@ bool all_agree(const SurveyAnswer& answer) {
 
 bool limits_can_be_kept(const SurveyAnswer& answer) {
     const auto fails = [](const FeelerLimit& limit) {
-        return limit.can_reach == Setting::cannot || limit.can_keep == Setting::cannot ||
-               limit.can_stay == Setting::cannot;
+        return limit.can_reach == SettingReach::cannot || limit.can_keep == SettingReach::cannot ||
+               limit.can_stay == SettingReach::cannot;
     };
     return std::none_of(answer.feelers.begin(), answer.feelers.end(),
                         [&](const FeelersFound& each) {

@@ -28,7 +28,7 @@ struct Share {
 };
 
 /// A point of the crank's turn, set or found by the gauge.
-struct Point {
+struct CrankPoint {
     double degrees = 0.0;
     double height = 0.0;         ///< of the piston below its top
     double gauge_reading = 0.0;  ///< along the plug hole: height / cos(tilt)
@@ -43,7 +43,7 @@ struct Point {
 struct Firing {
     std::string written;
     job::AngleIn in = job::AngleIn::length;
-    Point set;  ///< as the gauge sets it
+    CrankPoint set;  ///< as the gauge sets it
     /// The gauge that it is set by: the one that read it, else the section's; empty for none.
     std::string gauge;
     double gauge_half_width = 0.0;
@@ -101,7 +101,7 @@ struct Offset {
 
 /// One circle that carries marks: the offset of one degree, and those of the firing point (from
 /// the mark of the top) and of the turn that the stator needs, where they are known.
-struct Circle {
+struct MarkCircle {
     Offset one_degree;
     std::optional<Offset> firing;
     std::optional<Offset> turn;
@@ -120,16 +120,16 @@ struct MarkFit {
 };
 
 struct Marks {
-    std::optional<Circle> rim;
-    std::optional<Circle> stator;
+    std::optional<MarkCircle> rim;
+    std::optional<MarkCircle> stator;
     std::vector<MarkFit> found;  ///< empty without a firing point to hold them to
     int nearest = -1;            ///< index into `found`
 };
 
 /// Which way to turn the stator, where the file says which way the shaft turns.
 struct StatorTurns {
-    job::Turning earlier = job::Turning::clockwise;
-    job::Turning later = job::Turning::clockwise;
+    trade::Turning earlier = trade::Turning::clockwise;
+    trade::Turning later = trade::Turning::clockwise;
 };
 
 /// Travel to one side of where the screw stands.
@@ -204,7 +204,7 @@ struct TimingAnswer {
     double plug_tilt_deg = 0.0;
     std::string gauge;  ///< empty where the file names none
     double gauge_half_width = 0.0;
-    std::optional<job::Turning> turns;
+    std::optional<trade::Turning> turns;
     std::optional<StatorTurns> stator_turns;
     std::optional<Firing> firing;
     std::optional<FiresNow> now;

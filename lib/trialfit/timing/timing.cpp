@@ -34,14 +34,8 @@ job::Complaints no_section() {
 
 std::optional<StatorTurns> stator_turns(const job::Timing& timing) {
     if (!timing.turns) return std::nullopt;
-    const auto shaft = *timing.turns == job::Turning::clockwise ? trade::Turning::clockwise
-                                                                : trade::Turning::anticlockwise;
-    const auto of = [](trade::Turning turning) {
-        return turning == trade::Turning::clockwise ? job::Turning::clockwise
-                                                    : job::Turning::anticlockwise;
-    };
-    return StatorTurns{.earlier = of(trade::stator_turn_for_earlier(shaft)),
-                       .later = of(trade::stator_turn_for_later(shaft))};
+    return StatorTurns{.earlier = trade::stator_turn_for_earlier(*timing.turns),
+                       .later = trade::stator_turn_for_later(*timing.turns)};
 }
 
 TimingAnswer about(const job::Job& job, const Engine& engine) {

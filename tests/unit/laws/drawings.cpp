@@ -98,9 +98,9 @@ TEST_CASE("before and after a plan, no two texts overlap, and metal to take off 
 TEST_CASE("an air gap is dimensioned across, where it is") {
     const job::Job job = testing::job_in(TRIALFIT_SOURCE_DIR "/examples/off-centre-plate.yaml");
     const auto section = std::get<draw::Section>(draw::section(job, {}));
-    std::vector<draw::Dimension> across;
+    std::vector<draw::SectionDimension> across;
     std::copy_if(section.dimensions.begin(), section.dimensions.end(), std::back_inserter(across),
-                 [](const draw::Dimension& each) { return each.across; });
+                 [](const draw::SectionDimension& each) { return each.across; });
     REQUIRE(across.size() == 1);
     // The file: poles bored 74.50, body turned to 73.99.
     CHECK(across.front().from.r == doctest::Approx(73.99 / 2.0));
@@ -124,7 +124,7 @@ TEST_CASE("an air gap is dimensioned across, where it is") {
     const draw::SectionWords words = paper::section_words(section, 26);
     const auto at = static_cast<std::size_t>(
         std::find_if(section.dimensions.begin(), section.dimensions.end(),
-                     [](const draw::Dimension& each) { return each.across; }) -
+                     [](const draw::SectionDimension& each) { return each.across; }) -
         section.dimensions.begin());
     CHECK(words.dimensions[at].rest == " air gap");
     CHECK(words.dimensions[at].below == "at the narrowest, 0.150 needed");
@@ -133,9 +133,10 @@ TEST_CASE("an air gap is dimensioned across, where it is") {
 TEST_CASE("a hub on another taper is drawn open where it does not bear") {
     const job::Job job = testing::job_in(TRIALFIT_SOURCE_DIR "/examples/unequal-tapers.yaml");
     const auto section = std::get<draw::Section>(draw::section(job, {}));
-    const auto open = std::find_if(
-        section.dimensions.begin(), section.dimensions.end(),
-        [](const draw::Dimension& each) { return each.kind == draw::DimensionKind::open_cone; });
+    const auto open = std::find_if(section.dimensions.begin(), section.dimensions.end(),
+                                   [](const draw::SectionDimension& each) {
+                                       return each.kind == draw::DimensionKind::open_cone;
+                                   });
     REQUIRE(open != section.dimensions.end());
     // By hand: the shaft's 1 in 5 and the hub's 1 in 4.92 meet at one end of a contact of some
     // length; at the other the radii differ by half of that length times what the tapers differ.

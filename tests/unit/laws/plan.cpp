@@ -35,7 +35,7 @@ constexpr double kSame = 1e-9;  // sums of the same sizes, in another order
 std::map<int, double> margins(const plan::JobProblem& problem, const plan::Demands& asked,
                               const Tried& tried) {
     std::map<int, double> least;
-    const auto margin = [&](const plan::Demand& demand) {
+    const auto margin = [&](const plan::PlanDemand& demand) {
         const stack::Range range = problem.judged(demand, tried.selection, tried.depths);
         return std::min(range.lo - demand.lower, demand.upper - range.hi);
     };
@@ -44,11 +44,11 @@ std::map<int, double> margins(const plan::JobProblem& problem, const plan::Deman
         const auto [it, is_new] = least.try_emplace(check, value);
         if (!is_new) it->second = std::min(it->second, value);
     };
-    for (const plan::Demand& demand : asked.all)
+    for (const plan::PlanDemand& demand : asked.all)
         if (demand.rounded_seat < 0) take(demand.check, margin(demand));
     for (const plan::Either& either : asked.either) {
         double best = -std::numeric_limits<double>::infinity();
-        for (const std::vector<plan::Demand>& way : either.ways)
+        for (const std::vector<plan::PlanDemand>& way : either.ways)
             best = std::max(best, margin(way.front()));
         if (!either.radial) take(either.ways.front().front().check, best);
     }
@@ -67,7 +67,7 @@ double other_draw_up(const stack::Model& now, const stack::Model& after) {
 int compare_clearances(const plan::JobProblem& problem, const plan::Demands& asked,
                        const Tried& tried, const stack::CheckAnswer& answer, double same) {
     int compared = 0;
-    for (const plan::Demand& demand : asked.all) {
+    for (const plan::PlanDemand& demand : asked.all) {
         if (demand.check >= 0 || demand.air_gap >= 0 || demand.rounded_seat >= 0) continue;
         const stack::Range mine = problem.judged(demand, tried.selection, tried.depths);
         for (const stack::Clearance& pair : answer.clearances) {

@@ -84,7 +84,7 @@ inline void hide_a_plan(Dice& dice, numerics::Problem& problem) {
         made.push_back(dice.chance(0.5));
         depths.push_back(dice.real(cut.at_least, cut.at_most));
     }
-    std::vector<const numerics::Item*> fitted;
+    std::vector<const numerics::StockItem*> fitted;
     for (const numerics::Bin& seat : problem.bins) {
         const bool any = seat.at_least > 0 || (seat.at_most > 0 && dice.chance(0.6));
         fitted.push_back(any ? &problem.stock[seat.stock[static_cast<std::size_t>(
@@ -124,7 +124,7 @@ inline numerics::Problem random_problem(Dice& dice, const Shape& shape) {
         problem.activities.push_back(cut);
     }
     for (int k = 0; k < shape.kinds; ++k) {
-        numerics::Item shim;
+        numerics::StockItem shim;
         shim.thickness = hundredths(dice.real(0.05, 0.9));
         shim.half_width = dice.real(0.002, 0.02);
         shim.price = hundredths(dice.real(0.1, 0.6));

@@ -90,7 +90,7 @@ TEST_CASE("the smallest conflict is one, and nothing in it can be left out") {
         CHECK(answer.conflict->irreducible);
         CHECK_FALSE(answer.conflict->members.empty());
         if (!answer.conflict->relaxed) continue;
-        const numerics::Limit& limit = *answer.conflict->relaxed;
+        const numerics::ConflictLimit& limit = *answer.conflict->relaxed;
         const auto eased_by = [&](double by) {
             numerics::Problem eased = problem;
             if (limit.kind == numerics::LimitKind::row_lower) eased.rows[limit.index].lower -= by;
@@ -124,8 +124,8 @@ TEST_CASE("a conflict of two rows is told from what stands aside") {
     CHECK(answer.plans.empty());
     CHECK(answer.proven);
     REQUIRE(answer.conflict);
-    const std::vector<numerics::Limit> expected{{numerics::LimitKind::row_lower, 0},
-                                                {numerics::LimitKind::row_lower, 1}};
+    const std::vector<numerics::ConflictLimit> expected{{numerics::LimitKind::row_lower, 0},
+                                                        {numerics::LimitKind::row_lower, 1}};
     CHECK(answer.conflict->members == expected);
     REQUIRE(answer.conflict->relaxed);
     CHECK(answer.conflict->relaxed_by == doctest::Approx(0.2));  // 0.7 is needed, 0.5 can be had
@@ -154,7 +154,7 @@ TEST_CASE("of equal costs the nearest to the aim wins, then the fewest shims, th
         CHECK(best.aim_distance == doctest::Approx(0.0).epsilon(1e-12));
     }
     SUBCASE("free shims: fewer of them, when they are as near") {
-        for (numerics::Item& shim : problem.stock)
+        for (numerics::StockItem& shim : problem.stock)
             shim.price = 0.0;
         problem.rows[0].aim = 0.2;
         CHECK(numerics::solve(problem).plans.front().selection.stacks[0] ==
@@ -173,7 +173,7 @@ std::array<double, 3> best_pair(const numerics::Problem& problem) {
             std::array<double, 2> middle{problem.rows[0].gap, problem.rows[1].gap};
             bool fits = true;
             for (std::size_t k = 0; k < problem.stock.size(); ++k) {
-                const numerics::Item& shim = problem.stock[k];
+                const numerics::StockItem& shim = problem.stock[k];
                 fits = fits && (!shim.pieces || a[k] + b[k] <= *shim.pieces);
                 worth[0] += (a[k] + b[k]) * shim.price;
                 worth[2] += a[k] + b[k];

@@ -7,6 +7,7 @@
 #include <numbers>
 #include <support/relative.hpp>
 #include <trialfit/numerics/distribution/bivariate_normal.hpp>
+#include <trialfit/numerics/distribution/chi_square.hpp>
 #include <trialfit/numerics/distribution/complex_batch.hpp>
 #include <trialfit/numerics/distribution/distribution.hpp>
 #include <trialfit/numerics/distribution/erfcx.hpp>
@@ -122,6 +123,18 @@ TEST_CASE("the table of normals is what its comment says") {
             CHECK(std::abs(z - want) < 1e-6 * std::fmax(1.0, want));
         }
     }
+}
+
+TEST_CASE("chi-square tails: the tables' points") {
+    // 95 % points 3.841, 5.991, 7.815, 11.070 (any table; NIST/SEMATECH e-Handbook 1.3.6.7.4).
+    CHECK(numerics::chi_square_survival(3.841, 1) == doctest::Approx(0.05).epsilon(5e-4));
+    CHECK(numerics::chi_square_survival(5.991, 2) == doctest::Approx(0.05).epsilon(5e-4));
+    CHECK(numerics::chi_square_survival(7.815, 3) == doctest::Approx(0.05).epsilon(5e-4));
+    CHECK(numerics::chi_square_survival(11.070, 5) == doctest::Approx(0.05).epsilon(5e-4));
+    CHECK(numerics::chi_square_survival(124.342, 100) == doctest::Approx(0.05).epsilon(5e-4));
+    CHECK(numerics::chi_square_survival(2.0, 2) == doctest::Approx(std::exp(-1.0)).epsilon(1e-14));
+    CHECK(numerics::chi_square_survival(3000.0, 3000) == doctest::Approx(0.5).epsilon(0.02));
+    CHECK(numerics::chi_square_survival(0.0, 3) == 1.0);
 }
 
 TEST_CASE("the Gauss-Legendre rule integrates polynomials of degree 63") {

@@ -6,7 +6,7 @@
 #include <trialfit/paper/check/cautions.hpp>
 
 using namespace trialfit;
-using paper::Work;
+using paper::NextWork;
 using stack::Caution;
 
 namespace {
@@ -35,20 +35,20 @@ TEST_CASE("no answer calls a cut rotor safe") {
     CHECK(text.find("do not say that a part is safe, may be run, or how fast") !=
           std::string::npos);
     CHECK(text.find("can burst") != std::string::npos);
-    for (const Work work :
-         {Work::judge, Work::cut, Work::sheet, Work::tighten, Work::time, Work::record})
+    for (const NextWork work : {NextWork::judge, NextWork::cut, NextWork::sheet, NextWork::tighten,
+                                NextWork::time, NextWork::record})
         CHECK(paper::called_for(kAll, work).front() == Caution::may_burst);
 }
 
 TEST_CASE("work gets the cautions that it calls for") {
-    CHECK(paper::called_for(kAll, Work::judge) == kAll);
-    CHECK(paper::called_for(kAll, Work::sheet) == kAll);
-    CHECK(paper::called_for(kAll, Work::cut) ==
+    CHECK(paper::called_for(kAll, NextWork::judge) == kAll);
+    CHECK(paper::called_for(kAll, NextWork::sheet) == kAll);
+    CHECK(paper::called_for(kAll, NextWork::cut) ==
           std::vector<Caution>{Caution::may_burst, Caution::nut_works_loose, Caution::magnets,
                                Caution::lathe, Caution::maker});
-    CHECK(paper::called_for(kAll, Work::record) ==
+    CHECK(paper::called_for(kAll, NextWork::record) ==
           std::vector<Caution>{Caution::may_burst, Caution::lathe, Caution::maker});
-    CHECK(paper::called_for({Caution::maker}, Work::tighten) ==
+    CHECK(paper::called_for({Caution::maker}, NextWork::tighten) ==
           std::vector<Caution>{Caution::maker});
 }
 

@@ -69,7 +69,7 @@ TEST_CASE("an empty document, and blocks without content, are no text") {
     CHECK(text_of({}, {}).empty());
     Document out;
     out.add(paper::Paragraph{}).add(paper::List{}).add(paper::Table{.columns = {"is"}});
-    out.add(paper::Cautions{.heading = "Cautions"}).add_list("Notes", {}).add(paper::Drawing{});
+    out.add(paper::Cautions{.heading = "Cautions"}).add_list("Notes", {}).add(paper::Picture{});
     CHECK(out.blocks.empty());
 }
 

@@ -12,7 +12,7 @@ inline paper::Document every_block(const std::string& word, const std::string& c
     using namespace paper;
     Document out{.title = word};
     out.under(Headline{.text = word, .ink = Ink::bad, .aside = word});
-    out.add(Drawing{.label = word, .svg = "<svg>drawn</svg>\n"});
+    out.add(Picture{.label = word, .svg = "<svg>drawn</svg>\n"});
     out.add(Heading{word}).under(Paragraph{word, command, true});
     out.add(Facts{.lines = {{"nominal", word}, {"", word}}});
     out.add(List{.items = {{word, command, {{"size", word}}}, {.text = word}}});

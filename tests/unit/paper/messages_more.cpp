@@ -75,7 +75,7 @@ TEST_CASE("what a seat notes") {
           "Not in the inertia: 'washer' has no rings.");
     CHECK(words(seat::LandsFirst{.outboard = "rotor.rim", .inboard = "plate.front", .by = 0.1}) ==
           "rotor.rim may land on plate.front first, by up to 0.10 mm");
-    CHECK(words(seat::Finding{.id = seat::FindingId::key_entry}) ==
+    CHECK(words(seat::SeatFinding{.id = seat::FindingId::key_entry}) ==
           "room over the key (less than 0: it does not go in)");
     CHECK(paper::key(seat::FindingId::key_entry) == "key_room");
 }

@@ -133,7 +133,7 @@ TEST_CASE("the text carries every source, the cautions and what was not assessed
     for (const auto& each : made.inputs)
         CHECK_MESSAGE(text.find(each.source) != std::string::npos, paper::words(each.what));
     CHECK_FALSE(made.cautions.empty());
-    for (const auto& each : paper::whole_cautions(made.cautions, paper::Work::tighten))
+    for (const auto& each : paper::whole_cautions(made.cautions, paper::NextWork::tighten))
         CHECK(text.find(each) != std::string::npos);
     for (const auto& each : made.not_assessed)
         CHECK(text.find(paper::words(each)) != std::string::npos);

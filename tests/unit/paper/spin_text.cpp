@@ -29,7 +29,7 @@ spin::SpinAnswer spun(Verdict carried, Verdict sparks) {
     return out;
 }
 
-spin::Needed needs(bool at_most, double least, double middle, double greatest) {
+spin::StarterNeeded needs(bool at_most, double least, double middle, double greatest) {
     return {.energy_j = {9.0, 10.0, 11.0},
             .inertia = {.at_most = at_most,
                         .least_kg_m2 = least,

@@ -20,7 +20,7 @@ namespace job = trialfit::job;
 namespace paper = trialfit::paper;
 namespace reading = trialfit::reading;
 namespace stack = trialfit::stack;
-using paper::Asked;
+using paper::LetterAsks;
 using paper::StartKind;
 using paper::StartLetter;
 using trialfit::quantity::Unit;
@@ -138,7 +138,7 @@ TEST_CASE("the page has every letter once in its tables, and no size of the temp
             if (const auto* table = std::get_if<paper::Table>(&block.content))
                 for (const paper::Row& row : table->rows)
                     told.push_back(row.cells.front().text);
-            const auto* picture = std::get_if<paper::Drawing>(&block.content);
+            const auto* picture = std::get_if<paper::Picture>(&block.content);
             if (picture == nullptr) continue;
             std::size_t at = 0;
             while ((at = picture->svg.find("<text", at)) != std::string::npos) {
@@ -173,7 +173,7 @@ TEST_CASE("the invented sizes as answers give the template") {
                     continue;
                 }
                 std::string typed = paper::invented(each, units);
-                if (each.asked == Asked::shims && typed.find(", ") != std::string::npos)
+                if (each.asked == LetterAsks::shims && typed.find(", ") != std::string::npos)
                     typed.replace(typed.find(", "), 2, "+");
                 const paper::StartAnswer given =
                     paper::answer_of(kind, each, typed, in_template, answers);

@@ -29,9 +29,9 @@ FeelersFound uneven() {
     found.offset =
         FeelerVector{.amount = {.is = 0.052, .sd = 0.004}, .towards_deg = 301.0, .seen = true};
     found.runout = FeelerVector{.amount = {.is = 0.128, .sd = 0.004}, .seen = true};
-    found.eccentricity = Figure{.is = 0.128, .sd = 0.004};
-    found.best_least = Figure{.is = 0.122, .sd = 0.005};
-    found.best_most = Figure{.is = 0.378, .sd = 0.005};
+    found.eccentricity = FeelerFigure{.is = 0.128, .sd = 0.004};
+    found.best_least = FeelerFigure{.is = 0.122, .sd = 0.005};
+    found.best_most = FeelerFigure{.is = 0.378, .sd = 0.005};
     found.even_up = EvenUp{.part = "plate",
                            .by = {.is = 0.052, .sd = 0.004},
                            .towards_deg = 121.0,
@@ -78,9 +78,9 @@ TEST_CASE("no setting can give what eccentricity alone takes") {
     FeelersFound found = uneven();
     found.limits = {{.check = "book",
                      .at_least = 0.25,
-                     .can_reach = Setting::cannot,
+                     .can_reach = SettingReach::cannot,
                      .at_most = 0.4,
-                     .can_keep = Setting::can}};
+                     .can_keep = SettingReach::can}};
     const auto all = feeler_findings(found, {});
     CHECK(says(all,
                "No setting can give 0.25 mm here ('book'): eccentricity alone is 0.13 and the mean "
@@ -88,7 +88,7 @@ TEST_CASE("no setting can give what eccentricity alone takes") {
     CHECK(says(all,
                "0.38 (usual error 0.005) at the widest place, where 'book' asks for "
                "at most 0.40 mm"));
-    found.limits[0].can_reach = Setting::cannot_tell;
+    found.limits[0].can_reach = SettingReach::cannot_tell;
     CHECK(says(feeler_findings(found, {}), "these readings cannot tell"));
 }
 
@@ -130,7 +130,7 @@ TEST_CASE("what moving does not cure") {
     found.span = 12.0;
     found.turning_cocked =
         FeelerVector{.amount = {.is = 0.06, .sd = 0.01}, .towards_deg = 150.0, .seen = true};
-    found.taper = Figure{.is = -0.05, .sd = 0.01};
+    found.taper = FeelerFigure{.is = -0.05, .sd = 0.01};
     const auto all = feeler_findings(found, {});
     // atan(0.06 / 12) = 0.286 degrees.
     CHECK(says(all,

@@ -15,8 +15,8 @@ namespace {
 timing::TimingAnswer with_turn(stack::Verdict verdict) {
     timing::TimingAnswer out;
     out.file = "engine.yaml";
-    out.stator_turns = timing::StatorTurns{.earlier = job::Turning::clockwise,
-                                           .later = job::Turning::anticlockwise};
+    out.stator_turns = timing::StatorTurns{.earlier = trade::Turning::clockwise,
+                                           .later = trade::Turning::anticlockwise};
     out.firing = timing::Firing{};
     out.firing->written = "1.4 mm";
     out.firing->set.degrees = 18.64;

@@ -118,7 +118,7 @@ numerics::Problem with_aims(std::uint64_t number) {
     shape.rows = dice.whole(1, 3);
     shape.kinds = dice.whole(2, 3);
     numerics::Problem problem = random_problem(dice, shape);
-    for (numerics::Item& shim : problem.stock) {
+    for (numerics::StockItem& shim : problem.stock) {
         shim.pieces.reset();
         // Some thicknesses are there twice.
         if (dice.chance(0.3)) shim = problem.stock.front();

@@ -160,7 +160,7 @@ TEST_CASE("200 random jobs: as cheap as the best of all that can be done, tried 
 namespace {
 
 // What the judged range of a demand is when the work is done and the job assembled anew.
-std::optional<stack::Range> assembled(const stack::CheckAnswer& answer, const Demand& demand,
+std::optional<stack::Range> assembled(const stack::CheckAnswer& answer, const PlanDemand& demand,
                                       stack::Judge judge) {
     const auto of = [judge](const stack::Bounds& value) {
         return judge == stack::Judge::rss ? value.rss : value.worst;
@@ -183,7 +183,7 @@ int compare(const stack::Model& model, const stack::Options& options, std::mt199
     for (int n = 0; n < 6; ++n) {
         const Tried tried = Trying(problem, random).run();
         const stack::CheckAnswer answer = done(model, tried.changes, options);
-        for (const Demand& demand : problem.demands().all) {
+        for (const PlanDemand& demand : problem.demands().all) {
             CAPTURE(demand.name);
             const stack::Range mine = problem.judged(demand, tried.selection, tried.depths);
             const auto theirs = assembled(answer, demand, options.judge);
@@ -194,7 +194,7 @@ int compare(const stack::Model& model, const stack::Options& options, std::mt199
         }
         const auto rows = outcomes(problem.problem(), tried.selection, tried.depths);
         for (std::size_t r = 0; r < rows.size(); ++r) {
-            const Demand& demand = problem.demand(r);
+            const PlanDemand& demand = problem.demand(r);
             CAPTURE(demand.name);
             const stack::Range range = problem.judged(demand, tried.selection, tried.depths);
             if (std::isfinite(demand.lower))

@@ -313,7 +313,7 @@ TEST_CASE("radial rows say what check says once rings are skimmed and parts cent
             }
             const stack::CheckAnswer answer = rubbed(model, changes, options);
             for (const Either& either : asked.either) {
-                const Demand& demand = either.ways.front().front();
+                const PlanDemand& demand = either.ways.front().front();
                 const stack::Range mine = problem.judged(demand, selection, depths);
                 for (const stack::RadialGap& gap : answer.radial) {
                     if (gap.inner + " to " + gap.outer != demand.name) continue;

@@ -90,7 +90,7 @@ TEST_CASE("every rule, at thicknesses at random: what rounded() says, in the few
             const double fitted = rounded(wanted, rule_of(way), step);
             const StackMade& made = answer.plans.front().shims.front();
             CHECK(made.height == doctest::Approx(fitted));
-            std::vector<numerics::Item> stock;
+            std::vector<numerics::StockItem> stock;
             for (const double size : {1.0, 2.0, 0.1, 0.15, 0.2, 0.25, 0.3, 0.5})
                 stock.push_back({.thickness = size});
             const auto pick = pick_stack(stock, {fitted - 1e-6, fitted + 1e-6, fitted}, 0, 4);

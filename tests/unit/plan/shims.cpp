@@ -4,25 +4,25 @@
 #include <trialfit/plan/job/shims.hpp>
 
 using namespace trialfit;
-using plan::Rounding;
+using plan::StackRounding;
 
 TEST_CASE("rounding rules at and beside their turning points") {
-    CHECK(plan::rounded(2.30, Rounding::down, 0.05) == doctest::Approx(2.30));
-    CHECK(plan::rounded(2.2999, Rounding::down, 0.05) == doctest::Approx(2.25));
-    CHECK(plan::rounded(2.2501, Rounding::up, 0.05) == doctest::Approx(2.30));
-    CHECK(plan::rounded(2.25, Rounding::up, 0.05) == doctest::Approx(2.25));
-    CHECK(plan::rounded(2.275, Rounding::nearest, 0.05) == doctest::Approx(2.25));
-    CHECK(plan::rounded(2.276, Rounding::nearest, 0.05) == doctest::Approx(2.30));
-    CHECK(plan::rounded(1.234, Rounding::none, 0.05) == 1.234);
+    CHECK(plan::rounded(2.30, StackRounding::down, 0.05) == doctest::Approx(2.30));
+    CHECK(plan::rounded(2.2999, StackRounding::down, 0.05) == doctest::Approx(2.25));
+    CHECK(plan::rounded(2.2501, StackRounding::up, 0.05) == doctest::Approx(2.30));
+    CHECK(plan::rounded(2.25, StackRounding::up, 0.05) == doctest::Approx(2.25));
+    CHECK(plan::rounded(2.275, StackRounding::nearest, 0.05) == doctest::Approx(2.25));
+    CHECK(plan::rounded(2.276, StackRounding::nearest, 0.05) == doctest::Approx(2.30));
+    CHECK(plan::rounded(1.234, StackRounding::none, 0.05) == 1.234);
     const double expected[] = {1.20, 1.20, 1.20, 1.25, 1.25, 1.25, 1.25, 1.25, 1.30, 1.30};
     for (int digit = 0; digit < 10; ++digit) {
-        CHECK(plan::rounded(1.20 + 0.01 * digit, Rounding::last_digit, 0.01) ==
+        CHECK(plan::rounded(1.20 + 0.01 * digit, StackRounding::last_digit, 0.01) ==
               doctest::Approx(expected[digit]));
     }
 }
 
 TEST_CASE("a stack is picked by aim, then fewest pieces, then the thinner") {
-    const std::vector<numerics::Item> stock{
+    const std::vector<numerics::StockItem> stock{
         {0.2, 0.01, 0.0, {}}, {0.3, 0.01, 0.0, {}}, {0.5, 0.01, 0.0, 1}, {1.0, 0.01, 0.0, {}}};
     const auto pick = [&](double least, double greatest, std::optional<double> aim) {
         return plan::pick_stack(stock, {least, greatest, aim}, 0, 3);
@@ -44,7 +44,4 @@ TEST_CASE("float and room are two sides of one sum") {
     CHECK(want.greatest == doctest::Approx(2.08));
     CHECK(*want.aim == doctest::Approx(2.03));
     CHECK(plan::stack_for_float(0.05, 0.10, 0.20).greatest == 0.0);
-    const plan::Sides sides = plan::two_sides(4.53, 2.28, Rounding::down, 0.05);
-    CHECK(sides.first == doctest::Approx(2.25));
-    CHECK(sides.first + sides.second == doctest::Approx(4.50));
 }

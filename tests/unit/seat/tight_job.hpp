@@ -105,9 +105,9 @@ inline std::string complaint_of(const job::Job& job) {
     return complaints->front().fault + "; " + complaints->front().mend;
 }
 
-inline const seat::Finding& finding_of(const seat::SeatAnswer& answer, seat::FindingId id) {
+inline const seat::SeatFinding& finding_of(const seat::SeatAnswer& answer, seat::FindingId id) {
     const auto found = std::find_if(answer.findings.begin(), answer.findings.end(),
-                                    [&](const seat::Finding& each) { return each.id == id; });
+                                    [&](const seat::SeatFinding& each) { return each.id == id; });
     REQUIRE_MESSAGE(found != answer.findings.end(), static_cast<int>(id));
     return *found;
 }

@@ -125,18 +125,18 @@ TEST_CASE("limits that no setting can give, that any gives, and that the feeler 
     const FeelersFound found = feelers_of(bent);
     CHECK(found.eccentricity->is == Approx(0.13).epsilon(1e-9));
     CHECK(found.best_least->is == Approx(0.12).epsilon(1e-9));
-    CHECK(found.limits.at(0).can_reach == Setting::cannot);
-    CHECK(found.limits.at(0).can_keep == Setting::cannot);
+    CHECK(found.limits.at(0).can_reach == SettingReach::cannot);
+    CHECK(found.limits.at(0).can_keep == SettingReach::cannot);
 
     job::Job sound = alternator(0.05, 0.01);
     ask(sound, 0.20, 0.30);
-    CHECK(feelers_of(sound).limits.at(0).can_reach == Setting::can);
-    CHECK(feelers_of(sound).limits.at(0).can_keep == Setting::can);
+    CHECK(feelers_of(sound).limits.at(0).can_reach == SettingReach::can);
+    CHECK(feelers_of(sound).limits.at(0).can_keep == SettingReach::can);
 
     job::Job close = alternator(0.05, 0.01);
     ask(close, 0.241, 0.259);
-    CHECK(feelers_of(close).limits.at(0).can_reach == Setting::cannot_tell);
-    CHECK(feelers_of(close).limits.at(0).can_keep == Setting::cannot_tell);
+    CHECK(feelers_of(close).limits.at(0).can_reach == SettingReach::cannot_tell);
+    CHECK(feelers_of(close).limits.at(0).can_keep == SettingReach::cannot_tell);
 }
 
 TEST_CASE("with the rotor never turned, a limit may be out of reach but never known to be met") {
@@ -144,8 +144,8 @@ TEST_CASE("with the rotor never turned, a limit may be out of reach but never kn
     ask(job, 0.20, 0.20);
     const FeelersFound found = feelers_of(job);
     CHECK(found.offset_mixed);
-    CHECK(found.limits.at(0).can_reach == Setting::cannot_tell);
-    CHECK(found.limits.at(0).can_keep == Setting::cannot);
+    CHECK(found.limits.at(0).can_reach == SettingReach::cannot_tell);
+    CHECK(found.limits.at(0).can_keep == SettingReach::cannot);
 }
 
 TEST_CASE("a gap that is out of step is named, and the figures are from the others") {

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numbers>
 #include <random>
-#include <trialfit/survey/chi_square.hpp>
+#include <trialfit/numerics/distribution/chi_square.hpp>
 #include <trialfit/survey/feelers/fit.hpp>
 #include <vector>
 
@@ -236,7 +236,7 @@ TEST_CASE("where there is no offset and normal errors, 1 survey in 20 sees one")
             each.gap += error(random);
         const FeelerFit fit = fit_feelers(readings, true);
         if (vector_of(fit, FeelerTerm::offset, 1.0).seen) ++offsets;
-        if (chi_square_survival(fit.chi_square, fit.freedom) < 0.05) ++unlikely;
+        if (trialfit::numerics::chi_square_survival(fit.chi_square, fit.freedom) < 0.05) ++unlikely;
     }
     // 1 sd of a share of 0.05 among 4,000 is 0.0034; within 4 of them.
     CHECK(std::abs(offsets / static_cast<double>(kSurveys) - 0.05) < 0.0138);

@@ -6,7 +6,6 @@
 #include <memory>
 #include <support/jobs.hpp>
 #include <trialfit/stack/check/check.hpp>
-#include <trialfit/survey/chi_square.hpp>
 #include <trialfit/survey/survey.hpp>
 
 #include "support/messages.hpp"
@@ -69,18 +68,6 @@ SurveyAnswer survey_of(const job::Job& job) {
 }
 
 }  // namespace
-
-TEST_CASE("chi-square tails: the tables' points") {
-    // 95 % points 3.841, 5.991, 7.815, 11.070 (any table; NIST/SEMATECH e-Handbook 1.3.6.7.4).
-    CHECK(chi_square_survival(3.841, 1) == doctest::Approx(0.05).epsilon(5e-4));
-    CHECK(chi_square_survival(5.991, 2) == doctest::Approx(0.05).epsilon(5e-4));
-    CHECK(chi_square_survival(7.815, 3) == doctest::Approx(0.05).epsilon(5e-4));
-    CHECK(chi_square_survival(11.070, 5) == doctest::Approx(0.05).epsilon(5e-4));
-    CHECK(chi_square_survival(124.342, 100) == doctest::Approx(0.05).epsilon(5e-4));
-    CHECK(chi_square_survival(2.0, 2) == doctest::Approx(std::exp(-1.0)).epsilon(1e-14));
-    CHECK(chi_square_survival(3000.0, 3000) == doctest::Approx(0.5).epsilon(0.02));
-    CHECK(chi_square_survival(0.0, 3) == 1.0);
-}
 
 TEST_CASE("a job with no second opinion has nothing to compare") {
     const SurveyAnswer answer = survey_of(hub_over_plate(-1.0));

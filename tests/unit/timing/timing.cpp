@@ -168,7 +168,7 @@ TEST_CASE("marks: laid off as arc and chord, and the found ones told apart") {
 // Slot on a circle where one degree is one millimetre of arc.
 job::Job with_slot(double wanted_deg, double now_deg) {
     job::Job job = engine();
-    job.timing->turns = job::Turning::clockwise;
+    job.timing->turns = trade::Turning::clockwise;
     job.timing->fire_at = degrees(exactly(wanted_deg));
     job.timing->fires_now = degrees(about(now_deg, 1.0));
     job.timing->slot = job::Slot{.dia = exactly(360.0 / kPi), .length = exactly(12.0)};
@@ -177,8 +177,8 @@ job::Job with_slot(double wanted_deg, double now_deg) {
 
 TEST_CASE("the stator turns against the shaft for earlier, with it for later") {
     const timing::TimingAnswer earlier = answer(with_slot(20.0, 17.0));
-    CHECK(earlier.stator_turns->earlier == job::Turning::anticlockwise);
-    CHECK(earlier.stator_turns->later == job::Turning::clockwise);
+    CHECK(earlier.stator_turns->earlier == trade::Turning::anticlockwise);
+    CHECK(earlier.stator_turns->later == trade::Turning::clockwise);
     CHECK(earlier.slot->turn->degrees == doctest::Approx(3.0));
     CHECK(earlier.slot->turn->worst.hi == doctest::Approx(4.0));
     CHECK(answer(with_slot(17.0, 20.0)).slot->turn->degrees == doctest::Approx(-3.0));

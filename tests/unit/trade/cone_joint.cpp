@@ -9,7 +9,7 @@ namespace {
 
 constexpr Elastic kSteel{207000, 0.292};
 constexpr Elastic kAluminium{71700, 0.333};
-constexpr Cone kCone{0.2, 17, 18};
+constexpr ConeBearing kCone{0.2, 17, 18};
 constexpr ConeBodies kBodies{0, 36, kSteel, kAluminium};
 
 TEST_CASE("torque, force, pressure and draw-up lead to each other and back") {
@@ -17,7 +17,7 @@ TEST_CASE("torque, force, pressure and draw-up lead to each other and back") {
         for (const double friction : {0.06, 0.12, 0.2}) {
             CAPTURE(taper);
             CAPTURE(friction);
-            const Cone cone{taper, 17, 18};
+            const ConeBearing cone{taper, 17, 18};
             const ConePress press = *press_from_draw_up(cone, kBodies, friction, 0.1);
             const ConePress by_torque =
                 *press_for_torque(cone, kBodies, friction, press.torque_n_mm);
@@ -69,13 +69,6 @@ TEST_CASE("friction along the cone costs grip while it is pushed home") {
 TEST_CASE("length, force and pressure of a cone agree") {
     const double pressure = *cone_pressure_mpa(kCone, 20000);
     CHECK(*cone_length_for(kCone, 20000, pressure) == doctest::Approx(18).epsilon(1e-12));
-}
-
-TEST_CASE("a high key holds the hub off only where its slots follow the cone") {
-    CHECK(key_hold_off(0.01, 0.2, SlotFloor::follows_cone) == doctest::Approx(0.1));
-    CHECK(key_hold_off(0.01, 0.1, SlotFloor::follows_cone) == doctest::Approx(0.2));
-    CHECK(key_hold_off(0.01, 0.2, SlotFloor::parallel_to_axis) == 0.0);
-    CHECK(key_hold_off(-0.2, 0.2, SlotFloor::follows_cone) == 0.0);
 }
 
 TEST_CASE("a narrow worn cone holds what a new one of its mean diameter does") {

@@ -27,16 +27,16 @@ void for_each_engine(const std::function<void(const Crank&)>& body) {
     }
 }
 
-constexpr std::array kSides{Side::before_top, Side::after_top};
+constexpr std::array kSides{StrokeSide::before_top, StrokeSide::after_top};
 
-double signed_deg(double degrees, Side side) {
-    return side == Side::after_top ? degrees : -degrees;
+double signed_deg(double degrees, StrokeSide side) {
+    return side == StrokeSide::after_top ? degrees : -degrees;
 }
 
 TEST_CASE("timing there and back: angle to height to angle, within 1e-12 degrees") {
     double worst = 0.0;
     for_each_engine([&](const Crank& crank) {
-        for (const Side side : kSides) {
+        for (const StrokeSide side : kSides) {
             for (int i = 1; i <= 170; ++i) {
                 // Crowded towards the top, where heights hardly change.
                 const double degrees = 170.0 * std::pow(i / 170.0, 3.0);
@@ -53,7 +53,7 @@ TEST_CASE("timing there and back: height to angle to height, within 1e-12 of the
     double worst = 0.0;
     for_each_engine([&](const Crank& crank) {
         const double stroke = stroke_of(crank);
-        for (const Side side : kSides) {
+        for (const StrokeSide side : kSides) {
             for (int i = 0; i <= 400; ++i) {
                 // Quartic spacing, so that the neighbourhood of the top is crowded.
                 const double share = std::pow(i / 400.0, 4.0);
@@ -71,10 +71,10 @@ TEST_CASE("near the top, heights of a billionth of the stroke still give their a
     const Crank crank = *crank_of(54, 110, 1.5);
     for (const double drop : {1e-15, 1e-12, 1e-9, 1e-6}) {
         CAPTURE(drop);
-        const double degrees = *degrees_from_top(crank, drop, Side::before_top);
+        const double degrees = *degrees_from_top(crank, drop, StrokeSide::before_top);
         CHECK(piston_drop(crank, -degrees) == doctest::Approx(drop).epsilon(1e-12));
     }
-    CHECK(*degrees_from_top(crank, 0.0, Side::before_top) == 0.0);
+    CHECK(*degrees_from_top(crank, 0.0, StrokeSide::before_top) == 0.0);
 }
 
 TEST_CASE("the stroke asked for is the piston's travel, top and bottom are its ends") {
@@ -90,9 +90,9 @@ TEST_CASE("the stroke asked for is the piston's travel, top and bottom are its e
         CHECK(piston_drop(crank, 0.0) == 0.0);
         CHECK(std::abs(crank_motion(crank, 0.0, 0.0).mm_per_deg) < 1e-14 * stroke);
         CHECK(std::abs(crank_motion(crank, down, 0.0).mm_per_deg) < 1e-13 * stroke);
-        CHECK(*degrees_from_top(crank, stroke, Side::after_top) ==
+        CHECK(*degrees_from_top(crank, stroke, StrokeSide::after_top) ==
               doctest::Approx(down).epsilon(1e-7));
-        CHECK(*degrees_from_top(crank, stroke, Side::before_top) ==
+        CHECK(*degrees_from_top(crank, stroke, StrokeSide::before_top) ==
               doctest::Approx(360.0 - down).epsilon(1e-7));
     });
 }
@@ -141,7 +141,7 @@ TEST_CASE("speed is the derivative of height, acceleration that of speed") {
 
 TEST_CASE("sensitivities are the derivatives of the angle") {
     for (const double offset : {-1.5, 0.0, 2.0}) {
-        for (const Side side : kSides) {
+        for (const StrokeSide side : kSides) {
             for (const double drop : {0.3, 1.4, 8.0, 30.0}) {
                 CAPTURE(offset);
                 CAPTURE(drop);
@@ -175,8 +175,8 @@ TEST_CASE("one height before and after the top spans twice its half span") {
     for_each_engine([](const Crank& crank) {
         for (const double share : {0.01, 0.1, 0.5, 0.9}) {
             const double drop = stroke_of(crank) * share;
-            const double span = *degrees_from_top(crank, drop, Side::before_top) +
-                                *degrees_from_top(crank, drop, Side::after_top);
+            const double span = *degrees_from_top(crank, drop, StrokeSide::before_top) +
+                                *degrees_from_top(crank, drop, StrokeSide::after_top);
             CHECK(drop_of_half_span(crank, span / 2.0) == doctest::Approx(drop).epsilon(1e-12));
         }
     });
@@ -202,10 +202,10 @@ TEST_CASE("what is no engine is refused") {
     CHECK_FALSE(crank_of(std::numeric_limits<double>::quiet_NaN(), 100).ok());
     CHECK(crank_of(54, 28.1, 1).ok());
     const Crank crank = *crank_of(54, 110);
-    CHECK(degrees_from_top(crank, 54.01, Side::after_top).reason() ==
+    CHECK(degrees_from_top(crank, 54.01, StrokeSide::after_top).reason() ==
           "a piston height of 54.01 below the top lies beyond the stroke of 54");
-    CHECK_FALSE(angle_sensitivity(crank, -1, Side::after_top).ok());
-    CHECK(degrees_from_top(crank, 54, Side::after_top).ok());
+    CHECK_FALSE(angle_sensitivity(crank, -1, StrokeSide::after_top).ok());
+    CHECK(degrees_from_top(crank, 54, StrokeSide::after_top).ok());
 }
 
 }  // namespace

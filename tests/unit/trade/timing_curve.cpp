@@ -51,18 +51,6 @@ TEST_CASE("speeds asked for are the rows, a spark after the top is negative") {
     CHECK(advance_table(kCrank, 20, {})->empty());
 }
 
-TEST_CASE("two curves are compared at the speeds of both") {
-    const AdvanceCurve one = *AdvanceCurve::of({{1000, 0}, {6000, -8}});
-    const AdvanceCurve other = *AdvanceCurve::of({{1000, 0}, {3000, 4}});
-    const auto rows = compare_advance(kCrank, 18, one, 16, other);
-    REQUIRE(rows.size() == 3);
-    CHECK(rows[0].degrees_more == doctest::Approx(-2));
-    CHECK(rows[1].rpm == 3000);
-    CHECK(rows[1].degrees_more == doctest::Approx(20 - 14.8));
-    CHECK(rows[2].degrees_more == doctest::Approx(20 - 10));
-    CHECK_FALSE(rows[2].other.covered);
-}
-
 TEST_CASE("a curve whose speeds do not rise is refused") {
     CHECK(AdvanceCurve::of({{1000, 0}, {1000, 5}}).reason() ==
           "the speeds of an advance curve must rise, and 1000 rpm follows 1000 rpm");

@@ -15,8 +15,8 @@ TEST_CASE("two good readings give the true top, offset or not") {
             CAPTURE(drop);
             const Crank crank = *crank_of(54, 110, offset);
             constexpr double kTop = 123.4;
-            const double before = kTop - *degrees_from_top(crank, drop, Side::before_top);
-            const double after = kTop + *degrees_from_top(crank, drop, Side::after_top);
+            const double before = kTop - *degrees_from_top(crank, drop, StrokeSide::before_top);
+            const double after = kTop + *degrees_from_top(crank, drop, StrokeSide::after_top);
             const TopByStops top = *top_by_stops(crank, before, after, 0, 0);
             CHECK(top.top_deg == doctest::Approx(kTop).epsilon(1e-12));
             CHECK(top.drop == doctest::Approx(drop).epsilon(1e-9));

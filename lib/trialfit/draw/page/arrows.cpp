@@ -42,8 +42,8 @@ void arrows_inwards(const Spot& from, const Spot& to, bool across, double tail, 
     one_side(high, 1.0);
 }
 
-void draw_across(const Section& section, const Place& place, Drawing& into) {
-    for (const Dimension& each : section.dimensions)
+void draw_across(const Section& section, const Placement& place, Drawing& into) {
+    for (const SectionDimension& each : section.dimensions)
         if (each.across)
             arrows_inwards(place.at(each.from), place.at(each.to), true, kTailAcross, -1, into);
 }

@@ -17,11 +17,11 @@ constexpr std::size_t kMostDetails = 3;
 constexpr std::array kTimes{5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0};
 constexpr double kMark = 2.6;  // radius of the mark on the view
 
-double length_of(const Dimension& dimension) {
+double length_of(const SectionDimension& dimension) {
     return std::hypot(dimension.to.z - dimension.from.z, dimension.to.r - dimension.from.r);
 }
 
-Point middle_of(const Dimension& dimension) {
+Point middle_of(const SectionDimension& dimension) {
     return {(dimension.from.z + dimension.to.z) / 2.0, (dimension.from.r + dimension.to.r) / 2.0};
 }
 
@@ -64,12 +64,12 @@ std::vector<Magnified> too_small(const Section& section, double paper_scale) {
     for (std::size_t i = 0; i < order.size(); ++i)
         order[i] = i;
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        const Dimension& one = section.dimensions[a];
-        const Dimension& other = section.dimensions[b];
+        const SectionDimension& one = section.dimensions[a];
+        const SectionDimension& other = section.dimensions[b];
         return std::pair{other.verdict, length_of(one)} < std::pair{one.verdict, length_of(other)};
     });
     for (const std::size_t i : order) {
-        const Dimension& each = section.dimensions[i];
+        const SectionDimension& each = section.dimensions[i];
         const double shown = length_of(each) * paper_scale;
         if (each.kind == DimensionKind::stands_proud || shown >= kTooSmall || shown < kNothing ||
             out.size() >= kMostDetails)
@@ -81,10 +81,10 @@ std::vector<Magnified> too_small(const Section& section, double paper_scale) {
     return out;
 }
 
-void draw_detail(const View& view, const Place& place, const DetailAt& detail, double page_scale,
-                 Drawing& into) {
+void draw_detail(const View& view, const Placement& place, const DetailAt& detail,
+                 double page_scale, Drawing& into) {
     const Section& section = *view.section;
-    const Dimension& what = section.dimensions[detail.what.dimension];
+    const SectionDimension& what = section.dimensions[detail.what.dimension];
     const Point middle = middle_of(what);
     const Spot mark = place.at(middle);
     into.circles.push_back({.at = mark, .radius = kMark, .pen = Pen::detail});
@@ -92,9 +92,9 @@ void draw_detail(const View& view, const Place& place, const DetailAt& detail, d
     into.paths.push_back(on_paper(letter.box, 0.2));
     into.texts.push_back(letter);
 
-    const Place close{.scale = place.scale * detail.what.times,
-                      .x0 = detail.at.x - place.scale * detail.what.times * middle.z,
-                      .axis = detail.at.y + place.scale * detail.what.times * middle.r};
+    const Placement close{.scale = place.scale * detail.what.times,
+                          .x0 = detail.at.x - place.scale * detail.what.times * middle.z,
+                          .axis = detail.at.y + place.scale * detail.what.times * middle.r};
     const Box window{detail.at.x - kDetailRadius, detail.at.y - kDetailRadius,
                      detail.at.x + kDetailRadius, detail.at.y + kDetailRadius};
     const int clip = static_cast<int>(into.clips.size());

@@ -70,7 +70,7 @@ constexpr double kDetailWidth = 2.0 * kDetailRadius + 8.0;  // one above another
 struct Details {
     const View& view;
     const std::vector<Magnified>& small;
-    const Place& place;
+    const Placement& place;
     double page_scale = 1.0;
     const std::string& words;
 };
@@ -113,7 +113,7 @@ void put_view(const View& view, const Column& column, double scale, double page_
     double spare = std::max(0.0, column.right - column.left - width - beside);
     const bool room = !small.empty() && spare >= kDetailWidth;
     if (room) spare -= kDetailWidth;
-    Place place{.scale = scale};
+    Placement place{.scale = scale};
     place.x0 = column.left + left + kColumnGap + kAxisBeyond + spare / 2.0 - scale * section.z_min;
 
     put_heading(view.words, column, y, into);

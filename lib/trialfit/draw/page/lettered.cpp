@@ -26,7 +26,7 @@ View view_of(const Lettered& picture) {
     return view;
 }
 
-void draw_diameter(const LetteredDiameter& dia, const Place& place, double x, double foot,
+void draw_diameter(const LetteredDiameter& dia, const Placement& place, double x, double foot,
                    Drawing& into) {
     const Spot edge = place.at(dia.edge);
     into.paths.push_back(
@@ -73,7 +73,8 @@ Drawing drawn(const Lettered& picture, const AxisWords& words, double width, dou
     const double span = std::max(section.z_max - section.z_min, 1e-9);
     const double metal_width = width - 2.0 * kEdge - room.left - room.right;
     Drawing into{.width = width};
-    Place place{.scale = std::min(metal_width / span, most_height / std::max(section.r_max, 1e-9))};
+    Placement place{.scale =
+                        std::min(metal_width / span, most_height / std::max(section.r_max, 1e-9))};
     const double spare = metal_width - place.scale * span;
     place.x0 = kEdge + room.left + spare / 2.0 - place.scale * section.z_min;
     into.scale = place.scale;

@@ -83,7 +83,7 @@ std::vector<Loop> as_loops(const std::vector<Line>& lines) {
 // Puts paths down for one look: cut to the window, behind its clip.
 class Brush {
 public:
-    Brush(const Place& place, const Look& look, Drawing& into)
+    Brush(const Placement& place, const Look& look, Drawing& into)
         : place_(place), look_(look), into_(into) {}
 
     void region(const std::vector<Loop>& loops, Pen pen, Fill fill) {
@@ -106,7 +106,7 @@ private:
         return look_.window == nullptr ? runs : clipped(runs, *look_.window);
     }
 
-    const Place& place_;
+    const Placement& place_;
     const Look& look_;
     Drawing& into_;
 };
@@ -137,7 +137,7 @@ void draw_part(const PartShape& part, const Hatch& how, bool in_place, double ex
 
 }  // namespace
 
-std::vector<Spot> Place::at(const Loop& loop) const {
+std::vector<Spot> Placement::at(const Loop& loop) const {
     std::vector<Spot> out;
     out.reserve(loop.size());
     for (const Point& p : loop)
@@ -145,7 +145,7 @@ std::vector<Spot> Place::at(const Loop& loop) const {
     return out;
 }
 
-std::vector<std::vector<Spot>> Place::at(const std::vector<Loop>& loops) const {
+std::vector<std::vector<Spot>> Placement::at(const std::vector<Loop>& loops) const {
     std::vector<std::vector<Spot>> out;
     out.reserve(loops.size());
     for (const Loop& loop : loops)
@@ -186,7 +186,7 @@ std::vector<Hatch> hatches(const std::vector<View>& views) {
     return out;
 }
 
-void draw_metal(const View& view, const Place& place, const Look& look, Drawing& into) {
+void draw_metal(const View& view, const Placement& place, const Look& look, Drawing& into) {
     const Section& section = *view.section;
     const double extent = std::max(section.r_max, section.z_max - section.z_min);
     Brush brush(place, look, into);

@@ -97,7 +97,7 @@ std::vector<SideLabel> side_labels(const Section& section, const SectionWords& w
     for (std::size_t r = 0; r < section.removals.size(); ++r)
         add_zone(section.removals[r].zone, words.removals[r]);
     for (std::size_t d = 0; d < section.dimensions.size(); ++d) {
-        const Dimension& each = section.dimensions[d];
+        const SectionDimension& each = section.dimensions[d];
         if (!each.across) continue;
         const Point outer{each.to.z, std::max(each.from.r, each.to.r)};
         out.push_back(label_of(words.dimensions[d], best_of(section, nullptr, {outer}, {0.0})));
@@ -110,7 +110,7 @@ double height_of(const SideLabel& label) {
     return label.words.below.empty() ? kRowHeight : 2.0 * kRowHeight - 0.6;
 }
 
-void spread(std::vector<SideLabel>& labels, const Place& place, double top, double bottom) {
+void spread(std::vector<SideLabel>& labels, const Placement& place, double top, double bottom) {
     for (const bool right : {false, true}) {
         std::vector<SideLabel*> side;
         for (SideLabel& label : labels)
@@ -131,7 +131,7 @@ void spread(std::vector<SideLabel>& labels, const Place& place, double top, doub
     }
 }
 
-void draw_labels(const std::vector<SideLabel>& labels, const Place& place, double left,
+void draw_labels(const std::vector<SideLabel>& labels, const Placement& place, double left,
                  double right, Drawing& into) {
     for (const SideLabel& label : labels) {
         const double x = label.right ? right : left;

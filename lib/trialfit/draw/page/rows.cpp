@@ -95,7 +95,7 @@ void from_the_sides(std::vector<Laid>& all) {
     });
 }
 
-std::vector<Laid> to_lay(const Section& section, const SectionWords& words, const Place& place,
+std::vector<Laid> to_lay(const Section& section, const SectionWords& words, const Placement& place,
                          const Box& within) {
     std::vector<Laid> out;
     const double middle = place.at({(section.z_min + section.z_max) / 2.0, 0.0}).x;
@@ -226,7 +226,7 @@ Rows best_rows(const std::vector<Laid>& all, const Box& within, double base) {
 
 }  // namespace
 
-double draw_dimensions(const Section& section, const SectionWords& words, const Place& place,
+double draw_dimensions(const Section& section, const SectionWords& words, const Placement& place,
                        const Box& within, double base, Drawing& into) {
     const Rows rows = best_rows(to_lay(section, words, place, within), within, base);
     double top = base;

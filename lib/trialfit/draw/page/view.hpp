@@ -14,7 +14,7 @@ inline constexpr double kFigureSize = 2.8;
 inline constexpr double kRowHeight = 4.6;
 
 /// Where a section lies on paper.
-struct Place {
+struct Placement {
     double scale = 1.0;  ///< millimetres on paper for one of the file's unit
     double x0 = 0.0;     ///< of axial position 0
     double axis = 0.0;   ///< y of the axis
@@ -34,7 +34,7 @@ struct Look {
     const Box* window = nullptr;
     int clip = -1;
 };
-void draw_metal(const View& view, const Place& place, const Look& look, Drawing& into);
+void draw_metal(const View& view, const Placement& place, const Look& look, Drawing& into);
 
 /// Arrows from outside at both ends of a distance, tails `tail` long: along the axis, or across it.
 void arrows_inwards(const Spot& from, const Spot& to, bool across, double tail, int clip,
@@ -42,7 +42,7 @@ void arrows_inwards(const Spot& from, const Spot& to, bool across, double tail, 
 /// Length of the tails on the view itself.
 inline constexpr double kTailAcross = 4.0;
 /// The dimensions across the axis; their words stand among the side labels.
-void draw_across(const Section& section, const Place& place, Drawing& into);
+void draw_across(const Section& section, const Placement& place, Drawing& into);
 
 /// A label beside the view, its leader, and the point it names.
 struct SideLabel {
@@ -61,14 +61,14 @@ struct SideLabel {
 [[nodiscard]] double height_of(const SideLabel& label);
 /// Gives every label its height between `top` and `bottom`, as near its anchor as may be; labels of
 /// one side keep their order and their distance.
-void spread(std::vector<SideLabel>& labels, const Place& place, double top, double bottom);
-void draw_labels(const std::vector<SideLabel>& labels, const Place& place, double left,
+void spread(std::vector<SideLabel>& labels, const Placement& place, double top, double bottom);
+void draw_labels(const std::vector<SideLabel>& labels, const Placement& place, double left,
                  double right, Drawing& into);
 
 /// The dimensions in rows above `base`, each with its words beside it, nothing crossing a text.
 /// Returns the y above which all is free.
 [[nodiscard]] double draw_dimensions(const Section& section, const SectionWords& words,
-                                     const Place& place, const Box& within, double base,
+                                     const Placement& place, const Box& within, double base,
                                      Drawing& into);
 
 /// A dimension too small to see at scale, and by how much its detail magnifies it.
@@ -86,7 +86,7 @@ struct DetailAt {
     std::string letter;
     std::string words;
 };
-void draw_detail(const View& view, const Place& place, const DetailAt& detail, double page_scale,
-                 Drawing& into);
+void draw_detail(const View& view, const Placement& place, const DetailAt& detail,
+                 double page_scale, Drawing& into);
 
 }  // namespace trialfit::draw

@@ -105,7 +105,7 @@ void measure_shown(Lettered& shown) {
     for (const PartShape& part : section.parts)
         for (const Loop& loop : part.outline)
             std::for_each(loop.begin(), loop.end(), see);
-    for (const Dimension& each : section.dimensions) {
+    for (const SectionDimension& each : section.dimensions) {
         see(each.from);
         see(each.to);
     }

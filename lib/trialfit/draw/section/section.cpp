@@ -152,7 +152,7 @@ void measure(Section& section) {
             see(line.to);
         }
     }
-    for (const Dimension& dimension : section.dimensions) {
+    for (const SectionDimension& dimension : section.dimensions) {
         see(dimension.from);
         see(dimension.to);
     }

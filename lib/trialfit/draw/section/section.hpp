@@ -67,7 +67,7 @@ enum class DimensionKind { check, clearance, radial, stands_proud, open_cone };
 /// A distance to be shown where it is: along the axis with both ends at one radius, or across it
 /// (`across`) with both at one axial position. Measured with every part where it should sit, except
 /// what stands proud.
-struct Dimension {
+struct SectionDimension {
     DimensionKind kind = DimensionKind::check;
     /// Into the answer's checks, clearances or radial gaps; the part that stands proud; the hub.
     std::size_t index = 0;
@@ -91,7 +91,7 @@ struct Section {
     std::vector<Loop> shims;
     std::vector<Foul> fouls;
     std::vector<Removal> removals;
-    std::vector<Dimension> dimensions;
+    std::vector<SectionDimension> dimensions;
     /// Checks that there is no room for: those that hold most easily.
     std::size_t checks_left_out = 0;
     /// Extent of all metal, drawn and in place.

@@ -148,8 +148,8 @@ bool same_gap(const job::Check& check, const stack::Clearance& pair) {
            gap->outboard == job::FaceRef{pair.outboard_part, pair.outboard_end.face};
 }
 
-Dimension of_clearance(const job::Job& job, const Faces& faces, const stack::Clearance& pair,
-                       std::size_t index) {
+SectionDimension of_clearance(const job::Job& job, const Faces& faces, const stack::Clearance& pair,
+                              std::size_t index) {
     const auto band = [&job](int part, const std::string& ring) -> std::vector<Band> {
         const std::string name = job.parts[static_cast<std::size_t>(part)].name + "." + ring;
         const auto found = job::ring_named(job, part, name);
@@ -171,7 +171,7 @@ Dimension of_clearance(const job::Job& job, const Faces& faces, const stack::Cle
 
 // Whether other parts lie in most of the way between the two ends: then that is no gap to see.
 bool filled(const job::Job& job, const Faces& faces, const stack::Clearance& pair,
-            const Dimension& gap) {
+            const SectionDimension& gap) {
     double metal = 0.0;
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
         const int part = static_cast<int>(p);
@@ -188,24 +188,24 @@ bool filled(const job::Job& job, const Faces& faces, const stack::Clearance& pai
 
 // Across the gap between two rings, one within the other, on the length that they share; `share`
 // of it, so that one gap's arrows stand beside another's.
-std::optional<Dimension> across(const job::Job& job, const Faces& faces, job::FeatureRef one,
-                                job::FeatureRef other, double share) {
+std::optional<SectionDimension> across(const job::Job& job, const Faces& faces, job::FeatureRef one,
+                                       job::FeatureRef other, double share) {
     const job::Ring& first = ring_of(job, one);
     const job::Ring& second = ring_of(job, other);
     const auto both = in_common(span(faces, one.part, first), span(faces, other.part, second));
     if (both.second <= both.first) return std::nullopt;
     const bool outside = first.bore.size.nominal > second.bore.size.nominal;
     const double z = both.first + share * (both.second - both.first);
-    return Dimension{.from = {z, band_of(outside ? second : first).outer},
-                     .to = {z, band_of(outside ? first : second).inner},
-                     .across = true};
+    return SectionDimension{.from = {z, band_of(outside ? second : first).outer},
+                            .to = {z, band_of(outside ? first : second).inner},
+                            .across = true};
 }
 
 // Air gaps that are asked for, radial gaps that do not hold, and the tightest that do.
-std::vector<Dimension> radial(const job::Job& job, const Faces& faces,
-                              const stack::CheckAnswer& answer) {
+std::vector<SectionDimension> radial(const job::Job& job, const Faces& faces,
+                                     const stack::CheckAnswer& answer) {
     constexpr std::array kShares{0.5, 0.75, 0.25};
-    std::vector<Dimension> out;
+    std::vector<SectionDimension> out;
     const auto add = [&](DimensionKind kind, std::size_t index, job::FeatureRef one,
                          job::FeatureRef other, double value, stack::Verdict verdict) {
         auto made = across(job, faces, one, other, kShares.at(out.size() % kShares.size()));
@@ -248,9 +248,9 @@ double radius_at(const job::Cone& cone, double zero, double z) {
 }
 
 // Where hubs on another taper than their own stand open: at the end of the contact with more room.
-std::vector<Dimension> open_cones(const job::Job& job, const Faces& faces) {
+std::vector<SectionDimension> open_cones(const job::Job& job, const Faces& faces) {
     constexpr double kAlike = 1e-9;
-    std::vector<Dimension> out;
+    std::vector<SectionDimension> out;
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
         for (const job::Seat& seat : job.parts[p].seats) {
             if (seat.kind != job::SeatKind::cone_on_cone) continue;
@@ -281,8 +281,8 @@ std::vector<Dimension> open_cones(const job::Job& job, const Faces& faces) {
 }
 
 // Shown at the outermost face that moved with the part, as far out as its metal reaches.
-std::optional<Dimension> proud(const job::Job& job, const Faces& faces,
-                               const std::vector<double>& off, const std::string& name) {
+std::optional<SectionDimension> proud(const job::Job& job, const Faces& faces,
+                                      const std::vector<double>& off, const std::string& name) {
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
         if (job.parts[p].name != name || off[p] <= 0.0) continue;
         Point at;
@@ -291,18 +291,18 @@ std::optional<Dimension> proud(const job::Job& job, const Faces& faces,
             const double r = ring.outside.size.nominal / 2.0;
             if (r > at.r || (r == at.r && z > at.z)) at = {z, r};
         }
-        return Dimension{.kind = DimensionKind::stands_proud,
-                         .index = p,
-                         .from = at,
-                         .to = {at.z + off[p], at.r},
-                         .value = off[p],
-                         .verdict = stack::Verdict::fails};
+        return SectionDimension{.kind = DimensionKind::stands_proud,
+                                .index = p,
+                                .from = at,
+                                .to = {at.z + off[p], at.r},
+                                .value = off[p],
+                                .verdict = stack::Verdict::fails};
     }
     return std::nullopt;
 }
 
-Dimension of_check(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
-                   const job::Check& check, std::size_t index) {
+SectionDimension of_check(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
+                          const job::Check& check, std::size_t index) {
     const Ends ends = std::visit([&](const auto& of) { return ends_of(job, faces, of); }, check.of);
     return {.kind = DimensionKind::check,
             .index = index,
@@ -314,7 +314,7 @@ Dimension of_check(const job::Job& job, const Faces& faces, const stack::CheckAn
 
 // What nuts have left when they are home, where that does not hold; after the job's own checks.
 void add_clamps(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
-                std::vector<Dimension>& out) {
+                std::vector<SectionDimension>& out) {
     std::size_t c = job.checks.size() + job.air_gaps.size();
     for (const job::Check& each : stack::clamp_checks(job)) {
         const std::size_t here = c++;
@@ -325,7 +325,7 @@ void add_clamps(const job::Job& job, const Faces& faces, const stack::CheckAnswe
 }
 
 void add_clearances(const job::Job& job, const Faces& faces, const stack::CheckAnswer& answer,
-                    std::vector<Dimension>& out) {
+                    std::vector<SectionDimension>& out) {
     std::size_t worst = 0;
     std::size_t tight = 0;
     for (std::size_t i = 0; i < answer.clearances.size(); ++i) {
@@ -335,7 +335,7 @@ void add_clearances(const job::Job& job, const Faces& faces, const stack::CheckA
         const bool holds = pair.verdict == stack::Verdict::holds;
         if (holds && pair.gap.nominal > kTight * length_of(faces)) continue;
         if (asked || (holds ? tight >= kTightest : worst >= kWorst)) continue;
-        const Dimension made = of_clearance(job, faces, pair, i);
+        const SectionDimension made = of_clearance(job, faces, pair, i);
         if (holds && filled(job, faces, pair, made)) continue;
         ++(holds ? tight : worst);
         out.push_back(made);
@@ -357,25 +357,26 @@ std::vector<std::size_t> shown_checks(const job::Job& job, const stack::CheckAns
     return order;
 }
 
-std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
-                                  const std::vector<double>& off,
-                                  const stack::CheckAnswer& answer) {
-    std::vector<Dimension> out;
+std::vector<SectionDimension> dimensions(const job::Job& job, const Faces& faces,
+                                         const std::vector<double>& off,
+                                         const stack::CheckAnswer& answer) {
+    std::vector<SectionDimension> out;
     for (const std::size_t c : shown_checks(job, answer))
         out.push_back(of_check(job, faces, answer, job.checks[c], c));
     add_clamps(job, faces, answer, out);
     add_clearances(job, faces, answer, out);
-    for (const Dimension& each : radial(job, faces, answer))
+    for (const SectionDimension& each : radial(job, faces, answer))
         out.push_back(each);
-    for (const Dimension& each : open_cones(job, faces))
+    for (const SectionDimension& each : open_cones(job, faces))
         out.push_back(each);
     if (answer.first_contact)
         if (const auto stands = proud(job, faces, off, answer.first_contact->part))
             out.push_back(*stands);
     // What is not judged has no figure to show.
-    out.erase(std::remove_if(out.begin(), out.end(),
-                             [](const Dimension& each) { return !std::isfinite(each.value); }),
-              out.end());
+    out.erase(
+        std::remove_if(out.begin(), out.end(),
+                       [](const SectionDimension& each) { return !std::isfinite(each.value); }),
+        out.end());
     return out;
 }
 

@@ -13,8 +13,8 @@ namespace trialfit::draw {
 
 /// The dimensions that a drawing shows: these checks, every clearance that does not hold, the
 /// tightest few that do, and what stands proud (`off`, from rests()).
-[[nodiscard]] std::vector<Dimension> dimensions(const job::Job& job, const Faces& faces,
-                                                const std::vector<double>& off,
-                                                const stack::CheckAnswer& answer);
+[[nodiscard]] std::vector<SectionDimension> dimensions(const job::Job& job, const Faces& faces,
+                                                       const std::vector<double>& off,
+                                                       const stack::CheckAnswer& answer);
 
 }  // namespace trialfit::draw

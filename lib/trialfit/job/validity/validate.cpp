@@ -475,7 +475,7 @@ private:
             const Curve& curve = timing.curves[c];
             index(curve.on != CurveOn::curve || holds(curve.on_curve, c), curve.at,
                   "the curve that " + in_quotes(curve.name) + " adds to");
-            for (const CurvePoint& point : curve.points)
+            for (const trade::CurvePoint& point : curve.points)
                 figure(point.rpm + point.degrees, curve.at, "curve " + in_quotes(curve.name));
         }
     }

@@ -31,7 +31,7 @@ struct Exponential {
     Row cosine;
 };
 
-Exponential exponential(double w, const Path& path) {
+Exponential exponential(double w, const ContourBatch& path) {
     Exponential e{};
     Row half{};
     for (std::size_t k = 0; k < kSize; ++k)
@@ -58,7 +58,7 @@ ComplexBatch one_minus(const Exponential& e) {
 }
 
 // numerator / (w t).
-ComplexBatch over(const ComplexBatch& numerator, double w, const Path& path) {
+ComplexBatch over(const ComplexBatch& numerator, double w, const ContourBatch& path) {
     ComplexBatch out;
     for (std::size_t k = 0; k < kSize; ++k) {
         const double re = path.t.re[k];
@@ -70,12 +70,12 @@ ComplexBatch over(const ComplexBatch& numerator, double w, const Path& path) {
     return out;
 }
 
-ComplexBatch box(double w, const Path& path) {
+ComplexBatch box(double w, const ContourBatch& path) {
     return over(one_minus(exponential(w, path)), w, path);
 }
 
 // Well away from t = 0 only: (box(rise) - exp(-rise t) box(fall)) 2 / (w t).
-ComplexBatch tent(double rise, double fall, const Path& path) {
+ComplexBatch tent(double rise, double fall, const ContourBatch& path) {
     if (fall == 0.0 || rise == 0.0) {
         const double w = rise + fall;
         const ComplexBatch whole = box(w, path);
@@ -104,7 +104,7 @@ ComplexBatch tent(double rise, double fall, const Path& path) {
     return over(difference, rise + fall, path);
 }
 
-ComplexBatch shifted(double slope, double shift, const Path& path) {
+ComplexBatch shifted(double slope, double shift, const ContourBatch& path) {
     ComplexBatch z;
     for (std::size_t k = 0; k < kSize; ++k) {
         z.re[k] = (slope * path.t.re[k] + shift) / std::numbers::sqrt2;
@@ -113,7 +113,7 @@ ComplexBatch shifted(double slope, double shift, const Path& path) {
     return z;
 }
 
-ComplexBatch cut_normal(const Term& part, const Path& path) {
+ComplexBatch cut_normal(const Term& part, const ContourBatch& path) {
     ComplexBatch near = erfcx(shifted(part.sd, -part.cut, path));
     if (part.width * path.t.re[0] < 40.0) {
         const ComplexBatch far = erfcx(shifted(part.sd, part.cut, path));
@@ -133,7 +133,7 @@ ComplexBatch cut_normal(const Term& part, const Path& path) {
     return near;
 }
 
-ComplexBatch one_by_one(const Term& part, const Path& path) {
+ComplexBatch one_by_one(const Term& part, const ContourBatch& path) {
     ComplexBatch out;
     for (std::size_t k = 0; k < kSize; ++k) {
         const Complex value = transform(part, {path.t.re[k], path.t.im[k]});
@@ -160,11 +160,12 @@ void multiply(const ComplexBatch& factors, ComplexBatch& values) {
     }
 }
 
-void multiply_reciprocal(double scale, const Path& path, ComplexBatch& values) {
+void multiply_reciprocal(double scale, const ContourBatch& path, ComplexBatch& values) {
     values = over(values, 1.0 / scale, path);
 }
 
-void multiply_transform(const Term& part, double scale, const Path& path, ComplexBatch& values) {
+void multiply_transform(const Term& part, double scale, const ContourBatch& path,
+                        ComplexBatch& values) {
     const double u = part.width * std::max(path.t.im[0], path.t.im[kSize - 1]);
     const double v = part.width * path.t.re[0];
     const bool small = u * u + v * v < 4.0;
@@ -184,7 +185,7 @@ void multiply_transform(const Term& part, double scale, const Path& path, Comple
     }
 }
 
-void multiply_corner(const Term& part, int i, double scale, const Path& path,
+void multiply_corner(const Term& part, int i, double scale, const ContourBatch& path,
                      ComplexBatch& values) {
     for (std::size_t k = 0; k < kSize; ++k) {
         const Complex factor = corner_transform(part, i, {path.t.re[k], path.t.im[k]}) / scale;

@@ -15,18 +15,20 @@ struct ComplexBatch {
 };
 
 /// Points of a path on which the transforms are wanted.
-struct Path {
+struct ContourBatch {
     ComplexBatch t;
     /// All points have the same real part (t.re[0]): a vertical line.
     bool vertical = true;
 };
 
 /// values *= E exp(-t U) / scale at each point.
-void multiply_transform(const Term& part, double scale, const Path& path, ComplexBatch& values);
+void multiply_transform(const Term& part, double scale, const ContourBatch& path,
+                        ComplexBatch& values);
 /// values *= corner i of the part / scale at each point.
-void multiply_corner(const Term& part, int i, double scale, const Path& path, ComplexBatch& values);
+void multiply_corner(const Term& part, int i, double scale, const ContourBatch& path,
+                     ComplexBatch& values);
 /// values *= scale / t.
-void multiply_reciprocal(double scale, const Path& path, ComplexBatch& values);
+void multiply_reciprocal(double scale, const ContourBatch& path, ComplexBatch& values);
 /// values *= factors.
 void multiply(const ComplexBatch& factors, ComplexBatch& values);
 

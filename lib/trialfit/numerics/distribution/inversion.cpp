@@ -118,7 +118,8 @@ private:
     void find_saddle();
     [[nodiscard]] Outlook look(const CornerOfTerm& corner) const;
     [[nodiscard]] double end_of(const CornerOfTerm& corner, double y) const;
-    [[nodiscard]] ComplexBatch integrand(const CornerOfTerm& corner, const Path& path) const;
+    [[nodiscard]] ComplexBatch integrand(const CornerOfTerm& corner,
+                                         const ContourBatch& path) const;
     double add_panel(const CornerOfTerm& corner, Complex middle, Complex half);
     void climb(const CornerOfTerm& corner, double y);
     bool turn(const CornerOfTerm& corner, const Outlook& outlook, double y);
@@ -217,7 +218,7 @@ double Inversion::end_of(const CornerOfTerm& corner, double y) const {
 }
 
 // The integrand over its value at the saddle.
-ComplexBatch Inversion::integrand(const CornerOfTerm& corner, const Path& path) const {
+ComplexBatch Inversion::integrand(const CornerOfTerm& corner, const ContourBatch& path) const {
     const double var = heap_.sigma * heap_.sigma;
     ComplexBatch values;
     std::array<double, ComplexBatch::kSize> size{};
@@ -253,7 +254,7 @@ double Inversion::add_panel(const CornerOfTerm& corner, Complex middle, Complex 
         given_up_ = true;
         return 0.0;
     }
-    Path path{.t = {}, .vertical = half.real() == 0.0};
+    ContourBatch path{.t = {}, .vertical = half.real() == 0.0};
     const GaussLegendre& gauss = gauss_legendre();
     for (std::size_t k = 0; k < ComplexBatch::kSize; ++k) {
         const Complex t = middle + half * gauss.at[k];

@@ -53,7 +53,7 @@ public:
     [[nodiscard]] double upper(std::size_t variable) const { return upper_[variable]; }
 
 private:
-    struct Candidate {
+    struct PricedSelection {
         std::size_t column;
         double ratio;
     };
@@ -84,7 +84,7 @@ private:
     std::vector<double> costs_;          // of the columns, as set
     std::vector<double> lower_;
     std::vector<double> upper_;
-    std::vector<Candidate> candidates_;
+    std::vector<PricedSelection> candidates_;
     double objective_ = 0.0;
 };
 

@@ -12,7 +12,7 @@ namespace {
 constexpr double kMismatch = 1e-7;  // a point this near to the program's solution is it
 }  // namespace
 
-std::uint32_t Branching::nearest(const Node& node, std::size_t bin) const {
+std::uint32_t Branching::nearest(const SearchNode& node, std::size_t bin) const {
     const double wanted = relaxation_.thickness(node, bin);
     std::uint32_t best = node.stacks[bin].front();
     double least = kInfinity;
@@ -28,17 +28,17 @@ std::uint32_t Branching::nearest(const Node& node, std::size_t bin) const {
     return best;
 }
 
-double Branching::mismatch(const Node& node, std::size_t bin) const {
+double Branching::mismatch(const SearchNode& node, std::size_t bin) const {
     const std::uint32_t point = nearest(node, bin);
     const double away = std::abs(thickness_of(bin, point) - relaxation_.thickness(node, bin));
     return away + std::max(0.0, relaxation_.value(bin, point) - relaxation_.hull_value(node, bin));
 }
 
-double Branching::spread_missing(const Node& node, std::size_t bin) const {
+double Branching::spread_missing(const SearchNode& node, std::size_t bin) const {
     return model_.choices[bin].points[nearest(node, bin)].spread - relaxation_.spread(node, bin);
 }
 
-Branches Branching::by_activity(Node node, std::size_t activity, bool likely_made) {
+Branches Branching::by_activity(SearchNode node, std::size_t activity, bool likely_made) {
     Branches halves{node, std::move(node)};
     halves.preferred.states[activity] = likely_made ? ActivityState::done : ActivityState::not_done;
     halves.other.states[activity] = likely_made ? ActivityState::not_done : ActivityState::done;
@@ -47,7 +47,8 @@ Branches Branching::by_activity(Node node, std::size_t activity, bool likely_mad
 
 // None when all points, or no points, are likely.
 template <typename Likely>
-std::optional<Branches> Branching::parted(Node& node, std::size_t bin, Likely preferred) const {
+std::optional<Branches> Branching::parted(SearchNode& node, std::size_t bin,
+                                          Likely preferred) const {
     const auto& open = node.stacks[bin];
     const auto count = std::count_if(open.begin(), open.end(), preferred);
     if (count == 0 || count == std::ssize(open)) return std::nullopt;
@@ -62,7 +63,7 @@ std::optional<Branches> Branching::parted(Node& node, std::size_t bin, Likely pr
 
 // Where the nearest points want more pieces of a kind than there are: one of their bins is split
 // into what uses the kind and what does not.
-std::optional<Branches> Branching::by_shortage(Node& node) const {
+std::optional<Branches> Branching::by_shortage(SearchNode& node) const {
     std::vector<std::uint32_t> points;
     for (std::size_t q = 0; q < model_.bins; ++q)
         points.push_back(nearest(node, q));
@@ -82,7 +83,7 @@ std::optional<Branches> Branching::by_shortage(Node& node) const {
 
 // Where the nearest points spread more than the program has them, the bin's range is narrowed from
 // its far end, so that the line under its spreads can rise.
-std::optional<Branches> Branching::by_spread(Node& node) const {
+std::optional<Branches> Branching::by_spread(SearchNode& node) const {
     std::size_t chosen = model_.bins;
     double most = kMismatch;
     for (std::size_t q = 0; q < model_.bins; ++q) {
@@ -107,12 +108,12 @@ std::optional<Branches> Branching::by_spread(Node& node) const {
                   [&](std::uint32_t each) { return thickness_of(chosen, each) < middle; });
 }
 
-std::optional<Branches> Branching::by_kind(const Node& node, const PlanKind& kind) const {
+std::optional<Branches> Branching::by_kind(const SearchNode& node, const PlanKind& kind) const {
     for (const std::size_t q : kind.bins) {
         const auto empty = [&](std::uint32_t each) {
             return model_.choices[q].points[each].count == 0;
         };
-        Node parted_node = node;
+        SearchNode parted_node = node;
         if (auto halves = parted(parted_node, q, empty)) return halves;
     }
     for (const std::size_t c : kind.activities)
@@ -120,7 +121,7 @@ std::optional<Branches> Branching::by_kind(const Node& node, const PlanKind& kin
     return std::nullopt;
 }
 
-std::optional<Branches> Branching::by_seat(Node node) const {
+std::optional<Branches> Branching::by_seat(SearchNode node) const {
     std::size_t chosen = model_.bins;
     double most = -1.0;
     for (std::size_t q = 0; q < model_.bins; ++q) {

@@ -11,8 +11,8 @@ namespace {
 
 constexpr std::size_t kMostNodes = 20000;  // of one search; a limit in doubt stays in the conflict
 
-std::vector<Limit> all_limits(const Problem& problem) {
-    std::vector<Limit> limits;
+std::vector<ConflictLimit> all_limits(const Problem& problem) {
+    std::vector<ConflictLimit> limits;
     for (std::size_t r = 0; r < problem.rows.size(); ++r) {
         if (std::isfinite(problem.rows[r].lower)) limits.push_back({LimitKind::row_lower, r});
         if (std::isfinite(problem.rows[r].upper)) limits.push_back({LimitKind::row_upper, r});
@@ -45,7 +45,7 @@ double far_away(const Problem& problem) {
         for (std::size_t q = 0; q < problem.bins.size(); ++q) {
             double tallest = 0.0;
             for (const std::size_t kind : problem.bins[q].stock) {
-                const Item& item = problem.stock[kind];
+                const StockItem& item = problem.stock[kind];
                 tallest = std::max(tallest, item.thickness + item.half_width);
             }
             reach += std::abs(row.bins[q]) * tallest * problem.bins[q].at_most;
@@ -64,19 +64,19 @@ public:
         Conflict conflict;
         conflict.irreducible = true;
         filter(conflict);
-        for (const Limit& limit : conflict.members)
+        for (const ConflictLimit& limit : conflict.members)
             relax(limit, conflict);
         return conflict;
     }
 
 private:
     // Are the limits kept alone enough to rule out every plan?
-    bool clash(const std::vector<Limit>& kept) {
+    bool clash(const std::vector<ConflictLimit>& kept) {
         Problem eased = problem_;
         std::vector<Loosening> loosenings;
         std::vector<bool> no_lower(problem_.rows.size(), false);
         std::vector<bool> no_upper(problem_.rows.size(), false);
-        for (const Limit& limit : all_limits(problem_)) {
+        for (const ConflictLimit& limit : all_limits(problem_)) {
             if (std::find(kept.begin(), kept.end(), limit) != kept.end()) continue;
             if (limit.kind == LimitKind::row_lower) {
                 eased.rows[limit.index].lower = -kInfinity;
@@ -107,7 +107,7 @@ private:
 
     // Leaves out as many as it can at a time, then one by one.
     void filter(Conflict& conflict) {
-        std::vector<Limit>& members = conflict.members;
+        std::vector<ConflictLimit>& members = conflict.members;
         members = all_limits(problem_);
         for (std::size_t chunk = (members.size() + 1) / 2; chunk > 0; chunk /= 2) {
             in_doubt_ = false;
@@ -115,7 +115,7 @@ private:
                 const auto from = members.begin() + static_cast<std::ptrdiff_t>(at);
                 const auto upto = members.begin() +
                                   static_cast<std::ptrdiff_t>(std::min(at + chunk, members.size()));
-                std::vector<Limit> rest(members.begin(), from);
+                std::vector<ConflictLimit> rest(members.begin(), from);
                 rest.insert(rest.end(), upto, members.end());
                 if (clash(rest)) {
                     members = std::move(rest);
@@ -127,7 +127,7 @@ private:
         conflict.irreducible = !in_doubt_ && !clock_.was_stopped();
     }
 
-    void relax(const Limit& limit, Conflict& conflict) {
+    void relax(const ConflictLimit& limit, Conflict& conflict) {
         if (clock_.stopped()) return;
         const SearchModel model(problem_, {{limit, 1.0, far_}}, &clock_);
         SearchOptions hunt;

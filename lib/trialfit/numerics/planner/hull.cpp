@@ -9,16 +9,16 @@ namespace trialfit::numerics {
 
 namespace {
 
-std::vector<Corner> corners_of(const std::vector<Corner>& points) {
-    std::vector<Corner> corners;
-    for (const Corner& next : points) {
+std::vector<HullPoint> corners_of(const std::vector<HullPoint>& points) {
+    std::vector<HullPoint> corners;
+    for (const HullPoint& next : points) {
         if (!corners.empty() && next.thickness - corners.back().thickness < kSameLength) {
             if (next.value >= corners.back().value) continue;
             corners.pop_back();
         }
         while (corners.size() > 1) {
-            const Corner& a = corners[corners.size() - 2];
-            const Corner& b = corners.back();
+            const HullPoint& a = corners[corners.size() - 2];
+            const HullPoint& b = corners.back();
             if ((b.value - a.value) * (next.thickness - a.thickness) <
                 (next.value - a.value) * (b.thickness - a.thickness))
                 break;
@@ -29,21 +29,21 @@ std::vector<Corner> corners_of(const std::vector<Corner>& points) {
     return corners;
 }
 
-double length(const std::vector<Corner>& corners, std::size_t edge) {
+double length(const std::vector<HullPoint>& corners, std::size_t edge) {
     return corners[edge + 1].thickness - corners[edge].thickness;
 }
 
-double slope(const std::vector<Corner>& corners, std::size_t edge) {
+double slope(const std::vector<HullPoint>& corners, std::size_t edge) {
     return (corners[edge + 1].value - corners[edge].value) / length(corners, edge);
 }
 
-double line(const std::vector<Corner>& corners, std::size_t edge, double at) {
+double line(const std::vector<HullPoint>& corners, std::size_t edge, double at) {
     return corners[edge].value + slope(corners, edge) * (at - corners[edge].thickness);
 }
 
 // Where there are too many edges, the outer ones and the longest: any set of the edges' lines lies
 // under the points.
-std::vector<std::size_t> edges_kept(const std::vector<Corner>& corners) {
+std::vector<std::size_t> edges_kept(const std::vector<HullPoint>& corners) {
     std::vector<std::size_t> edges(corners.size() - 1);
     std::iota(edges.begin(), edges.end(), std::size_t{0});
     if (edges.size() <= Hull::kSegments) return edges;
@@ -58,8 +58,8 @@ std::vector<std::size_t> edges_kept(const std::vector<Corner>& corners) {
 
 }  // namespace
 
-Hull lower_hull(const std::vector<Corner>& points) {
-    const std::vector<Corner> corners = corners_of(points);
+Hull lower_hull(const std::vector<HullPoint>& points) {
+    const std::vector<HullPoint> corners = corners_of(points);
     Hull hull;
     hull.start = corners.front().thickness;
     hull.value = corners.front().value;

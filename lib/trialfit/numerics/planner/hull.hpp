@@ -16,7 +16,7 @@ struct Hull {
     std::array<double, kSegments> length{};  ///< 0 where there are fewer segments
 };
 
-struct Corner {
+struct HullPoint {
     double thickness = 0.0;
     double value = 0.0;
 };
@@ -24,6 +24,6 @@ struct Corner {
 /// A convex function under all points (ascending in thickness, at least one): their lower convex
 /// hull (A. M. Andrew, Another efficient algorithm for convex hulls in two dimensions, Information
 /// Processing Letters 9, 1979), or where that has too many edges, a function a little below it.
-[[nodiscard]] Hull lower_hull(const std::vector<Corner>& points);
+[[nodiscard]] Hull lower_hull(const std::vector<HullPoint>& points);
 
 }  // namespace trialfit::numerics

@@ -30,7 +30,7 @@ Span scaled(double factor, double least, double most) {
 /// One pass over one row.
 class RowPass {
 public:
-    RowPass(const SearchModel& model, std::size_t row, Node& node)
+    RowPass(const SearchModel& model, std::size_t row, SearchNode& node)
         : model_(model), row_(row), node_(node), demand_(model.problem->rows[row]) {}
 
     /// False when the row cannot be met.
@@ -172,7 +172,7 @@ private:
 
     const SearchModel& model_;
     std::size_t row_;
-    Node& node_;
+    SearchNode& node_;
     const ConstraintRow& demand_;
     Span gap_;
     double units_ = 0.0;
@@ -189,7 +189,7 @@ struct LeftOpen {
     std::optional<std::size_t> bin;
 };
 
-LeftOpen left_open(const SearchModel& model, const PlanKind& kind, const Node& node) {
+LeftOpen left_open(const SearchModel& model, const PlanKind& kind, const SearchNode& node) {
     LeftOpen left;
     for (const std::size_t c : kind.activities) {
         left.kept_out = left.kept_out || node.states[c] == ActivityState::not_done;
@@ -211,7 +211,7 @@ LeftOpen left_open(const SearchModel& model, const PlanKind& kind, const Node& n
 }
 
 // At least one activity or bin of each excluded kind stays out.
-bool keep_out(const SearchModel& model, const std::vector<PlanKind>& excluded, Node& node) {
+bool keep_out(const SearchModel& model, const std::vector<PlanKind>& excluded, SearchNode& node) {
     for (const PlanKind& kind : excluded) {
         const LeftOpen left = left_open(model, kind, node);
         if (left.kept_out || left.open > 1) continue;
@@ -228,7 +228,7 @@ bool keep_out(const SearchModel& model, const std::vector<PlanKind>& excluded, N
 
 // Pieces that some bins cannot do without are not there for the others. Bins with many points
 // open are passed over: they can do without nearly anything.
-bool ration(const SearchModel& model, Node& node, bool& changed) {
+bool ration(const SearchModel& model, SearchNode& node, bool& changed) {
     constexpr std::size_t kFew = 32;
     const std::size_t kinds = model.scarce_kinds.size();
     if (kinds == 0) return true;
@@ -310,15 +310,15 @@ private:
 
 }  // namespace
 
-bool Node::settled() const {
+bool SearchNode::settled() const {
     return std::none_of(states.begin(), states.end(),
                         [](ActivityState state) { return state == ActivityState::open; }) &&
            std::all_of(stacks.begin(), stacks.end(),
                        [](const auto& open) { return open.size() == 1; });
 }
 
-Node root_node(const SearchModel& model) {
-    Node node;
+SearchNode root_node(const SearchModel& model) {
+    SearchNode node;
     node.states.assign(model.activities, ActivityState::open);
     for (const Activity& activity : model.problem->activities)
         node.amounts.push_back({activity.at_least, activity.at_most});
@@ -332,7 +332,7 @@ Node root_node(const SearchModel& model) {
     return node;
 }
 
-void refresh_spread(const SearchModel& model, std::size_t bin, Node& node) {
+void refresh_spread(const SearchModel& model, std::size_t bin, SearchNode& node) {
     Interval& spread = node.spreads[bin];
     spread = {kInfinity, 0.0};
     for (const std::uint32_t each : node.stacks[bin]) {
@@ -341,7 +341,7 @@ void refresh_spread(const SearchModel& model, std::size_t bin, Node& node) {
     }
 }
 
-Interval units_range(const SearchModel& model, std::size_t row, const Node& node) {
+Interval units_range(const SearchModel& model, std::size_t row, const SearchNode& node) {
     Interval range = model.shared_units(row, node.states);
     range.least += model.fixed[row];
     range.most += model.fixed[row];
@@ -366,7 +366,7 @@ Interval units_range(const SearchModel& model, std::size_t row, const Node& node
     return range;
 }
 
-bool propagate(const SearchModel& model, const std::vector<PlanKind>& excluded, Node& node) {
+bool propagate(const SearchModel& model, const std::vector<PlanKind>& excluded, SearchNode& node) {
     for (const auto& open : node.stacks) {
         if (open.empty()) return false;
     }

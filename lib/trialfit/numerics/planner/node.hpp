@@ -12,7 +12,7 @@
 namespace trialfit::numerics {
 
 /// A part of the search: what is still open.
-struct Node {
+struct SearchNode {
     std::vector<ActivityState> states;               ///< of each activity
     std::vector<Interval> amounts;                   ///< of each activity, if it is made
     std::vector<std::vector<std::uint32_t>> stacks;  ///< of each bin: points still open, ascending
@@ -24,18 +24,20 @@ struct Node {
     [[nodiscard]] bool settled() const;
 };
 
-[[nodiscard]] Node root_node(const SearchModel& model);
+/// The node of which all others are children: everything open that the model leaves open.
+[[nodiscard]] SearchNode root_node(const SearchModel& model);
 
 /// To be called when points of a bin were struck out.
-void refresh_spread(const SearchModel& model, std::size_t bin, Node& node);
+void refresh_spread(const SearchModel& model, std::size_t bin, SearchNode& node);
 
 /// Strikes out what cannot be in any plan that meets every row, until nothing more gives. False
 /// when nothing is left. `excluded`: kinds that no plan may include.
 [[nodiscard]] bool propagate(const SearchModel& model, const std::vector<PlanKind>& excluded,
-                             Node& node);
+                             SearchNode& node);
 
 /// Bounds on a row's units over all that is open in a node.
-[[nodiscard]] Interval units_range(const SearchModel& model, std::size_t row, const Node& node);
+[[nodiscard]] Interval units_range(const SearchModel& model, std::size_t row,
+                                   const SearchNode& node);
 
 struct Shares {
     std::optional<std::vector<std::vector<std::size_t>>> stacks;  ///< one for each bin

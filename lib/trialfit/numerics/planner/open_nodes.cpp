@@ -12,26 +12,27 @@ constexpr std::size_t kMostHeapBytes = std::size_t{128} << 20U;
 constexpr std::size_t kMostProgramBytes = std::size_t{64} << 20U;
 
 // Of equal bounds the newest comes first: it is nearer to a plan.
-bool comes_after(const Node& a, const Node& b) {
+bool comes_after(const SearchNode& a, const SearchNode& b) {
     return a.bound != b.bound ? a.bound > b.bound : a.number < b.number;
 }
 
-std::size_t bytes_of(const Node& node) {
-    std::size_t bytes = sizeof(Node) + node.states.size() + node.amounts.size() * sizeof(Interval) +
+std::size_t bytes_of(const SearchNode& node) {
+    std::size_t bytes = sizeof(SearchNode) + node.states.size() +
+                        node.amounts.size() * sizeof(Interval) +
                         node.spreads.size() * sizeof(Interval);
     for (const auto& open : node.stacks)
         bytes += open.size() * sizeof(std::uint32_t);
     return bytes;
 }
 
-std::size_t program_bytes_of(const Node& node) {
+std::size_t program_bytes_of(const SearchNode& node) {
     const std::size_t size = node.program.rows() + node.program.columns();
     return (node.program.rows() * node.program.columns() + 8 * size) * sizeof(double);
 }
 
 }  // namespace
 
-void OpenNodes::add(Node node) {
+void OpenNodes::add(SearchNode node) {
     if (program_bytes_ >= kMostProgramBytes) node.program = {};
     if (heap_bytes_ >= kMostHeapBytes) {
         program_bytes_ += program_bytes_of(node);
@@ -46,9 +47,9 @@ void OpenNodes::add(Node node) {
     std::push_heap(heap_.begin(), heap_.end(), comes_after);
 }
 
-std::optional<Node> OpenNodes::take() {
+std::optional<SearchNode> OpenNodes::take() {
     if (!newest_.empty()) {
-        Node node = std::move(newest_.back());
+        SearchNode node = std::move(newest_.back());
         newest_.pop_back();
         program_bytes_ -= program_bytes_of(node);
         if (node.program.columns() == 0) node.program = root_program_;
@@ -56,7 +57,7 @@ std::optional<Node> OpenNodes::take() {
     }
     if (heap_.empty()) return std::nullopt;
     std::pop_heap(heap_.begin(), heap_.end(), comes_after);
-    Node node = std::move(heap_.back());
+    SearchNode node = std::move(heap_.back());
     heap_.pop_back();
     heap_bytes_ -= bytes_of(node);
     if (node.program.columns() == 0) {
@@ -77,7 +78,7 @@ void OpenNodes::clear() {
 double OpenNodes::lowest() const {
     double lowest = kInfinity;
     if (!heap_.empty()) lowest = heap_.front().bound;
-    for (const Node& node : newest_)
+    for (const SearchNode& node : newest_)
         lowest = std::min(lowest, node.bound);
     return lowest;
 }

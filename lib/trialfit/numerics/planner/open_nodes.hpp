@@ -15,9 +15,9 @@ namespace trialfit::numerics {
 class OpenNodes {
 public:
     void set_root_program(const Simplex& program) { root_program_ = program; }
-    void add(Node node);
+    void add(SearchNode node);
     /// The next to look at; none when all were seen.
-    [[nodiscard]] std::optional<Node> take();
+    [[nodiscard]] std::optional<SearchNode> take();
     void clear();
 
     [[nodiscard]] bool empty() const { return heap_.empty() && newest_.empty(); }
@@ -25,8 +25,8 @@ public:
     [[nodiscard]] double lowest() const;
 
 private:
-    std::vector<Node> heap_;
-    std::vector<Node> newest_;
+    std::vector<SearchNode> heap_;
+    std::vector<SearchNode> newest_;
     Simplex root_program_;
     std::size_t heap_bytes_ = 0;
     std::size_t program_bytes_ = 0;

@@ -15,7 +15,7 @@ public:
     std::vector<std::string> run() {
         for (const Activity& each : problem_.activities)
             activity(each);
-        for (const Item& each : problem_.stock)
+        for (const StockItem& each : problem_.stock)
             item(each);
         for (const Bin& each : problem_.bins)
             bin(each);
@@ -39,7 +39,7 @@ private:
         ask(std::isfinite(each.at_most) && each.at_most >= each.at_least,
             who + "its greatest amount is less than its least");
     }
-    void item(const Item& each) {
+    void item(const StockItem& each) {
         ask(std::isfinite(each.thickness) && each.thickness > 0.0,
             "a item's thickness must be more than 0");
         ask(amount(each.half_width), "a item's half-width must be 0 or more");

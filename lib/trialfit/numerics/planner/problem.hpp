@@ -30,7 +30,7 @@ struct Activity {
 
 /// One kind of item in stock. An item that lies in a bin already has `pieces` 1 and price 0 and is
 /// named by its own bin only: taking it out or leaving it in both cost nothing.
-struct Item {
+struct StockItem {
     double thickness = 0.0;     ///< > 0
     double half_width = 0.0;    ///< of one piece, >= 0
     double price = 0.0;         ///< of fitting one piece, >= 0
@@ -99,6 +99,7 @@ struct PlanKind {
     [[nodiscard]] bool operator==(const PlanKind&) const = default;
     [[nodiscard]] bool empty() const { return activities.empty() && bins.empty(); }
 };
+/// What a selection does, whatever its amounts: the activities made and the bins not empty.
 [[nodiscard]] PlanKind kind_of(const Selection& selection);
 /// Whether all of `part` is in `whole`.
 [[nodiscard]] bool includes(const PlanKind& whole, const PlanKind& part);
@@ -123,7 +124,7 @@ using Acceptance =
 
 struct Problem {
     std::vector<Activity> activities;
-    std::vector<Item> stock;
+    std::vector<StockItem> stock;
     std::vector<Bin> bins;
     std::vector<ConstraintRow> rows;
     MarginRule judge = MarginRule::worst_case;

@@ -224,7 +224,7 @@ void Relaxation::add_knapsack(std::size_t r) {
     rows_.push_back(row);
 }
 
-bool Relaxation::add_covers(Node& node) {
+bool Relaxation::add_covers(SearchNode& node) {
     bool added = false;
     for (std::size_t r = 0; r < model_.rows; ++r) {
         const double missing = units_short(r);

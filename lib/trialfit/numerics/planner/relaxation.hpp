@@ -12,7 +12,7 @@
 namespace trialfit::numerics {
 
 /// What a node's linear program says.
-struct Reading {
+struct RelaxationResult {
     Simplex::Outcome outcome = Simplex::Outcome::infeasible;
     bool struck_out = false;  ///< something open in the node was shown not to be worth keeping
 };
@@ -29,36 +29,36 @@ public:
 
     /// Solves the node's program, raises its bound and strikes out what would take the value above
     /// `cutoff`.
-    [[nodiscard]] Reading read(Node& node, double cutoff);
+    [[nodiscard]] RelaxationResult read(SearchNode& node, double cutoff);
     /// Solves the program with one activity settled, the node left as it is: its value, or
     /// infinity.
-    [[nodiscard]] double probe(const Node& node, std::size_t activity, ActivityState state,
+    [[nodiscard]] double probe(const SearchNode& node, std::size_t activity, ActivityState state,
                                double cutoff, std::size_t iterations) const;
 
     /// Of the program last read: a bin's thickness, an activity's share (0 to 1).
-    [[nodiscard]] double thickness(const Node& node, std::size_t bin) const;
-    [[nodiscard]] double share(const Node& node, std::size_t activity) const {
+    [[nodiscard]] double thickness(const SearchNode& node, std::size_t bin) const;
+    [[nodiscard]] double share(const SearchNode& node, std::size_t activity) const {
         return node.program.value(activity);
     }
     /// Worth of a point under the goal; of the hull, of the program last read, at its thickness.
     [[nodiscard]] double value(std::size_t bin, std::size_t point) const {
         return values_[bin][point];
     }
-    [[nodiscard]] double hull_value(const Node& node, std::size_t bin) const;
+    [[nodiscard]] double hull_value(const SearchNode& node, std::size_t bin) const;
     /// The spread that the program takes a bin's stack to have.
-    [[nodiscard]] double spread(const Node& node, std::size_t bin) const {
+    [[nodiscard]] double spread(const SearchNode& node, std::size_t bin) const {
         return least_spread_[bin] + spread_slope_[bin] * thickness(node, bin);
     }
 
     /// Where the program, its activities all whole, breaks a row because a chord lies under the
     /// margin: the open activity that bends the margin of the worst such row most. Otherwise the
     /// number of activities.
-    [[nodiscard]] std::size_t bending_cut(const Node& node) const;
+    [[nodiscard]] std::size_t bending_cut(const SearchNode& node) const;
 
     /// Adds inequalities on the number of activities that the node's solution violates, and makes
     /// its program anew; false when there are none. Only for a node none of whose activities is
     /// settled yet by more than propagation.
-    [[nodiscard]] bool add_covers(Node& node);
+    [[nodiscard]] bool add_covers(SearchNode& node);
 
 private:
     static constexpr std::size_t kSegments = Hull::kSegments;
@@ -102,15 +102,15 @@ private:
     void add_knapsack(std::size_t row);
     [[nodiscard]] double units_short(std::size_t row) const;
     [[nodiscard]] Simplex make_program() const;
-    void fit_hull(const Node& node, std::size_t bin);
+    void fit_hull(const SearchNode& node, std::size_t bin);
     void bound_rows(Simplex& program);
-    void fit_margins(Node& node);
-    double apply(Node& node);
+    void fit_margins(SearchNode& node);
+    double apply(SearchNode& node);
     [[nodiscard]] double row_shift(const LinearRow& row) const;
-    [[nodiscard]] std::vector<double> multipliers(const Node& node) const;
-    [[nodiscard]] Prices price(const Node& node) const;
-    void price_bins(const Node& node, const std::vector<double>& by, Prices& prices) const;
-    [[nodiscard]] bool price_out(Node& node, double cutoff) const;
+    [[nodiscard]] std::vector<double> multipliers(const SearchNode& node) const;
+    [[nodiscard]] Prices price(const SearchNode& node) const;
+    void price_bins(const SearchNode& node, const std::vector<double>& by, Prices& prices) const;
+    [[nodiscard]] bool price_out(SearchNode& node, double cutoff) const;
 
     const SearchModel& model_;
     Goal goal_;

@@ -11,8 +11,8 @@ namespace {
 constexpr std::size_t kMostNodeIterations = 2000;
 }  // namespace
 
-void Relaxation::fit_hull(const Node& node, std::size_t bin) {
-    std::vector<Corner> points;
+void Relaxation::fit_hull(const SearchNode& node, std::size_t bin) {
+    std::vector<HullPoint> points;
     points.reserve(node.stacks[bin].size());
     least_spread_[bin] = kInfinity;
     for (const std::uint32_t each : node.stacks[bin]) {
@@ -24,7 +24,7 @@ void Relaxation::fit_hull(const Node& node, std::size_t bin) {
     hulls_[bin] = lower_hull(points);
 }
 
-void Relaxation::fit_margins(Node& node) {
+void Relaxation::fit_margins(SearchNode& node) {
     const bool rss = model_.problem->judge == MarginRule::rss;
     for (std::size_t r = 0; r < model_.rows; ++r) {
         const double shared = model_.shared_units(r, node.states).least;
@@ -55,7 +55,7 @@ double Relaxation::row_shift(const LinearRow& row) const {
 }
 
 // Puts the node's bounds on its program; returns the part of the value that no column carries.
-double Relaxation::apply(Node& node) {
+double Relaxation::apply(SearchNode& node) {
     if (margins_vary_) fit_margins(node);
     if (node.program.columns() == 0) node.program = make_program();
     Simplex& program = node.program;
@@ -111,9 +111,9 @@ void Relaxation::bound_rows(Simplex& program) {
     }
 }
 
-Reading Relaxation::read(Node& node, double cutoff) {
+RelaxationResult Relaxation::read(SearchNode& node, double cutoff) {
     const double constant = apply(node);
-    Reading reading;
+    RelaxationResult reading;
     reading.outcome = node.program.solve(cutoff - constant, kMostNodeIterations);
     node.bound = std::max(node.bound, node.program.objective() + constant);
     if (reading.outcome == Simplex::Outcome::optimal) {
@@ -123,8 +123,8 @@ Reading Relaxation::read(Node& node, double cutoff) {
     return reading;
 }
 
-double Relaxation::probe(const Node& node, std::size_t activity, ActivityState state, double cutoff,
-                         std::size_t iterations) const {
+double Relaxation::probe(const SearchNode& node, std::size_t activity, ActivityState state,
+                         double cutoff, std::size_t iterations) const {
     Simplex program = node.program;
     if (state == ActivityState::done) {
         program.set_bounds(activity, 1.0, 1.0);
@@ -141,7 +141,7 @@ double Relaxation::probe(const Node& node, std::size_t activity, ActivityState s
     return outcome == Simplex::Outcome::infeasible ? kInfinity : program.objective() + constant;
 }
 
-std::vector<double> Relaxation::multipliers(const Node& node) const {
+std::vector<double> Relaxation::multipliers(const SearchNode& node) const {
     std::vector<double> multipliers(rows_.size());
     for (std::size_t i = 0; i < rows_.size(); ++i) {
         const double each = node.program.reduced_cost(costs_.size() + i);
@@ -153,7 +153,7 @@ std::vector<double> Relaxation::multipliers(const Node& node) const {
 
 // The Lagrangian of the node with the program's multipliers, reckoned from the data and over the
 // points themselves: as good a bound as the program's at least, and free of its rounding.
-Relaxation::Prices Relaxation::price(const Node& node) const {
+Relaxation::Prices Relaxation::price(const SearchNode& node) const {
     const std::vector<double> by = multipliers(node);
     std::vector<double> reduced(costs_);
     Prices prices;
@@ -177,7 +177,8 @@ Relaxation::Prices Relaxation::price(const Node& node) const {
     return prices;
 }
 
-void Relaxation::price_bins(const Node& node, const std::vector<double>& by, Prices& prices) const {
+void Relaxation::price_bins(const SearchNode& node, const std::vector<double>& by,
+                            Prices& prices) const {
     prices.worth.resize(model_.bins);
     prices.least.assign(model_.bins, kInfinity);
     for (std::size_t q = 0; q < model_.bins; ++q) {
@@ -199,7 +200,7 @@ void Relaxation::price_bins(const Node& node, const std::vector<double>& by, Pri
 }
 
 // Strikes out every choice that alone takes the Lagrangian above the cutoff.
-bool Relaxation::price_out(Node& node, double cutoff) const {
+bool Relaxation::price_out(SearchNode& node, double cutoff) const {
     const Prices prices = price(node);
     node.bound = std::max(node.bound, prices.bound);
     bool struck_out = false;
@@ -225,7 +226,7 @@ bool Relaxation::price_out(Node& node, double cutoff) const {
     return struck_out;
 }
 
-std::size_t Relaxation::bending_cut(const Node& node) const {
+std::size_t Relaxation::bending_cut(const SearchNode& node) const {
     std::size_t chosen = model_.activities;
     if (!margins_vary_) return chosen;
     double most = 1e-7;
@@ -265,14 +266,14 @@ std::size_t Relaxation::bending_cut(const Node& node) const {
     return chosen;
 }
 
-double Relaxation::thickness(const Node& node, std::size_t bin) const {
+double Relaxation::thickness(const SearchNode& node, std::size_t bin) const {
     double sum = hulls_[bin].start;
     for (std::size_t each = 0; each < kSegments; ++each)
         sum += node.program.value(segment(bin, each));
     return sum;
 }
 
-double Relaxation::hull_value(const Node& node, std::size_t bin) const {
+double Relaxation::hull_value(const SearchNode& node, std::size_t bin) const {
     double sum = hulls_[bin].value;
     for (std::size_t each = 0; each < kSegments; ++each)
         sum += hulls_[bin].slope[each] * node.program.value(segment(bin, each));

@@ -32,14 +32,14 @@ public:
     }
 
     SearchResult run() {
-        Node root = root_node(model_);
+        SearchNode root = root_node(model_);
         if (propagate(model_, hunt_.excluded, root)) {
             raise_root(root);
             open_.set_root_program(root.program);
             next_ = std::move(root);
         }
         while (!done_ && !interrupted() && (next_ || take_lowest())) {
-            Node node = std::move(*next_);
+            SearchNode node = std::move(*next_);
             next_.reset();
             ++nodes_;
             treat(std::move(node));
@@ -97,9 +97,9 @@ private:
         return caught;
     }
 
-    void raise_root(Node& root) {
+    void raise_root(SearchNode& root) {
         for (int round = 0; round < kCoverRounds; ++round) {
-            const Reading reading = relaxation_.read(root, cutoff());
+            const RelaxationResult reading = relaxation_.read(root, cutoff());
             if (reading.outcome != Simplex::Outcome::optimal) return;
             if (!relaxation_.add_covers(root)) return;
         }
@@ -109,11 +109,11 @@ private:
         if (best_ && bound <= best_->value + tolerance()) tied_ = true;
     }
 
-    void treat(Node node) {
+    void treat(SearchNode node) {
         for (int round = 0; round < kRounds; ++round) {
             if (node.bound > cutoff()) return prune(node.bound);
             if (!propagate(model_, hunt_.excluded, node)) return;
-            const Reading reading = relaxation_.read(node, cutoff());
+            const RelaxationResult reading = relaxation_.read(node, cutoff());
             if (reading.outcome == Simplex::Outcome::infeasible) return;
             if (reading.outcome == Simplex::Outcome::cutoff) return prune(node.bound);
             if (!reading.struck_out) break;
@@ -124,7 +124,7 @@ private:
     }
 
     // Rounds the program's solution to a selection and tries it. True when that settles the node.
-    bool offer(const Node& node) {
+    bool offer(const SearchNode& node) {
         excluded_by_ = hunt_.excluded.end();
         Selection selection;
         bool whole = true;
@@ -167,7 +167,7 @@ private:
                             [&](const PlanKind& each) { return includes(kind, each); });
     }
 
-    void split(Node node) {
+    void split(SearchNode node) {
         std::size_t chosen = model_.activities;
         bool likely_made = false;
         double most = -1.0;
@@ -215,9 +215,9 @@ private:
     Relaxation relaxation_;
     Branching branching_;
     OpenNodes open_;
-    std::optional<Node> next_;
+    std::optional<SearchNode> next_;
     std::size_t numbered_ = 0;
-    std::optional<Candidate> best_;
+    std::optional<PricedSelection> best_;
     Excluded excluded_by_;  // of the selection offered last
     std::size_t nodes_ = 0;
     bool tied_ = false;

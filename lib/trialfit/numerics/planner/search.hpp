@@ -13,16 +13,16 @@ namespace trialfit::numerics {
 
 struct SearchOptions {
     Goal goal;
-    std::vector<PlanKind> excluded;  ///< kinds that no plan may include
-    double most_cost = kInfinity;    ///< of the plan, whatever the goal
-    std::optional<Candidate> known;  ///< to be beaten; its value under this goal
-    double tolerance = 1e-9;         ///< values nearer than this are the same
-    bool any_will_do = false;        ///< stop at the first plan found
+    std::vector<PlanKind> excluded;        ///< kinds that no plan may include
+    double most_cost = kInfinity;          ///< of the plan, whatever the goal
+    std::optional<PricedSelection> known;  ///< to be beaten; its value under this goal
+    double tolerance = 1e-9;               ///< values nearer than this are the same
+    bool any_will_do = false;              ///< stop at the first plan found
     std::optional<std::size_t> most_nodes;
 };
 
 struct SearchResult {
-    std::optional<Candidate> best;
+    std::optional<PricedSelection> best;
     bool proven = false;  ///< nothing is better; or, with none, there is none
     bool tied = false;    ///< another may be as good
     double bound = -kInfinity;

@@ -38,7 +38,7 @@ void lay_out(SearchModel& model) {
 
 void loosen(SearchModel& model) {
     for (std::size_t each = 0; each < model.loosenings.size(); ++each) {
-        const Limit& limit = model.loosenings[each].limit;
+        const ConflictLimit& limit = model.loosenings[each].limit;
         model.loose_activity.push_back(limit.kind == LimitKind::activity_amount ? limit.index
                                                                                 : model.activities);
         for (std::size_t r = 0; r < model.rows; ++r) {
@@ -56,7 +56,7 @@ void loosen(SearchModel& model) {
 
 Goal tie_goal(const Problem& problem) {
     double dearest = 0.0;
-    for (const Item& each : problem.stock)
+    for (const StockItem& each : problem.stock)
         dearest = std::max(dearest, each.price);
     return {.cost = 100.0,
             .aim = 1.0,

@@ -16,7 +16,7 @@ namespace trialfit::numerics {
 
 /// A limit that may give way, by up to `at_most`, at a cost per unit.
 struct Loosening {
-    Limit limit;
+    ConflictLimit limit;
     double cost = 0.0;
     double at_most = 0.0;
 };

@@ -78,13 +78,14 @@ private:
         return top > 1 && answer.ties == shown_.size() && answer.ties < kMostTies;
     }
 
-    [[nodiscard]] static bool ties_with_first(const Candidate& found, const SolveResult& answer) {
+    [[nodiscard]] static bool ties_with_first(const PricedSelection& found,
+                                              const SolveResult& answer) {
         const Solution& first = answer.plans.front();
         return found.cost <= first.cost + kSameCost &&
                found.aim_distance <= first.aim_distance + kSameDistance;
     }
 
-    void take(const Candidate& found, bool proven, bool untied, std::size_t top,
+    void take(const PricedSelection& found, bool proven, bool untied, std::size_t top,
               SolveResult& answer) {
         if (answer.plans.size() < top) {
             answer.plans.push_back(to_plan(found, proven));
@@ -123,7 +124,7 @@ private:
         return nearest.proven;
     }
 
-    [[nodiscard]] Solution to_plan(const Candidate& found, bool proven) const {
+    [[nodiscard]] Solution to_plan(const PricedSelection& found, bool proven) const {
         Solution plan;
         plan.cost = found.cost;
         plan.selection = found.selection;

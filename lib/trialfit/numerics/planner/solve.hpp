@@ -48,23 +48,23 @@ enum class LimitKind {
 };
 
 /// A demand or limit that takes part in a conflict.
-struct Limit {
+struct ConflictLimit {
     LimitKind kind = LimitKind::row_lower;
     std::size_t index = 0;
 
-    [[nodiscard]] bool operator==(const Limit&) const = default;
+    [[nodiscard]] bool operator==(const ConflictLimit&) const = default;
 };
 
 /// Why no plan exists.
 struct Conflict {
     /// These cannot all hold; leave out any one and the rest can.
-    std::vector<Limit> members;
+    std::vector<ConflictLimit> members;
     bool irreducible = false;  ///< false where the search was stopped before it had tried them all
 
     /// The one limit that has to give least, and by how much (a length: lower the demand, allow
     /// more than `at_most`, or add so much height to the bin's best stack). None where no single
     /// limit is enough.
-    std::optional<Limit> relaxed;
+    std::optional<ConflictLimit> relaxed;
     double relaxed_by = 0.0;
 };
 

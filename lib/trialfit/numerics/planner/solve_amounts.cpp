@@ -56,7 +56,7 @@ public:
         return true;
     }
 
-    [[nodiscard]] std::optional<Candidate> solve() const {
+    [[nodiscard]] std::optional<PricedSelection> solve() const {
         Simplex program(lower_.size(), columns_, matrix_);
         for (std::size_t i = 0; i < made_.size(); ++i) {
             const Activity& activity = model_.problem->activities[made_[i]];
@@ -109,9 +109,9 @@ private:
         return true;
     }
 
-    [[nodiscard]] Candidate read(const Simplex& program) const {
+    [[nodiscard]] PricedSelection read(const Simplex& program) const {
         const Problem& problem = *model_.problem;
-        Candidate found;
+        PricedSelection found;
         found.selection = selection_;
         found.amounts.assign(model_.activities, 0.0);
         for (std::size_t i = 0; i < made_.size(); ++i)
@@ -153,8 +153,8 @@ private:
 
 }  // namespace
 
-std::optional<Candidate> solve_amounts(const SearchModel& model, const Goal& goal,
-                                       const Selection& selection, double most_cost) {
+std::optional<PricedSelection> solve_amounts(const SearchModel& model, const Goal& goal,
+                                             const Selection& selection, double most_cost) {
     DepthProgram program(model, goal, selection);
     if (!program.lay_out(most_cost)) return std::nullopt;
     return program.solve();

@@ -11,7 +11,7 @@
 namespace trialfit::numerics {
 
 /// A selection with its best amounts.
-struct Candidate {
+struct PricedSelection {
     Selection selection;
     std::vector<double> amounts;   ///< one for each activity
     std::vector<double> loosened;  ///< one for each loosening
@@ -23,8 +23,10 @@ struct Candidate {
 
 /// The amounts that are best under `goal` for a selection, its cost no more than `most_cost`; none
 /// when no amounts meet every row. The margins are constant here, so that this is a linear program.
-[[nodiscard]] std::optional<Candidate> solve_amounts(const SearchModel& model, const Goal& goal,
-                                                     const Selection& selection, double most_cost);
+[[nodiscard]] std::optional<PricedSelection> solve_amounts(const SearchModel& model,
+                                                           const Goal& goal,
+                                                           const Selection& selection,
+                                                           double most_cost);
 
 /// Sum over the activities made and the items fitted, those of bins that are set to an aim aside.
 [[nodiscard]] double cost_of(const Problem& problem, const Selection& selection,

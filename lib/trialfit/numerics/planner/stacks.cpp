@@ -83,9 +83,9 @@ void drop_equal(const Problem& problem, std::size_t most, const std::vector<bool
                 std::vector<std::size_t>& kinds) {
     std::vector<std::size_t> kept;
     for (const std::size_t kind : kinds) {
-        const Item& item = problem.stock[kind];
+        const StockItem& item = problem.stock[kind];
         const auto same = [&](std::size_t other) {
-            const Item& earlier = problem.stock[other];
+            const StockItem& earlier = problem.stock[other];
             return earlier.thickness == item.thickness && earlier.half_width == item.half_width &&
                    earlier.price == item.price &&
                    (!earlier.pieces ||
@@ -141,7 +141,7 @@ StackChoice stack_choice(const Problem& problem, std::size_t bin_index,
             choice.complete = false;
             break;
         }
-        const Item& item = problem.stock[kind];
+        const StockItem& item = problem.stock[kind];
         const double spread = squares ? item.half_width * item.half_width : item.half_width;
         const std::size_t have = item.pieces ? static_cast<std::size_t>(*item.pieces) : most;
         const std::size_t before_this = stacks.size();

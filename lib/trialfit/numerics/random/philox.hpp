@@ -18,6 +18,7 @@ inline constexpr std::uint32_t kPhiloxM1 = 0xCD9E8D57;
 inline constexpr std::uint32_t kPhiloxW0 = 0x9E3779B9;
 inline constexpr std::uint32_t kPhiloxW1 = 0xBB67AE85;
 
+/// The random words of a counter under a key (Salmon et al., as above): the same for both, always.
 constexpr PhiloxCounter philox(PhiloxCounter c, PhiloxKey key) {
     for (int round = 0; round < kPhiloxRounds; ++round) {
         const std::uint64_t p0 = std::uint64_t{kPhiloxM0} * c[0];

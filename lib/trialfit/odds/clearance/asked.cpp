@@ -55,11 +55,11 @@ Form without_key(const Model& model, const Form& form, int size, bool linear) {
 }
 
 // One demand with a key's stand-off: where that loses, also the demand of the rest without it.
-void put_key_apart(const Model& model, int size, std::size_t which, std::vector<Demand>& all) {
-    const Demand demand = all[which];
+void put_key_apart(const Model& model, int size, std::size_t which, std::vector<LimitedForm>& all) {
+    const LimitedForm demand = all[which];
     const double times = demand.form.sensitivities.coeff(size);
     if (times == 0.0) return;
-    Demand rest = demand;
+    LimitedForm rest = demand;
     rest.form = without_key(model, demand.form, size, false);
     const bool loses =
         times < 0.0 ? demand.lower > -numerics::kInfinity : demand.upper < numerics::kInfinity;
@@ -85,7 +85,7 @@ void put_keys_apart(const Model& model, Asked& asked) {
         const std::size_t before = asked.least.size();
         for (std::size_t d = 0; d < before; ++d)
             put_key_apart(model, size, d, asked.least);
-        for (Demand& demand : asked.most)
+        for (LimitedForm& demand : asked.most)
             if (demand.form.sensitivities.coeff(size) != 0.0)
                 demand.form = without_key(model, demand.form, size, false);
         if (asked.shown.sensitivities.coeff(size) != 0.0)
@@ -95,7 +95,9 @@ void put_keys_apart(const Model& model, Asked& asked) {
 
 // What nothing measured fixes has no chance and no distribution.
 void leave_open(const Model& model, Asked& asked) {
-    const auto open = [&](const Demand& demand) { return model.unmeasured().open(demand.form); };
+    const auto open = [&](const LimitedForm& demand) {
+        return model.unmeasured().open(demand.form);
+    };
     if (std::none_of(asked.least.begin(), asked.least.end(), open) &&
         std::none_of(asked.most.begin(), asked.most.end(), open))
         return;
@@ -163,7 +165,8 @@ Asked ask_check(const Model& model, const job::Check& check) {
     asked.shown = least || !most ? decides.least : decides.greatest;
     asked.head.not_judged_for = result.not_judged_for;
     for (const stack::Question::Difference& difference : question.differences) {
-        Demand demand{.form = over(question, difference.least, least.value_or(stack::Threshold{}))};
+        LimitedForm demand{
+            .form = over(question, difference.least, least.value_or(stack::Threshold{}))};
         if (least) {
             demand.lower = least->length;
             demand.more_than = check.at_least->more_than;

@@ -16,8 +16,8 @@ namespace trialfit::odds {
 /// upper limit, which is not one of these: the least of four is at most b where any of the four is.
 struct Asked {
     CheckOdds head;
-    std::vector<Demand> least;
-    std::vector<Demand> most;
+    std::vector<LimitedForm> least;
+    std::vector<LimitedForm> most;
     std::size_t deciding = 0;
     stack::Form shown;  ///< what the deciding demand is about, before a share of a length comes off
     double nominal_margin = 0.0;

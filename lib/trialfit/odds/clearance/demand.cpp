@@ -17,13 +17,13 @@ bool ties_a_size(const stack::Model& model, const stack::Form& form) {
 }
 
 // Whether everything in `range` meets the demand, as check judges it.
-bool meets(const stack::Range& range, const Demand& demand) {
+bool meets(const stack::Range& range, const LimitedForm& demand) {
     const bool low = demand.more_than ? range.lo > demand.lower + stack::kRounding
                                       : range.lo >= demand.lower - stack::kRounding;
     return low && range.hi <= demand.upper + stack::kRounding;
 }
 
-bool misses(const stack::Range& range, const Demand& demand) {
+bool misses(const stack::Range& range, const LimitedForm& demand) {
     const bool low = demand.more_than ? range.hi <= demand.lower + stack::kRounding
                                       : range.hi < demand.lower - stack::kRounding;
     return low || range.lo > demand.upper + stack::kRounding;
@@ -31,7 +31,7 @@ bool misses(const stack::Range& range, const Demand& demand) {
 
 }  // namespace
 
-double failing(const Spreads& spreads, const Demand& demand) {
+double failing(const Spreads& spreads, const LimitedForm& demand) {
     const numerics::SumDistribution sum = spreads.distribution(demand.form);
     if (sum.sd() <= kNoSpread) return meets({sum.mean(), sum.mean()}, demand) ? 0.0 : 1.0;
     if (ties_a_size(spreads.model(), demand.form)) {
@@ -42,7 +42,7 @@ double failing(const Spreads& spreads, const Demand& demand) {
     return sum.outside(demand.lower, demand.upper);
 }
 
-bool never_fails(const Spreads& spreads, const Demand& demand) {
+bool never_fails(const Spreads& spreads, const LimitedForm& demand) {
     constexpr double kFarEnough = 42.0;  // exp(-42) < 1e-18
     double mean = demand.form.constant;
     double proxy = 0.0;
@@ -58,7 +58,7 @@ bool never_fails(const Spreads& spreads, const Demand& demand) {
     return room > stack::kRounding && room * room > 2.0 * kFarEnough * proxy;
 }
 
-bool implied(const Spreads& spreads, const Demand& demand, const Demand& surer) {
+bool implied(const Spreads& spreads, const LimitedForm& demand, const LimitedForm& surer) {
     constexpr double kNever = 1e-15;
     const auto never = [&](double limit, double other, double sign) {
         stack::FormBuilder builder;

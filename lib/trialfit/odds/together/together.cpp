@@ -26,7 +26,7 @@ Chance within_bounds(const numerics::Probability& sampled, double likeliest, dou
 
 // A demand that may fail and may not, with its exact chance to.
 struct AtStake {
-    const Demand* demand = nullptr;
+    const LimitedForm* demand = nullptr;
     double fails = 0.0;
     numerics::LinearCheck row;
 };
@@ -43,9 +43,9 @@ struct Rows {
 };
 
 // The demands that may fail, likeliest first, without those that others imply.
-Rows rows_of(const std::vector<Demand>& demands, const Spreads& spreads) {
+Rows rows_of(const std::vector<LimitedForm>& demands, const Spreads& spreads) {
     std::vector<AtStake> all;
-    for (const Demand& demand : demands) {
+    for (const LimitedForm& demand : demands) {
         if (demands.size() > 1 && never_fails(spreads, demand)) continue;
         const double fails = failing(spreads, demand);
         // What cannot fail need not be sampled.
@@ -64,7 +64,7 @@ Rows rows_of(const std::vector<Demand>& demands, const Spreads& spreads) {
             return implied(spreads, *each.demand, *surer.demand);
         };
         if (out.size() <= kMostCompared && std::any_of(out.begin(), out.end(), follows)) continue;
-        const Demand& demand = *each.demand;
+        const LimitedForm& demand = *each.demand;
         each.row = spreads.row(demand.form, demand.lower, demand.upper);
         out.push_back(std::move(each));
     }
@@ -282,7 +282,7 @@ Chance product(const Chance& a, const Chance& b) {
 
 }  // namespace
 
-Chance chance_of(const std::vector<Demand>& demands, const std::vector<LeaningDemand>& leaning,
+Chance chance_of(const std::vector<LimitedForm>& demands, const std::vector<LeaningDemand>& leaning,
                  const Spreads& spreads, const numerics::Sampler& sampler,
                  const numerics::Sampling& sampling) {
     const Rows rows = rows_of(demands, spreads);

@@ -19,12 +19,12 @@ struct Chance {
 /// A gap that leans, with what its vectors in their worst directions would make of it.
 struct LeaningDemand {
     Leaning leaning;
-    std::vector<Demand> at_worst;
+    std::vector<LimitedForm> at_worst;
 };
 
 /// The chance that all demands are met: exact for one that is linear, sampled with exact controls
 /// for more. `spreads` has taken in all that they hang on, vectors included.
-[[nodiscard]] Chance chance_of(const std::vector<Demand>& demands,
+[[nodiscard]] Chance chance_of(const std::vector<LimitedForm>& demands,
                                const std::vector<LeaningDemand>& leaning, const Spreads& spreads,
                                const numerics::Sampler& sampler,
                                const numerics::Sampling& sampling);

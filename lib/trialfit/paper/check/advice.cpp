@@ -26,7 +26,7 @@ constexpr std::size_t kMostListed = 5;
 
 struct Context {
     const stack::CheckAnswer& answer;
-    std::vector<Finding> all;
+    std::vector<CheckFinding> all;
     int decimals = 2;
 
     explicit Context(const stack::CheckAnswer& given)
@@ -37,20 +37,20 @@ struct Context {
     [[nodiscard]] std::string enough_with_unit(double length) const {
         return enough(length, decimals) + " " + std::string(spoken(answer.units));
     }
-    [[nodiscard]] std::vector<const Finding*> having(Verdict verdict) const {
-        std::vector<const Finding*> out;
-        for (const Finding& each : all)
+    [[nodiscard]] std::vector<const CheckFinding*> having(Verdict verdict) const {
+        std::vector<const CheckFinding*> out;
+        for (const CheckFinding& each : all)
             if (each.verdict == verdict) out.push_back(&each);
         return out;
     }
 };
 
 // A ring's end that lies beyond its face varies as the face does.
-std::string why_command(const Context& context, const Finding& f) {
+std::string why_command(const Context& context, const CheckFinding& f) {
     const std::string why = "trialfit why " + shell_word(context.answer.file) + " ";
-    if (f.about == Finding::About::clearance)
+    if (f.about == CheckFinding::About::clearance)
         return why + shell_word(f.first_face) + " " + shell_word(f.second_face);
-    if (f.about == Finding::About::radial && f.automatic)
+    if (f.about == CheckFinding::About::radial && f.automatic)
         return why + shell_word(f.first) + " " + shell_word(f.second);
     return why + shell_word(f.name);
 }
@@ -61,7 +61,7 @@ bool is_engine(const Context& context) {
     return std::find(all.begin(), all.end(), stack::Caution::spark_plug) != all.end();
 }
 
-std::string faces_apart(const Context& context, const Finding& f, const Pinch& at) {
+std::string faces_apart(const Context& context, const CheckFinding& f, const Pinch& at) {
     const std::string unit(spoken(context.answer.units));
     std::string by = context.enough_with_unit(at.miss);
     std::string split = "split the " + enough(at.miss, context.decimals);
@@ -81,7 +81,7 @@ std::string faces_apart(const Context& context, const Finding& f, const Pinch& a
 }
 
 // What would bring a finding that misses its limits inside them.
-std::string mend(const Context& context, const Finding& f) {
+std::string mend(const Context& context, const CheckFinding& f) {
     const stack::Range range = shown_range(f.value, context.answer.judge);
     const auto at = pinch(f, range);
     if (!at) return "it has no limit to come within";
@@ -91,18 +91,18 @@ std::string mend(const Context& context, const Finding& f) {
                "or shim mends that";
     const std::string by = context.enough_with_unit(at->miss);
     switch (f.about) {
-        case Finding::About::engagement:
+        case CheckFinding::About::engagement:
             if (!at->low) return "let " + by + " less thread engage";
             return "let " + by +
                    " more thread engage (a longer thread, a longer nut, or a thinner washer where "
                    "the nut does not run out of thread)";
-        case Finding::About::overlap:
+        case CheckFinding::About::overlap:
             return fmt::format("let {} span {} {} of {}", listed(f.second), by,
                                at->low ? "more" : "less", listed(f.first));
-        case Finding::About::clamp:
+        case CheckFinding::About::clamp:
             return "leave " + by +
                    " more thread free where it comes home (a thicker washer, or more thread)";
-        case Finding::About::radial:
+        case CheckFinding::About::radial:
             if (!at->low)
                 return fmt::format(
                     "take {} from it: centre the parts better, or fit parts nearer in size", by);
@@ -111,8 +111,8 @@ std::string mend(const Context& context, const Finding& f) {
                 "diameters twice that further apart. Centre first; to skim a bore or a stator is "
                 "the last resort",
                 by, listed(f.first), listed(f.second));
-        case Finding::About::clearance:
-        case Finding::About::gap:
+        case CheckFinding::About::clearance:
+        case CheckFinding::About::gap:
             break;
     }
     return faces_apart(context, f, *at);
@@ -160,7 +160,7 @@ void add_measuring(const Context& context, std::vector<Item>& out) {
                                "sizes that the figure stands on, biggest first:",
                        .command = why_command(context, *failing.front())});
     std::size_t told = 0;
-    for (const Finding* each : doubtful) {
+    for (const CheckFinding* each : doubtful) {
         std::string command = why_command(context, *each);
         // Both limits of one check may be in doubt.
         if (told == kMostListed || (!out.empty() && out.back().command == command)) continue;
@@ -174,7 +174,7 @@ void add_measuring(const Context& context, std::vector<Item>& out) {
 
 // What a finding is on the bench: in the state in which every part is at about 20 C, of a job with
 // states; nothing where there is none.
-std::optional<stack::Bounds> on_the_bench(const Context& context, const Finding& f) {
+std::optional<stack::Bounds> on_the_bench(const Context& context, const CheckFinding& f) {
     if (f.state.empty()) return f.value;
     constexpr double kBench = 20.0;
     constexpr double kAbout = 5.0;
@@ -193,12 +193,12 @@ std::optional<stack::Bounds> on_the_bench(const Context& context, const Finding&
 
 // Where nothing is wrong, the best use of the answer is to test it on the bench.
 void add_trial_fit(const Context& context, std::vector<Item>& out) {
-    const Finding* tightest = nullptr;
+    const CheckFinding* tightest = nullptr;
     std::optional<stack::Bounds> read;
     double most = 0.0;
-    for (const Finding& each : context.all) {
+    for (const CheckFinding& each : context.all) {
         const bool axial =
-            each.about == Finding::About::clearance || each.about == Finding::About::gap;
+            each.about == CheckFinding::About::clearance || each.about == CheckFinding::About::gap;
         const auto at = pinch(each, each.value.worst);
         if (!axial || !at || (tightest != nullptr && at->miss <= most)) continue;
         const auto cold = on_the_bench(context, each);
@@ -218,9 +218,10 @@ void add_trial_fit(const Context& context, std::vector<Item>& out) {
 
 void add_by_rss_only(const Context& context, std::vector<Item>& out) {
     if (context.answer.judge != stack::Judge::rss) return;
-    const auto only = std::count_if(context.all.begin(), context.all.end(), [](const Finding& f) {
-        return f.verdict == Verdict::holds && !within(f, f.value.worst);
-    });
+    const auto only =
+        std::count_if(context.all.begin(), context.all.end(), [](const CheckFinding& f) {
+            return f.verdict == Verdict::holds && !within(f, f.value.worst);
+        });
     if (only > 0)
         out.push_back({.text = fmt::format(
                            "{} {} by RSS but not in the worst case: likely, not certain, and "
@@ -234,7 +235,7 @@ void add_by_rss_only(const Context& context, std::vector<Item>& out) {
 std::vector<std::string> doubts(const stack::CheckAnswer& answer) {
     const Context context(answer);
     std::vector<std::string> out;
-    for (const Finding* f : context.having(Verdict::doubtful)) {
+    for (const CheckFinding* f : context.having(Verdict::doubtful)) {
         const auto at = pinch(*f, shown_range(f->value, answer.judge));
         if (!at) continue;
         std::string text = fmt::format(

@@ -102,7 +102,7 @@ const Told& told(Caution caution) {
 
 }  // namespace
 
-std::vector<Caution> called_for(const std::vector<Caution>& all, Work work) {
+std::vector<Caution> called_for(const std::vector<Caution>& all, NextWork work) {
     std::vector<Caution> out;
     for (const Caution each : all)
         if (told(each).at.at(static_cast<std::size_t>(work))) out.push_back(each);
@@ -121,14 +121,14 @@ std::string_view in_brief(Caution caution) {
     return told(caution).brief;
 }
 
-std::vector<std::string> whole_cautions(const std::vector<Caution>& all, Work work) {
+std::vector<std::string> whole_cautions(const std::vector<Caution>& all, NextWork work) {
     std::vector<std::string> out;
     for (const Caution each : called_for(all, work))
         out.emplace_back(words_of(each));
     return out;
 }
 
-Cautions cautions_block(const std::vector<Caution>& all, Work work) {
+Cautions cautions_block(const std::vector<Caution>& all, NextWork work) {
     return {.heading = std::string(kCautionsHeading), .items = whole_cautions(all, work)};
 }
 
@@ -139,7 +139,7 @@ std::string cautions_line(const std::vector<Caution>& all) {
     return out.empty() ? out : fmt::format("Cautions: {}. `trialfit cautions` tells more.", out);
 }
 
-nlohmann::ordered_json cautions_json(const std::vector<Caution>& all, Work work) {
+nlohmann::ordered_json cautions_json(const std::vector<Caution>& all, NextWork work) {
     auto out = nlohmann::ordered_json::array();
     for (const Caution each : called_for(all, work))
         out.push_back(code(each));

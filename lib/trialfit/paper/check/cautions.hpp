@@ -13,11 +13,11 @@
 namespace trialfit::paper {
 
 /// What an answer leads its reader to do next.
-enum class Work { judge, cut, sheet, tighten, time, record, start };
+enum class NextWork { judge, cut, sheet, tighten, time, record, start };
 
 /// Those of a job's cautions that this work calls for, in the same order.
 [[nodiscard]] std::vector<stack::Caution> called_for(const std::vector<stack::Caution>& all,
-                                                     Work work);
+                                                     NextWork work);
 
 /// "may_burst": the code in JSON.
 [[nodiscard]] std::string_view code(stack::Caution caution);
@@ -28,14 +28,14 @@ enum class Work { judge, cut, sheet, tighten, time, record, start };
 
 /// words_of each that `work` calls for.
 [[nodiscard]] std::vector<std::string> whole_cautions(const std::vector<stack::Caution>& all,
-                                                      Work work);
+                                                      NextWork work);
 /// The same under their heading; without items where there is none.
-[[nodiscard]] Cautions cautions_block(const std::vector<stack::Caution>& all, Work work);
+[[nodiscard]] Cautions cautions_block(const std::vector<stack::Caution>& all, NextWork work);
 /// All in one sentence that names the command which tells them whole.
 [[nodiscard]] std::string cautions_line(const std::vector<stack::Caution>& all);
 /// Codes, as the key `cautions` of every answer has them.
 [[nodiscard]] nlohmann::ordered_json cautions_json(const std::vector<stack::Caution>& all,
-                                                   Work work);
+                                                   NextWork work);
 
 /// Every caution there is, whole: what the command of that name prints.
 [[nodiscard]] std::string every_caution(const Style& style);

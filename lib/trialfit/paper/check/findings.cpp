@@ -17,26 +17,27 @@ using stack::Verdict;
 
 namespace {
 
-Finding::About about(stack::CheckKind kind) {
+CheckFinding::About about(stack::CheckKind kind) {
     switch (kind) {
         case stack::CheckKind::engagement:
-            return Finding::About::engagement;
+            return CheckFinding::About::engagement;
         case stack::CheckKind::overlap:
-            return Finding::About::overlap;
+            return CheckFinding::About::overlap;
         case stack::CheckKind::air_gap:
-            return Finding::About::radial;
+            return CheckFinding::About::radial;
         case stack::CheckKind::clamp:
-            return Finding::About::clamp;
+            return CheckFinding::About::clamp;
         case stack::CheckKind::gap:
             break;
     }
-    return Finding::About::gap;
+    return CheckFinding::About::gap;
 }
 
 // What a pair along the axis, one across it and a check have alike.
 template <typename From>
-Finding finding_of(Finding::About about, const std::string& name, const std::string& first,
-                   const std::string& second, const stack::Bounds& value, const From& from) {
+CheckFinding finding_of(CheckFinding::About about, const std::string& name,
+                        const std::string& first, const std::string& second,
+                        const stack::Bounds& value, const From& from) {
     return {.about = about,
             .name = name,
             .first = first,
@@ -52,14 +53,14 @@ Finding finding_of(Finding::About about, const std::string& name, const std::str
             .in_states = from.in_states};
 }
 
-Verdict judged_side(const Finding& f, stack::Judge judge) {
+Verdict judged_side(const CheckFinding& f, stack::Judge judge) {
     if (within(f, shown_range(f.value, judge))) return Verdict::holds;
     return within(f, {f.value.nominal, f.value.nominal}) ? Verdict::doubtful : Verdict::fails;
 }
 
 // Of two sides the one that is worse, then the one that passes by less or misses by more.
-std::size_t deciding_side(const std::vector<Finding>& both, stack::Judge judge) {
-    const auto miss = [judge](const Finding& f) {
+std::size_t deciding_side(const std::vector<CheckFinding>& both, stack::Judge judge) {
+    const auto miss = [judge](const CheckFinding& f) {
         const auto at = pinch(f, shown_range(f.value, judge));
         return at ? at->miss : -std::numeric_limits<double>::infinity();
     };
@@ -70,7 +71,7 @@ std::size_t deciding_side(const std::vector<Finding>& both, stack::Judge judge) 
 }
 
 // Whether a limit is missed by less than ten of the last usual digit, and by no whole number of it.
-bool misses_finely(const Finding& finding, int usual) {
+bool misses_finely(const CheckFinding& finding, int usual) {
     if (finding.verdict == Verdict::holds) return false;
     const auto at = pinch(finding, finding.value.worst);
     if (!at || !(at->miss > 0.0)) return false;
@@ -80,24 +81,25 @@ bool misses_finely(const Finding& finding, int usual) {
 
 // The findings of an answer, of each check those that `pick` makes of its sides.
 template <typename Pick>
-std::vector<Finding> all_findings(const stack::CheckAnswer& answer, Pick pick) {
-    std::vector<Finding> out;
+std::vector<CheckFinding> all_findings(const stack::CheckAnswer& answer, Pick pick) {
+    std::vector<CheckFinding> out;
     out.reserve(answer.clearances.size() + answer.checks.size() + answer.radial.size());
-    const auto add = [&out](Finding finding) -> Finding& {
+    const auto add = [&out](CheckFinding finding) -> CheckFinding& {
         finding.automatic = true;
         return out.emplace_back(std::move(finding));
     };
     for (const stack::Clearance& c : answer.clearances) {
-        Finding& pair = add(finding_of(Finding::About::clearance, c.inboard + " to " + c.outboard,
-                                       c.inboard, c.outboard, c.gap, c));
+        CheckFinding& pair =
+            add(finding_of(CheckFinding::About::clearance, c.inboard + " to " + c.outboard,
+                           c.inboard, c.outboard, c.gap, c));
         pair.first_face = c.inboard_face;
         pair.second_face = c.outboard_face;
     }
     for (const stack::CheckResult& c : answer.checks)
         pick(sides(c, answer.judge), out);
     for (const stack::RadialGap& c : answer.radial)
-        add(finding_of(Finding::About::radial, c.inner + " in " + c.outer, c.inner, c.outer, c.gap,
-                       c));
+        add(finding_of(CheckFinding::About::radial, c.inner + " in " + c.outer, c.inner, c.outer,
+                       c.gap, c));
     return out;
 }
 
@@ -108,15 +110,15 @@ std::string in_its_state(const std::string& state) {
     return " in state '" + listed(state) + "'";
 }
 
-std::string titled(const Finding& finding) {
+std::string titled(const CheckFinding& finding) {
     return finding.side.empty() ? finding.name : finding.name + " (" + finding.side + ")";
 }
 
-std::vector<Finding> sides(const stack::CheckResult& c, stack::Judge judge) {
-    Finding one = finding_of(about(c.kind), c.name, c.first, c.second, c.value, c);
+std::vector<CheckFinding> sides(const stack::CheckResult& c, stack::Judge judge) {
+    CheckFinding one = finding_of(about(c.kind), c.name, c.first, c.second, c.value, c);
     one.at_most = c.at_most;
     if (!c.greatest || !c.at_most) return {std::move(one)};
-    Finding other = one;
+    CheckFinding other = one;
     other.value = *c.greatest;
     other.at_least.reset();
     if (!c.at_least) return {std::move(other)};
@@ -127,53 +129,54 @@ std::vector<Finding> sides(const stack::CheckResult& c, stack::Judge judge) {
     if (c.verdict == Verdict::not_judged) return {std::move(one), std::move(other)};
     one.verdict = std::min(c.verdict, judged_side(one, judge));
     other.verdict = std::min(c.verdict, judged_side(other, judge));
-    std::vector<Finding> both{std::move(one), std::move(other)};
+    std::vector<CheckFinding> both{std::move(one), std::move(other)};
     both[deciding_side(both, judge)].verdict = c.verdict;
     return both;
 }
 
-std::vector<Finding> findings(const stack::CheckAnswer& answer) {
-    return all_findings(answer, [&](const std::vector<Finding>& both, std::vector<Finding>& out) {
-        out.push_back(both[deciding_side(both, answer.judge)]);
-    });
+std::vector<CheckFinding> findings(const stack::CheckAnswer& answer) {
+    return all_findings(answer,
+                        [&](const std::vector<CheckFinding>& both, std::vector<CheckFinding>& out) {
+                            out.push_back(both[deciding_side(both, answer.judge)]);
+                        });
 }
 
-std::vector<Finding> distinct_findings(const stack::CheckAnswer& answer) {
-    const std::vector<Finding> all =
-        all_findings(answer, [](std::vector<Finding> both, std::vector<Finding>& out) {
-            for (Finding& each : both)
+std::vector<CheckFinding> distinct_findings(const stack::CheckAnswer& answer) {
+    const std::vector<CheckFinding> all =
+        all_findings(answer, [](std::vector<CheckFinding> both, std::vector<CheckFinding>& out) {
+            for (CheckFinding& each : both)
                 out.push_back(std::move(each));
         });
-    std::map<std::pair<std::string, std::string>, const Finding*> asked;
-    for (const Finding& each : all)
-        if (each.about == Finding::About::gap) asked[{each.first, each.second}] = &each;
-    std::vector<const Finding*> twins;  // few, so a list will do
-    for (const Finding& each : all) {
-        if (each.about != Finding::About::clearance) continue;
+    std::map<std::pair<std::string, std::string>, const CheckFinding*> asked;
+    for (const CheckFinding& each : all)
+        if (each.about == CheckFinding::About::gap) asked[{each.first, each.second}] = &each;
+    std::vector<const CheckFinding*> twins;  // few, so a list will do
+    for (const CheckFinding& each : all) {
+        if (each.about != CheckFinding::About::clearance) continue;
         const auto twin = asked.find({each.first, each.second});
         if (twin == asked.end()) continue;
-        const Finding& check = *twin->second;
+        const CheckFinding& check = *twin->second;
         if (check.at_least && *check.at_least >= *each.at_least)
             twins.push_back(&each);
         else if (!check.at_most)
             twins.push_back(&check);
     }
     // Of an air gap and the radial gap of the same rings, the air gap asks as much or more.
-    for (const Finding& each : all) {
-        if (each.about != Finding::About::radial || !each.automatic) continue;
-        const bool asked_too = std::any_of(all.begin(), all.end(), [&](const Finding& other) {
-            return other.about == Finding::About::radial && !other.automatic &&
+    for (const CheckFinding& each : all) {
+        if (each.about != CheckFinding::About::radial || !each.automatic) continue;
+        const bool asked_too = std::any_of(all.begin(), all.end(), [&](const CheckFinding& other) {
+            return other.about == CheckFinding::About::radial && !other.automatic &&
                    other.first == each.first && other.second == each.second && other.at_least;
         });
         if (asked_too) twins.push_back(&each);
     }
-    std::vector<Finding> out;
-    for (const Finding& each : all)
+    std::vector<CheckFinding> out;
+    for (const CheckFinding& each : all)
         if (std::find(twins.begin(), twins.end(), &each) == twins.end()) out.push_back(each);
     return out;
 }
 
-Finding finding(const stack::WhyAnswer& answer) {
+CheckFinding finding(const stack::WhyAnswer& answer) {
     return {.about = about(answer.kind),
             .name = name_of(answer),
             .first = answer.first,
@@ -190,7 +193,7 @@ stack::Range shown_range(const stack::Bounds& bounds, stack::Judge judge) {
     return judge == stack::Judge::rss ? bounds.rss : bounds.worst;
 }
 
-std::string needed(const Finding& finding, int decimals) {
+std::string needed(const CheckFinding& finding, int decimals) {
     if (finding.at_least && finding.at_most)
         return range({*finding.at_least, *finding.at_most}, decimals);
     if (finding.at_most) return "≤" + fixed(*finding.at_most, decimals);
@@ -199,7 +202,7 @@ std::string needed(const Finding& finding, int decimals) {
     return "-";
 }
 
-std::optional<Pinch> pinch(const Finding& finding, stack::Range range) {
+std::optional<Pinch> pinch(const CheckFinding& finding, stack::Range range) {
     std::optional<Pinch> out;
     if (finding.value.open()) return out;
     if (finding.at_least)
@@ -215,13 +218,13 @@ std::optional<Pinch> pinch(const Finding& finding, stack::Range range) {
     return out;
 }
 
-bool within(const Finding& finding, stack::Range range) {
+bool within(const CheckFinding& finding, stack::Range range) {
     const bool enough = !finding.at_least || range.lo > *finding.at_least ||
                         (range.lo == *finding.at_least && !finding.more_than);
     return enough && (!finding.at_most || range.hi <= *finding.at_most);
 }
 
-double finest(const Finding& finding) {
+double finest(const CheckFinding& finding) {
     double least = std::numeric_limits<double>::infinity();
     if (finding.value.open()) return 0.0;
     const auto see = [&least](double distance) {
@@ -235,10 +238,10 @@ double finest(const Finding& finding) {
     return std::isfinite(least) ? least : 0.0;
 }
 
-int decimals_for(quantity::Unit units, const std::vector<Finding>& all) {
+int decimals_for(quantity::Unit units, const std::vector<CheckFinding>& all) {
     std::vector<double> written;
     double narrowest = std::numeric_limits<double>::infinity();
-    for (const Finding& each : all) {
+    for (const CheckFinding& each : all) {
         if (!each.value.open()) written.push_back(each.value.nominal);
         if (each.at_least) written.push_back(*each.at_least);
         if (each.at_most) written.push_back(*each.at_most);
@@ -247,7 +250,7 @@ int decimals_for(quantity::Unit units, const std::vector<Finding>& all) {
     }
     const int decimals = decimals_for(units, written, std::isfinite(narrowest) ? narrowest : 0.0);
     const int usual = decimals_for(units, {}, 0.0);
-    const bool fine = std::any_of(all.begin(), all.end(), [usual](const Finding& each) {
+    const bool fine = std::any_of(all.begin(), all.end(), [usual](const CheckFinding& each) {
         return misses_finely(each, usual);
     });
     return fine ? std::max(decimals, usual + 1) : decimals;
@@ -283,10 +286,10 @@ std::string first_contact_told(const stack::CheckAnswer& answer, const Lengths& 
         lengths.range(proud.worst), lengths.range(proud.rss));
 }
 
-const Finding* deciding(const std::vector<Finding>& all, stack::Judge judge) {
-    const Finding* worst = nullptr;
+const CheckFinding* deciding(const std::vector<CheckFinding>& all, stack::Judge judge) {
+    const CheckFinding* worst = nullptr;
     double most = 0.0;
-    for (const Finding& each : all) {
+    for (const CheckFinding& each : all) {
         const auto at = pinch(each, shown_range(each.value, judge));
         const bool open = each.verdict == stack::Verdict::not_judged;
         if (!at && !open) continue;

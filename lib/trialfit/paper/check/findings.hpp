@@ -11,7 +11,7 @@ namespace trialfit::paper {
 
 /// A clearance or a check, so that sentences about both are made in one place. Lengths in the
 /// file's unit.
-struct Finding {
+struct CheckFinding {
     enum class About { clearance, gap, engagement, overlap, radial, clamp };
     About about = About::clearance;
     /// A check's name, or "plate.front to rotor.rim" for a clearance.
@@ -43,26 +43,26 @@ struct Finding {
 [[nodiscard]] std::string in_its_state(const std::string& state);
 
 /// Its name, and which side of it.
-[[nodiscard]] std::string titled(const Finding& finding);
+[[nodiscard]] std::string titled(const CheckFinding& finding);
 
 /// A check: one finding, or two where its two limits are on two figures (an air gap's least and
 /// greatest), each judged by itself.
-[[nodiscard]] std::vector<Finding> sides(const stack::CheckResult& check, stack::Judge judge);
+[[nodiscard]] std::vector<CheckFinding> sides(const stack::CheckResult& check, stack::Judge judge);
 
 /// The clearances, the checks, then the radial gaps, each in the answer's order and one each: of a
 /// check with two sides the one that decides.
-[[nodiscard]] std::vector<Finding> findings(const stack::CheckAnswer& answer);
+[[nodiscard]] std::vector<CheckFinding> findings(const stack::CheckAnswer& answer);
 /// The same, but where a clearance and a check are about the same gap only the one that asks more:
 /// for sentences, which would say it twice. A check with two sides is there with both.
-[[nodiscard]] std::vector<Finding> distinct_findings(const stack::CheckAnswer& answer);
+[[nodiscard]] std::vector<CheckFinding> distinct_findings(const stack::CheckAnswer& answer);
 /// What a chain is about.
-[[nodiscard]] Finding finding(const stack::WhyAnswer& answer);
+[[nodiscard]] CheckFinding finding(const stack::WhyAnswer& answer);
 
 /// What the verdicts are judged by.
 [[nodiscard]] stack::Range shown_range(const stack::Bounds& bounds, stack::Judge judge);
 
 /// What is asked of it, for a column: "0.40 to 0.60", "≤0.35", ">0.00", "-".
-[[nodiscard]] std::string needed(const Finding& finding, int decimals);
+[[nodiscard]] std::string needed(const CheckFinding& finding, int decimals);
 
 /// Where a range comes nearest to breaking its limits, or breaks them by most.
 struct Pinch {
@@ -75,13 +75,13 @@ struct Pinch {
     double miss = 0.0;
 };
 /// Nothing where the finding has no limits.
-[[nodiscard]] std::optional<Pinch> pinch(const Finding& finding, stack::Range range);
+[[nodiscard]] std::optional<Pinch> pinch(const CheckFinding& finding, stack::Range range);
 
 /// Whether all of `range` is within the limits.
-[[nodiscard]] bool within(const Finding& finding, stack::Range range);
+[[nodiscard]] bool within(const CheckFinding& finding, stack::Range range);
 /// The half-width of the narrowest range that is not a point, or the least miss of a limit, of one
 /// finding: what printing must not round away. 0 where there is none.
-[[nodiscard]] double finest(const Finding& finding);
+[[nodiscard]] double finest(const CheckFinding& finding);
 
 /// Whether the part that meets something before its seat may meet another thing sooner, of which
 /// nobody has measured where it lies: what is told of it is then the least.
@@ -95,9 +95,10 @@ struct Pinch {
 
 /// The finding that decides a job: of the worst verdict, and among those the one nearest to its
 /// limits or furthest beyond them. Null where nothing has a limit.
-[[nodiscard]] const Finding* deciding(const std::vector<Finding>& all, stack::Judge judge);
+[[nodiscard]] const CheckFinding* deciding(const std::vector<CheckFinding>& all,
+                                           stack::Judge judge);
 
 /// Decimals that every figure of `all` may be printed with.
-[[nodiscard]] int decimals_for(quantity::Unit units, const std::vector<Finding>& all);
+[[nodiscard]] int decimals_for(quantity::Unit units, const std::vector<CheckFinding>& all);
 
 }  // namespace trialfit::paper

@@ -15,9 +15,9 @@ namespace {
 
 using stack::Verdict;
 
-std::size_t count(const std::vector<Finding>& all, Verdict verdict) {
+std::size_t count(const std::vector<CheckFinding>& all, Verdict verdict) {
     return static_cast<std::size_t>(std::count_if(
-        all.begin(), all.end(), [verdict](const Finding& f) { return f.verdict == verdict; }));
+        all.begin(), all.end(), [verdict](const CheckFinding& f) { return f.verdict == verdict; }));
 }
 
 stack::Range point(double value) {
@@ -27,13 +27,13 @@ stack::Range point(double value) {
 // The finding of this verdict that misses its limits by most, where and by how much: a failing one
 // at nominal, the others by the judged range. One that holds by least is the tightest.
 struct Worst {
-    const Finding* finding = nullptr;
+    const CheckFinding* finding = nullptr;
     Pinch at;
 };
 
-Worst worst_of(const std::vector<Finding>& all, Verdict verdict, stack::Judge judge) {
+Worst worst_of(const std::vector<CheckFinding>& all, Verdict verdict, stack::Judge judge) {
     Worst worst;
-    for (const Finding& each : all) {
+    for (const CheckFinding& each : all) {
         if (each.verdict != verdict) continue;
         const auto at = pinch(each, verdict == Verdict::fails ? point(each.value.nominal)
                                                               : shown_range(each.value, judge));
@@ -61,11 +61,11 @@ std::string needed(const Worst& worst, const Lengths& lengths) {
 
 // "the rotor's rim clears the plate's front by only 0.30 mm; at least 0.50 mm is needed"
 std::string failure(const Worst& worst, const Lengths& lengths) {
-    const Finding& f = *worst.finding;
+    const CheckFinding& f = *worst.finding;
     const double value = f.value.nominal;
     const std::string need = needed(worst, lengths);
     const std::string state = in_its_state(f.state);
-    if (f.about != Finding::About::clearance)
+    if (f.about != CheckFinding::About::clearance)
         return fmt::format("'{}' is {}{}; {}", listed(titled(f)), lengths.with_unit(value), state,
                            need);
     const std::string outboard = spoken(f.second);
@@ -81,12 +81,12 @@ std::string failure(const Worst& worst, const Lengths& lengths) {
 }
 
 std::string doubt(const Worst& worst, stack::Judge judge, const Lengths& lengths) {
-    const Finding& f = *worst.finding;
+    const CheckFinding& f = *worst.finding;
     const std::string nominal =
         lengths.with_unit(f.value.nominal) + " nominal" + in_its_state(f.state);
     const std::string end = lengths.with_unit(worst.at.end);
     const std::string need = needed(worst, lengths);
-    if (f.about != Finding::About::clearance)
+    if (f.about != CheckFinding::About::clearance)
         return fmt::format("'{}' is {} but {} {}; {}", listed(titled(f)), nominal, end,
                            phrase(judge), need);
     const std::string clears =
@@ -112,9 +112,9 @@ std::string others(std::size_t fails, std::size_t doubtful) {
     return out.empty() ? out : " " + out + ".";
 }
 
-std::string by_odds(const std::vector<Finding>& all, double level) {
-    const Finding* least = nullptr;
-    for (const Finding& each : all) {
+std::string by_odds(const std::vector<CheckFinding>& all, double level) {
+    const CheckFinding* least = nullptr;
+    for (const CheckFinding& each : all) {
         if (each.verdict != Verdict::doubtful || !each.odds) continue;
         if (least == nullptr || *each.odds < *least->odds) least = &each;
     }
@@ -124,7 +124,7 @@ std::string by_odds(const std::vector<Finding>& all, double level) {
                        brief(*least->odds), brief(level));
 }
 
-std::string in_doubt(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
+std::string in_doubt(const stack::CheckAnswer& answer, const std::vector<CheckFinding>& all,
                      const Lengths& lengths) {
     const std::size_t number = count(all, Verdict::doubtful);
     const std::string rest = others(0, number > 1 ? number - 1 : 0);
@@ -142,7 +142,7 @@ std::string in_doubt(const stack::CheckAnswer& answer, const std::vector<Finding
     return "Doubtful: " + doubt(worst, answer.judge, lengths) + "." + rest;
 }
 
-std::string does_not_fit(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
+std::string does_not_fit(const stack::CheckAnswer& answer, const std::vector<CheckFinding>& all,
                          const Lengths& lengths) {
     const std::size_t fails = count(all, Verdict::fails);
     const std::size_t doubtful = count(all, Verdict::doubtful);
@@ -166,7 +166,7 @@ std::string all_checks(std::size_t n) {
     return n == 2 ? std::string("both checks hold") : fmt::format("all {} checks hold", n);
 }
 
-std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
+std::string fitting(const stack::CheckAnswer& answer, const std::vector<CheckFinding>& all,
                     const Lengths& lengths, std::string_view lead) {
     if (all.empty())
         return "Nothing to judge: no two rings of this job can meet, and it asks for no check.";
@@ -191,7 +191,7 @@ std::string fitting(const stack::CheckAnswer& answer, const std::vector<Finding>
 }
 
 // That a rotor clears says nothing of whether it stays.
-std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& all,
+std::string fits(const stack::CheckAnswer& answer, const std::vector<CheckFinding>& all,
                  const Lengths& lengths, std::string_view lead = "Fits: ") {
     std::string out = fitting(answer, all, lengths, lead);
     if (answer.held_by_cone.empty()) return out;
@@ -200,11 +200,11 @@ std::string fits(const stack::CheckAnswer& answer, const std::vector<Finding>& a
 }
 
 // Only what stands before the answer is against it.
-bool all_findings_hold(const stack::CheckAnswer& answer, const std::vector<Finding>& all) {
+bool all_findings_hold(const stack::CheckAnswer& answer, const std::vector<CheckFinding>& all) {
     return !answer.warnings.empty() && count(all, Verdict::holds) == all.size();
 }
 
-std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Finding>& all) {
+std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<CheckFinding>& all) {
     const Lengths lengths{answer.units, decimals_for(answer.units, findings(answer))};
     // A keep that is not judged stands among the warnings.
     const bool bad = answer.verdict == Verdict::fails || answer.verdict == Verdict::doubtful ||
@@ -228,7 +228,7 @@ std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Fin
 }  // namespace
 
 std::string headline(const stack::CheckAnswer& answer) {
-    const std::vector<Finding> all = distinct_findings(answer);
+    const std::vector<CheckFinding> all = distinct_findings(answer);
     std::string out = warned(words(answer.warnings), verdict_line(answer, all));
     if (answer.not_judged.empty()) return out;
     if (!out.empty() && out.back() != ' ') out += ' ';

@@ -57,9 +57,9 @@ void add_row(const CheckedJob& job, Table& table) {
         return;
     }
     const stack::CheckAnswer& answer = *job.answer;
-    const std::vector<Finding> all = findings(answer);
+    const std::vector<CheckFinding> all = findings(answer);
     const int decimals = decimals_for(answer.units, all);
-    const Finding* const which = deciding(all, answer.judge);
+    const CheckFinding* const which = deciding(all, answer.judge);
     const Cell verdict(loud_word(answer.verdict), ink(answer.verdict));
     if (which == nullptr) {
         table.add({differs, "-", "-", verdict}, file_words(job));

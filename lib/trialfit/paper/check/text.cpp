@@ -46,7 +46,7 @@ std::string states(const std::vector<stack::StateTold>& all, quantity::Unit unit
 }
 
 // "decided in run; in fit 0.42 to 0.60"
-std::string in_states(const Finding& f, int decimals) {
+std::string in_states(const CheckFinding& f, int decimals) {
     if (f.in_states.size() < 2 || f.value.open()) return {};
     std::string others;
     const auto same = [&](const stack::InState& each) {
@@ -69,7 +69,7 @@ std::string about(const CheckAnswer& answer) {
     return text;
 }
 
-bool differs(const Finding& f, int decimals) {
+bool differs(const CheckFinding& f, int decimals) {
     return !f.value.open() && fixed(f.value.middle, decimals) != fixed(f.value.nominal, decimals);
 }
 
@@ -78,7 +78,7 @@ bool odds_beside(const CheckAnswer& answer) {
     return answer.judge == stack::Judge::rss && !answer.odds_level;
 }
 
-Row row_of(const Finding& f, int decimals, bool with_odds) {
+Row row_of(const CheckFinding& f, int decimals, bool with_odds) {
     const std::string middle = differs(f, decimals) ? fixed(f.value.middle, decimals) : "";
     std::string remark = in_states(f, decimals);
     if (with_odds && f.odds)
@@ -133,8 +133,8 @@ std::string remark(const stack::CheckResult& check) {
 constexpr std::size_t kMostPairs = 40;
 
 // "The 40 tightest pairs; 4910 more, of which 12 do not hold: --all lists them."
-std::string left_over(std::span<const Finding> rest) {
-    const auto bad = std::count_if(rest.begin(), rest.end(), [](const Finding& f) {
+std::string left_over(std::span<const CheckFinding> rest) {
+    const auto bad = std::count_if(rest.begin(), rest.end(), [](const CheckFinding& f) {
         return f.verdict != stack::Verdict::holds;
     });
     return fmt::format("The {} tightest pairs; {} more, {}: --all lists them.", kMostPairs,
@@ -142,19 +142,19 @@ std::string left_over(std::span<const Finding> rest) {
                        bad == 0 ? "which hold" : fmt::format("of which {} do not hold", bad));
 }
 
-Table empty_table(std::string_view names, std::span<const Finding> of, int decimals) {
+Table empty_table(std::string_view names, std::span<const CheckFinding> of, int decimals) {
     const bool with_middle = std::any_of(
-        of.begin(), of.end(), [decimals](const Finding& f) { return differs(f, decimals); });
+        of.begin(), of.end(), [decimals](const CheckFinding& f) { return differs(f, decimals); });
     return {.columns = {Column::names(std::string(names)), "needed",
                         with_middle ? "nominal\n(middle)" : "nominal", "worst case", "RSS",
                         Column::words("")}};
 }
 
-Document clearances(const CheckAnswer& answer, std::span<const Finding> all, int decimals,
+Document clearances(const CheckAnswer& answer, std::span<const CheckFinding> all, int decimals,
                     bool all_rows) {
     const std::size_t shown = all_rows ? all.size() : std::min(all.size(), kMostPairs);
     Table table = empty_table("Clearances", all, decimals);
-    for (const Finding& f : all.first(shown))
+    for (const CheckFinding& f : all.first(shown))
         table.rows.push_back(row_of(f, decimals, odds_beside(answer)));
     const bool only_tightest = std::all_of(answer.clearances.begin(), answer.clearances.end(),
                                            [](const stack::Clearance& c) { return c.tightest; });
@@ -171,11 +171,11 @@ Document clearances(const CheckAnswer& answer, std::span<const Finding> all, int
     return out;
 }
 
-Table checks(const CheckAnswer& answer, std::span<const Finding> all, int decimals) {
+Table checks(const CheckAnswer& answer, std::span<const CheckFinding> all, int decimals) {
     Table out = empty_table("Checks", all, decimals);
     for (const stack::CheckResult& check : answer.checks) {
-        const std::vector<Finding> both = sides(check, answer.judge);
-        for (const Finding& side : both) {
+        const std::vector<CheckFinding> both = sides(check, answer.judge);
+        for (const CheckFinding& side : both) {
             out.rows.push_back(row_of(side, decimals, odds_beside(answer)));
             // Two limits on two figures: what it is about stands under the second.
             if (&side != &both.back()) continue;
@@ -188,9 +188,9 @@ Table checks(const CheckAnswer& answer, std::span<const Finding> all, int decima
     return out;
 }
 
-Table radial(const CheckAnswer& answer, std::span<const Finding> all, int decimals) {
+Table radial(const CheckAnswer& answer, std::span<const CheckFinding> all, int decimals) {
     Table out = empty_table("Radial gaps", all, decimals);
-    for (const Finding& f : all)
+    for (const CheckFinding& f : all)
         out.rows.push_back(row_of(f, decimals, odds_beside(answer)));
     return out;
 }
@@ -198,7 +198,7 @@ Table radial(const CheckAnswer& answer, std::span<const Finding> all, int decima
 }  // namespace
 
 Document document_of(const CheckAnswer& answer, bool all_rows, const plan::PlanAnswer* cheapest) {
-    const std::vector<Finding> all = findings(answer);
+    const std::vector<CheckFinding> all = findings(answer);
     const int decimals = decimals_for(answer.units, all);
     Document first;
     first.add(Paragraph{about(answer)});
@@ -213,9 +213,9 @@ Document document_of(const CheckAnswer& answer, bool all_rows, const plan::PlanA
     last.add_list("Not assessed", words(answer.not_assessed));
     last.add(Paragraph{cautions_line(answer.cautions)});
 
-    const std::span<const Finding> pairs = std::span(all).first(answer.clearances.size());
-    const std::span<const Finding> gaps = std::span(all).last(answer.radial.size());
-    const std::span<const Finding> asked = std::span(all).subspan(pairs.size());
+    const std::span<const CheckFinding> pairs = std::span(all).first(answer.clearances.size());
+    const std::span<const CheckFinding> gaps = std::span(all).last(answer.radial.size());
+    const std::span<const CheckFinding> asked = std::span(all).subspan(pairs.size());
     Document out;
     out.under(Headline{.text = headline(answer), .ink = ink(answer.verdict)});
     out.add_details(std::move(first));

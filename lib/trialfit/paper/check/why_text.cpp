@@ -124,7 +124,7 @@ Document chain(const WhyAnswer& answer, int decimals) {
 
 // What is gained if the biggest sizes, one at a time, are known twice as well.
 Document gains(const WhyAnswer& answer, int decimals) {
-    const Finding about = finding(answer);
+    const CheckFinding about = finding(answer);
     const bool missing = !within(about, shown_range(answer.value, answer.judge));
     std::vector<std::string> lines;
     bool mended = false;

@@ -20,7 +20,7 @@ struct IsEmpty {
     bool operator()(const Table& of) const { return of.rows.empty(); }
     bool operator()(const Histogram& of) const { return of.bars.empty(); }
     bool operator()(const Cautions& of) const { return of.items.empty(); }
-    bool operator()(const Drawing& of) const { return of.svg.empty(); }
+    bool operator()(const Picture& of) const { return of.svg.empty(); }
 };
 
 }  // namespace

@@ -154,7 +154,7 @@ struct Cautions {
 /// A picture, where there is paper for it: SVG, harmless, without an XML declaration. `label`: what
 /// it is, for those who cannot see it. `width`: in mm, as large as its letters are to be; 0 for as
 /// wide as the page, scrolled on a phone.
-struct Drawing {
+struct Picture {
     std::string label{};
     std::string svg{};
     double width = 0.0;
@@ -162,7 +162,7 @@ struct Drawing {
 
 /// One piece of a document.
 struct Block {
-    std::variant<Headline, Heading, Paragraph, Facts, List, Table, Histogram, Cautions, Drawing>
+    std::variant<Headline, Heading, Paragraph, Facts, List, Table, Histogram, Cautions, Picture>
         content{};
     /// An empty line before it, in text.
     bool apart = false;

@@ -189,7 +189,7 @@ struct HtmlSetter {
     std::string operator()(const Cautions& of) const {
         return (*this)(Heading{of.heading}) + (*this)(list_of(of.items));
     }
-    std::string operator()(const Drawing& of) const {
+    std::string operator()(const Picture& of) const {
         const std::string kind =
             of.width > 0.0 ? fmt::format("small\" style=\"width:{}mm", coordinate(of.width))
                            : "section";

@@ -119,7 +119,7 @@ struct MarkdownSetter {
     std::string operator()(const Cautions& of) const {
         return (*this)(Heading{of.heading}) + "\n" + (*this)(list_of(of.items));
     }
-    std::string operator()(const Drawing& /*of*/) const { return {}; }
+    std::string operator()(const Picture& /*of*/) const { return {}; }
 };
 
 }  // namespace

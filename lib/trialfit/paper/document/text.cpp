@@ -107,7 +107,7 @@ struct TextSetter {
     std::string operator()(const Cautions& of) const {
         return (*this)(Heading{of.heading}) + (*this)(list_of(of.items));
     }
-    std::string operator()(const Drawing& /*of*/) const { return {}; }
+    std::string operator()(const Picture& /*of*/) const { return {}; }
 };
 
 }  // namespace

@@ -176,7 +176,7 @@ std::string check_json(const stack::CheckAnswer& answer) {
         answer.first_contact ? first_contact_json(*answer.first_contact) : Json();
     out["notes"] = words(answer.notes);
     out["not_assessed"] = words(answer.not_assessed);
-    out["cautions"] = cautions_json(answer.cautions, Work::judge);
+    out["cautions"] = cautions_json(answer.cautions, NextWork::judge);
     return json_text(out);
 }
 

@@ -16,6 +16,7 @@ using Json = nlohmann::ordered_json;
 /// not finite: such an answer is a fault of the program and must not look whole.
 [[nodiscard]] std::string json_text(const Json& answer);
 
+/// [least, greatest], in the unit of the range.
 [[nodiscard]] inline Json range_json(const stack::Range& range) {
     return Json::array({range.lo, range.hi});
 }
@@ -23,10 +24,12 @@ using Json = nlohmann::ordered_json;
 /// Adds `nominal`, `middle`, `worst` and `rss`: null where nothing measured fixes the value.
 void add_bounds(Json& out, const stack::Bounds& bounds);
 
+/// The value, or null for none.
 [[nodiscard]] inline Json or_null(const std::optional<double>& value) {
     return value ? Json(*value) : Json();
 }
 
+/// What `write` makes of the value, or null for none.
 template <typename Value, typename Writer>
 [[nodiscard]] Json or_null(const std::optional<Value>& value, Writer write) {
     return value ? Json(write(*value)) : Json();
@@ -35,6 +38,7 @@ template <typename Value, typename Writer>
 /// One check of a job, as `check` gives it.
 [[nodiscard]] Json check_result_json(const stack::CheckResult& check);
 
+/// An array of what `write` makes of each, in their order.
 template <typename Value, typename Writer>
 [[nodiscard]] Json list_json(const std::vector<Value>& values, Writer write) {
     Json out = Json::array();

@@ -172,7 +172,7 @@ std::string match_html(const MatchAnswer& answer,
         page.add(Heading{fmt::format("{}. {}", i + 1, named(each, answer))});
         page.under(card(each, answer));
         if (sections[i])
-            page.add(Drawing{
+            page.add(Picture{
                 .label = "Section above the axis, as it comes",
                 .svg = section_figure(*sections[i], kWidth, kHeight, fmt::format("kit{}", i + 1))});
     }

@@ -110,8 +110,8 @@ std::string kit_words(const Candidate& candidate, const MatchAnswer& answer) {
 std::string told_tightest(const Candidate& candidate) {
     if (!candidate.check) return {};
     const stack::CheckAnswer& answer = *candidate.check;
-    const std::vector<Finding> all = findings(answer);
-    const Finding* const which = deciding(all, answer.judge);
+    const std::vector<CheckFinding> all = findings(answer);
+    const CheckFinding* const which = deciding(all, answer.judge);
     if (which == nullptr || which->verdict == stack::Verdict::not_judged) return {};
     const int decimals = decimals_for(answer.units, all);
     const auto at = pinch(*which, shown_range(which->value, answer.judge));

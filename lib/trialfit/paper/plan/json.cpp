@@ -197,7 +197,7 @@ std::string plan_json(const plan::PlanAnswer& answer) {
     out["conflict"] = or_null(answer.conflict, conflict_json);
     out["notes"] = words(answer.notes);
     out["not_assessed"] = words(answer.not_assessed);
-    out["cautions"] = cautions_json(answer.before.cautions, Work::cut);
+    out["cautions"] = cautions_json(answer.before.cautions, NextWork::cut);
     return json_text(out);
 }
 

@@ -178,7 +178,7 @@ Document document_of(const PlanAnswer& answer) {
     Document last;
     last.add_list("Notes", words(answer.notes));
     last.add_list("Not assessed", words(answer.not_assessed));
-    last.add(cautions_block(answer.before.cautions, Work::cut));
+    last.add(cautions_block(answer.before.cautions, NextWork::cut));
     return out.add_details(std::move(last));
 }
 

@@ -140,7 +140,7 @@ Item shim_step(const plan::StackMade& stack) {
     return out;
 }
 
-std::string told_verdict(const Finding& f) {
+std::string told_verdict(const CheckFinding& f) {
     std::string out(loud_word(f.verdict));
     // Never as certain, and short enough for a column.
     constexpr double kSurest = 0.9999;
@@ -150,9 +150,9 @@ std::string told_verdict(const Finding& f) {
 }
 
 std::string told_phrase(const PlanAnswer& answer, const stack::CheckAnswer& after) {
-    const std::vector<Finding> all = findings(after);
-    const bool odds =
-        std::any_of(all.begin(), all.end(), [](const Finding& f) { return f.odds.has_value(); });
+    const std::vector<CheckFinding> all = findings(after);
+    const bool odds = std::any_of(all.begin(), all.end(),
+                                  [](const CheckFinding& f) { return f.odds.has_value(); });
     return std::string(phrase(answer.judge)) + (odds ? ", odds beside them" : "");
 }
 
@@ -161,7 +161,7 @@ std::string told_shown(const stack::Bounds& value, stack::Judge judge, int decim
 }
 
 // A clearance matters where it did not hold, or where the work moves it.
-bool matters(const Finding& before, const Finding& after) {
+bool matters(const CheckFinding& before, const CheckFinding& after) {
     return before.verdict != stack::Verdict::holds || after.verdict != stack::Verdict::holds ||
            before.value.open() || after.value.open() ||
            std::abs(before.value.nominal - after.value.nominal) > stack::kRounding;
@@ -195,21 +195,21 @@ Document plan_work(const PlanAnswer& answer, const plan::PlanMade& plan) {
 }
 
 Document plan_findings(const PlanAnswer& answer, const stack::CheckAnswer& after) {
-    const std::vector<Finding> then = findings(after);
-    const std::vector<Finding> now = findings(answer.before);
-    std::vector<Finding> both = then;
+    const std::vector<CheckFinding> then = findings(after);
+    const std::vector<CheckFinding> now = findings(answer.before);
+    std::vector<CheckFinding> both = then;
     both.insert(both.end(), now.begin(), now.end());
     const int decimals = decimals_for(answer.units, both);
     const bool planned = !answer.plans.empty();
     Table out{.columns = {Column::names("Check"), "needed", planned ? "before" : "now",
                           Column::words("")}};
     if (planned) out.columns.insert(out.columns.end(), {"after", Column::words("")});
-    for (const Finding& f : then) {
-        const auto same = std::find_if(now.begin(), now.end(), [&](const Finding& other) {
+    for (const CheckFinding& f : then) {
+        const auto same = std::find_if(now.begin(), now.end(), [&](const CheckFinding& other) {
             return other.about == f.about && other.name == f.name;
         });
         if (same == now.end()) continue;
-        if (f.about == Finding::About::clearance && !matters(*same, f)) continue;
+        if (f.about == CheckFinding::About::clearance && !matters(*same, f)) continue;
         out.add({listed(f.name, 120),
                  needed(f, decimals),
                  told_shown(same->value, answer.judge, decimals),

@@ -50,9 +50,9 @@ std::string at_torque(const SeatAnswer& answer) {
                              brief(torque.greatest));
 }
 
-const seat::Finding* named(const SeatAnswer& answer, seat::FindingId id) {
+const seat::SeatFinding* named(const SeatAnswer& answer, seat::FindingId id) {
     const auto found = std::find_if(answer.findings.begin(), answer.findings.end(),
-                                    [&](const seat::Finding& each) { return each.id == id; });
+                                    [&](const seat::SeatFinding& each) { return each.id == id; });
     return found == answer.findings.end() ? nullptr : &*found;
 }
 
@@ -71,9 +71,9 @@ std::string need_words(const SeatAnswer& answer) {
 }
 
 // The first finding other than the cone's torque that is as bad as the worst.
-const seat::Finding* worst_other(const SeatAnswer& answer) {
-    const seat::Finding* worst = nullptr;
-    for (const seat::Finding& each : answer.findings) {
+const seat::SeatFinding* worst_other(const SeatAnswer& answer) {
+    const seat::SeatFinding* worst = nullptr;
+    for (const seat::SeatFinding& each : answer.findings) {
         if (!each.verdict || *each.verdict <= Verdict::not_judged ||
             each.id == seat::FindingId::cone_torque)
             continue;
@@ -82,7 +82,7 @@ const seat::Finding* worst_other(const SeatAnswer& answer) {
     return worst;
 }
 
-std::string other_words(const SeatAnswer& answer, const seat::Finding& other) {
+std::string other_words(const SeatAnswer& answer, const seat::SeatFinding& other) {
     const bool low = other.at_least.has_value();
     const double limit = low ? *other.at_least : *other.at_most;
     const double value = *other.verdict == Verdict::fails ? other.value.middle
@@ -104,12 +104,12 @@ std::string held_words(const SeatAnswer& answer) {
 // What is wrong or in doubt among what was judged; empty where nothing is.
 std::string wrong_words(const SeatAnswer& answer) {
     const std::string held = held_words(answer);
-    const seat::Finding* const cone = named(answer, seat::FindingId::cone_torque);
+    const seat::SeatFinding* const cone = named(answer, seat::FindingId::cone_torque);
     if (cone != nullptr && cone->verdict && *cone->verdict > Verdict::not_judged)
         return fmt::format("{}: the {} {} at {}. {}", held, listed(answer.hub),
                            *cone->verdict == Verdict::fails ? "works loose" : "may work loose",
                            at_torque(answer), need_words(answer));
-    if (const seat::Finding* const other = worst_other(answer)) {
+    if (const seat::SeatFinding* const other = worst_other(answer)) {
         const std::string_view how = *other->verdict == Verdict::fails ? "fails" : "is doubtful";
         if (held.empty()) return fmt::format("It {}: {}.", how, other_words(answer, *other));
         return fmt::format("{}, but it {}: {}.", held, how, other_words(answer, *other));
@@ -158,7 +158,7 @@ std::string after_warnings(const SeatAnswer& answer) {
 std::string most_by_words(const SeatAnswer& answer, std::string_view of_check) {
     if (const auto* check = std::get_if<std::string>(&answer.torque_limits.most_by))
         return "'" + listed(*check) + "'" + std::string(of_check);
-    const seat::Finding* const finding =
+    const seat::SeatFinding* const finding =
         named(answer, std::get<seat::FindingId>(answer.torque_limits.most_by));
     return finding == nullptr ? std::string() : words(*finding);
 }

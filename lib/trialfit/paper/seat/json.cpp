@@ -17,7 +17,7 @@ Json estimate(const seat::Estimate& value) {
     return {{"least", value.least}, {"middle", value.middle}, {"greatest", value.greatest}};
 }
 
-Json finding_json(const seat::Finding& f) {
+Json finding_json(const seat::SeatFinding& f) {
     Json out{{"id", key(f.id)}, {"what", words(f)}, {"unit", f.unit}};
     out.update(estimate(f.value));
     out["at_least"] = or_null(f.at_least);
@@ -101,7 +101,7 @@ std::string seat_json(const seat::SeatAnswer& answer) {
     out["inputs"] = list_json(answer.inputs, input);
     out["notes"] = words(answer.notes);
     out["not_assessed"] = words(answer.not_assessed);
-    out["cautions"] = cautions_json(answer.cautions, Work::tighten);
+    out["cautions"] = cautions_json(answer.cautions, NextWork::tighten);
     return json_text(out);
 }
 

@@ -34,16 +34,16 @@ std::string with_unit(const std::string& text, const std::string& unit) {
 }
 
 // A figure without a unit is a share of what breaks.
-std::string of(const seat::Finding& f, double value) {
+std::string of(const seat::SeatFinding& f, double value) {
     return f.unit.empty() && std::isfinite(value) ? percent(value) : figure(value);
 }
 
-std::string span_of(const seat::Finding& f) {
+std::string span_of(const seat::SeatFinding& f) {
     if (f.value.least == f.value.greatest) return of(f, f.value.least);
     return of(f, f.value.least) + ".." + of(f, f.value.greatest);
 }
 
-std::string limit(const seat::Finding& f) {
+std::string limit(const seat::SeatFinding& f) {
     if (f.at_least) return "≥" + of(f, *f.at_least);
     if (f.at_most) return "≤" + of(f, *f.at_most);
     return "";
@@ -107,7 +107,7 @@ Document cuts(const SeatAnswer& answer) {
 Table seat_figures(const SeatAnswer& answer) {
     Table out{.columns = {Column::names("Found"), "needed", "middle", "worst case",
                           Column::words(""), Column::words("")}};
-    for (const seat::Finding& each : answer.findings) {
+    for (const seat::SeatFinding& each : answer.findings) {
         const auto verdict = each.verdict;
         out.add({words(each), limit(each), of(each, each.value.middle), span_of(each), each.unit,
                  verdict ? Cell(loud_word(*verdict), ink(*verdict)) : Cell()});
@@ -150,7 +150,7 @@ Document document_of(const SeatAnswer& answer) {
     Table figures = seat_figures(answer);
     Sources sources;
     for (std::size_t i = 0; i < answer.findings.size(); ++i) {
-        const seat::Finding& each = answer.findings[i];
+        const seat::SeatFinding& each = answer.findings[i];
         std::string& what = figures.rows[i].cells.front().text;
         what += fmt::format(" [{}", sources.number(each.source));
         if (!each.limit_source.empty())
@@ -166,7 +166,7 @@ Document document_of(const SeatAnswer& answer) {
     last.add(Heading{"Sources"}).under(list_of(std::move(sources.all), List::Mark::source));
     last.add_list("Notes", words(answer.notes));
     last.add_list("Not assessed", words(answer.not_assessed));
-    last.add(cautions_block(answer.cautions, Work::tighten));
+    last.add(cautions_block(answer.cautions, NextWork::tighten));
     return out.add_details(std::move(last));
 }
 

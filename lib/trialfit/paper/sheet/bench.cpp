@@ -18,7 +18,7 @@ namespace trialfit::paper {
 namespace {
 
 // What is needed with a spanner or a puller in hand, and whatever does not simply hold.
-bool of_use(const seat::Finding& finding) {
+bool of_use(const seat::SeatFinding& finding) {
     using Id = seat::FindingId;
     constexpr std::array<Id, 5> kUsed{Id::cone_torque, Id::preload, Id::draw_up, Id::pull_off,
                                       Id::thread_left};

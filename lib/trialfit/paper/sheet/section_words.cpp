@@ -13,13 +13,13 @@ namespace trialfit::paper {
 
 namespace {
 
-using draw::Dimension;
 using draw::DimensionKind;
+using draw::SectionDimension;
 
 struct SectionWriter {
     const draw::Section& section;
     std::size_t width;
-    std::vector<Finding> all;
+    std::vector<CheckFinding> all;
     int decimals;
 
     SectionWriter(const draw::Section& of, std::size_t columns)
@@ -38,7 +38,7 @@ struct SectionWriter {
         return isolated(listed(text, width + kMore));
     }
 
-    [[nodiscard]] const Finding& finding_of(const Dimension& dimension) const {
+    [[nodiscard]] const CheckFinding& finding_of(const SectionDimension& dimension) const {
         std::size_t first = 0;  // findings() has the clearances, the checks, the radial gaps
         if (dimension.kind != DimensionKind::clearance) first += section.check.clearances.size();
         if (dimension.kind == DimensionKind::radial) first += section.check.checks.size();
@@ -46,13 +46,14 @@ struct SectionWriter {
     }
 
     // What eccentricity takes is not in the drawing: there the parts lie about one axis.
-    [[nodiscard]] std::string_view where_round(const Dimension& dimension, const Finding& f) const {
+    [[nodiscard]] std::string_view where_round(const SectionDimension& dimension,
+                                               const CheckFinding& f) const {
         const double drawn = dimension.to.r - dimension.from.r;
         if (!dimension.across || length(drawn) == length(f.value.nominal)) return "";
         return f.value.nominal < drawn ? ", at the narrowest" : ", at the widest";
     }
 
-    [[nodiscard]] std::string limits(const Finding& f) const {
+    [[nodiscard]] std::string limits(const CheckFinding& f) const {
         std::string out;
         if (f.at_least && *f.at_least > 0.0) out += fmt::format(", {} needed", length(*f.at_least));
         if (f.at_most) out += fmt::format(", {} at most", length(*f.at_most));
@@ -60,17 +61,17 @@ struct SectionWriter {
     }
 
     // A gap between two tapers is small, and that it is there at all is what matters.
-    [[nodiscard]] std::string open_by(const Dimension& dimension) const {
+    [[nodiscard]] std::string open_by(const SectionDimension& dimension) const {
         constexpr int kFiner = 1;
         return fixed(dimension.value, decimals + kFiner);
     }
 
-    [[nodiscard]] std::string figure(const Dimension& dimension) const {
+    [[nodiscard]] std::string figure(const SectionDimension& dimension) const {
         if (dimension.kind == DimensionKind::open_cone) return open_by(dimension);
         return length(dimension.across ? finding_of(dimension).value.nominal : dimension.value);
     }
 
-    [[nodiscard]] draw::Words words(const Dimension& dimension) const {
+    [[nodiscard]] draw::Words words(const SectionDimension& dimension) const {
         if (dimension.kind == DimensionKind::stands_proud) {
             const auto& contact = *section.check.first_contact;
             return {length(dimension.value),
@@ -79,11 +80,11 @@ struct SectionWriter {
         }
         if (dimension.kind == DimensionKind::open_cone)
             return {open_by(dimension), " open here: the tapers differ"};
-        const Finding& f = finding_of(dimension);
+        const CheckFinding& f = finding_of(dimension);
         std::string strong = length(f.value.nominal);
         if (f.verdict != stack::Verdict::holds)
             strong = fmt::format("{} {}", loud_word(f.verdict), strong);
-        if (f.about == Finding::About::clearance)
+        if (f.about == CheckFinding::About::clearance)
             return {strong, fmt::format(" {} to {}{}", name(f.first), name(f.second), limits(f))};
         if (!dimension.across) return {strong, fmt::format(" {}{}", long_name(f.name), limits(f))};
         const std::string about = fmt::format("{}{}", where_round(dimension, f), limits(f));
@@ -103,7 +104,7 @@ draw::SectionWords section_words(const draw::Section& section, std::size_t width
     for (const draw::Removal& removal : section.removals)
         out.removals.push_back({"take off " + writer.length(removal.amount),
                                 removal.on_diameter ? " on diameter" : ""});
-    for (const Dimension& dimension : section.dimensions) {
+    for (const SectionDimension& dimension : section.dimensions) {
         out.dimensions.push_back(writer.words(dimension));
         out.figures.push_back(writer.figure(dimension));
     }
@@ -130,7 +131,7 @@ std::string section_in_words(const draw::Section& section) {
         out +=
             fmt::format(" {} and {} would be in the same place over {} {}.", listed(foul.inboard),
                         listed(foul.outboard), writer.length(foul.depth), unit);
-    for (const Dimension& dimension : section.dimensions) {
+    for (const SectionDimension& dimension : section.dimensions) {
         if (dimension.kind == DimensionKind::stands_proud) continue;
         if (dimension.kind == DimensionKind::open_cone) {
             out += fmt::format(
@@ -138,7 +139,7 @@ std::string section_in_words(const draw::Section& section) {
                 listed(section.parts[dimension.index].name), writer.open_by(dimension), unit);
             continue;
         }
-        const Finding& f = writer.finding_of(dimension);
+        const CheckFinding& f = writer.finding_of(dimension);
         out +=
             fmt::format(" {}: {} {}{}{}, {}.", listed(f.name), writer.length(f.value.nominal), unit,
                         writer.where_round(dimension, f), writer.limits(f), word(f.verdict));

@@ -23,14 +23,14 @@ namespace {
 // More of the clearances that hold than these would hide what matters.
 constexpr std::size_t kTightest = 3;
 
-std::string needed(const Finding& f, const Lengths& lengths) {
+std::string needed(const CheckFinding& f, const Lengths& lengths) {
     std::string out;
     if (f.at_least) out = (f.more_than ? "more than " : "at least ") + lengths(*f.at_least);
     if (f.at_most) out += (out.empty() ? "at most " : ", at most ") + lengths(*f.at_most);
     return out;
 }
 
-Document checks(const std::vector<Finding>& all, const Lengths& lengths) {
+Document checks(const std::vector<CheckFinding>& all, const Lengths& lengths) {
     Table table{.columns = {Column::names("Check"), "Needed", "Nominal", "Worst case", "RSS",
                             Column::for_paper("Range and limit"), Column::words("Verdict")},
                 .caption = "As every part would lie on its seat",
@@ -39,9 +39,9 @@ Document checks(const std::vector<Finding>& all, const Lengths& lengths) {
                     "not allowed"};
     std::size_t left_out = 0;
     std::size_t holding = 0;
-    for (const Finding& f : all) {
+    for (const CheckFinding& f : all) {
         const bool clears =
-            f.about == Finding::About::clearance && f.verdict == stack::Verdict::holds;
+            f.about == CheckFinding::About::clearance && f.verdict == stack::Verdict::holds;
         if (clears && ++holding > kTightest) {
             ++left_out;
             continue;
@@ -101,7 +101,7 @@ Document history(const sheet::SheetAnswer& answer) {
     Table table{.columns = {Column::words("Date"), Column::words("Who"),
                             Column::names("Work and sizes"), Column::words("Note")},
                 .caption = "As built, oldest first"};
-    for (const sheet::Entry& entry : answer.history) {
+    for (const sheet::EntrySummary& entry : answer.history) {
         std::string work;
         for (const std::string& each : words(entry.work))
             work += (work.empty() ? "" : "; ") + each;
@@ -145,7 +145,7 @@ std::vector<std::string> not_assessed(const sheet::SheetAnswer& answer) {
 }  // namespace
 
 Document document_of(const sheet::SheetAnswer& answer, const SheetStyle& style) {
-    const std::vector<Finding> all = distinct_findings(answer.check);
+    const std::vector<CheckFinding> all = distinct_findings(answer.check);
     const Lengths lengths{answer.units, decimals_for(answer.units, all), style.inches};
     Document out{.title = listed(answer.title, 120)};
     if (answer.planned) out.title.insert(0, "PLANNED, NOT CUT YET: ");
@@ -160,7 +160,7 @@ Document document_of(const sheet::SheetAnswer& answer, const SheetStyle& style) 
                      .ink = ink(answer.check.verdict),
                      .aside = fmt::format("Lengths in {}{}.", plural(answer.units),
                                           style.inches ? ", inches in brackets" : "")});
-    out.add(cautions_block(answer.check.cautions, Work::sheet));
+    out.add(cautions_block(answer.check.cautions, NextWork::sheet));
     out.add(plan_section(answer, lengths)).add(checks(all, lengths));
     out.add(Heading{"First contact"}).add(Paragraph{first_contact(answer, lengths)});
     if (answer.survey) out.add(survey_section(*answer.survey, lengths));
@@ -181,7 +181,7 @@ std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style
     if (answer.section)
         page.blocks.insert(
             page.blocks.begin() + 1,
-            {.content = Drawing{.label = "Section above the axis",
+            {.content = Picture{.label = "Section above the axis",
                                 .svg = section_figure(*answer.section, style.width - kMargins,
                                                       kFigureShare * style.height)}});
     return html_of(page, style.paper);

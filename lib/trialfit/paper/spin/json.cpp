@@ -36,7 +36,7 @@ Json inertia_json(const spin::Inertia& inertia) {
             {"whole", inertia.whole}};
 }
 
-Json path_json(const spin::Path& path) {
+Json path_json(const spin::CompressionPath& path) {
     return {{"degrees", three(path.degrees)},
             {"gas_j", three(path.gas_j)},
             {"work_j", three(path.work_j)},
@@ -63,7 +63,7 @@ Json held_json(const spin::Held& held) {
     return out;
 }
 
-Json needed_json(const spin::Needed& needed) {
+Json needed_json(const spin::StarterNeeded& needed) {
     return {{"energy_j", three(needed.energy_j)},
             {"inertia",
              {{"limit", needed.inertia.at_most ? "at_most" : "at_least"},
@@ -112,7 +112,7 @@ std::string spin_json(const SpinAnswer& answer) {
     out["not_judged"] = words(answer.not_judged);
     out["notes"] = words(answer.notes);
     out["not_assessed"] = words(answer.not_assessed);
-    out["cautions"] = cautions_json(answer.cautions, Work::start);
+    out["cautions"] = cautions_json(answer.cautions, NextWork::start);
     return json_text(out);
 }
 

@@ -84,7 +84,7 @@ Table path_table(const SpinAnswer& answer) {
     if (answer.started && answer.started->rpm)
         add("speed there, rpm", *answer.started->rpm, speed_or_stop, none, rpm_needed);
     if (!answer.compression) return out;
-    const auto path = [&](const spin::Path& each, std::string_view to) {
+    const auto path = [&](const spin::CompressionPath& each, std::string_view to) {
         add(fmt::format("compression to the {}, J", to), each.work_j, plain_joule, none,
             joule_enough);
         if (each.drag_j)
@@ -210,7 +210,7 @@ Document document_of(const SpinAnswer& answer, const plan::PlanAnswer* cheapest)
     last.add_list("Notes", words(answer.notes));
     last.add_list("Densities", density_sources(answer));
     last.add_list("Not assessed", words(answer.not_assessed));
-    last.add(cautions_block(answer.cautions, Work::start));
+    last.add(cautions_block(answer.cautions, NextWork::start));
     return out.add_details(std::move(last));
 }
 

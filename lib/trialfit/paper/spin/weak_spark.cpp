@@ -71,18 +71,18 @@ std::string of_check(const SpinAnswer& answer, const stack::CheckResult& check,
     if (check.verdict == Verdict::not_judged)
         return fmt::format("{}NOT JUDGED{}.", name,
                            check.not_judged_for ? ": " + words(*check.not_judged_for) : "");
-    const std::vector<Finding> both = sides(check, stack::Judge::worst);
+    const std::vector<CheckFinding> both = sides(check, stack::Judge::worst);
     std::string out = name;
-    for (const Finding& each : both) {
+    for (const CheckFinding& each : both) {
         const int decimals = decimals_for(answer.units, {each});
         out += fmt::format("{}{} {} in the worst case, {} asked for",
                            &each == &both.front() ? "" : "; ", range(each.value.worst, decimals),
                            spoken(answer.units), needed(each, decimals));
     }
     if (check.verdict == Verdict::holds) return out + ": enough.";
-    const Finding& worst =
-        *std::max_element(both.begin(), both.end(),
-                          [](const Finding& a, const Finding& b) { return a.verdict < b.verdict; });
+    const CheckFinding& worst = *std::max_element(
+        both.begin(), both.end(),
+        [](const CheckFinding& a, const CheckFinding& b) { return a.verdict < b.verdict; });
     if (const auto at = pinch(worst, worst.value.worst)) {
         const int decimals = decimals_for(answer.units, {worst});
         out += fmt::format(": {} {} {}.", enough(at->miss, decimals), spoken(answer.units),
@@ -119,7 +119,7 @@ std::optional<double> short_of(const stack::CheckResult& check) {
     if (check.verdict == Verdict::holds || check.verdict == Verdict::not_judged)
         return std::nullopt;
     std::optional<double> most;
-    for (const Finding& each : sides(check, stack::Judge::worst))
+    for (const CheckFinding& each : sides(check, stack::Judge::worst))
         if (const auto at = pinch(each, each.value.worst))
             most = std::max(most.value_or(at->miss), at->miss);
     return most;

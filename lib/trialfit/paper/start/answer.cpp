@@ -56,14 +56,14 @@ public:
         if (typed.empty() || typed == "unmeasured") return left_open();
         harmless_for_yaml(typed);
         switch (letter_.asked) {
-            case Asked::shims:
+            case LetterAsks::shims:
                 return pile(typed);
-            case Asked::play:
-            case Asked::taper:
-            case Asked::thread:
-            case Asked::height:
+            case LetterAsks::play:
+            case LetterAsks::taper:
+            case LetterAsks::thread:
+            case LetterAsks::height:
                 return by_trial(std::string(typed));
-            case Asked::keep:
+            case LetterAsks::keep:
                 return plain(typed);
             default:
                 return length(std::string(typed));
@@ -76,7 +76,7 @@ private:
         if (!letter_.section.empty()) return "";
         constexpr const char* kNeeded = "this one cannot be left open";
         switch (letter_.asked) {
-            case Asked::shims:
+            case LetterAsks::shims:
                 throw Refused{kNeeded, "write none if there is none"};
             default:
                 throw Refused{kNeeded,
@@ -148,7 +148,7 @@ private:
         if (!either_side() && size.nominal < 0.0)
             throw Refused{"less than nothing is no " + std::string(letter_.what),
                           "it is written without a sign"};
-        if (letter_.asked == Asked::diameter && !(size.nominal > 0.0))
+        if (letter_.asked == LetterAsks::diameter && !(size.nominal > 0.0))
             throw Refused{"a diameter of nothing is none", "write it like 12.5"};
         plausible(size.nominal, typed);
         above(size.nominal);
@@ -157,8 +157,8 @@ private:
 
     // Whether it may be nothing, or less.
     [[nodiscard]] bool either_side() const {
-        return letter_.asked == Asked::signed_face || letter_.asked == Asked::signed_offset ||
-               letter_.asked == Asked::reading;
+        return letter_.asked == LetterAsks::signed_face ||
+               letter_.asked == LetterAsks::signed_offset || letter_.asked == LetterAsks::reading;
     }
 
     // Far from what such a part has, without its unit.
@@ -251,15 +251,15 @@ private:
 
     // What the format says of it, among what was answered before and the template's sizes.
     [[nodiscard]] std::string by_trial(const std::string& typed) const {
-        if (typed.find_first_of(",:[]") != std::string::npos && letter_.asked != Asked::taper)
+        if (typed.find_first_of(",:[]") != std::string::npos && letter_.asked != LetterAsks::taper)
             throw Refused{"that cannot be read", "write it like " + invented(letter_, job_.units)};
         StartAnswers answers = so_far_;
         const job::Complaints before = complaints(answers);
         answers[std::string(letter_.letter)] = typed;
         // A thread that is not answered yet is taken to fit this one.
-        if (letter_.asked == Asked::thread)
+        if (letter_.asked == LetterAsks::thread)
             for (const StartLetter& each : kind_.letters)
-                if (each.asked == Asked::thread)
+                if (each.asked == LetterAsks::thread)
                     answers.try_emplace(std::string(each.letter), form(typed));
         for (const job::Complaint& each : complaints(answers)) {
             const bool new_one = std::none_of(

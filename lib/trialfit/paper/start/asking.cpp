@@ -22,18 +22,18 @@ std::string lines_of(std::string_view text, std::string_view first) {
 
 std::string what_to_type(const StartLetter& letter, quantity::Unit units) {
     switch (letter.asked) {
-        case Asked::shims:
+        case LetterAsks::shims:
             return fmt::format("Type thicknesses as a sum, {}, or none.",
                                in_units("0.5+0.2", units));
-        case Asked::play:
+        case LetterAsks::play:
             return fmt::format("Type least and greatest: {}.", in_units("0.05..0.15", units));
-        case Asked::taper:
+        case LetterAsks::taper:
             return "Type it like 1 in 5, or 1:5.";
-        case Asked::thread:
+        case LetterAsks::thread:
             return "Type it like M12x1.25-6g; inch threads by their designation.";
-        case Asked::height:
+        case LetterAsks::height:
             return "Type it with its unit: 2.3 mm ±0.1, or 18 deg ±1.";
-        case Asked::keep:
+        case LetterAsks::keep:
             return fmt::format("Type one figure: {}.", in_units("5.5", units));
         default:
             break;
@@ -49,8 +49,8 @@ std::string what_to_type(const StartLetter& letter, quantity::Unit units) {
 std::string what_enter_does(const StartLetter& letter) {
     if (may_stay_open(letter.asked)) return " Enter leaves it unmeasured.";
     if (letter.section.empty()) return " This one is needed.";
-    return letter.asked == Asked::keep ? " Enter: it is not to be cut."
-                                       : " Enter leaves the whole section out.";
+    return letter.asked == LetterAsks::keep ? " Enter: it is not to be cut."
+                                            : " Enter leaves the whole section out.";
 }
 
 }  // namespace

@@ -16,8 +16,8 @@ bool digit(char c) {
 }
 
 // Whether lengths stand in it: the rest is alike in every unit.
-bool has_lengths(Asked asked) {
-    return asked != Asked::taper && asked != Asked::thread && asked != Asked::height;
+bool has_lengths(LetterAsks asked) {
+    return asked != LetterAsks::taper && asked != LetterAsks::thread && asked != LetterAsks::height;
 }
 
 // A number of millimetres as inches.
@@ -126,7 +126,7 @@ private:
         if (of == kind_.letters.end()) return "";
         std::string out = answer(letter);
         if (out.empty()) out = invented(*of, with_.units);
-        if (of->asked == Asked::shims && out == "none") return "";
+        if (of->asked == LetterAsks::shims && out == "none") return "";
         if (inboard) out = turned_sign(out);
         if (blank != std::string_view::npos) out += words.substr(blank);
         return out.find('[') == std::string::npos ? out : '"' + out + '"';

@@ -6,7 +6,7 @@
 namespace trialfit::paper {
 
 /// What a letter asks for, and so what may be answered.
-enum class Asked {
+enum class LetterAsks {
     face,           ///< a dimension of a face, never negative
     signed_face,    ///< the same, on either side of its face
     offset,         ///< of a seat, never negative
@@ -24,10 +24,10 @@ enum class Asked {
 };
 
 /// Whether `unmeasured` may stand in its place. The one place that says so.
-[[nodiscard]] constexpr bool may_stay_open(Asked asked) {
-    return asked == Asked::face || asked == Asked::signed_face || asked == Asked::offset ||
-           asked == Asked::signed_offset || asked == Asked::cone || asked == Asked::diameter ||
-           asked == Asked::play;
+[[nodiscard]] constexpr bool may_stay_open(LetterAsks asked) {
+    return asked == LetterAsks::face || asked == LetterAsks::signed_face ||
+           asked == LetterAsks::offset || asked == LetterAsks::signed_offset ||
+           asked == LetterAsks::cone || asked == LetterAsks::diameter || asked == LetterAsks::play;
 }
 
 /// One size of a kind of job.
@@ -39,7 +39,7 @@ struct StartLetter {
     std::string_view part;
     /// What is measured, to follow "the".
     std::string_view what;
-    Asked asked = Asked::face;
+    LetterAsks asked = LetterAsks::face;
     /// What stands in the template, in mm.
     std::string_view invented;
     /// Of the file's gauges, that which a figure alone was read by; empty: the figure stands as it

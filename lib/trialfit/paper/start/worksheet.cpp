@@ -52,14 +52,14 @@ std::string in_speech(std::string_view gauge) {
 std::string tool_of(const StartLetter& letter) {
     if (!letter.gauge.empty()) return in_speech(letter.gauge);
     switch (letter.asked) {
-        case Asked::play:
+        case LetterAsks::play:
             return "dial gauge";
-        case Asked::thread:
+        case LetterAsks::thread:
             return "thread gauge";
-        case Asked::keep:
-        case Asked::height:
+        case LetterAsks::keep:
+        case LetterAsks::height:
             return "-";
-        case Asked::shims:
+        case LetterAsks::shims:
             return "micrometer";
         default:
             return "caliper";
@@ -80,7 +80,7 @@ std::string described(const StartKind& kind, const draw::Lettered& picture) {
     return out;
 }
 
-Drawing picture_block(const StartKind& kind, const draw::Lettered& picture) {
+Picture picture_block(const StartKind& kind, const draw::Lettered& picture) {
     const std::string of =
         picture.part.empty() ? "all parts together" : in_speech(picture.part) + ", with letters";
     const SvgTitle title{.title = "Section above the axis: " + of,

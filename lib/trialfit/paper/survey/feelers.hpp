@@ -34,6 +34,7 @@ namespace trialfit::paper {
 /// One set of feeler readings, whole.
 [[nodiscard]] Document feelers_section(const survey::FeelersFound& found, quantity::Unit units);
 
+/// The same as data; lengths in the file's unit.
 [[nodiscard]] Json feelers_json(const survey::FeelersFound& found);
 
 }  // namespace trialfit::paper

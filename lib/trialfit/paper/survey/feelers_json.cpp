@@ -8,7 +8,7 @@ namespace {
 
 using survey::FeelerTerm;
 using survey::NotTold;
-using survey::Setting;
+using survey::SettingReach;
 
 const char* term_key(FeelerTerm term) {
     switch (term) {
@@ -44,12 +44,12 @@ const char* why_key(NotTold why) {
     return "too_few";
 }
 
-const char* setting_key(Setting setting) {
-    if (setting == Setting::can) return "can";
-    return setting == Setting::cannot ? "cannot" : "cannot_tell";
+const char* setting_key(SettingReach setting) {
+    if (setting == SettingReach::can) return "can";
+    return setting == SettingReach::cannot ? "cannot" : "cannot_tell";
 }
 
-Json feeler_figure(const survey::Figure& figure) {
+Json feeler_figure(const survey::FeelerFigure& figure) {
     return {{"is", figure.is}, {"sd", figure.sd}};
 }
 

@@ -18,7 +18,7 @@ namespace {
 using survey::FeelersFound;
 using survey::FeelerTerm;
 using survey::NotTold;
-using survey::Setting;
+using survey::SettingReach;
 
 constexpr double kHalfHour_deg = 15.0;
 constexpr int kHalfHours = 24;
@@ -111,7 +111,7 @@ std::string stays_words(const FeelersFound& found, const Lengths& lengths,
     const std::string asked =
         fmt::format("{} to {} {} ('{}')", fixed(*limit.at_least, d), fixed(*limit.at_most, d),
                     spoken(lengths.units), listed(limit.check));
-    if (limit.can_stay == Setting::cannot)
+    if (limit.can_stay == SettingReach::cannot)
         return fmt::format(
             "No setting can keep the gap within {}: {}. True the {}, or find what is "
             "bent.",
@@ -142,28 +142,28 @@ std::string against_diameters_words(const FeelersFound& found, const Lengths& le
 
 std::string limit_words(const FeelersFound& found, const Lengths& lengths, bool least,
                         const survey::FeelerLimit& limit) {
-    const Setting can = least ? limit.can_reach : limit.can_keep;
+    const SettingReach can = least ? limit.can_reach : limit.can_keep;
     const double asked = least ? *limit.at_least : *limit.at_most;
-    const survey::Figure& best = least ? *found.best_least : *found.best_most;
+    const survey::FeelerFigure& best = least ? *found.best_least : *found.best_most;
     const int d = lengths.decimals;
     const std::string what = fmt::format("{} {} {}", least ? "at least" : "at most",
                                          fixed(asked, d), spoken(lengths.units));
     const std::string found_best =
         fmt::format("{} (usual error {})", amount(best.is, d), fixed(best.sd, d + 1));
     switch (can) {
-        case Setting::cannot:
+        case SettingReach::cannot:
             if (least)
                 return fmt::format("No setting can give {} {} here ('{}'): {}. The best is {}.",
                                    fixed(asked, d), spoken(lengths.units), listed(limit.check),
                                    not_cured(found, lengths), found_best);
             return fmt::format("No setting can keep the gap to {} here ('{}'): {}. The best is {}.",
                                what, listed(limit.check), not_cured(found, lengths), found_best);
-        case Setting::cannot_tell:
+        case SettingReach::cannot_tell:
             return fmt::format(
                 "Whether any setting gives {} ('{}') these readings cannot tell: the best is {}{}.",
                 what, listed(limit.check), found_best,
                 found.offset_mixed ? ", before what the rotor's eccentricity takes off it" : "");
-        case Setting::can:
+        case SettingReach::can:
             break;
     }
     return fmt::format("The best setting gives {} at the {} place, where '{}' asks for {}.",
@@ -348,7 +348,7 @@ Lengths feeler_lengths(const survey::FeelersFound& found, quantity::Unit units) 
 
 Table feeler_table(const FeelersFound& found, const Lengths& lengths) {
     Table out{.columns = {Column::names("figure"), "is", "usual\nerror", Column::words("towards")}};
-    const auto add = [&](std::string what, const std::optional<survey::Figure>& figure,
+    const auto add = [&](std::string what, const std::optional<survey::FeelerFigure>& figure,
                          std::string towards = {}) {
         const int d = lengths.decimals + 1;
         if (figure)

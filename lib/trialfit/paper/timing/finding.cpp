@@ -35,7 +35,7 @@ std::string gauge_line(const TimingAnswer& answer, const timing::GaugeDwell& dwe
                        spoken(answer.units), degrees(dwell.before_deg), degrees(dwell.after_deg));
 }
 
-void add_offsets(Table& out, std::string_view name, const timing::Circle& circle,
+void add_offsets(Table& out, std::string_view name, const timing::MarkCircle& circle,
                  const Lengths& length) {
     const auto row = [&](const std::string& what, const timing::Offset& offset) {
         out.add({what, degrees(offset.degrees), length(offset.arc), length(offset.chord)});
@@ -72,8 +72,8 @@ std::string offset_side(const TimingAnswer& answer) {
         "Seen from outboard, the firing mark lies {} of the top mark on the rotor, and {} of it on "
         "the stator or the case.",
         word(*answer.turns),
-        word(*answer.turns == job::Turning::clockwise ? job::Turning::anticlockwise
-                                                      : job::Turning::clockwise));
+        word(*answer.turns == trade::Turning::clockwise ? trade::Turning::anticlockwise
+                                                        : trade::Turning::clockwise));
 }
 
 std::string found_verdict(const timing::Marks& marks) {

@@ -35,7 +35,7 @@ SmallStep small_step(quantity::Unit units) {
 Facts figures(const TimingAnswer& answer) {
     constexpr std::size_t kLabel = 14;
     const timing::Firing& firing = *answer.firing;
-    const timing::Point& set = firing.set;
+    const timing::CrankPoint& set = firing.set;
     const int decimals = length_decimals(answer);
     const std::string_view unit = spoken(answer.units);
     std::string asked = listed(firing.written);
@@ -59,7 +59,7 @@ Facts figures(const TimingAnswer& answer) {
     return out;
 }
 
-Table shares(const timing::Point& set) {
+Table shares(const timing::CrankPoint& set) {
     Table out{.columns = {"adds\ndeg", "of worst\ncase", "of the\nspread",
                           Column::names("where its doubt comes from")}};
     for (const timing::Share& each : set.shares)

@@ -16,7 +16,7 @@ using timing::TimingAnswer;
 
 // "17.2 degrees BTDC (before the top), where the piston stands 1.40 mm below its top"
 std::string where_to(const TimingAnswer& answer) {
-    const timing::Point& set = answer.firing->set;
+    const timing::CrankPoint& set = answer.firing->set;
     const Lengths lengths = plain_lengths(answer);
     const std::string height = lengths.with_unit(set.height);
     const std::string reading = lengths.with_unit(set.gauge_reading);

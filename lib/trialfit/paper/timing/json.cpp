@@ -22,7 +22,7 @@ Json share_json(const timing::Share& share) {
 }
 
 Json firing_json(const timing::Firing& firing) {
-    const timing::Point& set = firing.set;
+    const timing::CrankPoint& set = firing.set;
     return {{"written", firing.written},
             {"degrees", set.degrees},
             {"height", set.height},
@@ -76,7 +76,7 @@ Json offset_json(const timing::Offset& offset) {
     return {{"degrees", offset.degrees}, {"arc", offset.arc}, {"chord", offset.chord}};
 }
 
-Json circle_json(const timing::Circle& circle) {
+Json circle_json(const timing::MarkCircle& circle) {
     return {{"dia", circle.one_degree.dia},
             {"one_degree", offset_json(circle.one_degree)},
             {"firing", or_null(circle.firing, offset_json)},
@@ -158,7 +158,7 @@ Json engine_json(const TimingAnswer& answer) {
             {"plug_tilt_deg", answer.plug_tilt_deg},
             {"gauge", answer.gauge.empty() ? Json() : Json(answer.gauge)},
             {"gauge_half_width", answer.gauge_half_width},
-            {"turns", or_null(answer.turns, [](job::Turning turning) { return word(turning); })}};
+            {"turns", or_null(answer.turns, [](trade::Turning turning) { return word(turning); })}};
 }
 
 }  // namespace
@@ -185,7 +185,7 @@ std::string timing_json(const TimingAnswer& answer) {
     out["comparisons"] = list_json(answer.comparisons, comparison_json);
     out["not_judged"] = words(answer.not_judged);
     out["notes"] = words(answer.notes);
-    out["cautions"] = cautions_json(answer.cautions, Work::time);
+    out["cautions"] = cautions_json(answer.cautions, NextWork::time);
     return json_text(out);
 }
 

@@ -68,7 +68,7 @@ Document document_of(const TimingAnswer& answer) {
         out.add(Heading{"Advance with speed"}).add(advance_section(answer));
     Document last;
     last.add_list("Notes", words(answer.notes)).add_list("When you set it", setting_rules(answer));
-    last.add(cautions_block(answer.cautions, Work::time));
+    last.add(cautions_block(answer.cautions, NextWork::time));
     return out.add_details(std::move(last));
 }
 

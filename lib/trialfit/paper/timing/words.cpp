@@ -8,8 +8,8 @@
 
 namespace trialfit::paper {
 
-std::string_view word(job::Turning turning) {
-    return turning == job::Turning::clockwise ? "clockwise" : "anticlockwise";
+std::string_view word(trade::Turning turning) {
+    return turning == trade::Turning::clockwise ? "clockwise" : "anticlockwise";
 }
 
 std::string sentence_degrees(double degrees) {

@@ -9,7 +9,7 @@
 namespace trialfit::paper {
 
 /// "clockwise", "anticlockwise".
-[[nodiscard]] std::string_view word(job::Turning turning);
+[[nodiscard]] std::string_view word(trade::Turning turning);
 /// Degrees for a sentence: "17.2".
 [[nodiscard]] std::string sentence_degrees(double degrees);
 /// Degrees for a table: "17.22".

@@ -206,7 +206,7 @@ std::string words(const seat::LandsFirst& m) {
                        quantity::name(m.units), m.part);
 }
 
-std::string words(const seat::Finding& finding) {
+std::string words(const seat::SeatFinding& finding) {
     return found_in_words(finding.id, finding.of);
 }
 

@@ -64,7 +64,7 @@ namespace trialfit::paper {
 /// "a misread of 1 mm", "a wrong sign".
 [[nodiscard]] std::string words(const survey::Slip& slip);
 /// "torque that the cone holds", "nut torque".
-[[nodiscard]] std::string words(const seat::Finding& finding);
+[[nodiscard]] std::string words(const seat::SeatFinding& finding);
 [[nodiscard]] std::string words(const seat::Changed& changed);
 [[nodiscard]] std::string words(seat::Quantity quantity);
 /// "cone_torque": what programs know a finding by.

@@ -63,12 +63,12 @@ public:
 private:
     // Skims may do away with what makes the two ends meet.
     void clear(const stack::Clearance& pair) {
-        std::vector<Demand> clears;
+        std::vector<PlanDemand> clears;
         for (std::size_t s = 0; s < states_.size(); ++s)
             clears.push_back(clearance(pair, s));
         Partings parted = partings(job_, into_, pair);
         // Tilt takes most at the outer edge of what overlaps, which a skim moves.
-        for (Demand& each : clears) {
+        for (PlanDemand& each : clears) {
             each.leans = each.drawn && parted.skims_near;
             each.over_asks = parted.left_out;
         }
@@ -81,8 +81,8 @@ private:
         into_.either.push_back(std::move(either));
     }
 
-    [[nodiscard]] Demand clearance(const stack::Clearance& pair, std::size_t s) const {
-        Demand demand;
+    [[nodiscard]] PlanDemand clearance(const stack::Clearance& pair, std::size_t s) const {
+        PlanDemand demand;
         demand.name = pair.inboard + " to " + pair.outboard;
         demand.state = states_[s].state();
         demand.lower = pair.at_least;
@@ -102,7 +102,7 @@ private:
     void come_home(const job::Check& check, std::size_t s) {
         const stack::Question now = stack::question(states_[s], check);
         const stack::Question then = stack::question(marked_.states()[s], check);
-        Demand demand;
+        PlanDemand demand;
         demand.name = check.name;
         demand.state = states_[s].state();
         demand.lower = 0.0;
@@ -125,8 +125,8 @@ private:
             into_.notes.emplace_back(AimWithoutLeast{.check = check.name});
     }
 
-    [[nodiscard]] Demand blank(int c, std::size_t s) const {
-        Demand demand;
+    [[nodiscard]] PlanDemand blank(int c, std::size_t s) const {
+        PlanDemand demand;
         demand.name = job_.checks[at(c)].name;
         demand.check = c;
         demand.state = states_[s].state();
@@ -137,7 +137,7 @@ private:
 
     void ask_gap(int c, std::size_t s, const stack::Question& now, const stack::Question& then) {
         const job::Check& check = job_.checks[at(c)];
-        Demand demand = blank(c, s);
+        PlanDemand demand = blank(c, s);
         const auto length = [&](const std::optional<job::Limit>& limit) {
             std::optional<double> value;
             if (limit) value = stack::threshold(states_[s], check, *limit)->length;
@@ -149,7 +149,7 @@ private:
         const stack::Question::Difference& gap = now.differences.front();
         // What moves is held against each limit at its own end of the movement.
         if (check.at_most && states_[s].moves(gap.stated)) {
-            Demand most = demand;
+            PlanDemand most = demand;
             most.lower = -kNoLimit;
             most.now = gap.greatest;
             marked_.read(then.differences.front().greatest, most);
@@ -174,7 +174,7 @@ private:
         const std::size_t deciding =
             stack::deciding(states_[s], now, threshold, stack::Judge::worst, 1.0);
         for (std::size_t i = 0; i < now.differences.size(); ++i) {
-            Demand demand = blank(c, s);
+            PlanDemand demand = blank(c, s);
             demand.difference = now.differences[i].words;
             demand.lower = 0.0;
             demand.together = now.differences.size() > 1;
@@ -206,7 +206,7 @@ private:
         if (!threshold) return;
         Either any;
         for (std::size_t i = 0; i < now.differences.size(); ++i) {
-            Demand demand = blank(c, s);
+            PlanDemand demand = blank(c, s);
             demand.difference = now.differences[i].words;
             demand.upper = 0.0;
             demand.now = less(now, now.differences[i].greatest, *threshold);
@@ -226,7 +226,7 @@ private:
 
 // What nothing measured fixes is not judged, whatever is cut: check says so of every plan.
 void leave_open_out(const stack::Model& model, Demands& all) {
-    const auto open = [&](const Demand& demand) { return model.unmeasured().open(demand.now); };
+    const auto open = [&](const PlanDemand& demand) { return model.unmeasured().open(demand.now); };
     std::erase_if(all.all, open);
     std::erase_if(all.either, [&](const Either& either) {
         return std::any_of(either.ways.begin(), either.ways.end(), [&](const auto& way) {

@@ -101,7 +101,7 @@ struct ShimSeat {
 };
 
 /// lower <= form <= upper, whatever is judged.
-struct Demand {
+struct PlanDemand {
     std::string name;
     int check = -1;          ///< index into Job::checks; -1 for an automatic clearance
     int air_gap = -1;        ///< index into Job::air_gaps, likewise
@@ -131,7 +131,7 @@ struct Demand {
 
 /// Ways to meet one thing asked: all demands of any one way are enough.
 struct Either {
-    std::vector<std::vector<Demand>> ways;
+    std::vector<std::vector<PlanDemand>> ways;
     /// The first way is a radial gap, the others that the rings lie clear of each other.
     bool radial = false;
     /// The first way is a clearance along the axis, in every state; the others that skims leave no
@@ -140,12 +140,12 @@ struct Either {
 };
 
 /// Whether a demand's limits bind its middle alone: no limits or spreads count.
-[[nodiscard]] inline bool middle_alone(const Demand& demand) {
+[[nodiscard]] inline bool middle_alone(const PlanDemand& demand) {
     return demand.rounded_seat >= 0 || demand.diameters;
 }
 
 /// Whether a demand may ask more than must hold.
-[[nodiscard]] inline bool may_over_ask(const Demand& demand) {
+[[nodiscard]] inline bool may_over_ask(const PlanDemand& demand) {
     return demand.leans || demand.over_asks;
 }
 
@@ -154,7 +154,7 @@ struct Demands {
     std::vector<ShimSeat> seats;  ///< part by part
     /// Every automatic clearance of every pair, every check and every rounding rule, in every
     /// state.
-    std::vector<Demand> all;
+    std::vector<PlanDemand> all;
     /// Every at_most on an engagement or an overlap, and every radial gap, in each state; and every
     /// automatic clearance that skims may do away with.
     std::vector<Either> either;

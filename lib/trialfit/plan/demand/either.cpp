@@ -33,23 +33,24 @@ private:
         if (pieces_.judging.surely && may_ask_less(either)) return;
         if (worst_ && std::any_of(either.ways.begin(), either.ways.end(), [this](const auto& way) {
                 return std::all_of(way.begin(), way.end(),
-                                   [this](const Demand& each) { return always(each); });
+                                   [this](const PlanDemand& each) { return always(each); });
             }))
             return;
         if (either.radial && !worst_ && holds_now(either.ways.front())) {
-            const std::vector<Demand>& wide = either.ways.front();
+            const std::vector<PlanDemand>& wide = either.ways.front();
             if (std::all_of(wide.begin(), wide.end(), immovable)) return;
             // The rings might be parted instead.
-            for (Demand& each : either.ways.front())
+            for (PlanDemand& each : either.ways.front())
                 each.over_asks = true;
             if (!pieces_.judging.surely) ask(either.ways.front());
             return;
         }
-        std::vector<std::vector<Demand>> open;
+        std::vector<std::vector<PlanDemand>> open;
         std::copy_if(either.ways.begin(), either.ways.end(), std::back_inserter(open),
                      [this](const auto& way) {
-                         return std::none_of(way.begin(), way.end(),
-                                             [this](const Demand& each) { return never(each); });
+                         return std::none_of(
+                             way.begin(), way.end(),
+                             [this](const PlanDemand& each) { return never(each); });
                      });
         if (open.empty()) return ask(either.ways.front());
         if (open.size() == 1) return ask(open.front());
@@ -63,31 +64,31 @@ private:
         });
     }
 
-    void ask(std::vector<Demand>& way) {
+    void ask(std::vector<PlanDemand>& way) {
         std::move(way.begin(), way.end(), std::back_inserter(pieces_.demands.all));
     }
 
-    [[nodiscard]] bool holds_now(const std::vector<Demand>& way) const {
+    [[nodiscard]] bool holds_now(const std::vector<PlanDemand>& way) const {
         const std::vector<double> none(problem_.activities.size(), 0.0);
-        return std::all_of(way.begin(), way.end(), [&](const Demand& each) {
+        return std::all_of(way.begin(), way.end(), [&](const PlanDemand& each) {
             return pieces_.slack(each, nothing_done_, none) >= -numerics::kSameLength;
         });
     }
-    [[nodiscard]] bool always(const Demand& demand) const {
+    [[nodiscard]] bool always(const PlanDemand& demand) const {
         const stack::Range all = reach(pieces_, problem_, demand);
         return all.lo > demand.lower + numerics::kSameLength &&
                all.hi < demand.upper - numerics::kSameLength;
     }
     // Adjusted sizes may lie beyond the limits that they were given; by odds so may any, but hardly
     // by as much again.
-    [[nodiscard]] bool never(const Demand& demand) const {
+    [[nodiscard]] bool never(const PlanDemand& demand) const {
         if (!worst_ && pieces_.tied(demand)) return false;
         const stack::Range all = reach(pieces_, problem_, demand);
         const double beyond =
             numerics::kSameLength + (pieces_.judging.by_odds ? half_width(demand) : 0.0);
         return all.hi < demand.lower - beyond || all.lo > demand.upper + beyond;
     }
-    [[nodiscard]] double half_width(const Demand& demand) const {
+    [[nodiscard]] double half_width(const PlanDemand& demand) const {
         double all = half_width(demand.now);
         for (std::size_t w = 0; w < demand.by_work.size(); ++w)
             if (const NewLength* const length = new_length(pieces_.demands.works[w]))

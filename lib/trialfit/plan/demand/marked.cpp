@@ -62,7 +62,7 @@ stack::Station Marked::station(int part, const job::RingEnd& end) const {
     return {.face = {.part = part, .face = face}, .beyond = end.beyond};
 }
 
-void Marked::read(const stack::Form& form, Demand& into) const {
+void Marked::read(const stack::Form& form, PlanDemand& into) const {
     into.by_work.assign(decided_.works.size(), 0.0);
     into.by_stack.assign(decided_.seats.size(), 0.0);
     for (Eigen::SparseVector<double>::InnerIterator it(form.sensitivities); it; ++it) {

@@ -20,7 +20,7 @@ public:
     /// Where an end of a ring has gone: beyond a cut face, it stays with the old one.
     [[nodiscard]] stack::Station station(int part, const job::RingEnd& end) const;
     /// How often a form of the marked job meets each cut and seat, and its sensitivity to each lap.
-    void read(const stack::Form& form, Demand& into) const;
+    void read(const stack::Form& form, PlanDemand& into) const;
 
 private:
     struct Effect {

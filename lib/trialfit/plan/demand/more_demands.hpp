@@ -22,9 +22,9 @@ void tell_aims(const job::Job& job, Demands& into);
 /// How skims may leave no two rings that overlap in diameter at the two ends of an automatic
 /// clearance.
 struct Partings {
-    std::vector<std::vector<Demand>> ways;  ///< none where they cannot
-    bool left_out = false;                  ///< there are too many ways: none is given
-    bool skims_near = false;                ///< a ring at either end may be skimmed at all
+    std::vector<std::vector<PlanDemand>> ways;  ///< none where they cannot
+    bool left_out = false;                      ///< there are too many ways: none is given
+    bool skims_near = false;                    ///< a ring at either end may be skimmed at all
 };
 [[nodiscard]] Partings partings(const job::Job& job, const Demands& decided,
                                 const stack::Clearance& pair);

@@ -51,12 +51,12 @@ public:
         const job::Skim& outside = *std::get<RingSkim>(works_[*turned]).skim;
         const double keep = std::max(opened.keep, outside.keep);
         if (keep <= 0.0) return;
-        Demand wall = blank(fmt::format("the wall of {}", job::ring_name(job_, of)));
+        PlanDemand wall = blank(fmt::format("the wall of {}", job::ring_name(job_, of)));
         take_difference(of, of, -1.0, wall);
         wall.lower = 2.0 * keep + opened.holds + outside.holds;
         Either either{.ways = {{std::move(wall)}}};
         for (const bool bore : {true, false}) {
-            Demand left = blank(fmt::format("{} left as it is", job::ring_name(job_, of)));
+            PlanDemand left = blank(fmt::format("{} left as it is", job::ring_name(job_, of)));
             const std::size_t w = *skim_of(of, bore);
             const double sign = bore ? -1.0 : 1.0;
             left.now = constant(sign * new_length(works_[w])->written);
@@ -120,8 +120,8 @@ private:
         return std::move(builder).build(new_length(*skim)->old.sensitivities.size());
     }
 
-    [[nodiscard]] Demand blank(std::string name) const {
-        Demand demand;
+    [[nodiscard]] PlanDemand blank(std::string name) const {
+        PlanDemand demand;
         demand.name = std::move(name);
         demand.diameters = true;
         demand.upper = std::numeric_limits<double>::infinity();
@@ -132,7 +132,7 @@ private:
 
     // Bore of one less outside of the other.
     void take_difference(job::FeatureRef outer, job::FeatureRef inner, double sign,
-                         Demand& into) const {
+                         PlanDemand& into) const {
         into.now =
             constant(sign * (ring(outer).bore.size.nominal - ring(inner).outside.size.nominal));
         if (const auto opened = skim_of(outer, true)) into.by_work[*opened] = sign;
@@ -140,11 +140,11 @@ private:
     }
 
     // `inner` fits through the bore of `outer`; nothing where no skim has a say in that.
-    [[nodiscard]] std::optional<Demand> through(job::FeatureRef inner,
-                                                job::FeatureRef outer) const {
+    [[nodiscard]] std::optional<PlanDemand> through(job::FeatureRef inner,
+                                                    job::FeatureRef outer) const {
         if (!ring(inner).measured() || !ring(outer).measured()) return std::nullopt;
-        Demand demand = blank(fmt::format("{} passing through {}", job::ring_name(job_, inner),
-                                          job::ring_name(job_, outer)));
+        PlanDemand demand = blank(fmt::format("{} passing through {}", job::ring_name(job_, inner),
+                                              job::ring_name(job_, outer)));
         take_difference(outer, inner, 1.0, demand);
         if (!skim_of(outer, true) && !skim_of(inner, false)) return std::nullopt;
         return demand;
@@ -152,12 +152,12 @@ private:
 
     // Of every way so far, each way to part these two as well.
     void part(job::FeatureRef one, job::FeatureRef other,
-              std::vector<std::vector<Demand>>& ways) const {
-        std::vector<std::vector<Demand>> more;
+              std::vector<std::vector<PlanDemand>>& ways) const {
+        std::vector<std::vector<PlanDemand>> more;
         for (const auto& [inner, outer] : {std::pair{one, other}, std::pair{other, one}}) {
-            const std::optional<Demand> demand = through(inner, outer);
+            const std::optional<PlanDemand> demand = through(inner, outer);
             if (!demand) continue;
-            for (std::vector<Demand> way : ways) {
+            for (std::vector<PlanDemand> way : ways) {
                 way.push_back(*demand);
                 more.push_back(std::move(way));
             }

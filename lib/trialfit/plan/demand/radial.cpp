@@ -32,9 +32,9 @@ public:
             Either either{.radial = true};
             const stack::RadialQuestion question =
                 stack::radial_question(states_[s], *inner, *outer);
-            std::vector<Demand>& wide = either.ways.emplace_back();
+            std::vector<PlanDemand>& wide = either.ways.emplace_back();
             for (const stack::Form& form : question.least) {
-                Demand demand = blank(s, form, question.least.size());
+                PlanDemand demand = blank(s, form, question.least.size());
                 demand.name = asked.inner + " to " + asked.outer;
                 demand.lower = asked.at_least;
                 demand.more_than = asked.more_than;
@@ -57,7 +57,7 @@ public:
             const auto ask = [&](const std::vector<stack::Form>& forms, double lower,
                                  double upper) {
                 for (const stack::Form& form : forms) {
-                    Demand demand = blank(s, form, forms.size());
+                    PlanDemand demand = blank(s, form, forms.size());
                     demand.name = check.name;
                     demand.air_gap = static_cast<int>(which);
                     demand.lower = lower;
@@ -72,8 +72,9 @@ public:
 
 private:
     // A radial gap meets what is skimmed and centred, and nothing along the axis.
-    [[nodiscard]] Demand blank(std::size_t s, const stack::Form& form, std::size_t forms) const {
-        Demand demand;
+    [[nodiscard]] PlanDemand blank(std::size_t s, const stack::Form& form,
+                                   std::size_t forms) const {
+        PlanDemand demand;
         demand.state = states_[s].state();
         demand.lower = -kUnbounded;
         demand.upper = kUnbounded;
@@ -101,13 +102,14 @@ private:
     }
 
     // One ring ends before the other begins.
-    [[nodiscard]] Demand apart(std::size_t s, job::FeatureRef begins, job::FeatureRef ends) const {
+    [[nodiscard]] PlanDemand apart(std::size_t s, job::FeatureRef begins,
+                                   job::FeatureRef ends) const {
         const job::RingEnd& begin = ring(begins).inboard;
         const job::RingEnd& end = ring(ends).outboard;
         const auto station = [](int part, const job::RingEnd& of) {
             return stack::Station{.face = {.part = part, .face = of.face}, .beyond = of.beyond};
         };
-        Demand demand;
+        PlanDemand demand;
         demand.name =
             job::ring_name(job_, begins) + " lying clear of " + job::ring_name(job_, ends);
         demand.state = states_[s].state();

@@ -17,14 +17,14 @@ void ask_rounding(const job::Job& job, Demands& into) {
         if (!seat.shims->round) continue;
         const std::string& part = job.parts[static_cast<std::size_t>(seat.part)].name;
         const auto end = into.all.begin() + static_cast<std::ptrdiff_t>(asked);
-        const auto aimed = std::find_if(into.all.begin(), end, [q](const Demand& demand) {
+        const auto aimed = std::find_if(into.all.begin(), end, [q](const PlanDemand& demand) {
             return demand.aim && demand.by_stack[q] != 0.0;
         });
         if (aimed == end) {
             into.notes.emplace_back(NotRounded{.part = part});
             continue;
         }
-        Demand rule = *aimed;
+        PlanDemand rule = *aimed;
         const RoundedFrom from = rounded_from(*seat.shims->round);
         // The gap's middle is its aim less the seat's share of what rounding took off the stack.
         const double ends[] = {*rule.aim - rule.by_stack[q] * from.least,
@@ -44,7 +44,7 @@ void ask_rounding(const job::Job& job, Demands& into) {
 void tell_aims(const job::Job& job, Demands& into) {
     for (std::size_t q = 0; q < into.seats.size(); ++q) {
         std::vector<std::string> names;
-        for (const Demand& demand : into.all) {
+        for (const PlanDemand& demand : into.all) {
             if (!demand.aim || demand.by_stack[q] == 0.0) continue;
             if (std::find(names.begin(), names.end(), demand.name) == names.end())
                 names.push_back(demand.name);

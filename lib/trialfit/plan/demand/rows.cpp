@@ -17,7 +17,7 @@ using stack::FormBuilder;
 
 constexpr double kCancelled = 1e-13;
 
-Form empty_seats(const Pieces& pieces, const Demand& demand) {
+Form empty_seats(const Pieces& pieces, const PlanDemand& demand) {
     FormBuilder builder;
     builder.add(demand.now, 1.0);
     for (std::size_t q = 0; q < demand.by_stack.size(); ++q) {
@@ -29,7 +29,7 @@ Form empty_seats(const Pieces& pieces, const Demand& demand) {
 }
 
 // What drops out of a demand when a length is made anew.
-Form dropped(const Demand& demand, const NewLength& length) {
+Form dropped(const PlanDemand& demand, const NewLength& length) {
     if (!demand.diameters) return length.old;
     FormBuilder builder;
     builder.add(length.written);
@@ -44,7 +44,7 @@ struct Says {
 
 class RowMaker {
 public:
-    RowMaker(const Pieces& pieces, const Demand& demand, bool exact)
+    RowMaker(const Pieces& pieces, const PlanDemand& demand, bool exact)
         : pieces_(pieces), demand_(demand), exact_(exact), model_(*pieces.model) {}
 
     numerics::ConstraintRow run() {
@@ -127,7 +127,7 @@ private:
     }
 
     const Pieces& pieces_;
-    const Demand& demand_;
+    const PlanDemand& demand_;
     bool exact_;
     const stack::Model& model_;
     numerics::ConstraintRow row_;
@@ -147,7 +147,7 @@ stack::Range plain(const stack::Model& model, const Form& form) {
 
 }  // namespace
 
-Spreading Pieces::settled(const Demand& demand, const numerics::Selection& selection) const {
+Spreading Pieces::settled(const PlanDemand& demand, const numerics::Selection& selection) const {
     Spreading value;
     FormBuilder builder;
     builder.add(demand.now, 1.0);
@@ -212,7 +212,7 @@ stack::Range Pieces::range(const Spreading& value) const {
     return judging.judge == stack::Judge::worst ? worst(value) : rss(value);
 }
 
-double Pieces::gained(const Demand& demand, const numerics::Selection& selection,
+double Pieces::gained(const PlanDemand& demand, const numerics::Selection& selection,
                       const std::vector<double>& depths) const {
     double gained = 0.0;
     for (std::size_t w = 0; w < demand.by_work.size(); ++w) {
@@ -223,7 +223,7 @@ double Pieces::gained(const Demand& demand, const numerics::Selection& selection
     return gained;
 }
 
-bool Pieces::tied(const Demand& demand) const {
+bool Pieces::tied(const PlanDemand& demand) const {
     const auto any = [&](const Form& form) {
         for (Iterator it(form.sensitivities); it; ++it)
             if (model->ties().tied(static_cast<int>(it.index()))) return true;
@@ -242,7 +242,8 @@ bool Pieces::tied(const Demand& demand) const {
     return false;
 }
 
-numerics::Allowed Pieces::limits(const Demand& demand, const numerics::Selection& selection) const {
+numerics::Allowed Pieces::limits(const PlanDemand& demand,
+                                 const numerics::Selection& selection) const {
     const double lower = least(demand);
     if (middle_alone(demand)) return {.lower = lower, .upper = demand.upper};
     const Spreading value = settled(demand, selection);
@@ -262,20 +263,21 @@ numerics::Allowed Pieces::limits(const Demand& demand, const numerics::Selection
     return {.lower = lower + (centre - judged.lo), .upper = demand.upper - (judged.hi - centre)};
 }
 
-double Pieces::slack(const Demand& demand, const numerics::Selection& selection,
+double Pieces::slack(const PlanDemand& demand, const numerics::Selection& selection,
                      const std::vector<double>& depths) const {
     const numerics::Allowed allowed = limits(demand, selection);
     const double centre = middle(settled(demand, selection)) + gained(demand, selection, depths);
     return std::min(centre - allowed.lower, allowed.upper - centre);
 }
 
-bool immovable(const Demand& demand) {
+bool immovable(const PlanDemand& demand) {
     const auto none = [](double times) { return times == 0.0; };
     return std::all_of(demand.by_work.begin(), demand.by_work.end(), none) &&
            std::all_of(demand.by_stack.begin(), demand.by_stack.end(), none);
 }
 
-numerics::ConstraintRow row_of(const Pieces& pieces, const Demand& demand, bool exact, bool open) {
+numerics::ConstraintRow row_of(const Pieces& pieces, const PlanDemand& demand, bool exact,
+                               bool open) {
     numerics::ConstraintRow row = RowMaker(pieces, demand, exact).run();
     if (open) {
         row.lower = -numerics::kInfinity;
@@ -284,7 +286,8 @@ numerics::ConstraintRow row_of(const Pieces& pieces, const Demand& demand, bool 
     return row;
 }
 
-stack::Range reach(const Pieces& pieces, const numerics::Problem& problem, const Demand& demand) {
+stack::Range reach(const Pieces& pieces, const numerics::Problem& problem,
+                   const PlanDemand& demand) {
     stack::Range range = plain(*pieces.model, demand.now);
     const auto widen = [&range](double low, double high) {
         range.lo += std::min(low, 0.0);

@@ -29,14 +29,14 @@ public:
     [[nodiscard]] NoPlan run(const numerics::Conflict& conflict) const {
         NoPlan why;
         why.irreducible = conflict.irreducible;
-        for (const numerics::Limit& limit : conflict.members)
+        for (const numerics::ConflictLimit& limit : conflict.members)
             add(stands_of(limit), why.members);
         if (conflict.relaxed) {
             why.relaxed = stands_of(*conflict.relaxed);
             why.relaxed_by = conflict.relaxed_by;
         }
         for (std::size_t row = 0; row < problem_.problem().rows.size(); ++row) {
-            const Demand& demand = problem_.demand(row);
+            const PlanDemand& demand = problem_.demand(row);
             if (immovable(demand) && !problem_.holds_now(demand))
                 add(demanded(demand, missed_below(demand)), why.immovable);
         }
@@ -44,10 +44,10 @@ public:
     }
 
     [[nodiscard]] std::optional<NoPlan> opposed() const {
-        const std::vector<Demand>& all = problem_.demands().all;
-        for (const Demand& clears : all) {
+        const std::vector<PlanDemand>& all = problem_.demands().all;
+        for (const PlanDemand& clears : all) {
             if (clears.check >= 0 || clears.air_gap >= 0 || middle_alone(clears)) continue;
-            for (const Demand& asks : all) {
+            for (const PlanDemand& asks : all) {
                 if (asks.check < 0 || asks.upper > clears.lower || !same_gap(clears, asks))
                     continue;
                 if (asks.upper == clears.lower && !clears.more_than) continue;
@@ -61,7 +61,7 @@ public:
 
     [[nodiscard]] NoPlan stuck() const {
         NoPlan why;
-        for (const Demand& demand : problem_.demands().all) {
+        for (const PlanDemand& demand : problem_.demands().all) {
             const std::optional<double> odds = odds_of(demand);
             if (demand.drawn && !demand.leans && immovable(demand) && odds &&
                 *odds < *before_.odds_level)
@@ -71,7 +71,7 @@ public:
     }
 
 private:
-    static bool same_gap(const Demand& a, const Demand& b) {
+    static bool same_gap(const PlanDemand& a, const PlanDemand& b) {
         return a.state == b.state && a.by_work == b.by_work && a.by_stack == b.by_stack &&
                std::abs(a.now.constant - b.now.constant) < numerics::kSameLength &&
                (a.now.sensitivities - b.now.sensitivities).norm() < numerics::kSameLength;
@@ -94,18 +94,18 @@ private:
         all.push_back(std::move(stands));
     }
 
-    [[nodiscard]] stack::Range now(const Demand& demand) const {
+    [[nodiscard]] stack::Range now(const PlanDemand& demand) const {
         const std::vector<double> depths(problem_.problem().activities.size(), 0.0);
         return problem_.judged(demand, as_it_is(problem_), depths);
     }
 
-    [[nodiscard]] bool missed_below(const Demand& demand) const {
+    [[nodiscard]] bool missed_below(const PlanDemand& demand) const {
         const stack::Range range = now(demand);
         return demand.lower - range.lo > range.hi - demand.upper;
     }
 
     // The chance that a whole check holds stands for each of its differences.
-    [[nodiscard]] std::optional<double> odds_of(const Demand& demand) const {
+    [[nodiscard]] std::optional<double> odds_of(const PlanDemand& demand) const {
         if (demand.check >= 0)
             return before_.checks.at(static_cast<std::size_t>(demand.check)).odds;
         if (demand.air_gap >= 0) {
@@ -119,7 +119,7 @@ private:
         return std::nullopt;
     }
 
-    [[nodiscard]] const std::optional<job::Limit>* limit_of(const Demand& demand,
+    [[nodiscard]] const std::optional<job::Limit>* limit_of(const PlanDemand& demand,
                                                             bool least) const {
         const job::Job& job = problem_.model().job();
         if (demand.check >= 0) {
@@ -131,7 +131,7 @@ private:
         return least ? &gap.at_least : &gap.at_most;
     }
 
-    [[nodiscard]] Stands demanded(const Demand& demand, bool least) const {
+    [[nodiscard]] Stands demanded(const PlanDemand& demand, bool least) const {
         Stands stands;
         stands.name = demand.name;
         stands.difference = demand.difference;
@@ -157,7 +157,7 @@ private:
         return stands;
     }
 
-    [[nodiscard]] Stands stands_of(const numerics::Limit& limit) const {
+    [[nodiscard]] Stands stands_of(const numerics::ConflictLimit& limit) const {
         if (limit.kind == numerics::LimitKind::row_lower ||
             limit.kind == numerics::LimitKind::row_upper)
             return demanded(problem_.demand(limit.index, which_),

@@ -59,7 +59,7 @@ void stock_seats(const job::Job& job, Pieces& pieces, numerics::Problem& problem
         seat.at_most = std::max(place.shims->at_most, static_cast<int>(place.shims->fitted.size()));
         if (place.shims->round) seat.grid = rounded_from(*place.shims->round).grid;
         std::vector<std::size_t> fitted;
-        const auto add = [&](StockPiece piece, numerics::Item shim) {
+        const auto add = [&](StockPiece piece, numerics::StockItem shim) {
             seat.stock.push_back(problem.stock.size());
             problem.stock.push_back(shim);
             pieces.stock.push_back(std::move(piece));
@@ -109,7 +109,7 @@ public:
         : pieces_(std::move(pieces)), demand_of_row_(std::move(demand_of_row)) {}
 
     numerics::Allowed operator()(std::size_t row, const numerics::Selection& selection) {
-        const Demand& demand = pieces_->demands.all[demand_of_row_[row]];
+        const PlanDemand& demand = pieces_->demands.all[demand_of_row_[row]];
         std::vector<std::size_t> key{row};
         for (std::size_t w = 0; w < demand.by_work.size(); ++w)
             if (selection.done[w] && demand.by_work[w] != 0.0) key.push_back(w);
@@ -134,7 +134,7 @@ private:
 bool any_tied(const Pieces& pieces) {
     const auto& all = pieces.demands.all;
     return std::any_of(all.begin(), all.end(),
-                       [&](const Demand& demand) { return pieces.tied(demand); });
+                       [&](const PlanDemand& demand) { return pieces.tied(demand); });
 }
 
 bool tied_pieces(const Pieces& pieces) {
@@ -154,10 +154,10 @@ double bounding_inflation(const Judging& judging, bool exact) {
     return exact ? std::min(judging.inflate, 1.0) : judging.inflate;
 }
 
-double slack_of(const Pieces& pieces, const std::vector<Demand>& way,
+double slack_of(const Pieces& pieces, const std::vector<PlanDemand>& way,
                 const numerics::Selection& selection, const std::vector<double>& depths) {
     double least = numerics::kInfinity;
-    for (const Demand& each : way)
+    for (const PlanDemand& each : way)
         least = std::min(least, pieces.slack(each, selection, depths));
     return least;
 }
@@ -223,7 +223,7 @@ void JobProblem::add_rows(bool worst, bool exact, numerics::Deadline* clock) {
     const bool open = exact && !by_odds && !middle_is_possible(*pieces.model);
     for (std::size_t d = 0; d < pieces.demands.all.size(); ++d) {
         if (clock != nullptr && clock->stopped()) return;
-        const Demand& demand = pieces.demands.all[d];
+        const PlanDemand& demand = pieces.demands.all[d];
         if (pieces.judging.loose && demand.drawn) continue;
         if (pieces.judging.surely && may_over_ask(demand)) continue;
         // What holds even if all that may be decided went against it needs no row, save for its
@@ -249,11 +249,11 @@ const std::vector<StockPiece>& JobProblem::stock() const {
     return parts_->pieces.stock;
 }
 
-const Demand& JobProblem::demand(std::size_t row) const {
+const PlanDemand& JobProblem::demand(std::size_t row) const {
     return parts_->pieces.demands.all[demand_of_row_[row]];
 }
 
-stack::Range JobProblem::judged(const Demand& demand, const numerics::Selection& selection,
+stack::Range JobProblem::judged(const PlanDemand& demand, const numerics::Selection& selection,
                                 const std::vector<double>& depths) const {
     const Pieces& pieces = parts_->pieces;
     const stack::Range range = pieces.range(pieces.settled(demand, selection));
@@ -266,10 +266,10 @@ numerics::Problem JobProblem::choosing(const std::vector<std::size_t>& which) co
     numerics::Problem problem = without_either();
     const std::size_t rows = problem.rows.size();
     const bool exact = static_cast<bool>(problem.row_judge);
-    std::vector<const Demand*> chosen;
+    std::vector<const PlanDemand*> chosen;
     for (std::size_t e = 0; e < which.size(); ++e) {
         if (which[e] == kAnyWay) continue;
-        for (const Demand& each : pieces->demands.either[e].ways[which[e]]) {
+        for (const PlanDemand& each : pieces->demands.either[e].ways[which[e]]) {
             chosen.push_back(&each);
             problem.rows.push_back(row_of(*pieces, each, exact, exact));
         }
@@ -283,12 +283,12 @@ numerics::Problem JobProblem::choosing(const std::vector<std::size_t>& which) co
     return problem;
 }
 
-const Demand& JobProblem::demand(std::size_t row, const std::vector<std::size_t>& which) const {
+const PlanDemand& JobProblem::demand(std::size_t row, const std::vector<std::size_t>& which) const {
     if (row < demand_of_row_.size()) return demand(row);
     std::size_t left = row - demand_of_row_.size();
     for (std::size_t e = 0; e < which.size(); ++e) {
         if (which[e] == kAnyWay) continue;
-        const std::vector<Demand>& way = parts_->pieces.demands.either[e].ways[which[e]];
+        const std::vector<PlanDemand>& way = parts_->pieces.demands.either[e].ways[which[e]];
         if (left < way.size()) return way[left];
         left -= way.size();
     }
@@ -325,7 +325,7 @@ JobProblem JobProblem::as_read() const {
     return {model(), plan::as_read(model().job(), demands()), parts_->pieces.judging};
 }
 
-bool JobProblem::holds_now(const Demand& demand) const {
+bool JobProblem::holds_now(const PlanDemand& demand) const {
     numerics::Selection nothing_done;
     nothing_done.done.assign(problem_.activities.size(), false);
     nothing_done.stacks = parts_->pieces.fitted;
@@ -338,17 +338,17 @@ bool JobProblem::any_row(Is is) const {
     for (const std::size_t d : demand_of_row_)
         if (is(demands().all[d])) return true;
     for (const Either& each : demands().either)
-        for (const std::vector<Demand>& way : each.ways)
+        for (const std::vector<PlanDemand>& way : each.ways)
             if (std::any_of(way.begin(), way.end(), is)) return true;
     return false;
 }
 
 bool JobProblem::leans() const {
-    return any_row([](const Demand& each) { return each.leans; });
+    return any_row([](const PlanDemand& each) { return each.leans; });
 }
 
 bool JobProblem::over_asks() const {
-    return any_row([](const Demand& each) { return may_over_ask(each); });
+    return any_row([](const PlanDemand& each) { return may_over_ask(each); });
 }
 
 }  // namespace trialfit::plan

@@ -77,10 +77,11 @@ public:
     [[nodiscard]] const Demands& demands() const;
     [[nodiscard]] const std::vector<StockPiece>& stock() const;
     /// The demand behind a row of the problem.
-    [[nodiscard]] const Demand& demand(std::size_t row) const;
+    [[nodiscard]] const PlanDemand& demand(std::size_t row) const;
 
     /// The judged range of a demand's form under a selection.
-    [[nodiscard]] stack::Range judged(const Demand& demand, const numerics::Selection& selection,
+    [[nodiscard]] stack::Range judged(const PlanDemand& demand,
+                                      const numerics::Selection& selection,
                                       const std::vector<double>& depths) const;
 
     /// In place of a way's index: nothing is asked of that one of demands.either.
@@ -91,8 +92,8 @@ public:
     /// them finds may still hold.)
     [[nodiscard]] numerics::Problem choosing(const std::vector<std::size_t>& which) const;
     /// The demand behind a row of choosing(which).
-    [[nodiscard]] const Demand& demand(std::size_t row,
-                                       const std::vector<std::size_t>& which) const;
+    [[nodiscard]] const PlanDemand& demand(std::size_t row,
+                                           const std::vector<std::size_t>& which) const;
     /// The problem without demands.either: a plan can be no cheaper than here.
     [[nodiscard]] numerics::Problem without_either() const;
     /// The problem with each of demands.either held in the way that meets it best in this plan:
@@ -106,7 +107,7 @@ public:
     /// have no depth left where this one's have.
     [[nodiscard]] JobProblem as_read() const;
     /// Whether a demand holds as things stand, as it is judged.
-    [[nodiscard]] bool holds_now(const Demand& demand) const;
+    [[nodiscard]] bool holds_now(const PlanDemand& demand) const;
     /// Whether any row leans on where tilted parts come to lie, which what is decided may change.
     [[nodiscard]] bool leans() const;
     /// Whether any row may ask more than must hold: then what is found here proves nothing, and the

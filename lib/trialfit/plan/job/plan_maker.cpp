@@ -387,7 +387,7 @@ private:
                                                std::size_t q) const {
         const numerics::Problem& inner = problem_.problem();
         for (std::size_t row = 0; row < inner.rows.size(); ++row) {
-            const Demand& demand = problem_.demand(row);
+            const PlanDemand& demand = problem_.demand(row);
             if (demand.rounded_seat < 0 || static_cast<std::size_t>(demand.rounded_seat) != q)
                 continue;
             double stack = 0.0;
@@ -410,7 +410,8 @@ private:
 };
 
 // A skim that a demand leans on.
-bool skimmed_for(const JobProblem& problem, const numerics::Solution& found, const Demand& demand) {
+bool skimmed_for(const JobProblem& problem, const numerics::Solution& found,
+                 const PlanDemand& demand) {
     for (std::size_t w = 0; w < demand.by_work.size(); ++w)
         if (found.selection.done[w] && demand.by_work[w] != 0.0 &&
             std::holds_alternative<RingSkim>(problem.demands().works[w]))
@@ -430,7 +431,7 @@ bool could_be_centred(const job::Part& part) {
 
 // Each part that could be centred and takes its share of a demand that matters.
 std::vector<Note> lying_loose(const JobProblem& problem, double least_play,
-                              const std::function<bool(const Demand&)>& matters) {
+                              const std::function<bool(const PlanDemand&)>& matters) {
     const stack::Model& model = problem.model();
     const auto& demands = problem.demands().all;
     std::vector<Note> all;
@@ -439,7 +440,7 @@ std::vector<Note> lying_loose(const JobProblem& problem, double least_play,
         const job::Part& part = model.job().parts[p];
         const int size = model.radial().centring[p];
         if (!could_be_centred(part) || part.centred->clearance.size.upper < least_play) continue;
-        if (std::none_of(demands.begin(), demands.end(), [&](const Demand& demand) {
+        if (std::none_of(demands.begin(), demands.end(), [&](const PlanDemand& demand) {
                 return demand.now.sensitivities.coeff(size) != 0.0 && matters(demand);
             }))
             continue;
@@ -462,13 +463,14 @@ std::vector<Note> centring_first(const JobProblem& problem, const numerics::Solu
     for (std::size_t w = 0; w < found.amounts.size(); ++w)
         if (found.selection.done[w] && std::holds_alternative<RingSkim>(problem.demands().works[w]))
             most = std::max(most, found.amounts[w]);
-    return lying_loose(problem, kWorthCentring * most,
-                       [&](const Demand& demand) { return skimmed_for(problem, found, demand); });
+    return lying_loose(problem, kWorthCentring * most, [&](const PlanDemand& demand) {
+        return skimmed_for(problem, found, demand);
+    });
 }
 
 std::vector<Note> centring_might_do(const JobProblem& problem) {
     return lying_loose(problem, 0.0,
-                       [&](const Demand& demand) { return !problem.holds_now(demand); });
+                       [&](const PlanDemand& demand) { return !problem.holds_now(demand); });
 }
 
 }  // namespace trialfit::plan

@@ -21,6 +21,8 @@ struct MadePlan {
     std::vector<stack::Clearance> fouled;
 };
 
+/// A solution as a plan: its sizes brought to figures, the job assembled anew with them and
+/// checked.
 [[nodiscard]] MadePlan made(const stack::Model& model, const JobOptions& options,
                             const JobProblem& problem, const numerics::Solution& found,
                             numerics::Deadline& clock);

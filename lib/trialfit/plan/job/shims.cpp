@@ -24,36 +24,36 @@ double last_digit(double steps) {
 
 }  // namespace
 
-double rounded(double length, Rounding rule, double step) {
+double rounded(double length, StackRounding rule, double step) {
     constexpr double kWholeStep = 1e-6;
     const double steps = length / step;
     switch (rule) {
-        case Rounding::none:
+        case StackRounding::none:
             return length;
-        case Rounding::down:
+        case StackRounding::down:
             return step * std::floor(steps + kWholeStep);
-        case Rounding::up:
+        case StackRounding::up:
             return step * std::ceil(steps - kWholeStep);
-        case Rounding::nearest:
+        case StackRounding::nearest:
             return step * std::ceil(steps - 0.5 - kWholeStep);
-        case Rounding::last_digit:
+        case StackRounding::last_digit:
             return step * last_digit(steps);
     }
     return length;
 }
 
-Rounding rule_of(job::RoundingWay way) {
+StackRounding rule_of(job::RoundingWay way) {
     switch (way) {
         case job::RoundingWay::down:
-            return Rounding::down;
+            return StackRounding::down;
         case job::RoundingWay::up:
-            return Rounding::up;
+            return StackRounding::up;
         case job::RoundingWay::nearest:
-            return Rounding::nearest;
+            return StackRounding::nearest;
         case job::RoundingWay::last_digit:
             break;
     }
-    return Rounding::last_digit;
+    return StackRounding::last_digit;
 }
 
 RoundedFrom rounded_from(const job::Rounding& rounding) {
@@ -90,19 +90,13 @@ double uncompressed(double needed, double share) {
     return needed * (1.0 + share);
 }
 
-Sides two_sides(double total, double first, Rounding rule, double step) {
-    const double whole = rounded(total, rule, step);
-    const double one = rounded(first, rule, step);
-    return {one, whole - one};
-}
-
-std::optional<StackPick> pick_stack(const std::vector<numerics::Item>& stock, const StackWant& want,
-                                    int at_least, int at_most) {
+std::optional<StackPick> pick_stack(const std::vector<numerics::StockItem>& stock,
+                                    const StackWant& want, int at_least, int at_most) {
     numerics::Problem problem;
     problem.stock = stock;
     problem.bins.push_back({"", std::vector<std::size_t>(stock.size()), at_least, at_most});
     std::iota(problem.bins[0].stock.begin(), problem.bins[0].stock.end(), std::size_t{0});
-    for (numerics::Item& shim : problem.stock)
+    for (numerics::StockItem& shim : problem.stock)
         shim.price = 0.0;
     const numerics::StackChoice choice =
         stack_choice(problem, 0, std::vector<bool>(stock.size(), false));

@@ -16,7 +16,7 @@
 namespace trialfit::plan {
 
 /// How a shop brings a computed thickness to a size on sale.
-enum class Rounding {
+enum class StackRounding {
     none,
     down,     ///< to the step at or below: never tighter than computed
     up,       ///< to the step at or above
@@ -28,10 +28,10 @@ enum class Rounding {
 
 /// `length` brought to a multiple of `step` (> 0), for last_digit to one of 5 steps. A length
 /// within a millionth of a step of a multiple counts as that multiple. length >= 0.
-[[nodiscard]] double rounded(double length, Rounding rule, double step);
+[[nodiscard]] double rounded(double length, StackRounding rule, double step);
 
 /// The rule that a seat asks for.
-[[nodiscard]] Rounding rule_of(job::RoundingWay way);
+[[nodiscard]] StackRounding rule_of(job::RoundingWay way);
 
 /// What a rule brings to one and the same size: thicknesses from `least` to `most` beside it. Ends
 /// that go to the next size lie a millionth of a step outside.
@@ -62,16 +62,6 @@ struct StackWant {
 /// it has gone: needed * (1 + share), a half for common gaskets.
 [[nodiscard]] double uncompressed(double needed, double share);
 
-/// One total shared between two sides.
-struct Sides {
-    double first = 0.0;
-    double second = 0.0;
-};
-
-/// `total` split so that the part lies where it should: `first` as computed for its side, rounded
-/// by the rule; the second side gets what is left of the rounded total.
-[[nodiscard]] Sides two_sides(double total, double first, Rounding rule, double step);
-
 /// A stack picked from stock.
 struct StackPick {
     std::vector<std::size_t> pieces;  ///< stock indices, ascending
@@ -82,7 +72,7 @@ struct StackPick {
 /// The stack nearest to the aim (without one: the fewest pieces) that is within the limits even
 /// with the pieces' own half-widths at their worst; then the fewest pieces, then the thinner, then
 /// file order. None where no stack fits. at_least and at_most count pieces.
-[[nodiscard]] std::optional<StackPick> pick_stack(const std::vector<numerics::Item>& stock,
+[[nodiscard]] std::optional<StackPick> pick_stack(const std::vector<numerics::StockItem>& stock,
                                                   const StackWant& want, int at_least, int at_most);
 
 }  // namespace trialfit::plan

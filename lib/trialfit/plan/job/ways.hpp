@@ -18,6 +18,7 @@ struct EveryWay {
     std::vector<std::size_t> which;
 };
 
+/// The cheapest `top` solutions over every way to meet each `Either`. Stops where `clock` is up.
 [[nodiscard]] EveryWay solve_every_way(const JobProblem& problem, std::size_t top,
                                        numerics::Deadline& clock);
 

@@ -2,7 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
+#include <chrono>
 #include <cmath>
 #include <trialfit/job/former.hpp>
 #include <trialfit/reading/dates.hpp>
@@ -16,20 +16,19 @@ namespace trialfit::reading {
 
 // A day of the calendar as ISO 8601 writes it, 2026-11-25.
 bool is_date(std::string_view text) {
-    constexpr std::array kDays{31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     constexpr std::string_view kPattern = "0000-00-00";
     if (text.size() != kPattern.size()) return false;
     for (std::size_t i = 0; i < text.size(); ++i) {
         const bool digit = text[i] >= '0' && text[i] <= '9';
         if (digit != (kPattern[i] == '0') || (!digit && text[i] != '-')) return false;
     }
-    const auto year = static_cast<int>(*number_of(text.substr(0, 4)));
-    const auto month = static_cast<int>(*number_of(text.substr(5, 2)));
-    const auto day = static_cast<int>(*number_of(text.substr(8, 2)));
-    if (month < 1 || month > 12 || day < 1) return false;
-    const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-    const int most = month == 2 && !leap ? 28 : kDays.at(static_cast<std::size_t>(month) - 1);
-    return day <= most;
+    const auto figure = [&](std::size_t from, std::size_t length) {
+        return *number_of(text.substr(from, length));
+    };
+    return std::chrono::year_month_day(std::chrono::year(static_cast<int>(figure(0, 4))),
+                                       std::chrono::month(static_cast<unsigned>(figure(5, 2))),
+                                       std::chrono::day(static_cast<unsigned>(figure(8, 2))))
+        .ok();
 }
 
 namespace {

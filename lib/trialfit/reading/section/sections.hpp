@@ -34,6 +34,7 @@ void read_changes(Reader& reader, int part, const Fields& fields);
 /// centred, runout and face_runout.
 void read_centring(Reader& reader, int part, const Fields& fields);
 
+/// The sections of those names. What is wrong goes to the reader's faults, with its place.
 void read_checks(Reader& reader, const Node& checks);
 void read_readings(Reader& reader, const Node& readings);
 void read_feelers(Reader& reader, const Node& feelers);

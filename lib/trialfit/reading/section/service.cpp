@@ -12,18 +12,18 @@ namespace trialfit::reading {
 namespace {
 
 constexpr double kAbsoluteZero_c = -273.15;
-constexpr Bounds kTemperature{kAbsoluteZero_c, 2000.0,
-                              "temperatures are in degrees Celsius, from -273.15 to 2000"};
-constexpr Bounds kExpansion{-1e-3, 1e-3, "it is per kelvin, as in 23e-6"};
-constexpr Bounds kDensity{1.0, 1e5, "it is in kg/m3, as in 2700"};
-constexpr Bounds kModulus{1.0, 1e7, "it is in MPa, as in 71700"};
-constexpr Bounds kPoisson{-0.999, 0.4999, "it lies between -1 and 0.5, as in 0.33"};
+constexpr AcceptedNumber kTemperature{kAbsoluteZero_c, 2000.0,
+                                      "temperatures are in degrees Celsius, from -273.15 to 2000"};
+constexpr AcceptedNumber kExpansion{-1e-3, 1e-3, "it is per kelvin, as in 23e-6"};
+constexpr AcceptedNumber kDensity{1.0, 1e5, "it is in kg/m3, as in 2700"};
+constexpr AcceptedNumber kModulus{1.0, 1e7, "it is in MPa, as in 71700"};
+constexpr AcceptedNumber kPoisson{-0.999, 0.4999, "it lies between -1 and 0.5, as in 0.33"};
 constexpr double kMostFriction = 1.5;
 constexpr double kLeastFriction = 0.01;
 constexpr double kMostTorque_nm = 1e5;
 constexpr double kMostAcceleration_rad_s2 = 1e8;
 constexpr double kMostSpeed_rpm = 1e6;
-constexpr Bounds kStrength{0.001, 1e6, "it is in MPa, as in 250"};
+constexpr AcceptedNumber kStrength{0.001, 1e6, "it is in MPa, as in 250"};
 
 void read_material(Reader& reader, const Node& node) {
     const Fields fields(
@@ -42,7 +42,7 @@ void read_material(Reader& reader, const Node& node) {
                 "there are two materials named {}; the first is in {}", quoted(material.name),
                 reader.line_words(reader.job.materials[static_cast<std::size_t>(before)].at)),
             "give one of them another name");
-    const auto figure = [&](std::string_view key, const Bounds& bounds) {
+    const auto figure = [&](std::string_view key, const AcceptedNumber& bounds) {
         return number_in(reader, fields.find(key), fmt::format("'{}'", key), bounds);
     };
     material.expansion_per_k = figure("expansion", kExpansion);

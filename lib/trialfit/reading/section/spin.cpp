@@ -14,29 +14,33 @@ namespace {
 
 constexpr double kPoundInch2_kg_m2 = 0.45359237 * 0.0254 * 0.0254;  // both exact
 
-constexpr Bounds kInertia{job::kLeastInertia_kg_m2, job::kMostInertia_kg_m2,
-                          "whatever turns has some: it is greater than 0, and at most 10000 kg m2"};
-constexpr Bounds kDrag{0.0, job::kMostStarterTorque_nm, "it is a torque, at most 100000 N m"};
-constexpr Bounds kEnergy{0.0, job::kMostEnergy_j, "it is in joule, at most 10000000"};
-constexpr Bounds kTurns{job::kLeastTurns, job::kMostTurns,
-                        "it is how often the crank turns, from 0.01 to 1000"};
-constexpr Bounds kCompression{job::kLeastCompression, job::kMostCompression,
-                              "it is the trapped volume over what is left of it at the top: more "
-                              "than 1, and at most 100"};
-constexpr Bounds kExponent{job::kLeastExponent, job::kMostExponent,
-                           "it is the n of p V^n = constant, from 0.5 to 2, and 1.25..1.35 for "
-                           "most engines"};
-constexpr Bounds kAir{job::kLeastAir_kpa, job::kMostAir_kpa,
-                      "it is the absolute pressure in kPa, about 101 at sea level"};
-constexpr Bounds kShare{0.0, 1.0, "it is a share of the air's pressure, from 0 to 1"};
-constexpr Bounds kSpinSpeed{job::kLeastSpin_rpm, job::kMostSpin_rpm,
-                            "it is a speed of the crank, from 1 to 1000000 rpm"};
-constexpr Bounds kClosesAt{0.0, kMostFromTop_deg,
-                           "it is an angle before top dead centre, at most 180 degrees"};
+constexpr AcceptedNumber kInertia{
+    job::kLeastInertia_kg_m2, job::kMostInertia_kg_m2,
+    "whatever turns has some: it is greater than 0, and at most 10000 kg m2"};
+constexpr AcceptedNumber kDrag{0.0, job::kMostStarterTorque_nm,
+                               "it is a torque, at most 100000 N m"};
+constexpr AcceptedNumber kEnergy{0.0, job::kMostEnergy_j, "it is in joule, at most 10000000"};
+constexpr AcceptedNumber kTurns{job::kLeastTurns, job::kMostTurns,
+                                "it is how often the crank turns, from 0.01 to 1000"};
+constexpr AcceptedNumber kCompression{
+    job::kLeastCompression, job::kMostCompression,
+    "it is the trapped volume over what is left of it at the top: more "
+    "than 1, and at most 100"};
+constexpr AcceptedNumber kExponent{
+    job::kLeastExponent, job::kMostExponent,
+    "it is the n of p V^n = constant, from 0.5 to 2, and 1.25..1.35 for "
+    "most engines"};
+constexpr AcceptedNumber kAir{job::kLeastAir_kpa, job::kMostAir_kpa,
+                              "it is the absolute pressure in kPa, about 101 at sea level"};
+constexpr AcceptedNumber kShare{0.0, 1.0, "it is a share of the air's pressure, from 0 to 1"};
+constexpr AcceptedNumber kSpinSpeed{job::kLeastSpin_rpm, job::kMostSpin_rpm,
+                                    "it is a speed of the crank, from 1 to 1000000 rpm"};
+constexpr AcceptedNumber kClosesAt{0.0, kMostFromTop_deg,
+                                   "it is an angle before top dead centre, at most 180 degrees"};
 
 std::optional<job::Span> within_bounds(Reader& reader, const Node* node, std::string_view key,
                                        const std::optional<job::Span>& found,
-                                       const Bounds& bounds) {
+                                       const AcceptedNumber& bounds) {
     if (!found) return std::nullopt;
     if (found->least >= bounds.least && found->greatest <= bounds.greatest) return found;
     reader.error(*node, fmt::format("'{}' is {}", key, quoted(node->scalar)),
@@ -45,7 +49,7 @@ std::optional<job::Span> within_bounds(Reader& reader, const Node* node, std::st
 }
 
 std::optional<job::Span> span_at(Reader& reader, const Fields& fields, std::string_view key,
-                                 std::string_view unit, const Bounds& bounds) {
+                                 std::string_view unit, const AcceptedNumber& bounds) {
     const Node* const node = fields.find(key);
     return within_bounds(reader, node, key, span_of(reader, node, fmt::format("'{}'", key), unit),
                          bounds);

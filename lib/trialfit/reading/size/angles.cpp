@@ -23,7 +23,7 @@ bool only_figures(std::string_view text) {
     return text.find_first_not_of("0123456789.+-eE/ \u00b1") == std::string_view::npos;
 }
 
-bool within(const quantity::Size& size, const Bounds& bounds) {
+bool within(const quantity::Size& size, const AcceptedNumber& bounds) {
     return size.lower >= bounds.least && size.nominal >= bounds.least &&
            size.upper <= bounds.greatest && size.nominal <= bounds.greatest;
 }
@@ -31,7 +31,7 @@ bool within(const quantity::Size& size, const Bounds& bounds) {
 }  // namespace
 
 std::optional<job::Given> angle_of(Reader& reader, const Node* node, std::string_view what,
-                                   const Bounds& bounds) {
+                                   const AcceptedNumber& bounds) {
     if (node == nullptr) return std::nullopt;
     Node figures = *node;
     figures.scalar = without_degrees(node->scalar);
@@ -60,7 +60,8 @@ std::optional<job::Given> angle_of(Reader& reader, const Node* node, std::string
 }
 
 std::optional<job::AngleGiven> angle_or_length_of(Reader& reader, const Node* node,
-                                                  std::string_view what, const Bounds& bounds) {
+                                                  std::string_view what,
+                                                  const AcceptedNumber& bounds) {
     if (node == nullptr) return std::nullopt;
     const std::string_view words = trimmed(node->scalar);
     if (node->is_scalar() && words.find(kDegrees) != std::string_view::npos) {

@@ -12,8 +12,8 @@ namespace trialfit::reading {
 
 namespace {
 
-constexpr Bounds kSpeed{0.0, 1e6, "it is a speed in revolutions per minute"};
-constexpr Bounds kAdvance{-360.0, 360.0, "it is an angle in degrees of crank, at most 360"};
+constexpr AcceptedNumber kSpeed{0.0, 1e6, "it is a speed in revolutions per minute"};
+constexpr AcceptedNumber kAdvance{-360.0, 360.0, "it is an angle in degrees of crank, at most 360"};
 constexpr std::string_view kTop = "top";
 constexpr std::string_view kFireAtWord = "fire_at";
 

@@ -15,9 +15,11 @@ namespace trialfit::reading {
 
 namespace {
 
-constexpr Bounds kWheel{-720.0, 720.0, "it is a reading of a degree wheel, at most two turns"};
-constexpr Bounds kWheelError{0.0, 45.0, "it is the half-width that the wheel is good to, 0 to 45"};
-constexpr Bounds kOnRotor{-360.0, 360.0, "it is an angle on the rotor, at most a turn"};
+constexpr AcceptedNumber kWheel{-720.0, 720.0,
+                                "it is a reading of a degree wheel, at most two turns"};
+constexpr AcceptedNumber kWheelError{0.0, 45.0,
+                                     "it is the half-width that the wheel is good to, 0 to 45"};
+constexpr AcceptedNumber kOnRotor{-360.0, 360.0, "it is an angle on the rotor, at most a turn"};
 constexpr double kTurn_deg = 360.0;
 
 /// A pair of wheel readings, the second raised to lie after the first within a turn.
@@ -29,7 +31,8 @@ struct WheelReadings {
 
 WheelReadings read_wheel(Reader& reader, const Fields& fields, std::string_view first,
                          std::string_view second) {
-    const auto angle = [&](std::string_view key, std::string_view example, const Bounds& bounds) {
+    const auto angle = [&](std::string_view key, std::string_view example,
+                           const AcceptedNumber& bounds) {
         return figure_of(reader, fields.need(key, example), fmt::format("'{}'", key), "deg", bounds)
             .value_or(0.0);
     };

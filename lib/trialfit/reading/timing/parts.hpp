@@ -10,6 +10,7 @@ namespace trialfit::reading {
 /// Angles from the top that a firing point may have, degrees of crank.
 inline constexpr double kMostFromTop_deg = 180.0;
 
+/// A stator's slot: its circle, its length, its screw.
 void read_slot(Reader& reader, const Node& node, job::Timing& timing);
 /// Degree-wheel readings about the top: against a stop, and by dwell.
 void read_stops(Reader& reader, const Node& node, job::Timing& timing);

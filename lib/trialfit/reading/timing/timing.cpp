@@ -13,12 +13,13 @@ namespace trialfit::reading {
 
 namespace {
 
-constexpr Bounds kTilt{-89.0, 89.0, "it is less than 90 degrees"};
-constexpr Bounds kFireAt{0.0, kMostFromTop_deg,
-                         "it is an angle before top dead centre, at most 180 degrees"};
-constexpr Bounds kFiresNow{-kMostFromTop_deg, kMostFromTop_deg,
-                           "it is an angle before top dead centre, at most 180 degrees, negative "
-                           "after it"};
+constexpr AcceptedNumber kTilt{-89.0, 89.0, "it is less than 90 degrees"};
+constexpr AcceptedNumber kFireAt{0.0, kMostFromTop_deg,
+                                 "it is an angle before top dead centre, at most 180 degrees"};
+constexpr AcceptedNumber kFiresNow{
+    -kMostFromTop_deg, kMostFromTop_deg,
+    "it is an angle before top dead centre, at most 180 degrees, negative "
+    "after it"};
 
 // The crank must turn over whatever the sizes are within their limits.
 void check_rod(Reader& reader, const Node* node, const job::Timing& timing) {
@@ -54,7 +55,8 @@ void read_engine(Reader& reader, const Fields& fields, job::Timing& timing) {
     timing.plug_tilt = angle_of(reader, fields.find("plug_tilt"), "the tilt of the plug", kTilt);
     const auto turns = choice_of(reader, fields.find("turns"), "'turns' of the crank",
                                  {"clockwise", "anticlockwise"});
-    if (turns) timing.turns = *turns == 0 ? job::Turning::clockwise : job::Turning::anticlockwise;
+    if (turns)
+        timing.turns = *turns == 0 ? trade::Turning::clockwise : trade::Turning::anticlockwise;
     check_rod(reader, fields.find("rod"), timing);
 }
 

@@ -65,7 +65,7 @@ void write_curves(Writer& writer, const job::Timing& timing) {
         writer.short_map();
         writer.text("curve", curve.name);
         writer.short_list("points");
-        for (const job::CurvePoint& point : curve.points) {
+        for (const trade::CurvePoint& point : curve.points) {
             writer.out << YAML::Flow << YAML::BeginSeq << figures(point.rpm)
                        << figures(point.degrees);
             writer.end_list();
@@ -164,7 +164,7 @@ void write_timing(Writer& writer) {
                      "the tilt of the plug");
     if (timing.turns)
         writer.plain("turns",
-                     *timing.turns == job::Turning::clockwise ? "clockwise" : "anticlockwise");
+                     *timing.turns == trade::Turning::clockwise ? "clockwise" : "anticlockwise");
     if (timing.fire_at) writer.angle("fire_at", *timing.fire_at, "'fire_at'");
     if (timing.fires_now) writer.angle("fires_now", *timing.fires_now, "'fires_now'");
     writer.gauge("gauge", timing.gauge);

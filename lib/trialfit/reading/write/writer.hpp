@@ -65,6 +65,8 @@ struct Writer {
     }
 };
 
+/// Each writes its section, and nothing where the job has none. A list of readings stands under
+/// `key`.
 void write_parts(Writer& writer);
 void write_checks(Writer& writer);
 void write_readings(Writer& writer, std::string_view key, const std::vector<job::Reading>& all);

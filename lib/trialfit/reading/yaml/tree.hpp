@@ -40,6 +40,8 @@ struct Tree {
     job::Complaints complaints;
 };
 
+/// The tree of a YAML text, with the place of each node; complaints where it is none, or holds what
+/// a job file may not (anchors, tags, a second document, a key twice).
 [[nodiscard]] Tree parse(const Source& source);
 
 /// Whether two entries say the same, wherever they stand and however they are laid out.

@@ -13,12 +13,12 @@ namespace trialfit::seat {
 namespace {
 
 struct State {
-    std::vector<Finding> findings;
+    std::vector<SeatFinding> findings;
     Contact contact;
 };
 
 State state_of(const job::Job& job, const Joint& joint, const Tightening& tightening,
-               const Needed& needed, const Turning& turning) {
+               const TorqueNeeded& needed, const TurningHub& turning) {
     State state{.findings = load_findings(joint, tightening, needed), .contact = joint.contact};
     const auto least =
         std::min_element(joint.contacts.begin(), joint.contacts.end(),
@@ -30,7 +30,7 @@ State state_of(const job::Job& job, const Joint& joint, const Tightening& tighte
                               .value = {least->length, joint.contact.length, most->length},
                               .unit = "mm",
                               .source = "the job's cones and rings"});
-    for (Finding& each : other_findings(job, joint, turning))
+    for (SeatFinding& each : other_findings(job, joint, turning))
         state.findings.push_back(std::move(each));
     return state;
 }
@@ -43,9 +43,10 @@ bool differs(const Estimate& a, const Estimate& b) {
 
 std::vector<Changed> changed(const State& now, const State& then) {
     std::vector<Changed> rows;
-    for (const Finding& each : now.findings) {
-        const auto after = std::find_if(then.findings.begin(), then.findings.end(),
-                                        [&](const Finding& other) { return other.id == each.id; });
+    for (const SeatFinding& each : now.findings) {
+        const auto after =
+            std::find_if(then.findings.begin(), then.findings.end(),
+                         [&](const SeatFinding& other) { return other.id == each.id; });
         if (after == then.findings.end() || !differs(each.value, after->value)) continue;
         rows.push_back({.id = each.id,
                         .of = each.of,
@@ -59,7 +60,7 @@ std::vector<Changed> changed(const State& now, const State& then) {
 
 // The seat once the cut is at its `keep`; why there is none, where there is none.
 void take(const job::Job& then, const State& now, const Tightening& tightening,
-          const Needed& needed, const Turning& turning, CutCost& cost) {
+          const TorqueNeeded& needed, const TurningHub& turning, CutCost& cost) {
     const auto fault = [&](const job::Complaints& complaints) {
         cost.impossible = complaints.front();
         cost.verdict = stack::Verdict::fails;
@@ -76,8 +77,8 @@ void take(const job::Job& then, const State& now, const Tightening& tightening,
 }  // namespace
 
 std::vector<CutCost> cut_costs(const stack::Model& model, const Joint& joint_now,
-                               const Tightening& tightening, const Needed& needed,
-                               const Turning& turning) {
+                               const Tightening& tightening, const TorqueNeeded& needed,
+                               const TurningHub& turning) {
     const job::Job& job = model.job();
     const State now = state_of(job, joint_now, tightening, needed, turning);
     std::vector<CutCost> costs;

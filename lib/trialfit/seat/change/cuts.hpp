@@ -10,7 +10,7 @@ namespace trialfit::seat {
 /// What each cut that the job allows would cost the seat if it were taken to its `keep`, every
 /// figure that changes; cuts that change none are left out.
 [[nodiscard]] std::vector<CutCost> cut_costs(const stack::Model& model, const Joint& joint,
-                                             const Tightening& tightening, const Needed& needed,
-                                             const Turning& turning);
+                                             const Tightening& tightening,
+                                             const TorqueNeeded& needed, const TurningHub& turning);
 
 }  // namespace trialfit::seat

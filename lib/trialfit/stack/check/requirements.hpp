@@ -26,6 +26,7 @@ struct Question {
     std::optional<Form> length;
 };
 
+/// What a check asks, or a bare gap of two faces, as forms in the model's sizes (the file's unit).
 [[nodiscard]] Question question(const Model& model, const job::Check& check);
 [[nodiscard]] Question question_of_gap(const Model& model, job::FaceRef inboard,
                                        job::FaceRef outboard);

@@ -24,11 +24,13 @@ struct SizeColumns {
     Eigen::VectorXd upper;
 };
 
+/// The sizes' figures, one column each, in their order.
 [[nodiscard]] SizeColumns columns(const std::vector<quantity::Size>& sizes);
 
 /// `form` at the values `x`.
 [[nodiscard]] double value(const Form& form, const Eigen::VectorXd& x);
 
+/// Outboard one minus inboard one: a gap.
 [[nodiscard]] Form difference(const Form& outboard, const Form& inboard);
 
 /// Gathers a form term by term; terms of the same size add up, and those that cancel vanish.

@@ -47,7 +47,7 @@ void load_cone(const Joint& joint, const Corner& at, Load& load) {
     load.cone_torque_nm = load.pull_off_n = load.cone_pressure_mpa = kUnknown;
     load.hub_hoop_mpa = load.hub_stress_mpa = load.draw_up_mm = kUnknown;
     if (std::isnan(at.contact.length) || std::isnan(load.preload_n)) return;
-    const trade::Cone cone{
+    const trade::ConeBearing cone{
         .taper = joint.taper, .mean_dia = at.contact.mean_dia, .length = at.contact.length};
     const trade::ConeGrip grip = trade::cone_grip(cone, at.cone_friction, load.preload_n).value();
     load.cone_torque_nm = grip.torque_n_mm / 1e3;

@@ -13,7 +13,7 @@ namespace trialfit::survey {
 enum class Judgement;
 
 /// A figure and its standard uncertainty (JCGM 100:2008, 2.3.1).
-struct Figure {
+struct FeelerFigure {
     double is = 0.0;
     double sd = 0.0;
 };
@@ -38,7 +38,7 @@ struct FeelerNotTold {
 };
 
 struct FeelerVector {
-    Figure amount;
+    FeelerFigure amount;
     double towards_deg = 0.0;
     double towards_sd_deg = 0.0;
     /// Told along this line through the axis only (0 to 180); nothing is known across it.
@@ -66,28 +66,28 @@ struct FeelerReadingFound {
 /// How to even the gap up.
 struct EvenUp {
     std::string part;
-    Figure by;
+    FeelerFigure by;
     double towards_deg = 0.0;
     /// All the room there is to move it in, on diameter, where the file says.
     std::optional<double> room;
-    Figure least;  ///< the gap that this leaves
-    Figure most;
+    FeelerFigure least;  ///< the gap that this leaves
+    FeelerFigure most;
 };
 
 /// An air gap's limits against what moving the still part can give.
-enum class Setting { can, cannot, cannot_tell };
+enum class SettingReach { can, cannot, cannot_tell };
 struct FeelerLimit {
     std::string check;
     std::optional<double> at_least;
     std::string at_least_written;
-    Setting can_reach = Setting::can;  ///< that the gap is nowhere under at_least
+    SettingReach can_reach = SettingReach::can;  ///< that the gap is nowhere under at_least
     std::optional<double> at_most;
     std::string at_most_written;
-    Setting can_keep = Setting::can;  ///< that it is nowhere over at_most
+    SettingReach can_keep = SettingReach::can;  ///< that it is nowhere over at_most
     /// Where both are asked and the offset is not told: by how much the gap varies at one place as
     /// the rotor turns, and whether that leaves room between the two.
-    std::optional<Figure> varies_by;
-    Setting can_stay = Setting::can;
+    std::optional<FeelerFigure> varies_by;
+    SettingReach can_stay = SettingReach::can;
 };
 
 /// Feelers and diameters that contradict each other: the leaves, or a bore or outside diameter, are
@@ -96,7 +96,7 @@ struct AgainstDiameters {
     /// The mean gap less half the difference of the diameters; or, where the mean is not told, the
     /// widest gap read less the most that the diameters leave at one place (all of their
     /// difference).
-    Figure by;
+    FeelerFigure by;
     bool widest = false;
 };
 
@@ -116,10 +116,10 @@ struct FeelersFound {
     std::vector<FeelerReadingFound> readings;
     /// Between the lowest and the highest place read.
     double span = 0.0;
-    Figure mean;
+    FeelerFigure mean;
     bool mean_mixed = false;  ///< holds some of what could not be told
     /// Half the difference of the diameters, where both are known.
-    std::optional<Figure> by_diameters;
+    std::optional<FeelerFigure> by_diameters;
     std::optional<AgainstDiameters> against_diameters;
     /// Of the still part's middle from the axis of turning.
     std::optional<FeelerVector> offset;
@@ -127,18 +127,18 @@ struct FeelersFound {
     /// Of the turning part's middle from its axis, the mark being at 12; half an indicator reading.
     std::optional<FeelerVector> runout;
     /// Gap at the outboard end of the heights less that at the inboard end.
-    std::optional<Figure> taper;
+    std::optional<FeelerFigure> taper;
     /// How far the outboard end lies from where it would, straight over the inboard one.
     std::optional<FeelerVector> still_leans;
     std::optional<FeelerVector> turning_cocked;
     std::vector<FeelerNotTold> not_told;
     /// What the gap is now, and the best that moving the still part could give; where the offset
     /// and the mean are told.
-    std::optional<Figure> least_now;
-    std::optional<Figure> most_now;
-    std::optional<Figure> best_least;
-    std::optional<Figure> best_most;
-    std::optional<Figure> eccentricity;
+    std::optional<FeelerFigure> least_now;
+    std::optional<FeelerFigure> most_now;
+    std::optional<FeelerFigure> best_least;
+    std::optional<FeelerFigure> best_most;
+    std::optional<FeelerFigure> eccentricity;
     /// Neither where the readings do not agree and none could be left out.
     std::optional<EvenUp> even_up;
     std::vector<FeelerLimit> limits;

@@ -2,11 +2,11 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <trialfit/numerics/distribution/chi_square.hpp>
 #include <trialfit/quantity/characters.hpp>
 #include <trialfit/stack/model/index.hpp>
 #include <trialfit/stack/radial/radial.hpp>
 #include <trialfit/survey/answers.hpp>
-#include <trialfit/survey/chi_square.hpp>
 #include <trialfit/survey/feelers/feelers.hpp>
 #include <trialfit/survey/feelers/fit.hpp>
 #include <trialfit/survey/suspect/judging.hpp>
@@ -87,7 +87,7 @@ std::optional<std::size_t> judge_feelers(FeelersFound& found) {
     const double left = std::max(0.0, found.chi_square - most);
     // With nothing left to spare, the rest agrees whichever is left out.
     const bool explains =
-        found.freedom == 1 || chi_square_survival(left, found.freedom - 1) >= kByChance;
+        found.freedom == 1 || numerics::chi_square_survival(left, found.freedom - 1) >= kByChance;
     int like_it = 0;
     for (FeelerReadingFound& each : found.readings) {
         each.suspect = most - drop(each) < kTold && each.redundancy > 0.0;
@@ -154,10 +154,10 @@ EvenUp even_up(const job::Job& job, const job::Feelers& set, const FeelerFit& fi
 }
 
 // Two sd either way: wrong once in some forty times on the side that matters.
-Setting judged_setting(double margin, double sd) {
+SettingReach judged_setting(double margin, double sd) {
     constexpr double kSure = 2.0;
-    if (margin < -kSure * sd) return Setting::cannot;
-    return margin > kSure * sd ? Setting::can : Setting::cannot_tell;
+    if (margin < -kSure * sd) return SettingReach::cannot;
+    return margin > kSure * sd ? SettingReach::can : SettingReach::cannot_tell;
 }
 
 std::vector<FeelerLimit> limits_of(const job::Job& job, const job::Feelers& set,
@@ -183,14 +183,14 @@ std::vector<FeelerLimit> limits_of(const job::Job& job, const job::Feelers& set,
     return limits;
 }
 
-std::optional<Figure> by_diameters(const job::Job& job, const job::Feelers& set) {
+std::optional<FeelerFigure> by_diameters(const job::Job& job, const job::Feelers& set) {
     const bool still_outside = still_is_outer(job, set);
     const job::Ring& outer = feeler_ring(job, still_outside ? set.still : set.turning);
     const job::Ring& inner = feeler_ring(job, still_outside ? set.turning : set.still);
     if (outer.bore_bare || inner.outside_bare || !outer.measured() || !inner.measured())
         return std::nullopt;
-    return Figure{.is = (outer.bore.size.middle() - inner.outside.size.middle()) / 2.0,
-                  .sd = std::hypot(outer.bore.size.sd(), inner.outside.size.sd()) / 2.0};
+    return FeelerFigure{.is = (outer.bore.size.middle() - inner.outside.size.middle()) / 2.0,
+                        .sd = std::hypot(outer.bore.size.sd(), inner.outside.size.sd()) / 2.0};
 }
 
 // Whether a part's clearance on what centres it goes round with the turning parts.
@@ -236,14 +236,15 @@ void as_stated(const stack::Model& model, const job::Feelers& set, FeelersFound&
 std::vector<FeelerLimit> limits_by_turning(const job::Job& job, const job::Feelers& set,
                                            const FeelersFound& found) {
     if (!found.runout || !found.runout->seen) return {};
-    const Figure varies{.is = 2.0 * found.runout->amount.is, .sd = 2.0 * found.runout->amount.sd};
+    const FeelerFigure varies{.is = 2.0 * found.runout->amount.is,
+                              .sd = 2.0 * found.runout->amount.sd};
     std::vector<FeelerLimit> limits;
     for (FeelerLimit& limit : limits_of(job, set, {})) {
         if (!limit.at_least || !limit.at_most) continue;
-        limit.can_reach = limit.can_keep = Setting::cannot_tell;
+        limit.can_reach = limit.can_keep = SettingReach::cannot_tell;
         limit.varies_by = varies;
         limit.can_stay = judged_setting(*limit.at_most - *limit.at_least - varies.is, varies.sd);
-        if (limit.can_stay == Setting::can) limit.can_stay = Setting::cannot_tell;
+        if (limit.can_stay == SettingReach::can) limit.can_stay = SettingReach::cannot_tell;
         limits.push_back(std::move(limit));
     }
     return limits;
@@ -252,7 +253,7 @@ std::vector<FeelerLimit> limits_by_turning(const job::Job& job, const job::Feele
 // Whether what the feelers read can be had between those diameters at all.
 std::optional<AgainstDiameters> against_diameters(const FeelersFound& found) {
     if (!found.by_diameters) return std::nullopt;
-    const Figure& bare = *found.by_diameters;
+    const FeelerFigure& bare = *found.by_diameters;
     AgainstDiameters off{
         .by = {.is = found.mean.is - bare.is, .sd = std::hypot(found.mean.sd, bare.sd)},
         .widest = found.mean_mixed};
@@ -302,8 +303,10 @@ void tell(FeelersFound& found, const stack::Model& model, const job::Feelers& se
     // What the turning part takes off the best setting is not known then.
     for (FeelerLimit& limit : found.limits) {
         if (!found.offset_mixed) break;
-        limit.can_reach = limit.can_reach == Setting::can ? Setting::cannot_tell : limit.can_reach;
-        limit.can_keep = limit.can_keep == Setting::can ? Setting::cannot_tell : limit.can_keep;
+        limit.can_reach =
+            limit.can_reach == SettingReach::can ? SettingReach::cannot_tell : limit.can_reach;
+        limit.can_keep =
+            limit.can_keep == SettingReach::can ? SettingReach::cannot_tell : limit.can_keep;
     }
     // What all else stands on is not moved.
     const bool moves = !model.job().parts.at(at(set.still.part)).seats.empty();
@@ -330,7 +333,7 @@ FeelersFound found_by(const stack::Model& model, const job::Feelers& set) {
     FeelerFit fit = fit_feelers(all, still_outside);
     found.chi_square = fit.chi_square;
     found.freedom = fit.freedom;
-    found.probability = chi_square_survival(fit.chi_square, fit.freedom);
+    found.probability = numerics::chi_square_survival(fit.chi_square, fit.freedom);
     std::vector<std::size_t> used(all.size());
     for (std::size_t i = 0; i < used.size(); ++i)
         used[i] = i;

@@ -268,7 +268,7 @@ AtEnd at_end(const VectorXd& x, double z) {
 
 using OfEnds = std::function<double(const AtEnd&, const AtEnd&)>;
 
-Figure propagated(const FeelerUnknowns& gap, const OfEnds& of) {
+FeelerFigure propagated(const FeelerUnknowns& gap, const OfEnds& of) {
     const auto at = [&](const VectorXd& x) { return of(at_end(x, -1.0), at_end(x, 1.0)); };
     VectorXd slope(kUnknowns);
     for (Index i = 0; i < kUnknowns; ++i) {
@@ -321,12 +321,12 @@ GapReach best_setting(const FeelerUnknowns& gap) {
             })};
 }
 
-Figure eccentricity(const FeelerUnknowns& gap) {
+FeelerFigure eccentricity(const FeelerUnknowns& gap) {
     return propagated(
         gap, [](const AtEnd& low, const AtEnd& high) { return std::max(low.runout, high.runout); });
 }
 
-Figure figure_of(const FeelerFit& fit, FeelerTerm term, double times) {
+FeelerFigure figure_of(const FeelerFit& fit, FeelerTerm term, double times) {
     const Index at = block_of(term).at;
     return {.is = times * fit.unknowns.value[at],
             .sd = times * std::sqrt(fit.unknowns.covariance(at, at))};

@@ -73,8 +73,8 @@ struct FeelerFit {
 /// 100:2008, 5.2.2), the derivatives taken numerically. `least` and `most` are round the clock, the
 /// turn and the heights read.
 struct GapReach {
-    Figure least;
-    Figure most;
+    FeelerFigure least;
+    FeelerFigure most;
 };
 /// As it lies.
 [[nodiscard]] GapReach as_it_lies(const FeelerUnknowns& gap);
@@ -86,10 +86,10 @@ struct GapReach {
 /// least, so least = min(a, b, (a + b - D) / 2), and most likewise.
 [[nodiscard]] GapReach best_setting(const FeelerUnknowns& gap);
 /// By how much the turning part is eccentric, at the end where it is more so.
-[[nodiscard]] Figure eccentricity(const FeelerUnknowns& gap);
+[[nodiscard]] FeelerFigure eccentricity(const FeelerUnknowns& gap);
 
 /// A vector among the unknowns, times `times`.
 [[nodiscard]] FeelerVector vector_of(const FeelerFit& fit, FeelerTerm term, double times);
-[[nodiscard]] Figure figure_of(const FeelerFit& fit, FeelerTerm term, double times);
+[[nodiscard]] FeelerFigure figure_of(const FeelerFit& fit, FeelerTerm term, double times);
 
 }  // namespace trialfit::survey

@@ -2,9 +2,9 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <trialfit/numerics/distribution/chi_square.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/model/index.hpp>
-#include <trialfit/survey/chi_square.hpp>
 #include <trialfit/survey/suspect/freed.hpp>
 #include <trialfit/survey/suspect/judging.hpp>
 #include <trialfit/survey/suspect/slips.hpp>
@@ -56,7 +56,7 @@ std::optional<Suspect> freed_suspect(const Model& model, int size, double chi_sq
     const auto rest = bound.ties().adjust(bound.columns(), bound.columns().middle);
     const auto column = bound.column_of(variable.id);
     if (!column || !bound.ties().contradictions().empty() ||
-        chi_square_survival(rest.chi_square, rest.freedom) < kByChance)
+        numerics::chi_square_survival(rest.chi_square, rest.freedom) < kByChance)
         return std::nullopt;
     stack::FormBuilder builder;
     builder.add(*column, 1.0);

@@ -11,17 +11,13 @@ using job::Curve;
 using job::CurveOn;
 
 trade::Result<trade::AdvanceCurve> advance_curve(const Curve& curve) {
-    std::vector<trade::CurvePoint> points;
-    points.reserve(curve.points.size());
-    for (const job::CurvePoint& point : curve.points)
-        points.push_back({.rpm = point.rpm, .degrees = point.degrees});
-    return trade::AdvanceCurve::of(std::move(points));
+    return trade::AdvanceCurve::of(curve.points);
 }
 
 std::vector<double> speeds_of(const std::vector<Curve>& curves) {
     std::vector<double> speeds;
     for (const Curve& curve : curves)
-        for (const job::CurvePoint& point : curve.points)
+        for (const trade::CurvePoint& point : curve.points)
             speeds.push_back(point.rpm);
     std::sort(speeds.begin(), speeds.end());
     speeds.erase(std::unique(speeds.begin(), speeds.end()), speeds.end());

@@ -8,7 +8,7 @@ namespace trialfit::timing {
 
 namespace {
 
-using trade::Side;
+using trade::StrokeSide;
 
 // What the file says of each of the sizes that trade::TimingPoint shares an angle's doubt among.
 std::array<std::string, 5> written_sizes(const Engine& engine) {
@@ -45,7 +45,7 @@ std::vector<Share> shares_of(const Engine& engine, const trade::TimingPoint& poi
     return shares;
 }
 
-Point point_of(const Engine& engine, const trade::TimingPoint& point) {
+CrankPoint point_of(const Engine& engine, const trade::TimingPoint& point) {
     return {.degrees = point.degrees,
             .height = point.drop,
             .gauge_reading = point.gauge_reading,
@@ -60,12 +60,13 @@ trade::Result<trade::TimingPoint> set_by_gauge(const Engine& engine, const job::
     const quantity::Size& size = at.value.size;
     if (at.in == job::AngleIn::degrees)
         return trade::timing_at_degrees(engine.sizes, size.nominal, engine.gauge_half_width,
-                                        Side::before_top);
-    if (at.value.gauge >= 0) return trade::timing_at_reading(engine.sizes, size, Side::before_top);
+                                        StrokeSide::before_top);
+    if (at.value.gauge >= 0)
+        return trade::timing_at_reading(engine.sizes, size, StrokeSide::before_top);
     const auto reading = trade::gauge_reading(size.nominal, engine.sizes.tilt_deg.nominal);
     if (!reading) return reading.why();
     return trade::timing_at_reading(
-        engine.sizes, quantity::reading(*reading, engine.gauge_half_width), Side::before_top);
+        engine.sizes, quantity::reading(*reading, engine.gauge_half_width), StrokeSide::before_top);
 }
 
 double height_at(const Engine& engine, double before_top_deg) {
@@ -74,7 +75,7 @@ double height_at(const Engine& engine, double before_top_deg) {
 
 double degrees_at(const Engine& engine, double height) {
     const double within = std::clamp(height, 0.0, trade::stroke_of(engine.crank));
-    return *trade::degrees_from_top(engine.crank, within, Side::before_top);
+    return *trade::degrees_from_top(engine.crank, within, StrokeSide::before_top);
 }
 
 bool within(const Range& inner, const Range& outer) {
@@ -133,7 +134,7 @@ trade::Result<FiresNow> fires_now(const Engine& engine, const job::AngleGiven& g
         trade::EngineSizes sizes = engine.sizes;
         // A piston height is along the bore, whatever the plug hole does.
         if (given.value.gauge < 0) sizes.tilt_deg = quantity::exact(0.0);
-        const auto point = trade::timing_at_reading(sizes, size, Side::before_top);
+        const auto point = trade::timing_at_reading(sizes, size, StrokeSide::before_top);
         if (!point) return point.why();
         out.degrees = point->degrees;
         out.worst = {point->worst_least_deg, point->worst_most_deg};

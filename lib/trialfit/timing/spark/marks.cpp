@@ -15,11 +15,11 @@ Offset offset(double dia, double degrees) {
     return {.dia = dia, .degrees = degrees, .arc = laid.arc, .chord = laid.chord};
 }
 
-std::optional<Circle> circle(const std::optional<job::Given>& given, const Firing* firing,
-                             std::optional<double> turn_deg) {
+std::optional<MarkCircle> circle(const std::optional<job::Given>& given, const Firing* firing,
+                                 std::optional<double> turn_deg) {
     if (!given) return std::nullopt;
     const double dia = given->size.nominal;
-    Circle out{.one_degree = offset(dia, 1.0), .firing = {}, .turn = {}};
+    MarkCircle out{.one_degree = offset(dia, 1.0), .firing = {}, .turn = {}};
     if (firing != nullptr) out.firing = offset(dia, firing->set.degrees);
     if (turn_deg) out.turn = offset(dia, *turn_deg);
     return out;
@@ -78,7 +78,7 @@ Marks marks(const Engine& engine, const Firing* firing, std::optional<double> tu
     out.rim = circle(timing.rim_dia, firing, std::nullopt);
     out.stator = circle(timing.stator_dia, firing, turn_deg);
     if (firing == nullptr || timing.marks.empty()) return out;
-    const Point& set = firing->set;
+    const CrankPoint& set = firing->set;
     const Angle wanted{.nominal = set.degrees, .limits = firing->allowed_deg.value_or(set.worst)};
     std::vector<double> degrees;
     for (const job::TimingMark& mark : timing.marks) {

@@ -48,7 +48,7 @@ double worst_short(const SlotTravel& slot, const Range& turn, double widest_dia)
 }
 
 Turn turn_of(const Engine& engine, const SlotTravel& slot, const quantity::Size& dia,
-             const Point& wanted, const FiresNow& now) {
+             const CrankPoint& wanted, const FiresNow& now) {
     Turn turn;
     turn.degrees = wanted.degrees - now.degrees;
     turn.worst = {wanted.degrees - now.worst.hi, wanted.degrees - now.worst.lo};

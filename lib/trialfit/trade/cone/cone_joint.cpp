@@ -20,7 +20,7 @@ HalfAngle half_angle(double taper) {
     return {taper / 2.0 / secant, 1.0 / secant};
 }
 
-Domain domain_of(const Cone& cone, double friction, double push) {
+Domain domain_of(const ConeBearing& cone, double friction, double push) {
     return Domain()
         .positive("taper", cone.taper)
         .positive("mean diameter of the cone", cone.mean_dia)
@@ -29,17 +29,17 @@ Domain domain_of(const Cone& cone, double friction, double push) {
 }
 
 // Axial force per unit of normal force.
-double axial_share(const Cone& cone, double friction, Seating seating) {
+double axial_share(const ConeBearing& cone, double friction, Seating seating) {
     const HalfAngle a = half_angle(cone.taper);
     return seating == Seating::sliding ? a.sine + friction * a.cosine : a.sine;
 }
 
-ShrinkPair as_tubes(const Cone& cone, const ConeBodies& bodies) {
+ShrinkPair as_tubes(const ConeBearing& cone, const ConeBodies& bodies) {
     return {bodies.shaft_bore, cone.mean_dia, bodies.hub_od, bodies.shaft, bodies.hub};
 }
 
-Result<ConePress> press_from_pressure(const Cone& cone, const ConeBodies& bodies, double friction,
-                                      double pressure_mpa) {
+Result<ConePress> press_from_pressure(const ConeBearing& cone, const ConeBodies& bodies,
+                                      double friction, double pressure_mpa) {
     const Result<ShrinkStress> stress = shrink_from_pressure(as_tubes(cone, bodies), pressure_mpa);
     if (!stress) return stress.why();
     const HalfAngle a = half_angle(cone.taper);
@@ -58,7 +58,7 @@ Result<ConePress> press_from_pressure(const Cone& cone, const ConeBodies& bodies
 
 }  // namespace
 
-Result<ConeGrip> cone_grip(const Cone& cone, double friction, double axial_force_n,
+Result<ConeGrip> cone_grip(const ConeBearing& cone, double friction, double axial_force_n,
                            Seating seating) {
     if (const Domain domain = domain_of(cone, friction, axial_force_n); !domain)
         return domain.why();
@@ -71,7 +71,7 @@ Result<ConeGrip> cone_grip(const Cone& cone, double friction, double axial_force
     return grip;
 }
 
-Result<double> axial_force_for_torque(const Cone& cone, double friction, double torque_n_mm,
+Result<double> axial_force_for_torque(const ConeBearing& cone, double friction, double torque_n_mm,
                                       Seating seating) {
     if (const Domain domain = domain_of(cone, friction, torque_n_mm); !domain) return domain.why();
     if (friction == 0.0) return Reason{"without friction a cone holds no torque"};
@@ -79,7 +79,7 @@ Result<double> axial_force_for_torque(const Cone& cone, double friction, double 
     return normal_force_n * axial_share(cone, friction, seating);
 }
 
-Result<double> cone_pressure_mpa(const Cone& cone, double normal_force_n) {
+Result<double> cone_pressure_mpa(const ConeBearing& cone, double normal_force_n) {
     if (const Domain domain = domain_of(cone, 0.0, normal_force_n); !domain) return domain.why();
     if (const Domain domain = Domain().positive("length of the cone", cone.length); !domain)
         return domain.why();
@@ -87,7 +87,8 @@ Result<double> cone_pressure_mpa(const Cone& cone, double normal_force_n) {
            (std::numbers::pi * cone.mean_dia * cone.length);
 }
 
-Result<double> cone_length_for(const Cone& cone, double normal_force_n, double pressure_mpa) {
+Result<double> cone_length_for(const ConeBearing& cone, double normal_force_n,
+                               double pressure_mpa) {
     if (const Domain domain = domain_of(cone, 0.0, normal_force_n); !domain) return domain.why();
     if (const Domain domain = Domain().positive("pressure", pressure_mpa); !domain)
         return domain.why();
@@ -95,8 +96,8 @@ Result<double> cone_length_for(const Cone& cone, double normal_force_n, double p
            (std::numbers::pi * cone.mean_dia * pressure_mpa);
 }
 
-Result<ConePress> press_from_draw_up(const Cone& cone, const ConeBodies& bodies, double friction,
-                                     double draw_up) {
+Result<ConePress> press_from_draw_up(const ConeBearing& cone, const ConeBodies& bodies,
+                                     double friction, double draw_up) {
     if (const Domain domain = domain_of(cone, friction, draw_up); !domain) return domain.why();
     if (const Domain domain = Domain().positive("length of the cone", cone.length); !domain)
         return domain.why();
@@ -106,8 +107,8 @@ Result<ConePress> press_from_draw_up(const Cone& cone, const ConeBodies& bodies,
                                diameter_for_travel(cone.taper, draw_up) / *per_mpa);
 }
 
-Result<ConePress> press_from_force(const Cone& cone, const ConeBodies& bodies, double friction,
-                                   double axial_force_n) {
+Result<ConePress> press_from_force(const ConeBearing& cone, const ConeBodies& bodies,
+                                   double friction, double axial_force_n) {
     const Result<ConeGrip> grip = cone_grip(cone, friction, axial_force_n);
     if (!grip) return grip.why();
     const Result<double> pressure_mpa = cone_pressure_mpa(cone, grip->normal_force_n);
@@ -115,16 +116,11 @@ Result<ConePress> press_from_force(const Cone& cone, const ConeBodies& bodies, d
     return press_from_pressure(cone, bodies, friction, *pressure_mpa);
 }
 
-Result<ConePress> press_for_torque(const Cone& cone, const ConeBodies& bodies, double friction,
-                                   double torque_n_mm) {
+Result<ConePress> press_for_torque(const ConeBearing& cone, const ConeBodies& bodies,
+                                   double friction, double torque_n_mm) {
     const Result<double> force_n = axial_force_for_torque(cone, friction, torque_n_mm);
     if (!force_n) return force_n.why();
     return press_from_force(cone, bodies, friction, *force_n);
-}
-
-double key_hold_off(double key_excess, double taper, SlotFloor floor) {
-    if (floor == SlotFloor::parallel_to_axis || key_excess <= 0.0) return 0.0;
-    return key_stand_off(taper, key_excess);
 }
 
 WornCone cone_ends(double mean_dia, double taper, double width) {

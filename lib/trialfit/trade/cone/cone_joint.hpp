@@ -13,7 +13,7 @@ namespace trialfit::trade {
 
 /// The bearing surface of a cone: mean diameter of the part that touches, its length along the
 /// axis.
-struct Cone {
+struct ConeBearing {
     double taper = 0.0;
     double mean_dia = 0.0;
     double length = 0.0;
@@ -37,21 +37,21 @@ struct ConeGrip {
 /// N (mu cos a - sin a). The cone's length is not used. R. S. Khurmi and J. K. Gupta, Theory of
 /// Machines, ch. 10, cone clutch. A reason where taper or mean_dia is not > 0, or friction or force
 /// is negative.
-[[nodiscard]] Result<ConeGrip> cone_grip(const Cone& cone, double friction, double axial_force_n,
-                                         Seating seating = Seating::sliding);
+[[nodiscard]] Result<ConeGrip> cone_grip(const ConeBearing& cone, double friction,
+                                         double axial_force_n, Seating seating = Seating::sliding);
 
 /// Axial force that makes the cone hold `torque_n_mm`: cone_grip the other way.
 /// A reason also where friction is 0.
-[[nodiscard]] Result<double> axial_force_for_torque(const Cone& cone, double friction,
+[[nodiscard]] Result<double> axial_force_for_torque(const ConeBearing& cone, double friction,
                                                     double torque_n_mm,
                                                     Seating seating = Seating::sliding);
 
 /// Mean pressure of a normal force on the cone: N cos a / (pi Dm length).
-[[nodiscard]] Result<double> cone_pressure_mpa(const Cone& cone, double normal_force_n);
+[[nodiscard]] Result<double> cone_pressure_mpa(const ConeBearing& cone, double normal_force_n);
 
 /// Length along the axis over which `normal_force_n` presses with `pressure_mpa`; the cone's own
 /// length is not used. Along the slope it is 1 / cos a times this.
-[[nodiscard]] Result<double> cone_length_for(const Cone& cone, double normal_force_n,
+[[nodiscard]] Result<double> cone_length_for(const ConeBearing& cone, double normal_force_n,
                                              double pressure_mpa);
 
 /// The solid parts of the joint, both taken as tubes of the cone's mean diameter.
@@ -77,24 +77,17 @@ struct ConePress {
 /// force p pi Dm L (tan a + mu), torque mu p pi Dm L Dm / (2 cos a). Linear in the draw-up, hence
 /// monotone. Reasons as cone_grip and
 /// interference_per_mpa.
-[[nodiscard]] Result<ConePress> press_from_draw_up(const Cone& cone, const ConeBodies& bodies,
-                                                   double friction, double draw_up);
+[[nodiscard]] Result<ConePress> press_from_draw_up(const ConeBearing& cone,
+                                                   const ConeBodies& bodies, double friction,
+                                                   double draw_up);
 
 /// The same from the axial force that pushes the hub home (a nut's preload).
-[[nodiscard]] Result<ConePress> press_from_force(const Cone& cone, const ConeBodies& bodies,
+[[nodiscard]] Result<ConePress> press_from_force(const ConeBearing& cone, const ConeBodies& bodies,
                                                  double friction, double axial_force_n);
 
 /// The same from the torque that is to be held. A reason also where friction is 0.
-[[nodiscard]] Result<ConePress> press_for_torque(const Cone& cone, const ConeBodies& bodies,
+[[nodiscard]] Result<ConePress> press_for_torque(const ConeBearing& cone, const ConeBodies& bodies,
                                                  double friction, double torque_n_mm);
-
-/// How the floors of the key's slots run.
-enum class SlotFloor { follows_cone, parallel_to_axis };
-
-/// How far along the axis a key holds the hub off its seat, mm >= 0: key_stand_off of taper.hpp for
-/// a key higher than its room by key_excess (> 0) where the floors follow the cone; 0 where they
-/// are parallel to the axis (the key then enters or does not) and where it has room. taper > 0.
-[[nodiscard]] double key_hold_off(double key_excess, double taper, SlotFloor floor);
 
 /// Face of a cone worn in by slipping, where pressure times diameter is the same all over: the
 /// greatest pressure is at the small end.

@@ -50,7 +50,7 @@ struct WoodruffKey {
 [[nodiscard]] double woodruff_height(double disc_dia, double offset);
 
 /// What a key is higher than its room: height - (shaft_depth + hub_depth); + = too high, to go with
-/// key_hold_off of cone_joint.hpp; negative = its clearance over the top.
+/// key_stand_off of taper.hpp; negative = its clearance over the top.
 [[nodiscard]] double key_excess(double height, double shaft_depth, double hub_depth);
 
 }  // namespace trialfit::trade

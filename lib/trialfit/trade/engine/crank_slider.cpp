@@ -57,9 +57,9 @@ Opening opening_at(const Crank& c, double drop) {
             2.0 * std::atan2(sine, cosine)};
 }
 
-double angle_at(const Crank& c, double drop, Side side) {
+double angle_at(const Crank& c, double drop, StrokeSide side) {
     const Opening at = opening_at(c, drop);
-    return side == Side::after_top ? at.opening + at.lean : at.opening - at.lean;
+    return side == StrokeSide::after_top ? at.opening + at.lean : at.opening - at.lean;
 }
 
 Domain drop_domain(const Crank& crank, double drop) {
@@ -158,7 +158,7 @@ double piston_drop(const Crank& c, double after_top_deg) {
     return swung / (top_height(c) - c.radius * std::cos(q) + level);
 }
 
-Result<double> degrees_from_top(const Crank& crank, double drop, Side side) {
+Result<double> degrees_from_top(const Crank& crank, double drop, StrokeSide side) {
     if (const Domain domain = drop_domain(crank, drop); !domain) return domain.why();
     return angle_at(crank, drop, side) / kDegree;
 }
@@ -205,11 +205,11 @@ FastestPiston fastest_piston(const Crank& crank, double rpm) {
     return {early, crank_motion(crank, early, rpm)};
 }
 
-Result<AngleSensitivity> angle_sensitivity(const Crank& crank, double drop, Side side) {
+Result<AngleSensitivity> angle_sensitivity(const Crank& crank, double drop, StrokeSide side) {
     const Result<double> degrees = degrees_from_top(crank, drop, side);
     if (!degrees) return degrees.why();
     // Before the top the angle counts the other way, and so does the drop's slope.
-    const double sign = side == Side::after_top ? 1.0 : -1.0;
+    const double sign = side == StrokeSide::after_top ? 1.0 : -1.0;
     const double after_top_deg = sign * *degrees;
     const double per_drop = sign / crank_motion(crank, after_top_deg, 0.0).mm_per_deg;
     const DropSlopes drop_by = drop_slopes(crank, after_top_deg);

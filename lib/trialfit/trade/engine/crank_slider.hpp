@@ -41,11 +41,11 @@ struct Crank {
 [[nodiscard]] double piston_drop(const Crank& crank, double after_top_deg);
 
 /// On which side of the top a piston height is meant.
-enum class Side { before_top, after_top };
+enum class StrokeSide { before_top, after_top };
 
 /// Degrees from the top, >= 0, at which the piston stands `drop` below it on the given side.
 /// A reason where the drop is negative or beyond the stroke.
-[[nodiscard]] Result<double> degrees_from_top(const Crank& crank, double drop, Side side);
+[[nodiscard]] Result<double> degrees_from_top(const Crank& crank, double drop, StrokeSide side);
 
 /// Angle whose piston heights before and after the top are equal: half the distance, in degrees,
 /// between two readings of one height, 0..180, and the drop at which that is so.
@@ -80,6 +80,6 @@ struct AngleSensitivity {
 };
 /// A reason as degrees_from_top.
 [[nodiscard]] Result<AngleSensitivity> angle_sensitivity(const Crank& crank, double drop,
-                                                         Side side);
+                                                         StrokeSide side);
 
 }  // namespace trialfit::trade

@@ -77,19 +77,4 @@ Result<std::vector<AdvanceRow>> advance_table(const Crank& crank, double fixed_d
     return rows;
 }
 
-std::vector<AdvanceComparison> compare_advance(const Crank& crank, double one_fixed_degrees,
-                                               const AdvanceCurve& one, double other_fixed_degrees,
-                                               const AdvanceCurve& other) {
-    std::vector<AdvanceComparison> rows;
-    for (const double rpm : speeds_of({one, other})) {
-        AdvanceComparison row;
-        row.rpm = rpm;
-        row.one = row_at(crank, one_fixed_degrees, {one}, rpm);
-        row.other = row_at(crank, other_fixed_degrees, {other}, rpm);
-        row.degrees_more = row.other.degrees - row.one.degrees;
-        rows.push_back(row);
-    }
-    return rows;
-}
-
 }  // namespace trialfit::trade

@@ -50,19 +50,4 @@ struct AdvanceRow {
     const Crank& crank, double fixed_degrees, const std::vector<AdvanceCurve>& curves,
     const std::vector<double>& speeds_rpm = {});
 
-/// Two settings side by side.
-struct AdvanceComparison {
-    double rpm = 0.0;
-    AdvanceRow one;
-    AdvanceRow other;
-    double degrees_more = 0.0;  ///< other less one: + where the other fires earlier
-};
-
-/// Compares two curves, each on its own fixed setting, at every speed at which either has a point.
-[[nodiscard]] std::vector<AdvanceComparison> compare_advance(const Crank& crank,
-                                                             double one_fixed_degrees,
-                                                             const AdvanceCurve& one,
-                                                             double other_fixed_degrees,
-                                                             const AdvanceCurve& other);
-
 }  // namespace trialfit::trade

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Timing marks and the stator's slots: angles laid off on a diameter. Lengths in mm.
+// Timing marks: angles laid off on a diameter. Lengths in mm.
 #pragma once
 
 #include <cstddef>
@@ -16,9 +16,8 @@ struct MarkOffset {
 };
 [[nodiscard]] MarkOffset mark_offset(double dia, double degrees);
 
-/// The angle of an arc or a chord on `dia` (> 0). A chord longer than the diameter has none.
+/// The angle of an arc on `dia` (> 0).
 [[nodiscard]] double degrees_of_arc(double dia, double arc);
-[[nodiscard]] Result<double> degrees_of_chord(double dia, double chord);
 
 /// Which way something turns, seen from outboard.
 enum class Turning { clockwise, anticlockwise };
@@ -28,28 +27,6 @@ enum class Turning { clockwise, anticlockwise };
 /// (against the shaft's turning: the rotor meets it sooner) or later (with the shaft).
 [[nodiscard]] Turning stator_turn_for_earlier(Turning shaft);
 [[nodiscard]] Turning stator_turn_for_later(Turning shaft);
-
-/// A curved slot through which a screw holds the stator.
-struct Slot {
-    double dia = 0.0;        ///< of the circle on which the slot's middle line lies
-    double length = 0.0;     ///< end to end along that circle, round ends included
-    double screw_dia = 0.0;  ///< what fills it
-};
-
-/// Whether a slot lets the stator turn far enough.
-struct SlotReach {
-    double needed_deg = 0.0;
-    double needed_arc = 0.0;
-    double free_deg = 0.0;  ///< from where the screw stands to the slot's end that way
-    double free_arc = 0.0;
-    bool reaches = false;
-    double short_arc = 0.0;  ///< to be filed, >= 0
-};
-
-/// Turning by |degrees| from where the screw stands at `share` of its free travel (0 = already at
-/// the end turned to, 0.5 = in the middle, 1 = all before it). A reason where the slot's sizes are
-/// not > 0, the screw does not go in, the slot is longer than its circle, or the share is not 0..1.
-[[nodiscard]] Result<SlotReach> slot_reach(const Slot& slot, double degrees, double share);
 
 /// A mark out of several, and how far it is off.
 struct NearestMark {

@@ -24,7 +24,7 @@ Domain tilt_domain(double tilt_deg) {
 }
 
 // Angle from the top at one set of values; a reading off the stroke is held at its end.
-Result<double> angle_of(const Values& at, Side side) {
+Result<double> angle_of(const Values& at, StrokeSide side) {
     const Result<Crank> crank = crank_of(at[1], at[2], at[3]);
     if (!crank) return crank.why();
     if (const Domain domain = tilt_domain(at[4]); !domain) return domain.why();
@@ -38,7 +38,8 @@ struct Extremes {
 };
 
 // The angle goes one way with each size but, about no tilt, the tilt: the middles catch that.
-Result<Extremes> extremes(const std::array<Size, kSizes>& sizes, double nominal_deg, Side side) {
+Result<Extremes> extremes(const std::array<Size, kSizes>& sizes, double nominal_deg,
+                          StrokeSide side) {
     constexpr int kCombinations = 3 * 3 * 3 * 3 * 3;
     Extremes found{nominal_deg, nominal_deg};
     for (int combination = 0; combination < kCombinations; ++combination) {
@@ -57,7 +58,7 @@ Result<Extremes> extremes(const std::array<Size, kSizes>& sizes, double nominal_
 }
 
 // One size at its limits, the others in the middle; every combination is known to be an engine.
-AngleShare share_of(const std::array<Size, kSizes>& sizes, std::size_t which, Side side) {
+AngleShare share_of(const std::array<Size, kSizes>& sizes, std::size_t which, StrokeSide side) {
     Values at{};
     for (std::size_t i = 0; i < kSizes; ++i)
         at[i] = sizes[i].middle();
@@ -86,7 +87,8 @@ Result<double> drop_of_reading(double reading, double tilt_deg) {
     return reading * cosine_of_deg(tilt_deg);
 }
 
-Result<TimingPoint> timing_at_reading(const EngineSizes& engine, const Size& reading, Side side) {
+Result<TimingPoint> timing_at_reading(const EngineSizes& engine, const Size& reading,
+                                      StrokeSide side) {
     const Result<Crank> crank =
         crank_of(engine.stroke.nominal, engine.rod.nominal, engine.offset.nominal);
     if (!crank) return crank.why();
@@ -102,7 +104,7 @@ Result<TimingPoint> timing_at_reading(const EngineSizes& engine, const Size& rea
     point.degrees = *degrees;
     point.drop = *drop;
     point.gauge_reading = reading.nominal;
-    const double after_top_deg = side == Side::after_top ? *degrees : -*degrees;
+    const double after_top_deg = side == StrokeSide::after_top ? *degrees : -*degrees;
     point.mm_per_deg = std::abs(crank_motion(*crank, after_top_deg, 0.0).mm_per_deg);
     point.worst_least_deg = worst->least;
     point.worst_most_deg = worst->most;
@@ -115,17 +117,17 @@ Result<TimingPoint> timing_at_reading(const EngineSizes& engine, const Size& rea
 }
 
 Result<TimingPoint> timing_at_degrees(const EngineSizes& engine, double degrees,
-                                      double gauge_half_width, Side side) {
+                                      double gauge_half_width, StrokeSide side) {
     const Result<Crank> crank =
         crank_of(engine.stroke.nominal, engine.rod.nominal, engine.offset.nominal);
     if (!crank) return crank.why();
     const double down = down_stroke_deg(*crank);
-    const double reach_deg = side == Side::after_top ? down : 360.0 - down;
+    const double reach_deg = side == StrokeSide::after_top ? down : 360.0 - down;
     const Domain domain = Domain()
                               .within("crank angle from the top", degrees, 0.0, reach_deg)
                               .not_negative("the gauge's half-width", gauge_half_width);
     if (!domain) return domain.why();
-    const double drop = piston_drop(*crank, side == Side::after_top ? degrees : -degrees);
+    const double drop = piston_drop(*crank, side == StrokeSide::after_top ? degrees : -degrees);
     const Result<double> reading =
         gauge_reading(std::min(drop, stroke_of(*crank)), engine.tilt_deg.nominal);
     if (!reading) return reading.why();

@@ -53,11 +53,11 @@ struct TimingPoint {
 /// A reason where the nominal or any combination of the limits is no engine, or the nominal reading
 /// is beyond the stroke.
 [[nodiscard]] Result<TimingPoint> timing_at_reading(const EngineSizes& engine,
-                                                    const quantity::Size& reading, Side side);
+                                                    const quantity::Size& reading, StrokeSide side);
 
 /// The point `degrees` (0..half a turn) from the top, set by a gauge that is good to
 /// +-gauge_half_width: the nominal is exact, the bounds say where the crank may really be.
 [[nodiscard]] Result<TimingPoint> timing_at_degrees(const EngineSizes& engine, double degrees,
-                                                    double gauge_half_width, Side side);
+                                                    double gauge_half_width, StrokeSide side);
 
 }  // namespace trialfit::trade

@@ -8,7 +8,7 @@ namespace trialfit::trade {
 namespace {
 
 // The greater of the two angle errors that a height error makes.
-double height_error_deg(const Crank& crank, double drop, double half_width, Side side) {
+double height_error_deg(const Crank& crank, double drop, double half_width, StrokeSide side) {
     const double stroke = stroke_of(crank);
     const double here = *degrees_from_top(crank, std::clamp(drop, 0.0, stroke), side);
     const double less = *degrees_from_top(crank, std::clamp(drop - half_width, 0.0, stroke), side);
@@ -36,10 +36,12 @@ Result<TopByStops> top_by_stops(const Crank& crank, double before_deg, double af
     TopByStops top;
     top.drop = std::min(drop_of_half_span(crank, span / 2.0), stroke_of(crank));
     top.middle_deg = before_deg + span / 2.0;
-    const double lean = *degrees_from_top(crank, top.drop, Side::after_top) - span / 2.0;
+    const double lean = *degrees_from_top(crank, top.drop, StrokeSide::after_top) - span / 2.0;
     top.top_deg = top.middle_deg - lean;
-    const double stop_before = height_error_deg(crank, top.drop, stop_half_width, Side::before_top);
-    const double stop_after = height_error_deg(crank, top.drop, stop_half_width, Side::after_top);
+    const double stop_before =
+        height_error_deg(crank, top.drop, stop_half_width, StrokeSide::before_top);
+    const double stop_after =
+        height_error_deg(crank, top.drop, stop_half_width, StrokeSide::after_top);
     top.worst_deg = wheel_half_width_deg + (stop_before + stop_after) / 2.0;
     const double wheel_sd = uniform_sd(wheel_half_width_deg) * std::sqrt(2.0);
     const double stop_sd = uniform_sd(std::hypot(stop_before, stop_after));
@@ -48,9 +50,9 @@ Result<TopByStops> top_by_stops(const Crank& crank, double before_deg, double af
 }
 
 Result<TopByDwell> top_by_dwell(const Crank& crank, double gauge_half_width) {
-    const Result<double> before = degrees_from_top(crank, gauge_half_width, Side::before_top);
+    const Result<double> before = degrees_from_top(crank, gauge_half_width, StrokeSide::before_top);
     if (!before) return before.why();
-    const Result<double> after = degrees_from_top(crank, gauge_half_width, Side::after_top);
+    const Result<double> after = degrees_from_top(crank, gauge_half_width, StrokeSide::after_top);
     if (!after) return after.why();
     return TopByDwell{*before, *after, uniform_sd((*before + *after) / 2.0)};
 }

@@ -49,6 +49,7 @@ struct BearingFace {
 
     [[nodiscard]] double mean_mm() const { return (outside_mm + hole_mm) / 2.0; }
 };
+/// The face of a hexagon nut of nominal diameter `d_mm`; none for a size that the table lacks.
 [[nodiscard]] std::optional<BearingFace> hexagon_face(double d_mm);
 
 }  // namespace trialfit::trade

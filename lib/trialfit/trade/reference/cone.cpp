@@ -39,14 +39,14 @@ Reference of_taper(double taper) {
 
 }  // namespace
 
-Result<Reference> cone_reference(const Words& words) {
+Result<Reference> cone_reference(const QueryWords& words) {
     if (words.empty()) return ask_like("no taper is given", "cone");
     const auto found = taper(joined(words));
     if (!found) return found.why();
     return of_taper(*found);
 }
 
-Result<Reference> taper_reference(const Words& words) {
+Result<Reference> taper_reference(const QueryWords& words) {
     if (words.size() != 3)
         return ask_like("a taper is two diameters and the length between them", "taper");
     std::vector<double> lengths;

@@ -8,30 +8,31 @@
 // One function a kind; `words` are those behind the kind.
 namespace trialfit::trade {
 
-using Words = std::vector<std::string>;
+using QueryWords = std::vector<std::string>;
 
 /// The step that gauges read to, mm.
 inline constexpr double kHundredth_mm = 0.01;
 
-[[nodiscard]] Result<Reference> thread_reference(const Words& words);
-[[nodiscard]] Result<Reference> fit_reference(const Words& words);
-[[nodiscard]] Result<Reference> size_reference(const Words& words);
-[[nodiscard]] Result<Reference> general_reference(const Words& words);
-[[nodiscard]] Result<Reference> cone_reference(const Words& words);
-[[nodiscard]] Result<Reference> taper_reference(const Words& words);
-[[nodiscard]] Result<Reference> shim_reference(const Words& words);
-[[nodiscard]] Result<Reference> material_reference(const Words& words);
-[[nodiscard]] Result<Reference> piston_reference(const Words& words);
-[[nodiscard]] Result<Reference> nut_reference(const Words& words);
-[[nodiscard]] Result<Reference> key_reference(const Words& words);
-[[nodiscard]] Result<Reference> end_reference(const Words& words);
-[[nodiscard]] Result<Reference> gauge_reference(const Words& words);
-[[nodiscard]] Result<Reference> bolt_reference(const Words& words);
-[[nodiscard]] Result<Reference> engagement_reference(const Words& words);
-[[nodiscard]] Result<Reference> shrink_reference(const Words& words);
+/// The reference values of that kind, or why there are none for these words.
+[[nodiscard]] Result<Reference> thread_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> fit_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> size_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> general_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> cone_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> taper_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> shim_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> material_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> piston_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> nut_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> key_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> end_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> gauge_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> bolt_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> engagement_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> shrink_reference(const QueryWords& words);
 
 /// The words with a blank between them.
-[[nodiscard]] std::string joined(const Words& words);
+[[nodiscard]] std::string joined(const QueryWords& words);
 /// A length > 0 with an optional unit, in mm; nothing where it is anything else.
 [[nodiscard]] std::optional<double> length_mm(std::string_view written);
 /// "how to ask" as a reason: `what` is wrong, with the kind's own example.

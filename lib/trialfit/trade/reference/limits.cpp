@@ -34,7 +34,7 @@ std::string limits_in_words(double size_mm, const Deviations& by) {
 
 }  // namespace
 
-Result<Reference> fit_reference(const Words& words) {
+Result<Reference> fit_reference(const QueryWords& words) {
     if (words.empty()) return ask_like("no fit is named", "fit");
     const auto found = fit(joined(words));
     if (!found) return found.why();
@@ -47,7 +47,7 @@ Result<Reference> fit_reference(const Words& words) {
     return out;
 }
 
-Result<Reference> size_reference(const Words& words) {
+Result<Reference> size_reference(const QueryWords& words) {
     if (words.empty()) return ask_like("no size is given", "size");
     const std::string text = joined(words);
     const std::size_t letters = text.find_first_not_of("0123456789. ");
@@ -66,7 +66,7 @@ Result<Reference> size_reference(const Words& words) {
     return out;
 }
 
-Result<Reference> general_reference(const Words& words) {
+Result<Reference> general_reference(const QueryWords& words) {
     if (words.empty()) return ask_like("no length is given", "general");
     const auto size = length_mm(words.front());
     if (!size || words.size() > 2)

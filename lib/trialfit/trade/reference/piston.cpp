@@ -31,8 +31,8 @@ std::optional<double> angle(std::string_view written) {
 }
 
 // `1.4 mm` and `1.4mm` are the same: a unit goes to the number before it.
-Words with_units_joined(const Words& words) {
-    Words out;
+QueryWords with_units_joined(const QueryWords& words) {
+    QueryWords out;
     for (const std::string& each : words) {
         const bool unit =
             each == "mm" || each == "in" || each == "um" || each == "thou" || each == "deg";
@@ -46,7 +46,7 @@ Words with_units_joined(const Words& words) {
 }
 
 // `offset 0.5` and `tilt 15deg`, in any order.
-std::optional<Reason> read_extras(const Words& words, Asked& asked) {
+std::optional<Reason> read_extras(const QueryWords& words, Asked& asked) {
     for (std::size_t i = 3; i < words.size(); i += 2) {
         const bool offset = words[i] == "offset";
         if ((!offset && words[i] != "tilt") || i + 1 == words.size())
@@ -61,7 +61,7 @@ std::optional<Reason> read_extras(const Words& words, Asked& asked) {
     return {};
 }
 
-Result<Asked> asked_of(const Words& words) {
+Result<Asked> asked_of(const QueryWords& words) {
     if (words.size() < 3) return ask_like("a piston is stroke, rod and a height or angle", kKind);
     Asked asked;
     const auto stroke = length_mm(words[0]);
@@ -92,7 +92,7 @@ void add_point(Reference& out, const Asked& asked, const Crank& crank, double be
                double height) {
     out.rows.push_back(figure("crank angle before the top", before, "deg", kHeywood));
     if (asked.offset != 0.0 && !asked.in_degrees)
-        if (const auto after = degrees_from_top(crank, height, Side::after_top))
+        if (const auto after = degrees_from_top(crank, height, StrokeSide::after_top))
             out.rows.push_back(figure("crank angle after the top", *after, "deg", kHeywood));
     out.rows.push_back(figure("piston below its top", height, "mm", kHeywood));
     const double slope = std::abs(crank_motion(crank, -before, 0.0).mm_per_deg);
@@ -107,7 +107,7 @@ void add_point(Reference& out, const Asked& asked, const Crank& crank, double be
 
 }  // namespace
 
-Result<Reference> piston_reference(const Words& words) {
+Result<Reference> piston_reference(const QueryWords& words) {
     const auto asked = asked_of(with_units_joined(words));
     if (!asked) return asked.why();
     const auto crank = crank_of(asked->stroke, asked->rod, asked->offset);
@@ -115,7 +115,7 @@ Result<Reference> piston_reference(const Words& words) {
     if (asked->in_degrees && (asked->at < 0.0 || asked->at > 180.0))
         return Reason{"the crank angle before the top is 0 to 180 degrees"};
     const double height = asked->in_degrees ? piston_drop(*crank, -asked->at) : asked->at;
-    const auto before = degrees_from_top(*crank, height, Side::before_top);
+    const auto before = degrees_from_top(*crank, height, StrokeSide::before_top);
     if (!asked->in_degrees && !before) return before.why();
     const double degrees = asked->in_degrees ? asked->at : *before;
     const auto reading = gauge_reading(height, asked->tilt_deg);

@@ -13,7 +13,7 @@ namespace {
 
 struct Entry {
     ReferenceKind kind;
-    Result<Reference> (*look_up)(const Words&);
+    Result<Reference> (*look_up)(const QueryWords&);
 };
 
 const std::vector<Entry>& entries() {
@@ -82,7 +82,7 @@ Result<Reference> reference(const std::vector<std::string>& words) {
         return Reason{"there is no table of '" + words.front() + "'; " +
                       (near.empty() ? "there are: " + listed : "did you mean '" + near + "'?")};
     }
-    const Words rest(words.begin() + 1, words.end());
+    const QueryWords rest(words.begin() + 1, words.end());
     const Result<Reference> looked_up = found->look_up(rest);
     if (!looked_up) return looked_up.why();
     Reference out = *looked_up;
@@ -91,7 +91,7 @@ Result<Reference> reference(const std::vector<std::string>& words) {
     return out;
 }
 
-std::string joined(const Words& words) {
+std::string joined(const QueryWords& words) {
     std::string out;
     for (const std::string& each : words)
         out += (out.empty() ? "" : " ") + each;

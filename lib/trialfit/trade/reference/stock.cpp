@@ -99,7 +99,7 @@ Result<Reference> woodruff_reference(std::string_view asked) {
 
 }  // namespace
 
-Result<Reference> shim_reference(const Words& words) {
+Result<Reference> shim_reference(const QueryWords& words) {
     if (!words.empty()) return ask_like("'" + joined(words) + "' is too much", "shim");
     Reference out;
     out.answer = "Shims come in these thicknesses; measure each before it goes in.";
@@ -111,7 +111,7 @@ Result<Reference> shim_reference(const Words& words) {
     return out;
 }
 
-Result<Reference> material_reference(const Words& words) {
+Result<Reference> material_reference(const QueryWords& words) {
     if (words.empty()) {
         std::string names;
         for (const std::string& each : material_names())
@@ -137,7 +137,7 @@ Result<Reference> material_reference(const Words& words) {
     return out;
 }
 
-Result<Reference> nut_reference(const Words& words) {
+Result<Reference> nut_reference(const QueryWords& words) {
     if (words.empty()) return ask_like("no thread is named", "nut");
     const std::string text = joined(words);
     const auto form = thread(text);
@@ -165,10 +165,10 @@ Result<Reference> nut_reference(const Words& words) {
     return out;
 }
 
-Result<Reference> key_reference(const Words& words) {
+Result<Reference> key_reference(const QueryWords& words) {
     if (words.empty()) return ask_like("no shaft diameter is given", "key");
     if (words.front() == "woodruff")
-        return woodruff_reference(joined(Words(words.begin() + 1, words.end())));
+        return woodruff_reference(joined(QueryWords(words.begin() + 1, words.end())));
     if (joined(words).find('x') != std::string::npos) return woodruff_reference(joined(words));
     const auto dia = length_mm(joined(words));
     if (!dia) return ask_like("'" + joined(words) + "' is no shaft diameter", "key");
@@ -185,7 +185,7 @@ Result<Reference> key_reference(const Words& words) {
     return out;
 }
 
-Result<Reference> end_reference(const Words& words) {
+Result<Reference> end_reference(const QueryWords& words) {
     if (words.empty()) return ask_like("no large diameter is given", "end");
     const auto dia = length_mm(joined(words));
     if (!dia) return ask_like("'" + joined(words) + "' is no diameter", "end");
@@ -206,7 +206,7 @@ Result<Reference> end_reference(const Words& words) {
     return out;
 }
 
-Result<Reference> gauge_reference(const Words& words) {
+Result<Reference> gauge_reference(const QueryWords& words) {
     const auto length = words.empty() ? std::optional<double>(25.0) : length_mm(joined(words));
     if (!length) return ask_like("'" + joined(words) + "' is no length", "gauge");
     Reference out;

@@ -21,9 +21,9 @@ struct ThreadAndClass {
     ThreadForm form;
     std::string property_class;
 };
-Result<ThreadAndClass> thread_and_class(const Words& words, std::string_view kind) {
+Result<ThreadAndClass> thread_and_class(const QueryWords& words, std::string_view kind) {
     if (words.size() < 2) return ask_like("a thread and a property class are needed", kind);
-    const auto form = thread(joined(Words(words.begin(), words.end() - 1)));
+    const auto form = thread(joined(QueryWords(words.begin(), words.end() - 1)));
     if (!form) return form.why();
     return ThreadAndClass{*form, words.back()};
 }
@@ -44,7 +44,7 @@ constexpr std::array<Tapped, 4> kTapped{{{"1020", TappedMetal::steel},
 
 }  // namespace
 
-Result<Reference> bolt_reference(const Words& words) {
+Result<Reference> bolt_reference(const QueryWords& words) {
     const auto asked = thread_and_class(words, "bolt");
     if (!asked) return asked.why();
     const auto strength = bolt_strength(asked->property_class, asked->form.d_mm);
@@ -70,7 +70,7 @@ Result<Reference> bolt_reference(const Words& words) {
     return out;
 }
 
-Result<Reference> engagement_reference(const Words& words) {
+Result<Reference> engagement_reference(const QueryWords& words) {
     const auto asked = thread_and_class(words, "engagement");
     if (!asked) return asked.why();
     const auto bolt = bolt_strength(asked->property_class, asked->form.d_mm);
@@ -105,7 +105,7 @@ Result<Reference> engagement_reference(const Words& words) {
     return out;
 }
 
-Result<Reference> shrink_reference(const Words& words) {
+Result<Reference> shrink_reference(const QueryWords& words) {
     if (words.size() < 3 || words.size() > 5)
         return ask_like("shaft, hub outside and interference are needed", "shrink");
     const auto shaft = length_mm(words[0]);

@@ -80,7 +80,7 @@ void add_strength(Reference& out, const ThreadFigures& found, const Sources& sou
 
 }  // namespace
 
-Result<Reference> thread_reference(const Words& words) {
+Result<Reference> thread_reference(const QueryWords& words) {
     if (words.empty()) return ask_like("no thread is named", "thread");
     const auto found = thread_figures(joined(words));
     if (!found) return found.why();

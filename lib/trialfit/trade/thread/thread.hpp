@@ -12,6 +12,7 @@ namespace trialfit::trade {
 /// 8, 12, 16, 20, 28, 32 threads per inch), `uns` any other pitch.
 enum class ThreadSeries { metric_coarse, metric_fine, unc, unf, unef, un, uns };
 
+/// Whether sizes of the series are in mm by nature.
 [[nodiscard]] bool is_metric(ThreadSeries series);
 /// `M`, `UNC`, `UNF`, `UNEF`, `UN` or `UNS`, as a designation writes it.
 [[nodiscard]] std::string_view name(ThreadSeries series);
