@@ -4,6 +4,7 @@
 #include <optional>
 
 #include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/paper/sheet/lathe.hpp>
 #include <trialfit/paper/sheet/sheet.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/reading/dates.hpp>
@@ -25,7 +26,16 @@ struct SheetGiven : PageGiven {
     std::string who;
     bool inches = false;
     bool markdown = false;
+    bool lathe = false;
 };
+
+std::string page_of(const sheet::SheetAnswer& answer, const paper::SheetStyle& style,
+                    const SheetGiven& given) {
+    if (given.lathe)
+        return given.markdown ? paper::lathe_markdown(answer, style)
+                              : paper::lathe_html(answer, style);
+    return given.markdown ? paper::sheet_markdown(answer, style) : paper::sheet_html(answer, style);
+}
 
 int run(const SheetGiven& given) {
     if (!given.date.empty() && !reading::is_date(given.date))
@@ -48,9 +58,7 @@ int run(const SheetGiven& given) {
                                   .height = paper->height,
                                   .paper = paper->name,
                                   .inches = given.inches};
-    const int code = hand_over(
-        given.markdown ? paper::sheet_markdown(answer, style) : paper::sheet_html(answer, style),
-        given);
+    const int code = hand_over(page_of(answer, style, given), given);
     return code == kHolds && !job::limits_passed(loaded->job).empty() ? kFails : code;
 }
 
@@ -65,10 +73,12 @@ Command add_sheet(CLI::App& program) {
     line->add_option("--who", given->who, "For the record, likewise")->type_name("NAME");
     line->add_flag("--inches", given->inches, "Inches beside the file's unit");
     line->add_flag("--markdown", given->markdown, "Markdown, without the section");
+    line->add_flag("--lathe", given->lathe, "One page for the person at the lathe, in large print");
     line->group("Commands");
     set_help(*line, "JOB [options]",
              "Examples:\n"
              "  trialfit sheet engine.yaml -o engine.html --who \"A. Turner\" --date 2026-11-25\n"
+             "  trialfit sheet engine.yaml --lathe -o lathe.html\n"
              "  trialfit sheet engine.yaml --markdown > engine.md\n\n"
              "One HTML page that needs nothing else; print it from any browser. Ends with 0\n"
              "where it was written, whether or not the parts fit; with 1 where less metal is\n"

@@ -44,6 +44,10 @@ SHEETS = [*((each.stem, each, "A4") for each in EXAMPLES
           ("letter", root / "examples/pump-engine.yaml", "Letter"), ("hostile", HOSTILE, "A4")]
 
 
+# The pages for the lathe: one sheet each.
+LATHES = [*((f"lathe {each.stem} {paper}", each, paper) for each in EXAMPLES
+            if each.stem in ("pump-engine", "centre-then-skim", "half-measured", "no-way-out")
+            for paper in ("A4", "Letter")), ("lathe hostile", HOSTILE, "A4")]
 # Title, and what `start` is told: every kind's page to measure by, in mm and in inches.
 WORKSHEETS = [*((f"worksheet {kind}", kind) for kind in
                 ("ignition", "endfloat", "impeller", "spacer", "cover", "bearing")),

@@ -28,6 +28,7 @@ set(sources
   seat/json.cpp
   seat/text.cpp
   sheet/bench.cpp
+  sheet/lathe.cpp
   sheet/plan.cpp
   sheet/section_svg.cpp
   sheet/section_words.cpp

@@ -18,4 +18,5 @@ set(sources
   job/rounded.cpp
   job/shims.cpp
   job/ways.cpp
+  order_of_work.cpp
 )

@@ -7,6 +7,7 @@
 #include <trialfit/sheet/before_after.hpp>
 #include <trialfit/sheet/checksum.hpp>
 #include <trialfit/sheet/sheet.hpp>
+#include <trialfit/sheet/turned.hpp>
 #include <trialfit/survey/survey.hpp>
 #include <trialfit/timing/timing.hpp>
 #include <utility>
@@ -111,9 +112,12 @@ std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
             out.whys.push_back(std::move(*why));
     if (out.check.verdict != stack::Verdict::holds || stack::may_change(job))
         out.plan = cheapest(std::get<stack::Model>(built), options);
-    if (out.section && out.plan && !out.plan->plans.empty())
-        draw::mark_removals(std::get<stack::Model>(built), out.plan->plans.front().changes,
-                            *out.section);
+    if (out.plan && !out.plan->plans.empty()) {
+        const plan::PlanMade& best = out.plan->plans.front();
+        const auto& model = std::get<stack::Model>(built);
+        if (out.section) draw::mark_removals(model, best.changes, *out.section);
+        out.turned = turned_parts(model, best);
+    }
     add_sections(job, options, out, wrong);
     if (!wrong.empty()) return wrong;
     if (const auto planned = job::planned_warning(given, true)) {

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <trialfit/draw/section/lettered.hpp>
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/seat/answers.hpp>
@@ -58,6 +59,8 @@ struct SheetAnswer {
     std::vector<stack::WhyAnswer> whys;
     /// Where something does not hold, or the job allows cuts, laps or shims.
     std::optional<plan::PlanAnswer> plan;
+    /// The parts that the cheapest plan turns, see turned_parts().
+    std::vector<draw::Lettered> turned;
     /// Where the job has these sections.
     std::optional<seat::SeatAnswer> seat;
     std::optional<timing::TimingAnswer> timing;

@@ -4,5 +4,6 @@ set(sources
   checksum.cpp
   sheet.cpp
   trial_fit.cpp
+  turned.cpp
   write_back.cpp
 )

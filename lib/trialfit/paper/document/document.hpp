@@ -178,6 +178,8 @@ struct Block {
 struct Document {
     /// Of a page; a text has none.
     std::string title{};
+    /// A page to be read at arm's length.
+    bool large = false;
     std::vector<Block> blocks{};
 
     /// The next block, apart from the one before it or directly under it. One without content is

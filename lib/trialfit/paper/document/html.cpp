@@ -50,8 +50,12 @@ li{font-size:8.5pt}
 .run li{display:inline}
 .run li:not(:last-child)::after{content:"; "}
 footer{margin-top:3mm;font-size:8.5pt;color:#333}
+.large,.large th,.large td,.large li,.large caption{font-size:11pt}
+.large .answer{font-size:13pt}
+.large .form tbody th{width:36mm}
+.large .form thead{position:absolute;clip-path:inset(50%)}
 @media screen and (max-width:190mm){.section svg{min-width:210mm}.wide table{min-width:100%;width:max-content}caption{max-width:calc(100vw - 9mm)}.name{max-width:45mm}tbody th{position:sticky;left:0;max-width:30mm}.wide.form table{width:100%}.form .name{max-width:none}.form th,.form td{padding:.5mm}.form thead .word{width:20mm}.form thead .word:first-child{width:12mm}.form thead .pen{width:8mm}}
-@media print{.pair{break-inside:avoid}body{padding:0;max-width:none;line-height:1.15}.wide{overflow:visible;margin:.7mm 0}h2{margin:2mm 0 .5mm}p{margin:.5mm 0}th,td,li,caption{font-size:8pt}th,td{padding:.1mm 1.2mm}ul{margin:.5mm 0}footer{margin-top:1.5mm}.bar svg{height:3.6mm}.form table{width:calc(100% - .4mm)}.form td{padding:.3mm 1.2mm}.form .blank{height:6.5mm}}
+@media print{.pair{break-inside:avoid}body{padding:0;max-width:none;line-height:1.15}.wide{overflow:visible;margin:.7mm 0}h2{margin:2mm 0 .5mm}p{margin:.5mm 0}th,td,li,caption{font-size:8pt}th,td{padding:.1mm 1.2mm}ul{margin:.5mm 0}footer{margin-top:1.5mm}.large th,.large td,.large li,.large caption,.large p{font-size:11pt}.large th,.large td{padding:.5mm 1.5mm}.large .answer{font-size:13pt}.large .blank{height:7mm}.bar svg{height:3.6mm}.form table{width:calc(100% - .4mm)}.form td{padding:.3mm 1.2mm}.form .blank{height:6.5mm}}
 )";
 
 // A bar's scale: from just under the least to just over the greatest of what it shows.
@@ -138,6 +142,17 @@ std::string fact_list(const std::vector<Fact>& facts) {
     return out.empty() ? out : "<dl>\n" + out + "</dl>\n";
 }
 
+std::string heads(const Table& of) {
+    std::string out = "<thead><tr>";
+    for (const Column& each : of.columns)
+        out += fmt::format("<th scope=\"col\"{}>{}</th>",
+                           of.form                          ? width_of(each)
+                           : each.set == Column::Set::right ? " class=\"figure\""
+                                                            : "",
+                           escaped(each.heading + (each.below.empty() ? "" : " ") + each.below));
+    return out + "</tr></thead>\n";
+}
+
 struct HtmlSetter {
     std::string operator()(const Headline& of) const {
         const std::string aside = of.aside.empty() ? "" : " <span>" + escaped(of.aside) + "</span>";
@@ -162,16 +177,9 @@ struct HtmlSetter {
         const std::string caption = escaped(of.caption + of.caption_of_bars);
         std::string out = fmt::format(
             "<div class=\"wide{1}\" tabindex=\"0\" role=\"region\" aria-label=\"{0}\">\n<table>\n"
-            "<caption>{0}</caption>\n<thead><tr>",
+            "<caption>{0}</caption>\n",
             caption, of.form ? " form" : "");
-        for (const Column& each : of.columns)
-            out +=
-                fmt::format("<th scope=\"col\"{}>{}</th>",
-                            of.form                          ? width_of(each)
-                            : each.set == Column::Set::right ? " class=\"figure\""
-                                                             : "",
-                            escaped(each.heading + (each.below.empty() ? "" : " ") + each.below));
-        out += "</tr></thead>\n<tbody>\n";
+        out += heads(of) + "<tbody>\n";
         const auto head = std::find_if(of.columns.begin(), of.columns.end(),
                                        [](const Column& each) { return !each.paper_only; });
         for (const Row& row : of.rows) {
@@ -208,8 +216,8 @@ std::string html_of(const Document& document, std::string_view paper) {
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<title>{}</title>\n<style>{}@page{{size:{} portrait;margin:10mm}}\n</style>\n</head>\n"
-        "<body>\n<main>\n<h1><bdi>{}</bdi></h1>\n",
-        title, kCss, paper, title);
+        "<body{}>\n<main>\n<h1><bdi>{}</bdi></h1>\n",
+        title, kCss, paper, document.large ? " class=\"large\"" : "", title);
     std::vector<const Block*> shown;
     for (const Block& each : document.blocks)
         if (!each.text_only) shown.push_back(&each);

@@ -8,6 +8,7 @@
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
+#include <trialfit/plan/order_of_work.hpp>
 
 namespace trialfit::paper {
 
@@ -92,7 +93,7 @@ Document other_plans(const PlanAnswer& answer) {
 // What is measured next, and the name that --with knows it by.
 std::string next_measured(const plan::PlanMade& plan) {
     if (!plan.centrings.empty()) return plan.centrings.front().part + ".clearance";
-    if (!plan.cuts.empty()) return in_order_of_work(plan).front().face;
+    if (!plan.cuts.empty()) return plan::in_order_of_work(plan).front().face;
     if (plan.skims.empty()) return {};
     return plan.skims.front().ring + (plan.skims.front().bore ? ".bore" : ".od");
 }
@@ -105,8 +106,8 @@ Document after_that(const PlanAnswer& answer) {
         out.under(Paragraph{.text = told_reading(each, lengths), .indented = true});
     const plan::PlanMade& plan = answer.plans.front();
     const std::string next = next_measured(plan);
-    const bool by_amount =
-        plan.centrings.empty() && !plan.cuts.empty() && in_order_of_work(plan).front().by_amount;
+    const bool by_amount = plan.centrings.empty() && !plan.cuts.empty() &&
+                           plan::in_order_of_work(plan).front().by_amount;
     if (next.empty())
         return out.under(
             Paragraph{.text = "Fit everything, read the gaps back and write the readings into the "

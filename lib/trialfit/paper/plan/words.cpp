@@ -188,14 +188,6 @@ std::string told_passes(const plan::Passes& passes, int decimals) {
                        told_finish(passes.depth, decimals), told_finish(passes.last, decimals));
 }
 
-std::vector<plan::CutMade> in_order_of_work(const plan::PlanMade& plan) {
-    std::vector<plan::CutMade> cuts = plan.cuts;
-    std::stable_sort(cuts.begin(), cuts.end(), [](const plan::CutMade& a, const plan::CutMade& b) {
-        return a.cost < b.cost;
-    });
-    return cuts;
-}
-
 ToldConflict told_conflict(const plan::NoPlan& why, const plan::PlanAnswer& answer) {
     ToldConflict out;
     for (const plan::Stands& each : why.immovable)

@@ -45,8 +45,6 @@ namespace trialfit::paper {
 [[nodiscard]] std::vector<std::string> skim_cautions(const plan::SkimMade& skim);
 /// How a part is brought to the middle, and how to see that it is there.
 [[nodiscard]] std::string told_centring(const plan::CentringMade& centring, int decimals);
-/// The cuts with the dearest part last.
-[[nodiscard]] std::vector<plan::CutMade> in_order_of_work(const plan::PlanMade& plan);
 
 /// Why there is no plan, in sentences. What nothing moves (`stuck`), or what stands in each other's
 /// way (`members`) and what that means; then the least that would make a plan.

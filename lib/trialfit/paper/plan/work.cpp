@@ -8,6 +8,7 @@
 #include <trialfit/paper/plan/work.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/plan/order_of_work.hpp>
 #include <trialfit/quantity/figures.hpp>
 #include <trialfit/stack/bounds.hpp>
 
@@ -178,7 +179,7 @@ Document plan_work(const PlanAnswer& answer, const plan::PlanMade& plan) {
         steps.items.push_back(centring_step(centring, decimals));
     for (const plan::StackMade& stack : plan.shims)
         if (changed(stack)) steps.items.push_back(shim_step(stack));
-    const std::vector<CutMade> cuts = in_order_of_work(plan);
+    const std::vector<CutMade> cuts = plan::in_order_of_work(plan);
     for (const CutMade& cut : cuts)
         steps.items.push_back(cut_step(cut, decimals));
     for (const plan::LapMade& lap : plan.laps)

@@ -6,6 +6,8 @@
 #include <trialfit/paper/sheet/sections.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <trialfit/paper/words/words.hpp>
+#include <trialfit/plan/order_of_work.hpp>
 
 namespace trialfit::paper {
 
@@ -43,7 +45,7 @@ Table cut_table(const plan::PlanMade& plan, const Lengths& lengths) {
     const auto finish = [&lengths](double size) {
         return Cell::strong(lengths.beside(told_finish(size, lengths.decimals), size));
     };
-    for (const plan::CutMade& cut : in_order_of_work(plan)) {
+    for (const plan::CutMade& cut : plan::in_order_of_work(plan)) {
         const bool off = cut.by_amount;
         out.add({kTick, Cell::strong(cut.face), cut.from, off ? Cell(kBlank) : lengths(cut.now),
                  off ? finish(cut.remove) : taken_off(cut, lengths), off ? "-" : finish(cut.finish),
@@ -78,7 +80,7 @@ std::vector<std::string> remarks(const plan::PlanMade& plan, bool proven, int de
     for (const plan::CentringMade& centring : plan.centrings)
         out.push_back(
             fmt::format("First centre {}: {}.", centring.part, told_centring(centring, decimals)));
-    for (const plan::CutMade& cut : in_order_of_work(plan)) {
+    for (const plan::CutMade& cut : plan::in_order_of_work(plan)) {
         out.push_back(fmt::format("{}: {}.", cut.face, told_passes(cut.passes, decimals)));
         if (!cut.note.empty()) out.back() += fmt::format(" Note: {}.", cut.note);
         if (cut.turns) out.back() += " It turns: have it balanced before it runs.";
@@ -101,6 +103,16 @@ std::vector<std::string> remarks(const plan::PlanMade& plan, bool proven, int de
 }
 
 }  // namespace
+
+std::string keeps_not_judged(const sheet::SheetAnswer& answer) {
+    std::string out;
+    if (!answer.plan || answer.plan->plans.empty()) return out;
+    for (const plan::CutMade& cut : answer.plan->plans.front().cuts)
+        if (cut.by_amount)
+            out += " " + words(job::Warning(job::KeepNotJudged{
+                             .face = cut.face, .keep = cut.keep, .units = answer.units}));
+    return out;
+}
 
 Document plan_section(const sheet::SheetAnswer& answer, const Lengths& lengths) {
     Document out;

@@ -11,6 +11,9 @@ namespace trialfit::paper {
 /// The work at the lathe, or why there is none; nothing where the answer has no plan.
 [[nodiscard]] Document plan_section(const sheet::SheetAnswer& answer, const Lengths& lengths);
 
+/// " What must remain of ... is NOT JUDGED ..." for each cut of the plan that is made by amount.
+[[nodiscard]] std::string keeps_not_judged(const sheet::SheetAnswer& answer);
+
 /// Trial-fit readings beside what they should be, and what the feelers tell.
 [[nodiscard]] Document survey_section(const survey::SurveyAnswer& survey, const Lengths& lengths);
 

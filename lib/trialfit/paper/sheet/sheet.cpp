@@ -150,13 +150,7 @@ Document document_of(const sheet::SheetAnswer& answer, const SheetStyle& style) 
     Document out{.title = listed(answer.title, 120)};
     if (answer.planned) out.title.insert(0, "PLANNED, NOT CUT YET: ");
     // What the plan leaves unjudged stands in the first line.
-    std::string first = headline(answer.check);
-    if (answer.plan && !answer.plan->plans.empty())
-        for (const plan::CutMade& cut : answer.plan->plans.front().cuts)
-            if (cut.by_amount)
-                first += " " + words(job::Warning(job::KeepNotJudged{
-                                   .face = cut.face, .keep = cut.keep, .units = answer.units}));
-    out.add(Headline{.text = std::move(first),
+    out.add(Headline{.text = headline(answer.check) + keeps_not_judged(answer),
                      .ink = ink(answer.check.verdict),
                      .aside = fmt::format("Lengths in {}{}.", plural(answer.units),
                                           style.inches ? ", inches in brackets" : "")});
