@@ -1,11 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <bit>
 #include <cmath>
+#include <cstdint>
 #include <map>
+#include <mutex>
 #include <stdexcept>
 #include <trialfit/numerics/infinity.hpp>
 #include <trialfit/numerics/linear/feasible_set.hpp>
 #include <trialfit/numerics/linear/simplex.hpp>
+#include <unordered_map>
 #include <utility>
 
 namespace trialfit::numerics {
@@ -33,7 +37,53 @@ struct ByEntries {
     }
 };
 
+bool same(const Eigen::SparseVector<double>& a, const Eigen::SparseVector<double>& b) {
+    const auto n = a.nonZeros();
+    return n == b.nonZeros() && std::equal(a.valuePtr(), a.valuePtr() + n, b.valuePtr()) &&
+           std::equal(a.innerIndexPtr(), a.innerIndexPtr() + n, b.innerIndexPtr());
+}
+
 }  // namespace
+
+// Every answer asks for the same few gaps again and again: in every state, at both ends of a play,
+// and once more before and after a plan.
+class FeasibleSet::Memory {
+public:
+    [[nodiscard]] std::optional<Extremes> find(const Eigen::SparseVector<double>& objective) const {
+        const std::lock_guard lock(mutex_);
+        const auto [first, last] = known_.equal_range(key(objective));
+        const auto found = std::find_if(
+            first, last, [&](const auto& each) { return same(each.second.first, objective); });
+        if (found == last) return std::nullopt;
+        return found->second.second;
+    }
+
+    void keep(const Eigen::SparseVector<double>& objective, const Extremes& extremes) {
+        const auto terms = static_cast<std::size_t>(objective.nonZeros());
+        const std::lock_guard lock(mutex_);
+        if (terms_ + terms > kMostTerms) return;
+        terms_ += terms;
+        known_.emplace(key(objective), std::pair(objective, extremes));
+    }
+
+private:
+    // About a megabyte.
+    static constexpr std::size_t kMostTerms = 60'000;
+
+    static std::size_t key(const Eigen::SparseVector<double>& objective) {
+        constexpr std::size_t kMultiplier = 0x9E3779B97F4A7C15;  // of Fibonacci hashing
+        std::size_t key = 0;
+        for (Eigen::SparseVector<double>::InnerIterator it(objective); it; ++it) {
+            key = (key ^ static_cast<std::size_t>(it.index())) * kMultiplier;
+            key = (key ^ std::bit_cast<std::uint64_t>(it.value()) >> 20U) * kMultiplier;
+        }
+        return key;
+    }
+
+    mutable std::mutex mutex_;
+    std::unordered_multimap<std::size_t, std::pair<Eigen::SparseVector<double>, Extremes>> known_;
+    std::size_t terms_ = 0;
+};
 
 FeasibleSet::FeasibleSet(const LinearProgram& program)
     : middle_((program.lower + program.upper) / 2.0),
@@ -41,7 +91,8 @@ FeasibleSet::FeasibleSet(const LinearProgram& program)
       right_(program.right - program.rows * middle_),
       unit_(Eigen::VectorXd::Zero(program.right.size())),
       rounding_(kRowRounding * std::max({1.0, program.lower.cwiseAbs().maxCoeff(),
-                                         program.upper.cwiseAbs().maxCoeff()})) {
+                                         program.upper.cwiseAbs().maxCoeff()})),
+      memory_(std::make_shared<Memory>()) {
     std::map<Eigen::VectorXd, int, ByEntries> known;
     columns_.resize(static_cast<std::size_t>(middle_.size()));
     for (Eigen::Index j = 0; j < middle_.size(); ++j) {
@@ -159,6 +210,13 @@ double FeasibleSet::maximum(const Eigen::SparseVector<double>& objective) const 
     if (!gained) gained = solve(columns, rounding_);
     if (!gained) throw std::logic_error("a feasible set has no point");
     return most + *gained;
+}
+
+FeasibleSet::Extremes FeasibleSet::extremes(const Eigen::SparseVector<double>& objective) const {
+    if (const auto known = memory_->find(objective)) return *known;
+    const Extremes found{.least = -maximum(-objective), .greatest = maximum(objective)};
+    memory_->keep(objective, found);
+    return found;
 }
 
 std::optional<double> maximum(const LinearProgram& program) {

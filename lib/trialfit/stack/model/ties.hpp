@@ -96,6 +96,8 @@ private:
     [[nodiscard]] static Eigen::VectorXd part_of(const Form& form, const Group& group);
     [[nodiscard]] static Eigen::SparseVector<double> sparse_part_of(const Form& form,
                                                                     const Group& group);
+    [[nodiscard]] static Form adjusted_by(const Group& group, const Form& form,
+                                          const Form& adjusted);
     [[nodiscard]] std::vector<int> groups_touched(const Form& form) const;
 
     std::vector<Group> groups_;
