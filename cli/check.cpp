@@ -75,7 +75,7 @@ std::variant<Checked, int> checked(const std::string& file, const CheckGiven& gi
     if (!read) return kWrong;
     auto loaded = std::make_unique<const Loaded>(std::move(*read));
     if (!bind_readings(options, given.judge, *loaded)) return kWrong;
-    auto built = stack::model_for(loaded->job, options);
+    auto built = while_busy([&] { return stack::model_for(loaded->job, options); });
     if (const auto* complaints = std::get_if<job::Complaints>(&built))
         return complain(*complaints, *loaded);
     auto& model = std::get<stack::Model>(built);

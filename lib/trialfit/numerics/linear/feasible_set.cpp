@@ -9,6 +9,7 @@
 #include <trialfit/numerics/infinity.hpp>
 #include <trialfit/numerics/linear/feasible_set.hpp>
 #include <trialfit/numerics/linear/simplex.hpp>
+#include <tuple>
 #include <unordered_map>
 #include <utility>
 
@@ -199,23 +200,71 @@ std::optional<FeasibleSet> FeasibleSet::of(const LinearProgram& program) {
     return std::nullopt;
 }
 
-double FeasibleSet::maximum(const Eigen::SparseVector<double>& objective) const {
+// Where the rows leave hardly any room, rounding may close it.
+std::optional<double> FeasibleSet::gained(const std::vector<Merged>& columns) const {
+    std::optional<double> gained = solve(columns, 0.0);
+    if (!gained) gained = solve(columns, rounding_);
+    return gained;
+}
+
+// `objective` at the middles, and what the variables that move no row add to it.
+double FeasibleSet::loose(const Eigen::SparseVector<double>& objective) const {
     double most = objective.dot(middle_);
     for (Eigen::SparseVector<double>::InnerIterator it(objective); it; ++it)
         if (columns_[static_cast<std::size_t>(it.index())].direction < 0)
             most += std::abs(it.value()) * half_width_[it.index()];
-    const std::vector<Merged> columns = merged(objective);
-    std::optional<double> gained = solve(columns, 0.0);
-    // Where the rows leave hardly any room, rounding may close it.
-    if (!gained) gained = solve(columns, rounding_);
-    if (!gained) throw std::logic_error("a feasible set has no point");
-    return most + *gained;
+    return most;
+}
+
+double FeasibleSet::maximum(const Eigen::SparseVector<double>& objective) const {
+    const std::optional<double> gain = gained(merged(objective));
+    if (!gain) throw std::logic_error("a feasible set has no point");
+    return loose(objective) + *gain;
 }
 
 FeasibleSet::Extremes FeasibleSet::extremes(const Eigen::SparseVector<double>& objective) const {
     if (const auto known = memory_->find(objective)) return *known;
     const Extremes found{.least = -maximum(-objective), .greatest = maximum(objective)};
     memory_->keep(objective, found);
+    return found;
+}
+
+std::vector<std::optional<FeasibleSet::Extremes>> FeasibleSet::extremes_if(
+    const Eigen::SparseVector<double>& objective, const std::vector<Narrowed>& all) const {
+    const Extremes now = extremes(objective);
+    const Eigen::SparseVector<double> turned = -objective;
+    const std::vector<Merged> rising = merged(objective);
+    const std::vector<Merged> falling = merged(turned);
+    const double most = loose(objective);
+    const double least = -loose(turned);
+    const auto with_less = [](std::vector<Merged> columns, int direction, double gain, double by) {
+        for (Merged& each : columns)
+            if (each.direction == direction && each.gain == gain)
+                each.reach = std::max(0.0, each.reach - by);
+        return columns;
+    };
+    // Variables that move as one leave the same when they lose the same.
+    std::map<std::tuple<int, double, double>, std::optional<Extremes>> known;
+    std::vector<std::optional<Extremes>> found;
+    found.reserve(all.size());
+    for (const Narrowed& each : all) {
+        const Column& column = columns_[static_cast<std::size_t>(each.variable)];
+        const double times = objective.coeff(each.variable);
+        if (column.direction < 0) {
+            const double by = std::abs(times) * (half_width_[each.variable] - each.half_width);
+            found.emplace_back(Extremes{.least = now.least + by, .greatest = now.greatest - by});
+            continue;
+        }
+        const double gain = times == 0.0 ? 0.0 : times / column.times;
+        const double by = column.reach - std::abs(column.times) * each.half_width;
+        const auto [at, is_new] = known.try_emplace({column.direction, gain, by});
+        if (is_new) {
+            const auto up = gained(with_less(rising, column.direction, gain, by));
+            const auto down = gained(with_less(falling, column.direction, -gain, by));
+            if (up && down) at->second = Extremes{.least = least - *down, .greatest = most + *up};
+        }
+        found.push_back(at->second);
+    }
     return found;
 }
 

@@ -38,6 +38,15 @@ public:
     };
     /// The least and the greatest objective . x.
     [[nodiscard]] Extremes extremes(const Eigen::SparseVector<double>& objective) const;
+    /// One variable with less room about the same middle.
+    struct Narrowed {
+        Eigen::Index variable = 0;
+        double half_width = 0.0;  ///< at most its own
+    };
+    /// The same were one variable narrowed, for each of `all` in turn; nothing where no x is then
+    /// left.
+    [[nodiscard]] std::vector<std::optional<Extremes>> extremes_if(
+        const Eigen::SparseVector<double>& objective, const std::vector<Narrowed>& all) const;
 
 private:
     class Memory;
@@ -65,6 +74,8 @@ private:
     [[nodiscard]] std::vector<Merged> merged(const Eigen::SparseVector<double>& objective) const;
     [[nodiscard]] std::optional<double> solve(const std::vector<Merged>& columns,
                                               double slack) const;
+    [[nodiscard]] std::optional<double> gained(const std::vector<Merged>& columns) const;
+    [[nodiscard]] double loose(const Eigen::SparseVector<double>& objective) const;
 
     std::vector<Direction> directions_;
     std::vector<Column> columns_;

@@ -104,13 +104,30 @@ double sum_of(const Lanes<double>& strands) {
 
 }  // namespace
 
-Sampler::Sampler(const Population& population) {
+Eigen::VectorXd Population::Adjusted::over_deviations(const Eigen::VectorXd& coefficients) const {
+    const Eigen::VectorXd share = gain.transpose() * coefficients;
+    return coefficients - rows.transpose() * share;
+}
+
+double Population::joint_covariance(const Eigen::VectorXd& a, const Eigen::VectorXd& b) const {
+    if (!adjusted) return a.dot(covariance * b);
+    return adjusted->over_deviations(a)
+        .cwiseProduct(adjusted->sd.cwiseAbs2())
+        .dot(adjusted->over_deviations(b));
+}
+
+Sampler::Sampler(const Population& population) : adjusted_(population.adjusted) {
     for (const Distribution& law : population.sizes)
         add(law);
     const Eigen::Index joint = population.means.size();
-    if (population.covariance.rows() != joint || population.covariance.cols() != joint)
-        throw std::invalid_argument("the covariance does not match the means");
-    if (joint > 0) factor_ = factor_of(population.covariance);
+    if (adjusted_) {
+        if (adjusted_->sd.size() != joint)
+            throw std::invalid_argument("the adjusted sizes do not match the means");
+    } else {
+        if (population.covariance.rows() != joint || population.covariance.cols() != joint)
+            throw std::invalid_argument("the covariance does not match the means");
+        if (joint > 0) factor_ = factor_of(population.covariance);
+    }
     for (Eigen::Index i = 0; i < joint; ++i) {
         owner_.push_back(centres_.size());
         centres_.push_back(population.means[i]);
@@ -181,6 +198,20 @@ void Sampler::draw(std::uint64_t block, std::uint64_t seed, std::span<double> va
             add_column(independent_ + static_cast<std::size_t>(i), factor_(i, j),
                        first_joint_slot_ + static_cast<std::size_t>(j));
     }
+    if (adjusted_) add_adjusted(drawn, values);
+}
+
+void Sampler::add_adjusted(const std::vector<float>& drawn, std::span<double> values) const {
+    using Block = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+    const Eigen::Index count = adjusted_->sd.size();
+    const auto block = static_cast<Eigen::Index>(kBlock);
+    const Eigen::Map<const Eigen::Matrix<float, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>>
+        normal(&drawn[first_joint_slot_ * kBlock], count, block);
+    const Block deviation = adjusted_->sd.asDiagonal() * normal.cast<double>();
+    const Block off = adjusted_->rows * deviation;
+    Eigen::Map<Block> to(&values[independent_ * kBlock], count, block);
+    to += deviation;
+    to -= adjusted_->gain * off;
 }
 
 Sampler::Row Sampler::row(std::span<const double> coefficients, double constant, double lower,
@@ -195,6 +226,14 @@ Sampler::Row Sampler::row(std::span<const double> coefficients, double constant,
         for (Eigen::Index i = 0; i < factor_.rows(); ++i)
             each[first_joint_slot_ + static_cast<std::size_t>(j)] +=
                 factor_(i, j) * coefficients[independent_ + static_cast<std::size_t>(i)];
+    }
+    if (adjusted_) {
+        const Eigen::Index count = adjusted_->sd.size();
+        Eigen::Map<Eigen::VectorXd>(&each[first_joint_slot_], count) =
+            adjusted_
+                ->over_deviations(
+                    Eigen::Map<const Eigen::VectorXd>(coefficients.data() + independent_, count))
+                .cwiseProduct(adjusted_->sd);
     }
     for (std::uint32_t k = 0; k < each.size(); ++k) {
         if (each[k] == 1.0) {

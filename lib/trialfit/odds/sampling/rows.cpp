@@ -14,6 +14,10 @@ namespace {
 using Iterator = Eigen::SparseVector<double>::InnerIterator;
 using stack::Form;
 
+// Tied sizes up to so many are drawn by a root of their covariance, which takes time by the cube of
+// their number (0.1 s for these); more are drawn as given and then adjusted.
+constexpr std::size_t kMostFactored = 250;
+
 std::size_t at(Eigen::Index i) {
     return static_cast<std::size_t>(i);
 }
@@ -53,25 +57,35 @@ Spreads::Spreads(const stack::Model& model, const std::vector<Form>& forms,
     }
     const numerics::Distribution round = numerics::uniform(-std::numbers::pi, std::numbers::pi);
     population_.sizes.insert(population_.sizes.end(), directed_.size(), round);
+    const bool many = tied_.size() > kMostFactored;
+    if (many) tied_ = model.ties().with_mates(tied_);
     for (std::size_t i = 0; i < tied_.size(); ++i)
         place_[at(tied_[i])] = static_cast<Eigen::Index>(population_.sizes.size() + i);
+    if (many) {
+        stack::Ties::Parted parted = model.ties().parted(tied_, model.columns());
+        population_.means = std::move(parted.means);
+        population_.adjusted = {.sd = std::move(parted.sd),
+                                .gain = std::move(parted.gain),
+                                .rows = std::move(parted.rows)};
+        return;
+    }
     stack::Ties::Joint joint = model.ties().joint(tied_, model.columns());
     population_.means = std::move(joint.means);
     population_.covariance = std::move(joint.covariance);
 }
 
-std::vector<numerics::Contributor> Spreads::contributors(const Form& form) const {
+std::vector<numerics::Contributor> contributors(const stack::Model& model, const Form& form) {
     std::vector<numerics::Contributor> all;
     for (Iterator it(form.sensitivities); it; ++it) {
         const auto size = static_cast<int>(it.index());
-        if (model_->ties().tied(size)) continue;
+        if (model.ties().tied(size)) continue;
         all.push_back({.sensitivity = it.value(),
-                       .distribution = distribution_of(model_->sizes()[at(size)].size)});
+                       .distribution = distribution_of(model.sizes()[at(size)].size)});
     }
-    const Form tied = tied_part(*model_, form);
+    const Form tied = tied_part(model, form);
     if (tied.sensitivities.nonZeros() > 0) {
-        const double mean = stack::value(model_->ties().adjusted(tied), model_->columns().middle);
-        const double variance = model_->ties().covariance(tied, tied, model_->columns());
+        const double mean = stack::value(model.ties().adjusted(tied), model.columns().middle);
+        const double variance = model.ties().covariance(tied, tied, model.columns());
         all.push_back({.sensitivity = 1.0,
                        .distribution = numerics::normal(mean, std::sqrt(std::max(0.0, variance)))});
     }

@@ -10,6 +10,10 @@
 
 namespace trialfit::odds {
 
+/// `form` as independent contributors: one for each untied size, and one normal for all tied ones.
+[[nodiscard]] std::vector<numerics::Contributor> contributors(const stack::Model& model,
+                                                              const stack::Form& form);
+
 /// The sizes of a model as the kernel wants them: independent laws, and the tied sizes as one
 /// jointly normal lot with their adjusted means and covariance.
 class Spreads {
@@ -22,9 +26,9 @@ public:
     [[nodiscard]] const numerics::Population& population() const { return population_; }
     [[nodiscard]] const stack::Model& model() const { return *model_; }
 
-    /// `form` as independent contributors: one for each untied size, and one normal for all tied
-    /// ones.
-    [[nodiscard]] std::vector<numerics::Contributor> contributors(const stack::Form& form) const;
+    [[nodiscard]] std::vector<numerics::Contributor> contributors(const stack::Form& form) const {
+        return odds::contributors(*model_, form);
+    }
     /// The size (column of the model) of each contributor; -1 for the tied lot.
     [[nodiscard]] std::vector<int> sizes_of(const stack::Form& form) const;
     [[nodiscard]] numerics::SumDistribution distribution(const stack::Form& form) const;

@@ -150,8 +150,9 @@ std::vector<int> Ties::groups_touched(const Form& form) const {
     if (empty()) return touched;
     for (Iterator it(form.sensitivities); it; ++it) {
         const int group = group_of_size_[static_cast<std::size_t>(it.index())];
-        if (group >= 0) touched.push_back(group);
+        if (group >= 0 && (touched.empty() || touched.back() != group)) touched.push_back(group);
     }
+    if (touched.size() < 2) return touched;
     std::sort(touched.begin(), touched.end());
     touched.erase(std::unique(touched.begin(), touched.end()), touched.end());
     return touched;
@@ -169,9 +170,12 @@ bool Ties::spreads(const Form& form, const SizeColumns& sizes) const {
 Form Ties::adjusted(const Form& form) const {
     const std::vector<int> touched = groups_touched(form);
     if (touched.empty()) return form;
-    Form adjusted = form;
-    for (const int g : touched)
-        adjusted = adjusted_by(groups_[static_cast<std::size_t>(g)], form, adjusted);
+    const auto group = [this](int g) -> const Group& {
+        return groups_[static_cast<std::size_t>(g)];
+    };
+    Form adjusted = adjusted_by(group(touched.front()), form, form);
+    for (std::size_t i = 1; i < touched.size(); ++i)
+        adjusted = adjusted_by(group(touched[i]), form, adjusted);
     adjusted.sensitivities.prune(1.0, kCancelled);
     return adjusted;
 }
