@@ -201,6 +201,12 @@ void Sampler::draw(std::uint64_t block, std::uint64_t seed, std::span<double> va
     if (adjusted_) add_adjusted(drawn, values);
 }
 
+double Sampler::work_to_adjust() const {
+    if (!adjusted_) return 0.0;
+    return static_cast<double>(adjusted_->sd.size() + adjusted_->gain.nonZeros() +
+                               adjusted_->rows.nonZeros());
+}
+
 void Sampler::add_adjusted(const std::vector<float>& drawn, std::span<double> values) const {
     using Block = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
     const Eigen::Index count = adjusted_->sd.size();
@@ -286,7 +292,9 @@ LinearSampled sample(const Sampler& sampler, std::span<const LinearCheck> checks
         }
     };
     constexpr double kAtOnce = 16.0;  // rows are added up in lanes
-    const double work_per_sample = static_cast<double>(n * sampler.slots().size()) / kAtOnce;
+    // A draw takes as long as some such additions: only where there are many does it matter.
+    const double draws = static_cast<double>(sampler.slots().size());
+    const double work_per_sample = draws * (1.0 + static_cast<double>(n) / kAtOnce);
     run_rounds<LinearTally>(within(sampling, work_per_sample), work, merge, [&] {
         return narrow_enough(out.samples - out.any, out.samples, sampling.precision);
     });
@@ -332,7 +340,8 @@ Sampled sample(const Sampler& sampler, std::size_t outputs, const Evaluator& eva
             for (std::size_t m = 0; m < 3; ++m)
                 all.of[k][m] += sums.of[k][m];
     };
-    const auto work_per_sample = static_cast<double>(outputs * sampler.variables());
+    const double work_per_sample =
+        static_cast<double>(outputs * sampler.variables()) + sampler.work_to_adjust();
     run_rounds<Sums>(within(sampling, work_per_sample), work, merge, [&] {
         return narrow_enough(static_cast<std::uint64_t>(std::llround(all.of[0][0])), all.samples,
                              sampling.precision);

@@ -60,6 +60,8 @@ public:
     [[nodiscard]] Row row(std::span<const double> coefficients, double constant, double lower,
                           double upper) const;
     [[nodiscard]] std::span<const Variate> slots() const { return slots_; }
+    /// About how many multiplications adjusted sizes take for each sample; 0 where there are none.
+    [[nodiscard]] double work_to_adjust() const;
 
 private:
     void add(const Distribution& law);
