@@ -33,20 +33,18 @@ struct CheckGiven {
 
 // What is doubtful gets its odds, and everything that RSS judges; where odds are asked for, they
 // judge everything.
-void weigh_doubts(stack::CheckAnswer& answer, const job::Job& job, const stack::Options& options,
-                  std::optional<double> level) {
+void weigh_doubts(stack::CheckAnswer& answer, const stack::Model& model,
+                  const stack::Options& options, std::optional<double> level) {
     const bool by_rss = !level && answer.judge == stack::Judge::rss;
     if (!level && !by_rss && answer.verdict == stack::Verdict::holds) return;
     odds::Options asked = odds::beside(options);
     asked.chances_only = true;
     asked.doubtful_only = !level && !by_rss;
-    const auto outcome = while_busy([&] { return odds::odds(job, asked); });
-    const auto* chances = std::get_if<odds::OddsAnswer>(&outcome);
-    if (chances == nullptr) return;
+    const odds::OddsAnswer chances = while_busy([&] { return odds::odds(model, asked); });
     if (level) {
-        odds::judge_by_odds(answer, *chances, *level);
+        odds::judge_by_odds(answer, chances, *level);
     } else {
-        odds::give_odds(answer, *chances);
+        odds::give_odds(answer, chances);
         odds::warn_beside_rss(answer);
     }
 }
@@ -54,30 +52,35 @@ void weigh_doubts(stack::CheckAnswer& answer, const job::Job& job, const stack::
 // The cheapest plan, where the next step is to plan and it is found at once. `trialfit plan FILE`
 // knows nothing of what was supposed.
 std::optional<plan::PlanAnswer> work_at_once(const CheckGiven& given,
-                                             const stack::CheckAnswer& answer, const job::Job& job,
+                                             const stack::CheckAnswer& answer,
+                                             const stack::Model& model,
                                              const stack::Options& options) {
     if (answer.verdict == stack::Verdict::holds || !answer.may_change || given.judge.brief ||
         given.judge.what_if.any() || !given.judge.as_of.empty() || odds_level(given.judge))
         return std::nullopt;
-    return sheet::cheapest_at_once(job, options);
+    return sheet::cheapest_at_once(model, options, &answer);
 }
 
-// A job and what is found of it; the exit code where there is no answer.
+// A job, its model, which borrows it, and what is found of it; the exit code where there is no
+// answer.
 struct Checked {
-    Loaded job;
+    std::unique_ptr<const Loaded> loaded;
+    stack::Model model;
     stack::CheckAnswer answer;
 };
 
 std::variant<Checked, int> checked(const std::string& file, const CheckGiven& given,
                                    stack::Options& options) {
-    auto loaded = load(file, given.judge.as_of, given.judge.what_if);
-    if (!loaded || !bind_readings(options, given.judge, *loaded)) return kWrong;
-    auto outcome = while_busy([&] { return stack::check(loaded->job, options); });
-    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
+    auto read = load(file, given.judge.as_of, given.judge.what_if);
+    if (!read) return kWrong;
+    auto loaded = std::make_unique<const Loaded>(std::move(*read));
+    if (!bind_readings(options, given.judge, *loaded)) return kWrong;
+    auto built = while_busy([&] { return stack::model_for(loaded->job, options); });
+    if (const auto* complaints = std::get_if<job::Complaints>(&built))
         return complain(*complaints, *loaded);
-    auto& answer = std::get<stack::CheckAnswer>(outcome);
-    weigh_doubts(answer, loaded->job, options, odds_level(given.judge));
-    return Checked{std::move(*loaded), std::move(answer)};
+    auto& model = std::get<stack::Model>(built);
+    stack::CheckAnswer answer = while_busy([&] { return stack::check(model, options); });
+    return Checked{std::move(loaded), std::move(model), std::move(answer)};
 }
 
 int code_of(const stack::CheckAnswer& answer) {
@@ -87,11 +90,13 @@ int code_of(const stack::CheckAnswer& answer) {
 int run_one(const CheckGiven& given, stack::Options options) {
     auto outcome = checked(given.jobs.front(), given, options);
     if (const int* const code = std::get_if<int>(&outcome)) return *code;
-    const auto& [loaded, answer] = std::get<Checked>(outcome);
+    auto& [loaded, model, answer] = std::get<Checked>(outcome);
+    std::optional<plan::PlanAnswer> cheapest;
+    if (!given.judge.json) cheapest = work_at_once(given, answer, model, options);
+    weigh_doubts(answer, model, options, odds_level(given.judge));
     if (given.judge.json) return deliver(paper::check_json(answer), code_of(answer));
     paper::Style style = output_style(given.judge.brief);
     style.all_rows = given.all;
-    const auto cheapest = work_at_once(given, answer, loaded.job, options);
     return deliver(paper::check_text(answer, style, cheapest ? &*cheapest : nullptr),
                    code_of(answer));
 }
@@ -112,14 +117,16 @@ int run_several(const CheckGiven& given, const stack::Options& options) {
         }
         which.push_back(told.size() - 1);
         all.push_back(std::move(std::get<Checked>(outcome)));
-        code = std::max(code, code_of(all.back().answer));
+        Checked& last = all.back();
+        weigh_doubts(last.answer, last.model, own, odds_level(given.judge));
+        code = std::max(code, code_of(last.answer));
     }
     // A program gets the faults instead (told_as_json).
     if (code == kWrong && given.judge.json) return code;
     std::vector<const job::Job*> jobs;
     jobs.reserve(all.size());
     for (const Checked& each : all)
-        jobs.push_back(&each.job.job);
+        jobs.push_back(&each.loaded->job);
     for (const study::Difference& each : study::differences(jobs))
         for (std::size_t i = 0; i < which.size(); ++i)
             told[which[i]].differs.push_back({each.name, each.written[i]});

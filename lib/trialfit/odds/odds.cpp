@@ -230,7 +230,12 @@ private:
 std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Options& options) {
     auto built = stack::model_for(job, options.stack);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
-    const std::vector<Model> states = stack::in_states(std::get<Model>(built));
+    return odds(std::get<Model>(built), options);
+}
+
+OddsAnswer odds(const Model& cold, const Options& options) {
+    const job::Job& job = cold.job();
+    const std::vector<Model> states = stack::in_states(cold);
     const stack::Search search =
         stack::clearances(states, options.stack.judge, options.stack.inflate);
     const AllAsked asked = ask(states, search.pairs, options);

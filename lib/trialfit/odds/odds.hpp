@@ -33,6 +33,9 @@ struct Options {
 /// jointly normal with their adjusted covariance; all others keep their own spreads.
 [[nodiscard]] std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job,
                                                              const Options& options);
+/// The same of a model that is made already, by the readings of `options.stack`
+/// (stack::model_for).
+[[nodiscard]] OddsAnswer odds(const stack::Model& model, const Options& options);
 
 /// Puts the odds of `odds` beside the findings of `check` on the same job.
 void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds);

@@ -19,8 +19,8 @@ bool any_work(const plan::PlanMade& made) {
 }
 
 plan::PlanAnswer cheapest_within(const stack::Model& model, const stack::Options& options,
-                                 double seconds) {
-    plan::JobOptions asked{.stack = options};
+                                 double seconds, const stack::CheckAnswer* checked = nullptr) {
+    plan::JobOptions asked{.stack = options, .before = checked};
     asked.top = 1;
     asked.watch.seconds = seconds;
     return plan::plan(model, asked);
@@ -57,14 +57,13 @@ plan::PlanAnswer cheapest(const stack::Model& model, const stack::Options& optio
     return cheapest_within(model, options, kPageSeconds);
 }
 
-std::optional<plan::PlanAnswer> cheapest_at_once(const job::Job& job,
-                                                 const stack::Options& options) {
-    if (!job.planned.empty() || !small(job)) return std::nullopt;
-    const auto built = stack::model_for(job, options);
-    if (!std::holds_alternative<stack::Model>(built)) return std::nullopt;
+std::optional<plan::PlanAnswer> cheapest_at_once(const stack::Model& model,
+                                                 const stack::Options& options,
+                                                 const stack::CheckAnswer* checked) {
+    if (!model.job().planned.empty() || !small(model.job())) return std::nullopt;
     // Not a matter of the machine's speed: a small job takes some 20 ms.
     constexpr double kNever = 2.0;
-    auto answer = cheapest_within(std::get<stack::Model>(built), options, kNever);
+    auto answer = cheapest_within(model, options, kNever, checked);
     if (!answer.proven) return std::nullopt;
     return answer;
 }
@@ -77,7 +76,9 @@ std::optional<plan::PlanAnswer> mends_at_once(const spin::SpinAnswer& answer, co
     const bool any = std::any_of(answer.over_poles.begin(), answer.over_poles.end(), misses) ||
                      std::any_of(answer.air_gaps.begin(), answer.air_gaps.end(), misses);
     if (!any || !stack::may_change(job)) return std::nullopt;
-    return cheapest_at_once(job, options);
+    const auto built = stack::model_for(job, options);
+    if (!std::holds_alternative<stack::Model>(built)) return std::nullopt;
+    return cheapest_at_once(std::get<stack::Model>(built), options);
 }
 
 std::variant<BeforeAfter, job::Complaints> before_and_after(const job::Job& job,

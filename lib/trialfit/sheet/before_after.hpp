@@ -16,9 +16,11 @@ namespace trialfit::sheet {
 [[nodiscard]] plan::PlanAnswer cheapest(const stack::Model& model, const stack::Options& options);
 
 /// The same beside an answer that must not wait for it: proven, or nothing. Nothing, too, of a job
-/// so large that the search could be felt, or of one with planned work in force.
-[[nodiscard]] std::optional<plan::PlanAnswer> cheapest_at_once(const job::Job& job,
-                                                               const stack::Options& options);
+/// so large that the search could be felt, or of one with planned work in force. `checked`: what
+/// stack::check finds of the model by the same options, where that is known already.
+[[nodiscard]] std::optional<plan::PlanAnswer> cheapest_at_once(
+    const stack::Model& model, const stack::Options& options,
+    const stack::CheckAnswer* checked = nullptr);
 
 /// The same beside what `spin` found, where a check that a weak spark hangs on misses its limit and
 /// the job lets anything be changed.

@@ -27,8 +27,7 @@ void judge_by_odds(double level, const stack::Options& options, plan::JobOptions
     asked.odds_level = level;
     asked.by_odds = [](const stack::Model& model, const plan::Spreading& value,
                        const stack::Range& within, double chance) {
-        const odds::Spreads spreads(model, {value.form});
-        std::vector<numerics::Contributor> all = spreads.contributors(value.form);
+        std::vector<numerics::Contributor> all = odds::contributors(model, value.form);
         for (const plan::Spreading::Added& each : value.added)
             all.push_back({.sensitivity = each.sensitivity,
                            .distribution = odds::distribution_of(each.size)});

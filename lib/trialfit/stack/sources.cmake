@@ -5,6 +5,7 @@ set(sources
   change/carry_out.cpp
   change/trial_fit.cpp
   check/check.cpp
+  check/if_halved.cpp
   check/left_open.cpp
   check/requirements.cpp
   check/why.cpp
@@ -18,6 +19,7 @@ set(sources
   model/model.cpp
   model/radial_sizes.cpp
   model/ties.cpp
+  model/ties_parted.cpp
   model/unmeasured.cpp
   radial/axes.cpp
   radial/messages.cpp

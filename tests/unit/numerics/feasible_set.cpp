@@ -4,6 +4,7 @@
 #include <random>
 #include <trialfit/numerics/linear/feasible_set.hpp>
 
+using trialfit::numerics::FeasibleSet;
 using trialfit::numerics::LinearProgram;
 using trialfit::numerics::maximum;
 
@@ -64,4 +65,49 @@ TEST_CASE(
         mirrored.objective = program.objective;
         CHECK(-maximum(mirrored).value() <= program.objective.dot(inside) + 1e-12);
     }
+}
+
+TEST_CASE("extremes, asked again and with one variable narrowed, are those of the program anew") {
+    std::mt19937 random(21);  // NOLINT(*-msc51-cpp): a fixed seed, so that a failure comes again
+    std::uniform_real_distribution<double> any(-1.0, 1.0);
+    const auto vary = [&] { return any(random); };
+    int none = 0;
+    for (int round = 0; round < 60; ++round) {
+        const int n = 3 + round % 6;
+        const int k = 1 + round % 3;
+        LinearProgram program{.objective = Eigen::VectorXd::NullaryExpr(n, vary),
+                              .rows = Eigen::MatrixXd::NullaryExpr(k, n, vary),
+                              .right = Eigen::VectorXd(k),
+                              .lower = Eigen::VectorXd::Constant(n, -1.0),
+                              .upper = Eigen::VectorXd::Constant(n, 1.0)};
+        program.objective[0] = 0.0;
+        program.rows.col(n - 1) = -2.0 * program.rows.col(n - 2);  // move as one
+        program.rows.col(1).setZero();                             // moves no row
+        program.right = program.rows * Eigen::VectorXd::NullaryExpr(n, vary);
+        const FeasibleSet set = FeasibleSet::of(program).value();
+        const Eigen::SparseVector<double> objective = program.objective.sparseView();
+        LinearProgram turned = program;
+        turned.objective *= -1.0;
+        for (int time = 0; time < 2; ++time) {
+            CHECK(set.extremes(objective).greatest == maximum(program).value());
+            CHECK(set.extremes(objective).least == -maximum(turned).value());
+        }
+        std::vector<FeasibleSet::Narrowed> all;
+        for (int j = 0; j < n; ++j)
+            all.push_back({.variable = j, .half_width = 0.5});
+        const auto found = set.extremes_if(objective, all);
+        for (int j = 0; j < n; ++j) {
+            LinearProgram narrowed = program;
+            narrowed.lower[j] = -0.5;
+            narrowed.upper[j] = 0.5;
+            const auto most = maximum(narrowed);
+            const auto& own = found[static_cast<std::size_t>(j)];
+            REQUIRE(own.has_value() == most.has_value());
+            none += most ? 0 : 1;
+            if (most) CHECK(own->greatest == doctest::Approx(*most).epsilon(1e-9));
+            narrowed.objective *= -1.0;
+            if (most) CHECK(own->least == doctest::Approx(-*maximum(narrowed)).epsilon(1e-9));
+        }
+    }
+    CHECK(none > 0);
 }

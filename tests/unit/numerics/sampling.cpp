@@ -253,6 +253,46 @@ TEST_CASE("jointly normal sizes have their covariance") {
     CHECK(relative_error(linear.sd[0], std::sqrt(0.07 + 1.0 / 12.0)) <= 4e-3);
 }
 
+TEST_CASE("sizes drawn and then adjusted have the covariance of the adjusted sizes") {
+    // x1 - x2 + x3 is measured: V - G A V with V = diag(sd^2) and G = V A' / (A V A').
+    const Eigen::Vector3d sd(0.2, 0.3, 0.1);
+    const Eigen::RowVector3d a(1.0, -1.0, 1.0);
+    const Eigen::Matrix3d v = sd.cwiseAbs2().asDiagonal();
+    const Eigen::Matrix3d all = v - v * a.transpose() * a * v / (a * v * a.transpose()).value();
+    numerics::Population adjusted{.sizes = {numerics::uniform(0.0, 1.0)},
+                                  .means = Eigen::Vector3d(1.0, 2.0, 3.0),
+                                  .covariance = {}};
+    const Eigen::MatrixXd gain = v * a.transpose() / (a * v * a.transpose()).value();
+    const Eigen::MatrixXd rows = a;
+    adjusted.adjusted = {.sd = sd, .gain = gain.sparseView(), .rows = rows.sparseView()};
+    const Eigen::Vector3d one(1.0, 2.0, -0.5);
+    const Eigen::Vector3d other(0.0, 1.0, 1.0);
+    CHECK(relative_error(adjusted.joint_covariance(one, other), one.dot(all * other)) <= 1e-12);
+
+    const numerics::Sampler sampler(adjusted);
+    REQUIRE(sampler.variables() == 4);
+    const auto evaluator = [](std::span<const double> values, std::span<double> outputs) {
+        for (std::size_t k = 0; k < 3; ++k)
+            for (std::size_t s = 0; s < numerics::kBlock; ++s)
+                outputs[k * numerics::kBlock + s] = values[(k + 1) * numerics::kBlock + s];
+    };
+    const auto found = numerics::sample(sampler, 3, evaluator, {.samples = 1'000'000});
+    for (Eigen::Index i = 0; i < 3; ++i) {
+        const auto k = static_cast<std::size_t>(i);
+        CHECK(std::abs(found.mean[k] - adjusted.means[i]) < 4e-3 * sd[i]);
+        CHECK(relative_error(found.variance[k], all(i, i)) <= 6e-3);
+        CHECK(std::abs(found.covariance_with_last[k] - all(i, 2)) < 4e-3 * sd[i] * 0.1);
+    }
+    const std::vector<numerics::LinearCheck> check = {
+        {.coefficients = {1, 1, 2, -0.5}, .lower = -9, .upper = 9}};
+    const auto linear = numerics::sample(sampler, check, {.samples = 1'000'000});
+    CHECK(relative_error(linear.mean[0], 4.0) <= 4e-3);
+    CHECK(relative_error(linear.sd[0], std::sqrt(one.dot(all * one) + 1.0 / 12.0)) <= 4e-3);
+    adjusted.means = Eigen::Vector2d(0.0, 0.0);
+    CHECK_THROWS_WITH_AS((void)numerics::Sampler(adjusted),
+                         "the adjusted sizes do not match the means", std::invalid_argument);
+}
+
 TEST_CASE("what cannot be sampled is refused, and what an evaluator throws is thrown on") {
     using doctest::Contains;
     CHECK_THROWS_WITH_AS(

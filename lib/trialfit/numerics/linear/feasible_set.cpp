@@ -1,11 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <bit>
 #include <cmath>
+#include <cstdint>
 #include <map>
+#include <mutex>
 #include <stdexcept>
 #include <trialfit/numerics/infinity.hpp>
 #include <trialfit/numerics/linear/feasible_set.hpp>
 #include <trialfit/numerics/linear/simplex.hpp>
+#include <tuple>
+#include <unordered_map>
 #include <utility>
 
 namespace trialfit::numerics {
@@ -33,7 +38,53 @@ struct ByEntries {
     }
 };
 
+bool same(const Eigen::SparseVector<double>& a, const Eigen::SparseVector<double>& b) {
+    const auto n = a.nonZeros();
+    return n == b.nonZeros() && std::equal(a.valuePtr(), a.valuePtr() + n, b.valuePtr()) &&
+           std::equal(a.innerIndexPtr(), a.innerIndexPtr() + n, b.innerIndexPtr());
+}
+
 }  // namespace
+
+// Every answer asks for the same few gaps again and again: in every state, at both ends of a play,
+// and once more before and after a plan.
+class FeasibleSet::Memory {
+public:
+    [[nodiscard]] std::optional<Extremes> find(const Eigen::SparseVector<double>& objective) const {
+        const std::lock_guard lock(mutex_);
+        const auto [first, last] = known_.equal_range(key(objective));
+        const auto found = std::find_if(
+            first, last, [&](const auto& each) { return same(each.second.first, objective); });
+        if (found == last) return std::nullopt;
+        return found->second.second;
+    }
+
+    void keep(const Eigen::SparseVector<double>& objective, const Extremes& extremes) {
+        const auto terms = static_cast<std::size_t>(objective.nonZeros());
+        const std::lock_guard lock(mutex_);
+        if (terms_ + terms > kMostTerms) return;
+        terms_ += terms;
+        known_.emplace(key(objective), std::pair(objective, extremes));
+    }
+
+private:
+    // About a megabyte.
+    static constexpr std::size_t kMostTerms = 60'000;
+
+    static std::size_t key(const Eigen::SparseVector<double>& objective) {
+        constexpr std::size_t kMultiplier = 0x9E3779B97F4A7C15;  // of Fibonacci hashing
+        std::size_t key = 0;
+        for (Eigen::SparseVector<double>::InnerIterator it(objective); it; ++it) {
+            key = (key ^ static_cast<std::size_t>(it.index())) * kMultiplier;
+            key = (key ^ std::bit_cast<std::uint64_t>(it.value()) >> 20U) * kMultiplier;
+        }
+        return key;
+    }
+
+    mutable std::mutex mutex_;
+    std::unordered_multimap<std::size_t, std::pair<Eigen::SparseVector<double>, Extremes>> known_;
+    std::size_t terms_ = 0;
+};
 
 FeasibleSet::FeasibleSet(const LinearProgram& program)
     : middle_((program.lower + program.upper) / 2.0),
@@ -41,7 +92,8 @@ FeasibleSet::FeasibleSet(const LinearProgram& program)
       right_(program.right - program.rows * middle_),
       unit_(Eigen::VectorXd::Zero(program.right.size())),
       rounding_(kRowRounding * std::max({1.0, program.lower.cwiseAbs().maxCoeff(),
-                                         program.upper.cwiseAbs().maxCoeff()})) {
+                                         program.upper.cwiseAbs().maxCoeff()})),
+      memory_(std::make_shared<Memory>()) {
     std::map<Eigen::VectorXd, int, ByEntries> known;
     columns_.resize(static_cast<std::size_t>(middle_.size()));
     for (Eigen::Index j = 0; j < middle_.size(); ++j) {
@@ -148,17 +200,72 @@ std::optional<FeasibleSet> FeasibleSet::of(const LinearProgram& program) {
     return std::nullopt;
 }
 
-double FeasibleSet::maximum(const Eigen::SparseVector<double>& objective) const {
+// Where the rows leave hardly any room, rounding may close it.
+std::optional<double> FeasibleSet::gained(const std::vector<Merged>& columns) const {
+    std::optional<double> gained = solve(columns, 0.0);
+    if (!gained) gained = solve(columns, rounding_);
+    return gained;
+}
+
+// `objective` at the middles, and what the variables that move no row add to it.
+double FeasibleSet::loose(const Eigen::SparseVector<double>& objective) const {
     double most = objective.dot(middle_);
     for (Eigen::SparseVector<double>::InnerIterator it(objective); it; ++it)
         if (columns_[static_cast<std::size_t>(it.index())].direction < 0)
             most += std::abs(it.value()) * half_width_[it.index()];
-    const std::vector<Merged> columns = merged(objective);
-    std::optional<double> gained = solve(columns, 0.0);
-    // Where the rows leave hardly any room, rounding may close it.
-    if (!gained) gained = solve(columns, rounding_);
-    if (!gained) throw std::logic_error("a feasible set has no point");
-    return most + *gained;
+    return most;
+}
+
+double FeasibleSet::maximum(const Eigen::SparseVector<double>& objective) const {
+    const std::optional<double> gain = gained(merged(objective));
+    if (!gain) throw std::logic_error("a feasible set has no point");
+    return loose(objective) + *gain;
+}
+
+FeasibleSet::Extremes FeasibleSet::extremes(const Eigen::SparseVector<double>& objective) const {
+    if (const auto known = memory_->find(objective)) return *known;
+    const Extremes found{.least = -maximum(-objective), .greatest = maximum(objective)};
+    memory_->keep(objective, found);
+    return found;
+}
+
+std::vector<std::optional<FeasibleSet::Extremes>> FeasibleSet::extremes_if(
+    const Eigen::SparseVector<double>& objective, const std::vector<Narrowed>& all) const {
+    const Extremes now = extremes(objective);
+    const Eigen::SparseVector<double> turned = -objective;
+    const std::vector<Merged> rising = merged(objective);
+    const std::vector<Merged> falling = merged(turned);
+    const double most = loose(objective);
+    const double least = -loose(turned);
+    const auto with_less = [](std::vector<Merged> columns, int direction, double gain, double by) {
+        for (Merged& each : columns)
+            if (each.direction == direction && each.gain == gain)
+                each.reach = std::max(0.0, each.reach - by);
+        return columns;
+    };
+    // Variables that move as one leave the same when they lose the same.
+    std::map<std::tuple<int, double, double>, std::optional<Extremes>> known;
+    std::vector<std::optional<Extremes>> found;
+    found.reserve(all.size());
+    for (const Narrowed& each : all) {
+        const Column& column = columns_[static_cast<std::size_t>(each.variable)];
+        const double times = objective.coeff(each.variable);
+        if (column.direction < 0) {
+            const double by = std::abs(times) * (half_width_[each.variable] - each.half_width);
+            found.emplace_back(Extremes{.least = now.least + by, .greatest = now.greatest - by});
+            continue;
+        }
+        const double gain = times == 0.0 ? 0.0 : times / column.times;
+        const double by = column.reach - std::abs(column.times) * each.half_width;
+        const auto [at, is_new] = known.try_emplace({column.direction, gain, by});
+        if (is_new) {
+            const auto up = gained(with_less(rising, column.direction, gain, by));
+            const auto down = gained(with_less(falling, column.direction, -gain, by));
+            if (up && down) at->second = Extremes{.least = least - *down, .greatest = most + *up};
+        }
+        found.push_back(at->second);
+    }
+    return found;
 }
 
 std::optional<double> maximum(const LinearProgram& program) {

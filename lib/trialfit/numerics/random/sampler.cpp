@@ -104,13 +104,30 @@ double sum_of(const Lanes<double>& strands) {
 
 }  // namespace
 
-Sampler::Sampler(const Population& population) {
+Eigen::VectorXd Population::Adjusted::over_deviations(const Eigen::VectorXd& coefficients) const {
+    const Eigen::VectorXd share = gain.transpose() * coefficients;
+    return coefficients - rows.transpose() * share;
+}
+
+double Population::joint_covariance(const Eigen::VectorXd& a, const Eigen::VectorXd& b) const {
+    if (!adjusted) return a.dot(covariance * b);
+    return adjusted->over_deviations(a)
+        .cwiseProduct(adjusted->sd.cwiseAbs2())
+        .dot(adjusted->over_deviations(b));
+}
+
+Sampler::Sampler(const Population& population) : adjusted_(population.adjusted) {
     for (const Distribution& law : population.sizes)
         add(law);
     const Eigen::Index joint = population.means.size();
-    if (population.covariance.rows() != joint || population.covariance.cols() != joint)
-        throw std::invalid_argument("the covariance does not match the means");
-    if (joint > 0) factor_ = factor_of(population.covariance);
+    if (adjusted_) {
+        if (adjusted_->sd.size() != joint)
+            throw std::invalid_argument("the adjusted sizes do not match the means");
+    } else {
+        if (population.covariance.rows() != joint || population.covariance.cols() != joint)
+            throw std::invalid_argument("the covariance does not match the means");
+        if (joint > 0) factor_ = factor_of(population.covariance);
+    }
     for (Eigen::Index i = 0; i < joint; ++i) {
         owner_.push_back(centres_.size());
         centres_.push_back(population.means[i]);
@@ -181,6 +198,26 @@ void Sampler::draw(std::uint64_t block, std::uint64_t seed, std::span<double> va
             add_column(independent_ + static_cast<std::size_t>(i), factor_(i, j),
                        first_joint_slot_ + static_cast<std::size_t>(j));
     }
+    if (adjusted_) add_adjusted(drawn, values);
+}
+
+double Sampler::work_to_adjust() const {
+    if (!adjusted_) return 0.0;
+    return static_cast<double>(adjusted_->sd.size() + adjusted_->gain.nonZeros() +
+                               adjusted_->rows.nonZeros());
+}
+
+void Sampler::add_adjusted(const std::vector<float>& drawn, std::span<double> values) const {
+    using Block = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+    const Eigen::Index count = adjusted_->sd.size();
+    const auto block = static_cast<Eigen::Index>(kBlock);
+    const Eigen::Map<const Eigen::Matrix<float, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>>
+        normal(&drawn[first_joint_slot_ * kBlock], count, block);
+    const Block deviation = adjusted_->sd.asDiagonal() * normal.cast<double>();
+    const Block off = adjusted_->rows * deviation;
+    Eigen::Map<Block> to(&values[independent_ * kBlock], count, block);
+    to += deviation;
+    to -= adjusted_->gain * off;
 }
 
 Sampler::Row Sampler::row(std::span<const double> coefficients, double constant, double lower,
@@ -195,6 +232,14 @@ Sampler::Row Sampler::row(std::span<const double> coefficients, double constant,
         for (Eigen::Index i = 0; i < factor_.rows(); ++i)
             each[first_joint_slot_ + static_cast<std::size_t>(j)] +=
                 factor_(i, j) * coefficients[independent_ + static_cast<std::size_t>(i)];
+    }
+    if (adjusted_) {
+        const Eigen::Index count = adjusted_->sd.size();
+        Eigen::Map<Eigen::VectorXd>(&each[first_joint_slot_], count) =
+            adjusted_
+                ->over_deviations(
+                    Eigen::Map<const Eigen::VectorXd>(coefficients.data() + independent_, count))
+                .cwiseProduct(adjusted_->sd);
     }
     for (std::uint32_t k = 0; k < each.size(); ++k) {
         if (each[k] == 1.0) {
@@ -247,7 +292,9 @@ LinearSampled sample(const Sampler& sampler, std::span<const LinearCheck> checks
         }
     };
     constexpr double kAtOnce = 16.0;  // rows are added up in lanes
-    const double work_per_sample = static_cast<double>(n * sampler.slots().size()) / kAtOnce;
+    // A draw takes as long as some such additions: only where there are many does it matter.
+    const double draws = static_cast<double>(sampler.slots().size());
+    const double work_per_sample = draws * (1.0 + static_cast<double>(n) / kAtOnce);
     run_rounds<LinearTally>(within(sampling, work_per_sample), work, merge, [&] {
         return narrow_enough(out.samples - out.any, out.samples, sampling.precision);
     });
@@ -293,7 +340,8 @@ Sampled sample(const Sampler& sampler, std::size_t outputs, const Evaluator& eva
             for (std::size_t m = 0; m < 3; ++m)
                 all.of[k][m] += sums.of[k][m];
     };
-    const auto work_per_sample = static_cast<double>(outputs * sampler.variables());
+    const double work_per_sample =
+        static_cast<double>(outputs * sampler.variables()) + sampler.work_to_adjust();
     run_rounds<Sums>(within(sampling, work_per_sample), work, merge, [&] {
         return narrow_enough(static_cast<std::uint64_t>(std::llround(all.of[0][0])), all.samples,
                              sampling.precision);

@@ -2,8 +2,10 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <Eigen/SparseCore>
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <span>
 #include <trialfit/numerics/distribution/distribution.hpp>
 #include <trialfit/numerics/random/variates.hpp>
@@ -17,6 +19,21 @@ struct Population {
     std::vector<Distribution> sizes;
     Eigen::VectorXd means;
     Eigen::MatrixXd covariance;
+    /// In place of the covariance, where there are many: deviations d, independent and normal with
+    /// `sd`, less gain (rows d). Time and memory grow with the entries of the two and not with the
+    /// square of the sizes.
+    struct Adjusted {
+        Eigen::VectorXd sd;
+        Eigen::SparseMatrix<double> gain;
+        Eigen::SparseMatrix<double> rows;
+
+        /// `coefficients` of the adjusted sizes, over the deviations.
+        [[nodiscard]] Eigen::VectorXd over_deviations(const Eigen::VectorXd& coefficients) const;
+    };
+    std::optional<Adjusted> adjusted{};
+
+    /// Covariance of two sums of the jointly normal sizes.
+    [[nodiscard]] double joint_covariance(const Eigen::VectorXd& a, const Eigen::VectorXd& b) const;
 };
 
 /// Draws samples of a population by a counter-based generator: sample i is the same bits whatever
@@ -24,7 +41,8 @@ struct Population {
 class Sampler {
 public:
     /// std::invalid_argument for a `beta` law other than the arcsine, and for a covariance that is
-    /// not square of the means' length or has a clearly negative eigenvalue.
+    /// not square of the means' length or has a clearly negative eigenvalue, or adjusted sizes that
+    /// are not as many as the means.
     explicit Sampler(const Population& population);
 
     [[nodiscard]] std::size_t variables() const { return centres_.size(); }
@@ -42,9 +60,12 @@ public:
     [[nodiscard]] Row row(std::span<const double> coefficients, double constant, double lower,
                           double upper) const;
     [[nodiscard]] std::span<const Variate> slots() const { return slots_; }
+    /// About how many multiplications adjusted sizes take for each sample; 0 where there are none.
+    [[nodiscard]] double work_to_adjust() const;
 
 private:
     void add(const Distribution& law);
+    void add_adjusted(const std::vector<float>& drawn, std::span<double> values) const;
 
     std::vector<Variate> slots_;
     /// The size to which slot k belongs; past the independent sizes, the factor's column.
@@ -53,6 +74,7 @@ private:
     std::size_t independent_ = 0;
     std::size_t first_joint_slot_ = 0;
     Eigen::MatrixXd factor_;
+    std::optional<Population::Adjusted> adjusted_;
 };
 
 /// Enough for a chance to be told to about a hundredth.

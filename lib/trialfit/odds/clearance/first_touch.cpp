@@ -24,7 +24,8 @@ struct Candidate {
     const Clearance* pair = nullptr;
     Form form;  // at the axis
     Leaning leaning;
-    numerics::LinearCheck row;
+    double constant = 0.0;
+    std::vector<std::pair<std::size_t, double>> terms;  // of what is drawn
 };
 
 std::vector<Candidate> candidates(const stack::Model& model, const std::vector<Clearance>& pairs) {
@@ -37,7 +38,8 @@ std::vector<Candidate> candidates(const stack::Model& model, const std::vector<C
             std::sqrt(std::max(0.0, model.ties().covariance(form, form, model.columns())));
         if (pair.gap.middle > 10.0 * sd && pair.gap.worst.lo > 0.0) continue;
         // One that fouls at the middle is no rare one, and its distribution need not be known.
-        if (pair.gap.middle > 0.0 && Spreads(model, {form}).distribution(form).cdf(0.0) < kNever)
+        if (pair.gap.middle > 0.0 &&
+            numerics::SumDistribution(contributors(model, form), form.constant).cdf(0.0) < kNever)
             continue;
         Candidate found{.pair = &pair, .form = stack::gap_at_axis(model, pair)};
         found.leaning.ends = {stack::tilt_of(model, pair)};
@@ -77,8 +79,12 @@ FirstTouch first_touch(const stack::Model& model, const std::vector<Clearance>& 
     }
     const Spreads spreads(model, forms, vectors);
     const Taken taken(spreads, leanings);
-    for (Candidate& each : all)
-        each.row = spreads.row(each.form, 0.0, 0.0);
+    for (Candidate& each : all) {
+        const numerics::LinearCheck row = spreads.row(each.form, 0.0, 0.0);
+        each.constant = row.constant;
+        for (std::size_t i = 0; i < row.coefficients.size(); ++i)
+            if (row.coefficients[i] != 0.0) each.terms.emplace_back(i, row.coefficients[i]);
+    }
     const numerics::Sampler sampler(spreads.population());
     const std::size_t variables = sampler.variables();
     const numerics::Evaluator evaluate = [&](std::span<const double> values,
@@ -90,9 +96,9 @@ FirstTouch first_touch(const stack::Model& model, const std::vector<Clearance>& 
             double least = 0.0;
             std::size_t which = all.size();
             for (std::size_t k = 0; k < all.size(); ++k) {
-                double gap = all[k].row.constant - lost[k * block + s];
-                for (std::size_t i = 0; i < variables; ++i)
-                    gap += all[k].row.coefficients[i] * values[i * block + s];
+                double gap = all[k].constant - lost[k * block + s];
+                for (const auto& [variable, coefficient] : all[k].terms)
+                    gap += coefficient * values[variable * block + s];
                 if (gap < least) {
                     least = gap;
                     which = k;

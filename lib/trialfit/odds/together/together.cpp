@@ -227,13 +227,15 @@ std::optional<double> both_fail(const Spreads& spreads, const numerics::LinearCh
         ab += a.coefficients[i] * b.coefficients[i] * own.variance;
     }
     if (all.means.size() > 0) {
-        const Eigen::Map<const Eigen::VectorXd> tied_a(&a.coefficients[untied], all.means.size());
-        const Eigen::Map<const Eigen::VectorXd> tied_b(&b.coefficients[untied], all.means.size());
+        const Eigen::VectorXd tied_a =
+            Eigen::Map<const Eigen::VectorXd>(&a.coefficients[untied], all.means.size());
+        const Eigen::VectorXd tied_b =
+            Eigen::Map<const Eigen::VectorXd>(&b.coefficients[untied], all.means.size());
         mean_a += tied_a.dot(all.means);
         mean_b += tied_b.dot(all.means);
-        aa += tied_a.dot(all.covariance * tied_a);
-        bb += tied_b.dot(all.covariance * tied_b);
-        ab += tied_a.dot(all.covariance * tied_b);
+        aa += all.joint_covariance(tied_a, tied_a);
+        bb += all.joint_covariance(tied_b, tied_b);
+        ab += all.joint_covariance(tied_a, tied_b);
     }
     if (aa <= 0.0 || bb <= 0.0) return std::nullopt;
     const double r = std::clamp(ab / std::sqrt(aa * bb), -1.0, 1.0);

@@ -231,7 +231,8 @@ PlanAnswer blank_answer(const stack::Model& model, const JobOptions& options) {
     answer.judge = options.stack.judge;
     answer.inflate = options.stack.inflate;
     answer.odds_level = options.odds_level;
-    answer.before = stack::check(model, options.stack);
+    answer.before =
+        options.before != nullptr ? *options.before : stack::check(model, options.stack);
     if (options.judge_after) options.judge_after(answer.before, model.job());
     answer.warnings = answer.before.warnings;
     answer.not_assessed = answer.before.not_assessed;

@@ -14,6 +14,8 @@ namespace trialfit::plan {
 struct JobOptions {
     /// What checks before and after are judged by; its readings are those that bind the model.
     stack::Options stack;
+    /// What stack::check finds of the model by `stack`, where that is known already.
+    const stack::CheckAnswer* before = nullptr;
     /// How many plans at most, >= 1.
     std::size_t top = 3;
     /// Judges by odds in place of the stack's judge; `judge_after` then judges the findings of a

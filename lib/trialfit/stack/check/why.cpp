@@ -10,6 +10,7 @@
 #include <trialfit/quantity/nearest.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/check.hpp>
+#include <trialfit/stack/check/if_halved.hpp>
 #include <trialfit/stack/check/requirements.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
 #include <trialfit/stack/model/listing.hpp>
@@ -51,16 +52,6 @@ job::Complaints unknown_face(const job::Job& job, std::string_view name) {
     return unknown(fmt::format("'{}' is not a face", name), name, names, "faces");
 }
 
-// The size known twice as well: half the width about the same middle, half the scatter.
-quantity::Size halved(const quantity::Size& size) {
-    quantity::Size better = size;
-    const double quarter = size.half_width() / 2.0;
-    better.lower = size.middle() - quarter;
-    better.upper = size.middle() + quarter;
-    better.spread.scatter_sd = size.spread.scatter_sd / 2.0;
-    return better;
-}
-
 // What a chain is about: the forms whose least (or, of an air gap's upper limit, greatest) is the
 // value, and the one of them that decides.
 struct Chained {
@@ -75,55 +66,6 @@ struct Chained {
     }
 };
 
-Fixed narrower(const Fixed& now, double reach, double inflate) {
-    Fixed after = now;
-    after.worst = {.lo = now.worst.lo + reach / 2.0, .hi = now.worst.hi - reach / 2.0};
-    const double half = (now.rss.hi - now.rss.lo) / 2.0;
-    const double share = inflate * reach;
-    const double left = std::sqrt(std::max(0.0, half * half - 0.75 * share * share));
-    after.rss = {.lo = now.middle - left, .hi = now.middle + left};
-    return after;
-}
-
-// The bounds of one form were one size known twice as well. Untied sizes: by the change of its own
-// term alone, so that a long chain costs no more than its length.
-Bounds if_halved(const Model& model, const Form& form, int size, const Ties& ties,
-                 const SizeColumns& sizes, double inflate) {
-    if (!model.ties().empty()) return bounds(model, ties, sizes, form, inflate);
-    const double reach =
-        std::abs(form.sensitivities.coeff(size)) * model.columns().half_width[size];
-    const Bounds now = bounds(model, form, inflate);
-    const Fixed stated = narrower(now, reach, inflate);
-    if (!now.moving) return {stated};
-    return moving_between(stated, narrower(now.moving->least, reach, inflate),
-                          narrower(now.moving->greatest, reach, inflate));
-}
-
-// The same of the whole value: the least, or the greatest, of its forms.
-Bounds if_halved(const Model& model, const Chained& about, int size, const Bounds& now,
-                 double inflate) {
-    const quantity::Size better = halved(model.sizes()[static_cast<std::size_t>(size)].size);
-    SizeColumns sizes = model.columns();
-    Ties ties;
-    if (!model.ties().empty()) {
-        sizes.half_width[size] = better.half_width();
-        sizes.sd[size] = better.sd();
-        sizes.lower[size] = better.lower;
-        sizes.upper[size] = better.upper;
-        ties = Ties(model.closures(), sizes);
-        if (!ties.contradictions().empty()) return now;
-    }
-    std::optional<Bounds> all;
-    for (const Question::Difference& each : about.question.differences) {
-        const Bounds here = if_halved(model, each.stated, size, ties, sizes, inflate);
-        if (!all)
-            all = here;
-        else
-            all = about.greatest ? Bounds{greatest_of(*all, here)} : least_of(*all, here);
-    }
-    return all.value_or(now);
-}
-
 std::vector<Contribution> chain_of(const Model& model, const Chained& about, const Bounds& now,
                                    double inflate) {
     const Form adjusted = model.ties().adjusted(about.deciding());
@@ -133,6 +75,13 @@ std::vector<Contribution> chain_of(const Model& model, const Chained& about, con
         reach += std::abs(it.value()) * model.columns().half_width[it.index()];
         variance += std::pow(it.value() * model.columns().sd[it.index()], 2);
     }
+    std::vector<int> sizes;
+    for (Iterator it(adjusted.sensitivities); it; ++it)
+        if (!model.sizes()[static_cast<std::size_t>(it.index())].floats)
+            sizes.push_back(static_cast<int>(it.index()));
+    const std::vector<Bounds> better =
+        if_halved(model, about.question, about.greatest, sizes, now, inflate);
+    auto halved = better.begin();
     std::vector<Contribution> chain;
     for (Iterator it(adjusted.sensitivities); it; ++it) {
         const auto index = static_cast<int>(it.index());
@@ -147,7 +96,7 @@ std::vector<Contribution> chain_of(const Model& model, const Chained& about, con
         each.worst_share = reach > 0.0 ? each.half_width / reach : 0.0;
         each.variance_share =
             variance > 0.0 ? std::pow(it.value() * model.columns().sd[index], 2) / variance : 0.0;
-        each.if_halved = each.moves ? now : if_halved(model, about, index, now, inflate);
+        each.if_halved = each.moves ? now : *halved++;
         chain.push_back(std::move(each));
     }
     std::stable_sort(chain.begin(), chain.end(), [](const Contribution& a, const Contribution& b) {

@@ -122,9 +122,15 @@ Ties::Ties(const std::vector<Form>& closures, const SizeColumns& sizes) {
 
 Eigen::VectorXd Ties::part_of(const Form& form, const Group& group) {
     Eigen::VectorXd part(static_cast<Eigen::Index>(group.sizes.size()));
-    for (std::size_t j = 0; j < group.sizes.size(); ++j) {
-        part[static_cast<Eigen::Index>(j)] = form.sensitivities.coeff(group.sizes[j]);
+    std::size_t j = 0;
+    for (Iterator it(form.sensitivities); it; ++it) {
+        while (j < group.sizes.size() && group.sizes[j] < it.index())
+            part[static_cast<Eigen::Index>(j++)] = 0.0;
+        if (j < group.sizes.size() && group.sizes[j] == it.index())
+            part[static_cast<Eigen::Index>(j++)] = it.value();
     }
+    while (j < group.sizes.size())
+        part[static_cast<Eigen::Index>(j++)] = 0.0;
     return part;
 }
 
@@ -144,8 +150,9 @@ std::vector<int> Ties::groups_touched(const Form& form) const {
     if (empty()) return touched;
     for (Iterator it(form.sensitivities); it; ++it) {
         const int group = group_of_size_[static_cast<std::size_t>(it.index())];
-        if (group >= 0) touched.push_back(group);
+        if (group >= 0 && (touched.empty() || touched.back() != group)) touched.push_back(group);
     }
+    if (touched.size() < 2) return touched;
     std::sort(touched.begin(), touched.end());
     touched.erase(std::unique(touched.begin(), touched.end()), touched.end());
     return touched;
@@ -163,20 +170,41 @@ bool Ties::spreads(const Form& form, const SizeColumns& sizes) const {
 Form Ties::adjusted(const Form& form) const {
     const std::vector<int> touched = groups_touched(form);
     if (touched.empty()) return form;
-    FormBuilder builder;
-    builder.add(form, 1.0);
-    for (const int g : touched) {
-        const Group& group = groups_[static_cast<std::size_t>(g)];
-        const Eigen::VectorXd share = group.gain.transpose() * part_of(form, group);
-        const Eigen::VectorXd taken = group.rows.transpose() * share;
-        for (std::size_t j = 0; j < group.sizes.size(); ++j) {
-            builder.add(group.sizes[j], -taken[static_cast<Eigen::Index>(j)]);
-        }
-        builder.add(share.dot(group.right));
-    }
-    Form adjusted = std::move(builder).build(form.sensitivities.size());
+    const auto group = [this](int g) -> const Group& {
+        return groups_[static_cast<std::size_t>(g)];
+    };
+    Form adjusted = adjusted_by(group(touched.front()), form, form);
+    for (std::size_t i = 1; i < touched.size(); ++i)
+        adjusted = adjusted_by(group(touched[i]), form, adjusted);
     adjusted.sensitivities.prune(1.0, kCancelled);
     return adjusted;
+}
+
+// `adjusted` less what the group takes off `form`; the sizes of both stand in order.
+Form Ties::adjusted_by(const Group& group, const Form& form, const Form& adjusted) {
+    const Eigen::VectorXd share = group.gain.transpose() * part_of(form, group);
+    const Eigen::VectorXd taken = group.rows.transpose() * share;
+    Form out{.constant = adjusted.constant + share.dot(group.right),
+             .sensitivities = Eigen::SparseVector<double>(form.sensitivities.size())};
+    out.sensitivities.reserve(adjusted.sensitivities.nonZeros() + taken.size());
+    const auto put = [&out](int size, double sensitivity) {
+        if (sensitivity != 0.0) out.sensitivities.insertBack(size) = sensitivity;
+    };
+    Iterator it(adjusted.sensitivities);
+    for (Eigen::Index j = 0; j < taken.size(); ++j) {
+        const int size = group.sizes[static_cast<std::size_t>(j)];
+        for (; it && it.index() < size; ++it)
+            put(static_cast<int>(it.index()), it.value());
+        double sensitivity = -taken[j];
+        if (it && it.index() == size) {
+            sensitivity = it.value() - taken[j];
+            ++it;
+        }
+        put(size, sensitivity);
+    }
+    for (; it; ++it)
+        put(static_cast<int>(it.index()), it.value());
+    return out;
 }
 
 Ties::Adjustment Ties::adjust(const SizeColumns& sizes, const Eigen::VectorXd& x) const {
@@ -290,8 +318,9 @@ Range Ties::extremes(const Form& form, const SizeColumns& sizes) const {
         const Group& group = groups_[static_cast<std::size_t>(g)];
         if (!group.within) continue;
         const Eigen::SparseVector<double> objective = sparse_part_of(form, group);
-        range.hi += group.within->maximum(objective);
-        range.lo -= group.within->maximum(-objective);
+        const numerics::FeasibleSet::Extremes within = group.within->extremes(objective);
+        range.lo += within.least;
+        range.hi += within.greatest;
     }
     return range;
 }

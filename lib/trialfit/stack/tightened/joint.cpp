@@ -60,6 +60,14 @@ private:
         return at;
     }
 
+    // The middle of from_gauge(), without its bounds; infinite where it is open.
+    [[nodiscard]] double middle_from_gauge(const Station& station) const {
+        const job::FaceRef gauge{joint_.who.shaft, shaft_cone().at_face};
+        const Form along = model_.gap({.face = gauge}, station);
+        if (model_.unmeasured().open(along)) return std::numeric_limits<double>::infinity();
+        return value(model_.ties().adjusted(along), model_.columns().middle) * mm_;
+    }
+
     void complain(job::Place at, std::string fault, std::string mend,
                   job::Remedy remedy = job::Remedy::none) {
         complaints_.push_back(
@@ -86,6 +94,7 @@ private:
             bearing == Bearing::hub_small_end || bearing == Bearing::shaft_small_end;
         const Bounds gauge = from_gauge({.face = {joint_.who.hub, hub_cone().at_face}});
         const auto metal = hub_metal();
+        const HubPlace hub_at{.gauge = gauge.middle, .metal = metal};
         // What stands on a size that nobody has measured is no number.
         if (gauge.open() || on.dia.size.is_unmeasured() || hub_cone().dia.size.is_unmeasured() ||
             (metal && !(std::isfinite(metal->lo) && std::isfinite(metal->hi))) || unsure_metal()) {
@@ -95,12 +104,12 @@ private:
             return;
         }
         joint_.contact = contact(gauge.middle, on.length.size.middle(),
-                                 hub_cone().length.size.middle(), on.dia.size.middle());
+                                 hub_cone().length.size.middle(), on.dia.size.middle(), hub_at);
         for (const double z : {gauge.worst.lo, gauge.worst.hi})
             for (const double of_shaft : ends(on.length))
                 for (const double of_hub : ends(hub_cone().length))
                     for (const double dia : ends(on.dia))
-                        joint_.contacts.push_back(contact(z, of_shaft, of_hub, dia));
+                        joint_.contacts.push_back(contact(z, of_shaft, of_hub, dia, hub_at));
         const auto least = std::min_element(
             joint_.contacts.begin(), joint_.contacts.end(),
             [](const Contact& a, const Contact& b) { return a.length < b.length; });
@@ -115,22 +124,30 @@ private:
         return {given.size.lower, given.size.upper};
     }
 
+    // The hub at the middles of all sizes, from the shaft's gauge plane: its own gauge plane, and
+    // where its metal round the cone begins and ends. mm.
+    struct HubPlace {
+        double gauge = 0.0;
+        std::optional<Range> metal;
+    };
+
     // The lengths of both cones in common, cut off where the hub's metal ends; the hub's gauge
     // plane lies z mm outboard of the shaft's. Lengths and diameter in the file's unit.
-    [[nodiscard]] Contact contact(double z, double of_shaft, double of_hub, double dia) const {
+    [[nodiscard]] Contact contact(double z, double of_shaft, double of_hub, double dia,
+                                  const HubPlace& hub_at) const {
         double from = std::max(0.0, z);
         double to = std::min(of_shaft * mm_, z + of_hub * mm_);
-        if (const auto metal = hub_metal()) {
-            const double moved = z - hub_gauge_middle();
-            from = std::max(from, metal->lo + moved);
-            to = std::min(to, metal->hi + moved);
+        if (hub_at.metal) {
+            const double moved = z - hub_at.gauge;
+            from = std::max(from, hub_at.metal->lo + moved);
+            to = std::min(to, hub_at.metal->hi + moved);
         }
         const double where = joint_.even ? (from + to) / 2.0 : to;
         return {.length = to - from, .mean_dia = dia * mm_ - joint_.taper * where};
     }
 
     [[nodiscard]] double hub_gauge_middle() const {
-        return from_gauge({.face = {joint_.who.hub, hub_cone().at_face}}).middle;
+        return middle_from_gauge({.face = {joint_.who.hub, hub_cone().at_face}});
     }
 
     [[nodiscard]] static Station station(int part, const job::RingEnd& end) {
@@ -159,8 +176,8 @@ private:
         std::optional<Range> metal;
         for (const job::Ring& ring : hub().rings) {
             if (!round_cone(ring)) continue;
-            const double from = from_gauge(station(joint_.who.hub, ring.inboard)).middle;
-            const double to = from_gauge(station(joint_.who.hub, ring.outboard)).middle;
+            const double from = middle_from_gauge(station(joint_.who.hub, ring.inboard));
+            const double to = middle_from_gauge(station(joint_.who.hub, ring.outboard));
             if (!std::isfinite(from) || !std::isfinite(to)) return Range{from, to};
             metal =
                 metal ? Range{std::min(metal->lo, from), std::max(metal->hi, to)} : Range{from, to};
@@ -263,8 +280,8 @@ private:
 
     [[nodiscard]] bool reaches(int of, const job::Ring& ring, double from, double to) const {
         // A ring of unknown length may reach as far as it likes.
-        return !(from_gauge(station(of, ring.inboard)).middle >= to) &&
-               !(from_gauge(station(of, ring.outboard)).middle <= from);
+        return !(middle_from_gauge(station(of, ring.inboard)) >= to) &&
+               !(middle_from_gauge(station(of, ring.outboard)) <= from);
     }
 
     // A ring of the part that ends at the face, and whether at its inboard or its outboard end.

@@ -16,10 +16,11 @@ constexpr std::array kR40{100, 106, 112, 118, 125, 132, 140, 150, 160, 170, 180,
                           500, 530, 560, 600, 630, 670, 710, 750, 800, 850, 900, 950};
 constexpr int kSteps = static_cast<int>(kR40.size());
 
-// The rank-th number of R40, counted from 10.
+// The rank-th number of R40, counted from 10; up to five decades of them.
 double r40(int rank) {
-    const int decade = rank / kSteps;
-    return kR40.at(static_cast<std::size_t>(rank % kSteps)) * std::pow(10.0, decade - 1);
+    constexpr std::array kTens{0.1, 1.0, 10.0, 100.0, 1000.0};
+    return kR40.at(static_cast<std::size_t>(rank % kSteps)) *
+           kTens.at(static_cast<std::size_t>(rank / kSteps));
 }
 
 // A formula value half way between two numbers goes to the greater: TD1(6) at 1 mm is 236.
