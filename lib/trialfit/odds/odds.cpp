@@ -233,9 +233,9 @@ std::variant<OddsAnswer, job::Complaints> odds(const job::Job& job, const Option
     return odds(std::get<Model>(built), options);
 }
 
-OddsAnswer odds(const Model& cold, const Options& options) {
-    const job::Job& job = cold.job();
-    const std::vector<Model> states = stack::in_states(cold);
+OddsAnswer odds(const Model& model, const Options& options) {
+    const job::Job& job = model.job();
+    const std::vector<Model> states = stack::in_states(model);
     const stack::Search search =
         stack::clearances(states, options.stack.judge, options.stack.inflate);
     const AllAsked asked = ask(states, search.pairs, options);

@@ -88,9 +88,8 @@ void Spreads::lay_tied(const std::vector<Form>& forms, bool may_sum) {
     if (many) {
         stack::Ties::Parted parted = model.ties().parted(tied_, model.columns());
         population_.means = std::move(parted.means);
-        population_.adjusted = {.sd = std::move(parted.sd),
-                                .gain = std::move(parted.gain),
-                                .rows = std::move(parted.rows)};
+        population_.adjusted = {
+            .sd = std::move(parted.sd), .gain = parted.gain, .rows = parted.rows};
         return;
     }
     stack::Ties::Joint joint = model.ties().joint(tied_, model.columns());
