@@ -6,8 +6,7 @@
 #include <string>
 #include <trialfit/job/check.hpp>
 #include <trialfit/job/part.hpp>
-#include <trialfit/trade/engine/timing_curve.hpp>
-#include <trialfit/trade/engine/timing_marks.hpp>
+#include <trialfit/trade/engine/turning.hpp>
 #include <vector>
 
 // What a job says beyond the stack: materials and states, tightening, timing, the record.

@@ -5,15 +5,10 @@
 
 #include <string>
 #include <trialfit/trade/engine/crank_slider.hpp>
+#include <trialfit/trade/engine/turning.hpp>
 #include <vector>
 
 namespace trialfit::trade {
-
-/// Advance that a curve adds at one speed; negative where it retards.
-struct CurvePoint {
-    double rpm = 0.0;
-    double degrees = 0.0;
-};
 
 /// Straight between its points, flat beyond the first and the last. At least one point, speeds
 /// >= 0 and rising.

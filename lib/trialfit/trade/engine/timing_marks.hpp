@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <trialfit/trade/engine/turning.hpp>
 #include <trialfit/trade/result.hpp>
 #include <vector>
 
@@ -19,8 +20,7 @@ struct MarkOffset {
 /// The angle of an arc on `dia` (> 0).
 [[nodiscard]] double degrees_of_arc(double dia, double arc);
 
-/// Which way something turns, seen from outboard.
-enum class Turning { clockwise, anticlockwise };
+/// The other way round.
 [[nodiscard]] Turning opposite(Turning turning);
 
 /// Which way to turn the stator, if it carries the trigger, so that the spark comes earlier
