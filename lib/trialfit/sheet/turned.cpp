@@ -2,6 +2,7 @@
 #include <trialfit/plan/order_of_work.hpp>
 #include <trialfit/sheet/turned.hpp>
 #include <trialfit/stack/change/carry_out.hpp>
+#include <trialfit/stack/model/model.hpp>
 #include <utility>
 #include <variant>
 

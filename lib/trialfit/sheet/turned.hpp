@@ -4,8 +4,11 @@
 #include <string>
 #include <trialfit/draw/section/lettered.hpp>
 #include <trialfit/plan/answers.hpp>
-#include <trialfit/stack/model/model.hpp>
 #include <vector>
+
+namespace trialfit::stack {
+class Model;
+}
 
 namespace trialfit::sheet {
 

@@ -53,10 +53,11 @@ void add_finish(Table& table, const Made& made, const std::string& off, const Le
         {"Finish", Cell(lengths.beside(finish, made.finish) + " (" + off + ")", Ink::strong)});
     std::string passes =
         made.no_window ? told_readings(made, lengths.decimals) : lengths.window(made.window);
-    // A gauge that reads more coarsely than the lathe holds does not show the finish itself.
+    // Any readings inside the windows go together: the finish size may go with other finish sizes
+    // only.
     if (!made.no_window && (made.finish > made.window.hi || made.finish < made.window.lo))
-        passes += fmt::format(": cut on until it reads that, {} is too coarse to show {}",
-                              made.read_by.empty() ? "the gauge" : listed(made.read_by), finish);
+        passes += fmt::format(": cut on until it reads that, a reading of {} is not sure to pass",
+                              finish);
     table.add({"A reading passes", std::move(passes)});
 }
 
