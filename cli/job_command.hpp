@@ -27,8 +27,7 @@ struct JobGiven {
     WhatIfGiven what_if;
 };
 
-/// The subcommand `name` with what all of these commands take; `needs` says what the file must
-/// hold:
+/// The subcommand `name` with what all of these commands take. `needs`: what the file must hold, as
 /// ", with a 'seat' section".
 [[nodiscard]] CLI::App* add_job_command(CLI::App& program, JobGiven& given, std::string_view name,
                                         std::string_view about, std::string_view needs = "");

@@ -9,7 +9,6 @@
 #include <cmath>
 #include <cstdlib>
 #include <limits>
-#include <support/fewer.hpp>
 #include <support/tried_plan.hpp>
 #include <trialfit/plan/demand/decided.hpp>
 #include <trialfit/plan/job/job_plan.hpp>
@@ -195,7 +194,7 @@ private:
 
 // How many jobs are made up: TRIALFIT_MADE_UP_JOBS asks for more.
 unsigned jobs_asked() {
-    constexpr unsigned kFew = fewer(30);
+    constexpr unsigned kFew = 30;
     const char* const more = std::getenv("TRIALFIT_MADE_UP_JOBS");  // NOLINT(concurrency-mt-unsafe)
     return more == nullptr ? kFew : static_cast<unsigned>(std::atoi(more));
 }
