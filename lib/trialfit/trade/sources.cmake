@@ -24,6 +24,7 @@ set(sources
   reference/limits.cpp
   reference/piston.cpp
   reference/reference.cpp
+  reference/shop.cpp
   reference/stock.cpp
   reference/strength.cpp
   reference/thread.cpp

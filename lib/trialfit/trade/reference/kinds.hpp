@@ -30,6 +30,9 @@ inline constexpr double kHundredth_mm = 0.01;
 [[nodiscard]] Result<Reference> bolt_reference(const QueryWords& words);
 [[nodiscard]] Result<Reference> engagement_reference(const QueryWords& words);
 [[nodiscard]] Result<Reference> shrink_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> lathe_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> balance_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> gap_reference(const QueryWords& words);
 
 /// The words with a blank between them.
 [[nodiscard]] std::string joined(const QueryWords& words);

@@ -38,6 +38,11 @@ const std::vector<Entry>& entries() {
          shrink_reference},
         {{"end", "end 20", "conical shaft end 1:10 with its key and thread"}, end_reference},
         {{"gauge", "gauge 50", "limits of error of calipers, micrometers, dials"}, gauge_reference},
+        {{"gap", "gap", "customary air gaps and end floats"}, gap_reference},
+        {{"lathe", "lathe 0.1 0.4", "ridges by feed and nose; customary cuts, grades"},
+         lathe_reference},
+        {{"balance", "balance G6.3 6000 2.5", "unbalance allowed by grade, rpm and kg"},
+         balance_reference},
     };
     return all;
 }
