@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
 #include <trialfit/plan/order_of_work.hpp>
 #include <trialfit/sheet/turned.hpp>
 #include <trialfit/stack/change/carry_out.hpp>
@@ -11,7 +13,7 @@ namespace trialfit::sheet {
 std::string letter_of(std::size_t n) {
     constexpr std::size_t kLetters = 26;
     std::string out(1, static_cast<char>('A' + n % kLetters));
-    return n < kLetters ? out : out + std::string(1, static_cast<char>('0' + n / kLetters));
+    return n < kLetters ? out : fmt::format("{}{}", out, n / kLetters);
 }
 
 std::vector<draw::Lettered> turned_parts(const stack::Model& model, const plan::PlanMade& plan) {

@@ -52,10 +52,12 @@ li{font-size:8.5pt}
 footer{margin-top:3mm;font-size:8.5pt;color:#333}
 .large,.large th,.large td,.large li,.large caption{font-size:11pt}
 .large .answer{font-size:13pt}
-.large .form tbody th{width:36mm}
+.large .form table{table-layout:auto}
+.large .form tbody th{width:40mm}
+@media screen and (max-width:120mm){.large .form tbody th{width:34mm}}
 .large .form thead{position:absolute;clip-path:inset(50%)}
 @media screen and (max-width:190mm){.section svg{min-width:210mm}.wide table{min-width:100%;width:max-content}caption{max-width:calc(100vw - 9mm)}.name{max-width:45mm}tbody th{position:sticky;left:0;max-width:30mm}.wide.form table{width:100%}.form .name{max-width:none}.form th,.form td{padding:.5mm}.form thead .word{width:20mm}.form thead .word:first-child{width:12mm}.form thead .pen{width:8mm}}
-@media print{.pair{break-inside:avoid}body{padding:0;max-width:none;line-height:1.15}.wide{overflow:visible;margin:.7mm 0}h2{margin:2mm 0 .5mm}p{margin:.5mm 0}th,td,li,caption{font-size:8pt}th,td{padding:.1mm 1.2mm}ul{margin:.5mm 0}footer{margin-top:1.5mm}.large th,.large td,.large li,.large caption,.large p{font-size:11pt}.large th,.large td{padding:.5mm 1.5mm}.large .answer{font-size:13pt}.large .blank{height:7mm}.bar svg{height:3.6mm}.form table{width:calc(100% - .4mm)}.form td{padding:.3mm 1.2mm}.form .blank{height:6.5mm}}
+@media print{.pair{break-inside:avoid}body{padding:0;max-width:none;line-height:1.15}.wide{overflow:visible;margin:.7mm 0}h2{margin:2mm 0 .5mm}p{margin:.5mm 0}th,td,li,caption{font-size:8pt}th,td{padding:.1mm 1.2mm}ul{margin:.5mm 0}footer{margin-top:1.5mm}.large th,.large td,.large li,.large caption,.large p{font-size:11pt}.large th,.large td{padding:.5mm 1.5mm}.large .answer{font-size:13pt}.large .form .blank{height:6mm}.large h2{margin:1.2mm 0 .3mm}.large .wide{margin:.3mm 0}.large th,.large td{padding:.2mm 1.5mm}.bar svg{height:3.6mm}.form table{width:calc(100% - .4mm)}.form td{padding:.3mm 1.2mm}.form .blank{height:6.5mm}}
 )";
 
 // A bar's scale: from just under the least to just over the greatest of what it shows.

@@ -124,4 +124,20 @@ Document timing_section(const timing::TimingAnswer& answer, const Lengths& lengt
     return out;
 }
 
+Document not_assessed(const sheet::SheetAnswer& answer, bool with_sections) {
+    std::vector<std::string> told;
+    using By = stack::ElsewhereJudged::By;
+    for (const stack::NotAssessed& each : answer.check.not_assessed) {
+        const auto* const elsewhere = std::get_if<stack::ElsewhereJudged>(&each);
+        const auto judged_by = [&](By by) { return elsewhere != nullptr && elsewhere->by == by; };
+        if (with_sections &&
+            ((answer.seat && judged_by(By::seat)) || (answer.timing && judged_by(By::timing))))
+            continue;
+        told.push_back(words(each));
+    }
+    List list = list_of(std::move(told));
+    list.run_on = true;
+    return Document{}.add(Heading{"Not assessed"}).add(std::move(list));
+}
+
 }  // namespace trialfit::paper

@@ -27,7 +27,7 @@ namespace {
 constexpr double kPictureWidth = 62.0;
 // On the page to in the drawing, as on a worksheet: letters of 11 px at least.
 constexpr double kOnPage = 1.06;
-constexpr double kTurnedHeight = 30.0;
+constexpr double kTurnedHeight = 25.0;
 constexpr Cell::Kind kLine = Cell::Kind::blank;
 
 Table lathe_table(std::string caption) {
@@ -41,8 +41,8 @@ std::string by_gauge(const std::string& gauge) {
 }
 
 void add_blanks(Table& table) {
-    table.add({"Read before last pass", kLine});
-    table.add({"Read when done", kLine});
+    table.add({"Before last pass", kLine});
+    table.add({"When done", kLine});
 }
 
 // The finish size, and the readings that show that it is reached.
@@ -103,14 +103,16 @@ const draw::Lettered* picture_of_part(const sheet::SheetAnswer& answer, const st
 
 Picture drawn(draw::Lettered picture, const std::string& letter, const std::string& size) {
     const auto told = [&](std::string& each) {
-        if (each == letter) each = fmt::format("{} {}", letter, size);
+        if (each == letter && !size.empty()) each = fmt::format("{} {}", letter, size);
     };
     std::for_each(picture.letters.begin(), picture.letters.end(), told);
     for (draw::LetteredDiameter& each : picture.diameters)
         told(each.letter);
-    const SvgTitle title{.title = "Section above the axis: " + listed(picture.part) + ", finished",
-                         .description = fmt::format("{} is the size to be made, {}.", letter, size),
-                         .id = "turned-" + letter};
+    const SvgTitle title{
+        .title = "Section above the axis: " + listed(picture.part) + ", finished",
+        .description = size.empty() ? letter + " is the size to be made."
+                                    : fmt::format("{} is the size to be made, {}.", letter, size),
+        .id = "turned-" + letter};
     return {.label = title.title,
             .svg = svg(draw::drawn(picture, {"engine side", "outboard"}, kPictureWidth / kOnPage,
                                    kTurnedHeight),
@@ -144,8 +146,8 @@ std::vector<std::string> how(const plan::PlanMade& plan, const Lengths& lengths)
                           "on a backing plate.");
     }
     for (const plan::LapMade& lap : plan.laps)
-        out.push_back(fmt::format("Lap {}: {} off the diameters, both parts together.", lap.cone,
-                                  lengths(lap.off_diameter)));
+        out.push_back(fmt::format("Lap {}: {} off the diameters, both parts together; {} passes.",
+                                  lap.cone, lengths(lap.off_diameter), lengths.window(lap.window)));
     for (const plan::SkimMade& skim : plan.skims) {
         if (!skim.note.empty()) out.push_back(fmt::format("{}: {}.", skim.ring, skim.note));
         for (const std::string& each : skim_cautions(skim))
@@ -154,8 +156,7 @@ std::vector<std::string> how(const plan::PlanMade& plan, const Lengths& lengths)
     if (!plan.cuts.empty())
         out.emplace_back(
             "Hold the part true on the face that it is measured from; the new face is parallel to "
-            "it. "
-            "Measure at three places round, deburr, and write down the least.");
+            "it. Measure at three places round, deburr, and write down the least.");
     out.emplace_back(
         "After each cut plan again with its reading: the cuts after it may be smaller.");
     return out;
@@ -195,10 +196,11 @@ Document lathe_document(const sheet::SheetAnswer& answer, const SheetStyle& styl
                      .aside = fmt::format("Lengths in {}{}. For fit only.", plural(answer.units),
                                           style.inches ? ", inches in brackets" : "")});
     out.add(cautions_block(answer.check.cautions, NextWork::cut));
-    if (!answer.plan) return out;
-    if (answer.plan->plans.empty()) return out.add(no_plan(*answer.plan, true));
+    const Document missing = not_assessed(answer, false);
+    if (!answer.plan) return out.add(missing);
+    if (answer.plan->plans.empty()) return out.add(no_plan(*answer.plan, true)).add(missing);
     const plan::PlanMade& plan = answer.plan->plans.front();
-    if (leaves_all(plan)) return out;
+    if (leaves_all(plan)) return out.add(missing);
     std::size_t count = 0;
     for (const plan::CutMade& cut : plan::in_order_of_work(plan)) {
         const std::string letter = sheet::letter_of(count++);
@@ -215,7 +217,7 @@ Document lathe_document(const sheet::SheetAnswer& answer, const SheetStyle& styl
         add_work(out, answer, fmt::format("{}: skim {} to {}", letter, told_turned(skim), size),
                  lathe_skim(skim, lengths), skim.part, letter, size);
     }
-    return out.add(Heading{"How"}).add(list_of(how(plan, lengths)));
+    return out.add(Heading{"How"}).add(list_of(how(plan, lengths))).add(missing);
 }
 
 std::string lathe_html(const sheet::SheetAnswer& answer, const SheetStyle& style) {

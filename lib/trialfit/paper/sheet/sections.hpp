@@ -17,6 +17,10 @@ namespace trialfit::paper {
 /// Trial-fit readings beside what they should be, and what the feelers tell.
 [[nodiscard]] Document survey_section(const survey::SurveyAnswer& survey, const Lengths& lengths);
 
+/// What nobody has judged, as a list of few words; less what the sheet has further up, where
+/// `with_sections` says that it has sections of its own.
+[[nodiscard]] Document not_assessed(const sheet::SheetAnswer& answer, bool with_sections);
+
 /// Tightening, and the timing.
 [[nodiscard]] Document seat_section(const seat::SeatAnswer& seat);
 [[nodiscard]] Document timing_section(const timing::TimingAnswer& answer, const Lengths& lengths);

@@ -128,20 +128,6 @@ Table record(const sheet::SheetAnswer& answer) {
     return out;
 }
 
-// Less what the sheet itself has further up.
-std::vector<std::string> not_assessed(const sheet::SheetAnswer& answer) {
-    std::vector<std::string> out;
-    using By = stack::ElsewhereJudged::By;
-    for (const stack::NotAssessed& each : answer.check.not_assessed) {
-        const auto* const elsewhere = std::get_if<stack::ElsewhereJudged>(&each);
-        const auto judged_by = [&](By by) { return elsewhere != nullptr && elsewhere->by == by; };
-        if ((answer.seat && judged_by(By::seat)) || (answer.timing && judged_by(By::timing)))
-            continue;
-        out.push_back(words(each));
-    }
-    return out;
-}
-
 }  // namespace
 
 Document document_of(const sheet::SheetAnswer& answer, const SheetStyle& style) {
@@ -163,9 +149,7 @@ Document document_of(const sheet::SheetAnswer& answer, const SheetStyle& style) 
     if (answer.timing) out.add(timing_section(*answer.timing, lengths));
     out.add(history(answer)).add(Heading{"Record"}).add(record(answer));
     out.add_list("Notes", words(answer.check.notes));
-    List missing = list_of(not_assessed(answer));
-    missing.run_on = true;
-    return out.add(Heading{"Not assessed"}).add(std::move(missing));
+    return out.add(not_assessed(answer, true));
 }
 
 std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style) {
