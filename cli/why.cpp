@@ -44,9 +44,9 @@ std::variant<stack::WhyAnswer, job::Complaints> answer_of(const job::Job& job,
 
 // The chance that it holds, and what halving each size's spread does to it.
 void weigh(stack::WhyAnswer& answer, const job::Job& job, const stack::Options& options) {
-    if (!answer.at_least && !answer.at_most) return;
+    if (!answer.id) return;
     odds::Options asked = odds::beside(options);
-    asked.only = std::pair(answer.first, answer.second);
+    asked.only = answer.id;
     const auto outcome = while_busy([&] { return odds::odds(job, asked); });
     if (const auto* chances = std::get_if<odds::OddsAnswer>(&outcome))
         odds::give_drivers(answer, *chances);

@@ -36,6 +36,7 @@ struct FeatureRef {
     int index = -1;
 
     [[nodiscard]] bool operator==(const FeatureRef&) const = default;
+    [[nodiscard]] auto operator<=>(const FeatureRef&) const = default;
 };
 
 /// How far outboard a face lies from another face of the same part.

@@ -20,8 +20,8 @@ struct Options {
     bool chances_only = false;
     /// Only what `check` finds doubtful.
     bool doubtful_only = false;
-    /// Only what is asked of these two faces, threads or rings.
-    std::optional<std::pair<std::string, std::string>> only;
+    /// Only of this one.
+    std::optional<stack::FindingId> only;
 };
 
 /// Options for odds that stand beside another answer: few draws on one thread, the same every time.

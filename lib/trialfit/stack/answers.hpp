@@ -7,6 +7,7 @@
 #include <trialfit/job/check.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/cautions.hpp>
+#include <trialfit/stack/finding_id.hpp>
 #include <trialfit/stack/messages.hpp>
 #include <utility>
 #include <vector>
@@ -97,8 +98,9 @@ struct Clearance {
     std::string outboard_face;  ///< the same
     std::string inboard_ring;
     std::string outboard_ring;
-    int inboard_part = -1;
-    int outboard_part = -1;
+    /// The rings themselves, and their ends that may meet.
+    job::FeatureRef inboard_of;
+    job::FeatureRef outboard_of;
     job::RingEnd inboard_end;
     job::RingEnd outboard_end;
     /// Where the two rings overlap furthest out; tilt takes most off the gap there.
@@ -133,8 +135,8 @@ enum class CheckKind { gap, engagement, overlap, air_gap, clamp };
 struct RadialGap {
     std::string inner;  ///< the ring within: "stator.poles"
     std::string outer;  ///< the ring round it: "rotor.magnets"
-    int inner_part = -1;
-    int outer_part = -1;
+    job::FeatureRef inner_ring;
+    job::FeatureRef outer_ring;
     double at_least = 0.0;
     /// It must be greater than `at_least`, not merely reach it.
     bool more_than = false;
@@ -152,8 +154,20 @@ struct RadialGap {
     std::vector<InState> in_states{};
 };
 
+[[nodiscard]] inline FindingId id_of(const Clearance& pair) {
+    return ClearanceId{.inboard = {.face = {pair.inboard_of.part, pair.inboard_end.face},
+                                   .beyond = pair.inboard_end.beyond},
+                       .outboard = {.face = {pair.outboard_of.part, pair.outboard_end.face},
+                                    .beyond = pair.outboard_end.beyond}};
+}
+
+[[nodiscard]] inline FindingId id_of(const RadialGap& gap) {
+    return RadialId{.inner = gap.inner_ring, .outer = gap.outer_ring};
+}
+
 /// The answer to one check of the job.
 struct CheckResult {
+    FindingId id;
     std::string name;
     CheckKind kind = CheckKind::gap;
     /// Asked for by the program itself, not by the job.
@@ -198,6 +212,7 @@ struct FirstContact {
     std::string inboard_ring;
     std::string outboard_ring;
     std::string part;  ///< the part that stands proud
+    int proud = -1;    ///< the same: index into Job::parts
     /// The face that it was to seat on: "plate.front"; empty for a cone.
     std::string seat;
     struct StandsProud {
@@ -279,6 +294,8 @@ struct WhyAnswer {
     quantity::Unit units = quantity::Unit::mm;
     /// The check's; empty for the gap of two faces or rings that no check names.
     std::string name;
+    /// What is judged; nothing where the two faces or rings are none that anything is asked of.
+    std::optional<FindingId> id{};
     std::string first;
     std::string second;
     CheckKind kind = CheckKind::gap;

@@ -84,9 +84,9 @@ void weigh(stack::CheckAnswer& answer, const Present& now, std::optional<double>
 }
 
 void weigh(stack::WhyAnswer& answer, const Present& now) {
-    if (!answer.at_least && !answer.at_most) return;
+    if (!answer.id) return;
     odds::Options how = odds::beside(now.options);
-    how.only = std::pair(answer.first, answer.second);
+    how.only = answer.id;
     const auto outcome = odds::odds(now.job, how);
     if (const auto* const chances = std::get_if<odds::OddsAnswer>(&outcome))
         odds::give_drivers(answer, *chances);

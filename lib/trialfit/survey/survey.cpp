@@ -188,18 +188,19 @@ void tell_standing_off(SurveyAnswer& answer, const job::Job& job, const Contacts
 void set_suspect_aside(SurveyAnswer& answer, const Model& model, const Contacts& contact) {
     if (answer.judgement != Judgement::suspect) return;
     if (answer.suspects.front().kind != SuspectKind::reading) return;
+    const auto is_suspect = [&](const Contacts::Found& found) {
+        return answer.suspects.front().size ==
+               model.sizes()[at(model.reading_size(found.fit.reading))].id;
+    };
     std::vector<stack::Form> misfits;
     for (const Contacts::Found& found : contact.readings) {
-        const bool aside =
-            model.job().readings[at(found.fit.reading)].name == answer.suspects.front().name;
-        if (!aside && found.binds()) misfits.push_back(model.misfit(found.fit));
+        if (!is_suspect(found) && found.binds()) misfits.push_back(model.misfit(found.fit));
     }
     const Model bound = model.bound_by(misfits);
     const stack::Ties::Adjustment adjustment =
         bound.ties().adjust(bound.columns(), bound.columns().middle);
     for (std::size_t r = 0; r < contact.readings.size(); ++r) {
-        const bool aside = answer.readings[r].name == answer.suspects.front().name;
-        if (aside || contact.readings[r].fit.stands_off) continue;
+        if (is_suspect(contact.readings[r]) || contact.readings[r].fit.stands_off) continue;
         answer.readings[r] = found_of(bound, adjustment, contact.readings[r]);
     }
 }

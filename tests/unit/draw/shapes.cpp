@@ -44,12 +44,12 @@ TEST_CASE("a part rests on what it meets and takes along what sits on it") {
     job.parts[1].seats.push_back({.against = {0, 0}});
     job.parts[2].seats.push_back({.against = {1, 0}});
     stack::Clearance foul;
-    foul.inboard_part = 0;
-    foul.outboard_part = 1;
+    foul.inboard_of.part = 0;
+    foul.outboard_of.part = 1;
     foul.gap.nominal = -4.0;
     // The third would foul the first by 1, had the second not already lifted it by 4.
     stack::Clearance carried = foul;
-    carried.outboard_part = 2;
+    carried.outboard_of.part = 2;
     carried.gap.nominal = -1.0;
     const auto off = draw::rests(job, {foul, carried});
     CHECK(off == std::vector<double>{0.0, 4.0, 4.0});

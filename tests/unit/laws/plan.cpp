@@ -32,25 +32,26 @@ namespace {
 constexpr double kSame = 1e-9;  // sums of the same sizes, in another order
 
 // By how much each check passes in a decision: over all its demands in all states.
-std::map<int, double> margins(const plan::JobProblem& problem, const plan::Demands& asked,
-                              const Tried& tried) {
-    std::map<int, double> least;
+std::map<std::size_t, double> margins(const plan::JobProblem& problem, const plan::Demands& asked,
+                                      const Tried& tried) {
+    std::map<std::size_t, double> least;
     const auto margin = [&](const plan::PlanDemand& demand) {
         const stack::Range range = problem.judged(demand, tried.selection, tried.depths);
         return std::min(range.lo - demand.lower, demand.upper - range.hi);
     };
-    const auto take = [&least](int check, double value) {
-        if (check < 0) return;
-        const auto [it, is_new] = least.try_emplace(check, value);
+    const auto take = [&least](const plan::PlanDemand& demand, double value) {
+        if (!demand.of || !std::holds_alternative<stack::CheckId>(*demand.of)) return;
+        const auto [it, is_new] =
+            least.try_emplace(std::get<stack::CheckId>(*demand.of).index, value);
         if (!is_new) it->second = std::min(it->second, value);
     };
     for (const plan::PlanDemand& demand : asked.all)
-        if (demand.rounded_seat < 0) take(demand.check, margin(demand));
+        if (!demand.rounded_seat) take(demand, margin(demand));
     for (const plan::Either& either : asked.either) {
         double best = -std::numeric_limits<double>::infinity();
         for (const std::vector<plan::PlanDemand>& way : either.ways)
             best = std::max(best, margin(way.front()));
-        if (!either.radial) take(either.ways.front().front().check, best);
+        if (!either.radial) take(either.ways.front().front(), best);
     }
     return least;
 }
@@ -68,7 +69,7 @@ int compare_clearances(const plan::JobProblem& problem, const plan::Demands& ask
                        const Tried& tried, const stack::CheckAnswer& answer, double same) {
     int compared = 0;
     for (const plan::PlanDemand& demand : asked.all) {
-        if (demand.check >= 0 || demand.air_gap >= 0 || demand.rounded_seat >= 0) continue;
+        if (demand.of && !std::holds_alternative<stack::ClearanceId>(*demand.of)) continue;
         const stack::Range mine = problem.judged(demand, tried.selection, tried.depths);
         for (const stack::Clearance& pair : answer.clearances) {
             if (pair.inboard + " to " + pair.outboard != demand.name || pair.state != demand.state)

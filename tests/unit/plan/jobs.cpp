@@ -166,11 +166,10 @@ std::optional<stack::Range> assembled(const stack::CheckAnswer& answer, const Pl
     const auto of = [judge](const stack::Bounds& value) {
         return judge == stack::Judge::rss ? value.rss : value.worst;
     };
-    if (demand.check >= 0) {
-        const auto& check = answer.checks.at(static_cast<std::size_t>(demand.check));
-        if (check.kind != stack::CheckKind::gap) return std::nullopt;
-        return of(check.value);
-    }
+    for (const stack::CheckResult& check : answer.checks)
+        if (demand.of == check.id && check.kind == stack::CheckKind::gap) return of(check.value);
+    // Assembled anew, a face that was cut and its like have other places in the job.
+    if (!demand.of || !std::holds_alternative<stack::ClearanceId>(*demand.of)) return std::nullopt;
     for (const stack::Clearance& pair : answer.clearances)
         if (pair.inboard + " to " + pair.outboard == demand.name) return of(pair.gap);
     return std::nullopt;

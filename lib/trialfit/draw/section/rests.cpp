@@ -13,9 +13,9 @@ std::vector<double> rests(const job::Job& job, const std::vector<stack::Clearanc
             off[p] = std::max(off[p], off[static_cast<std::size_t>(seat.against.part)]);
         double lift = 0.0;
         for (const stack::Clearance& pair : pairs) {
-            if (pair.outboard_part != static_cast<int>(p)) continue;
+            if (pair.outboard_of.part != static_cast<int>(p)) continue;
             const double gap =
-                pair.gap.nominal + off[p] - off[static_cast<std::size_t>(pair.inboard_part)];
+                pair.gap.nominal + off[p] - off[static_cast<std::size_t>(pair.inboard_of.part)];
             if (gap < -stack::kRounding) lift = std::max(lift, -gap);
         }
         off[p] += lift;

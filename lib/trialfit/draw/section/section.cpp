@@ -92,8 +92,8 @@ std::vector<Foul> fouls_of(const std::vector<Profile>& profiles, const Faces& fa
     std::vector<Foul> out;
     for (const stack::Clearance& pair : pairs) {
         if (pair.gap.nominal >= -stack::kRounding || !pair.tightest) continue;
-        const auto one = static_cast<std::size_t>(pair.inboard_part);
-        const auto other = static_cast<std::size_t>(pair.outboard_part);
+        const auto one = static_cast<std::size_t>(pair.inboard_of.part);
+        const auto other = static_cast<std::size_t>(pair.outboard_of.part);
         const double from = faces[other][static_cast<std::size_t>(pair.outboard_end.face)] +
                             pair.outboard_end.beyond;
         const double to =

@@ -144,23 +144,18 @@ double length_of(const Faces& faces) {
 bool same_gap(const job::Check& check, const stack::Clearance& pair) {
     const auto* gap = std::get_if<job::GapOf>(&check.of);
     return gap != nullptr && pair.inboard_end.beyond == 0.0 && pair.outboard_end.beyond == 0.0 &&
-           gap->inboard == job::FaceRef{pair.inboard_part, pair.inboard_end.face} &&
-           gap->outboard == job::FaceRef{pair.outboard_part, pair.outboard_end.face};
+           gap->inboard == job::FaceRef{pair.inboard_of.part, pair.inboard_end.face} &&
+           gap->outboard == job::FaceRef{pair.outboard_of.part, pair.outboard_end.face};
 }
 
 SectionDimension of_clearance(const job::Job& job, const Faces& faces, const stack::Clearance& pair,
                               std::size_t index) {
-    const auto band = [&job](int part, const std::string& ring) -> std::vector<Band> {
-        const std::string name = job.parts[static_cast<std::size_t>(part)].name + "." + ring;
-        const auto found = job::ring_named(job, part, name);
-        return found ? std::vector<Band>{band_of(ring_of(job, *found))} : std::vector<Band>{};
-    };
-    const double r = meeting_radius(band(pair.inboard_part, pair.inboard_ring),
-                                    band(pair.outboard_part, pair.outboard_ring));
+    const double r = meeting_radius({band_of(ring_of(job, pair.inboard_of))},
+                                    {band_of(ring_of(job, pair.outboard_of))});
     const double from =
-        position(faces, {pair.inboard_part, pair.inboard_end.face}) + pair.inboard_end.beyond;
+        position(faces, {pair.inboard_of.part, pair.inboard_end.face}) + pair.inboard_end.beyond;
     const double to =
-        position(faces, {pair.outboard_part, pair.outboard_end.face}) + pair.outboard_end.beyond;
+        position(faces, {pair.outboard_of.part, pair.outboard_end.face}) + pair.outboard_end.beyond;
     return {.kind = DimensionKind::clearance,
             .index = index,
             .from = {from, r},
@@ -175,7 +170,7 @@ bool filled(const job::Job& job, const Faces& faces, const stack::Clearance& pai
     double metal = 0.0;
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
         const int part = static_cast<int>(p);
-        if (part == pair.inboard_part || part == pair.outboard_part) continue;
+        if (part == pair.inboard_of.part || part == pair.outboard_of.part) continue;
         for (const job::Ring& ring : job.parts[p].rings) {
             const Band band = band_of(ring);
             if (band.inner >= gap.from.r || band.outer <= gap.from.r) continue;
@@ -225,19 +220,18 @@ std::vector<SectionDimension> radial(const job::Job& job, const Faces& faces,
     std::size_t tight = 0;
     for (std::size_t i = 0; i < answer.radial.size(); ++i) {
         const stack::RadialGap& pair = answer.radial[i];
-        const auto inner = job::ring_named(job, pair.inner_part, pair.inner);
-        const auto outer = job::ring_named(job, pair.outer_part, pair.outer);
-        if (!inner || !outer) continue;
+        const job::FeatureRef inner = pair.inner_ring;
+        const job::FeatureRef outer = pair.outer_ring;
         const bool asked =
             std::any_of(job.air_gaps.begin(), job.air_gaps.end(), [&](const job::AirGap& gap) {
-                return (gap.one == *inner && gap.other == *outer) ||
-                       (gap.one == *outer && gap.other == *inner);
+                return (gap.one == inner && gap.other == outer) ||
+                       (gap.one == outer && gap.other == inner);
             });
         const bool holds = pair.verdict == stack::Verdict::holds;
         const bool wide = holds && pair.gap.nominal > kTight * length_of(faces);
         if (asked || wide || (holds ? tight >= kTightest : out.size() >= kWorst)) continue;
         if (holds) ++tight;
-        add(DimensionKind::radial, i, *inner, *outer, pair.gap.nominal, pair.verdict);
+        add(DimensionKind::radial, i, inner, outer, pair.gap.nominal, pair.verdict);
     }
     return out;
 }

@@ -16,12 +16,10 @@ namespace {
 using stack::Form;
 using stack::Model;
 
-using Pair = std::pair<std::string, std::string>;
-
-// Whether the odds of a finding on two features are asked for.
-bool wanted(const Options& options, stack::Verdict verdict, const Pair& pair) {
+// Whether the odds of a finding are asked for.
+bool wanted(const Options& options, stack::Verdict verdict, const stack::FindingId& id) {
     return (!options.doubtful_only || verdict == stack::Verdict::doubtful) &&
-           (!options.only || *options.only == pair);
+           (!options.only || *options.only == id);
 }
 
 // What is asked in every state, with the one named to decide.
@@ -112,7 +110,8 @@ void leave_open(const Model& model, Asked& asked) {
 
 Asked ask_clearance(const Model& model, const stack::Clearance& pair) {
     Asked asked;
-    asked.head = {.name = pair.inboard + " to " + pair.outboard,
+    asked.head = {.id = stack::id_of(pair),
+                  .name = pair.inboard + " to " + pair.outboard,
                   .automatic = true,
                   .first = pair.inboard,
                   .second = pair.outboard};
@@ -228,39 +227,38 @@ void ask_radial(const std::vector<Model>& states, const Options& options, AllAsk
     const std::vector<stack::RadialGap> found =
         stack::radial_gaps(states, options.stack.judge, options.stack.inflate);
     const auto ask = [&](const Model& model, const stack::RadialGap& pair) {
-        const auto ring = [&job](int part, const std::string& name) {
-            return job::ring_named(job, part, name).value_or(job::FeatureRef{part, 0});
-        };
-        Asked one = ask_radial(model,
-                               stack::radial_question(model, ring(pair.inner_part, pair.inner),
-                                                      ring(pair.outer_part, pair.outer)),
-                               pair.at_least, std::nullopt, pair.more_than);
+        Asked one =
+            ask_radial(model, stack::radial_question(model, pair.inner_ring, pair.outer_ring),
+                       pair.at_least, std::nullopt, pair.more_than);
+        one.head.id = stack::id_of(pair);
         one.head.name = pair.inner + " in " + pair.outer;
         one.head.automatic = true;
-        one.head.not_judged_for = stack::radial_not_judged_for(
-            model, ring(pair.inner_part, pair.inner), ring(pair.outer_part, pair.outer));
+        one.head.not_judged_for =
+            stack::radial_not_judged_for(model, pair.inner_ring, pair.outer_ring);
         return one;
     };
     for (const stack::RadialGap& pair :
          stack::listed(found, options.stack.all_pairs || options.only)) {
-        if (!wanted(options, pair.verdict, {pair.inner, pair.outer})) continue;
+        if (!wanted(options, pair.verdict, stack::id_of(pair))) continue;
         asked.radial.push_back(
             in_all(states, pair.state, [&](const Model& model) { return ask(model, pair); }));
     }
     for (const stack::RadialGap& pair : found)
         for (const Model& model : states)
-            if (wanted(options, pair.verdict, {pair.inner, pair.outer}))
+            if (wanted(options, pair.verdict, stack::id_of(pair)))
                 asked.together.push_back(ask(model, pair));
     const auto value = [](const std::optional<job::Limit>& limit) {
         return limit ? std::optional(limit->value) : std::nullopt;
     };
-    for (const job::AirGap& check : job.air_gaps) {
+    for (std::size_t c = 0; c < job.air_gaps.size(); ++c) {
+        const job::AirGap& check = job.air_gaps[c];
         const stack::CheckResult result =
             stack::answer(states, check, options.stack.judge, options.stack.inflate);
-        if (!wanted(options, result.verdict, {result.first, result.second})) continue;
+        if (!wanted(options, result.verdict, stack::AirGapId{c})) continue;
         asked.checks.push_back(in_all(states, result.state, [&](const Model& model) {
             Asked one = ask_radial(model, stack::radial_question(model, check.one, check.other),
                                    value(check.at_least), value(check.at_most), false);
+            one.head.id = stack::AirGapId{c};
             one.head.name = check.name;
             one.head.not_judged_for = stack::radial_not_judged_for(model, check.one, check.other);
             return one;
@@ -276,28 +274,33 @@ AllAsked ask(const std::vector<Model>& states, const std::vector<stack::Clearanc
     AllAsked asked;
     for (const stack::Clearance& pair :
          stack::listed(pairs, options.stack.all_pairs || options.only)) {
-        if (!wanted(options, pair.verdict, {pair.inboard, pair.outboard})) continue;
+        if (!wanted(options, pair.verdict, stack::id_of(pair))) continue;
         asked.clearances.push_back(in_all(
             states, pair.state, [&](const Model& model) { return ask_clearance(model, pair); }));
     }
     for (const stack::Clearance& pair : pairs) {
-        if (!wanted(options, pair.verdict, {pair.inboard, pair.outboard})) continue;
+        if (!wanted(options, pair.verdict, stack::id_of(pair))) continue;
         for (const Model& model : states)
             asked.together.push_back(ask_clearance(model, pair));
     }
-    const auto ask = [&](const job::Check& check) {
+    const auto ask = [&](const job::Check& check, stack::FindingId id) {
         const stack::CheckResult found =
             stack::answer(states, check, options.stack.judge, options.stack.inflate);
-        if (!wanted(options, found.verdict, {found.first, found.second})) return;
-        asked.checks.push_back(in_all(states, found.state,
-                                      [&](const Model& model) { return ask_check(model, check); }));
+        if (!wanted(options, found.verdict, id)) return;
+        asked.checks.push_back(in_all(states, found.state, [&](const Model& model) {
+            Asked one = ask_check(model, check);
+            one.head.id = id;
+            return one;
+        }));
         append(asked.checks.back(), asked.together);
     };
-    for (const job::Check& check : states.front().job().checks)
-        ask(check);
+    const std::vector<job::Check>& checks = states.front().job().checks;
+    for (std::size_t c = 0; c < checks.size(); ++c)
+        ask(checks[c], stack::CheckId{c});
     ask_radial(states, options, asked);
-    for (const job::Check& check : states.front().automatic_checks())
-        ask(check);
+    const std::vector<job::Check>& automatic = states.front().automatic_checks();
+    for (std::size_t c = 0; c < automatic.size(); ++c)
+        ask(automatic[c], stack::ClampId{c});
     return asked;
 }
 

@@ -119,7 +119,8 @@ FirstTouch first_touch(const stack::Model& model, const std::vector<Clearance>& 
         touch.pairs.push_back(
             {.inboard = first->pair->inboard,
              .outboard = first->pair->outboard,
-             .part = model.job().parts[static_cast<std::size_t>(first->pair->outboard_part)].name,
+             .part =
+                 model.job().parts[static_cast<std::size_t>(first->pair->outboard_of.part)].name,
              .chance = {.value = 1.0, .lower = 1.0, .upper = 1.0}});
         return touch;
     }
@@ -133,7 +134,8 @@ FirstTouch first_touch(const stack::Model& model, const std::vector<Clearance>& 
         touch.pairs.push_back(
             {.inboard = all[k].pair->inboard,
              .outboard = all[k].pair->outboard,
-             .part = model.job().parts[static_cast<std::size_t>(all[k].pair->outboard_part)].name,
+             .part =
+                 model.job().parts[static_cast<std::size_t>(all[k].pair->outboard_of.part)].name,
              .chance = numerics::wilson(seen, sampled.samples)});
     }
     std::stable_sort(touch.pairs.begin(), touch.pairs.end(),

@@ -2,12 +2,14 @@
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <utility>
+#include <vector>
 
 // The odds put beside what other answers have found.
 namespace trialfit::odds {
@@ -21,31 +23,40 @@ Options beside(const stack::Options& options) {
     return asked;
 }
 
+namespace {
+
+void put(stack::CheckResult& check, const CheckOdds& found) {
+    if (found.not_judged_for) return;
+    check.odds = found.holds.value;
+    check.fails = found.fails;
+}
+
+template <typename Pair>
+void put(Pair& pair, const CheckOdds& found) {
+    pair.odds = found.holds.value;
+    pair.fails = found.fails;
+}
+
+const stack::FindingId& id_of(const stack::CheckResult& check) {
+    return check.id;
+}
+
+template <typename Found>
+void give(std::vector<Found>& to, const std::vector<CheckOdds>& odds) {
+    std::map<stack::FindingId, const CheckOdds*> by_id;
+    for (const CheckOdds& each : odds)
+        by_id.emplace(each.id, &each);
+    for (Found& each : to)
+        if (const auto found = by_id.find(id_of(each)); found != by_id.end())
+            put(each, *found->second);
+}
+
+}  // namespace
+
 void give_odds(stack::CheckAnswer& answer, const OddsAnswer& odds) {
-    for (stack::CheckResult& check : answer.checks) {
-        for (const CheckOdds& found : odds.checks) {
-            if (found.name == check.name && !found.not_judged_for) {
-                check.odds = found.holds.value;
-                check.fails = found.fails;
-            }
-        }
-    }
-    for (stack::Clearance& pair : answer.clearances) {
-        for (const CheckOdds& found : odds.clearances) {
-            if (found.first == pair.inboard && found.second == pair.outboard) {
-                pair.odds = found.holds.value;
-                pair.fails = found.fails;
-            }
-        }
-    }
-    for (stack::RadialGap& pair : answer.radial) {
-        for (const CheckOdds& found : odds.radial) {
-            if (found.first == pair.inner && found.second == pair.outer) {
-                pair.odds = found.holds.value;
-                pair.fails = found.fails;
-            }
-        }
-    }
+    give(answer.checks, odds.checks);
+    give(answer.clearances, odds.clearances);
+    give(answer.radial, odds.radial);
 }
 
 void warn_beside_rss(stack::CheckAnswer& answer) {
@@ -96,8 +107,7 @@ void judge_by_odds(stack::CheckAnswer& answer, const OddsAnswer& odds, double le
 void give_drivers(stack::WhyAnswer& answer, const OddsAnswer& odds) {
     for (const auto* list : {&odds.checks, &odds.clearances, &odds.radial}) {
         const auto found = std::find_if(list->begin(), list->end(), [&](const CheckOdds& each) {
-            return each.first == answer.first && each.second == answer.second &&
-                   each.at_least == answer.at_least && each.at_most == answer.at_most;
+            return each.id == answer.id;
         });
         if (found == list->end()) continue;
         answer.odds = found->holds.value;

@@ -83,6 +83,7 @@ private:
 
     [[nodiscard]] PlanDemand clearance(const stack::Clearance& pair, std::size_t s) const {
         PlanDemand demand;
+        demand.of = stack::id_of(pair);
         demand.name = pair.inboard + " to " + pair.outboard;
         demand.state = states_[s].state();
         demand.lower = pair.at_least;
@@ -92,8 +93,8 @@ private:
         demand.drawn = !stack::tilt_of(states_[s], pair).none();
         const stack::Model& then = marked_.states()[s];
         marked_.read(
-            then.least_end(then.gap(marked_.station(pair.inboard_part, pair.inboard_end),
-                                    marked_.station(pair.outboard_part, pair.outboard_end))),
+            then.least_end(then.gap(marked_.station(pair.inboard_of.part, pair.inboard_end),
+                                    marked_.station(pair.outboard_of.part, pair.outboard_end))),
             demand);
         return demand;
     }
@@ -128,7 +129,7 @@ private:
     [[nodiscard]] PlanDemand blank(int c, std::size_t s) const {
         PlanDemand demand;
         demand.name = job_.checks[at(c)].name;
-        demand.check = c;
+        demand.of = stack::CheckId{at(c)};
         demand.state = states_[s].state();
         demand.lower = -kNoLimit;
         demand.upper = kNoLimit;

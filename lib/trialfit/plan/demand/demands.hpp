@@ -103,9 +103,10 @@ struct ShimSeat {
 /// lower <= form <= upper, whatever is judged.
 struct PlanDemand {
     std::string name;
-    int check = -1;          ///< index into Job::checks; -1 for an automatic clearance
-    int air_gap = -1;        ///< index into Job::air_gaps, likewise
-    int rounded_seat = -1;   ///< index into Demands::seats: a rule of rounding, on the middle alone
+    /// What it is asked for; nothing of a rule of rounding, of what skims leave, of rings apart.
+    std::optional<stack::FindingId> of{};
+    /// Index into Demands::seats: a rule of rounding, on the middle alone.
+    std::optional<std::size_t> rounded_seat{};
     std::string difference;  ///< of an engagement or an overlap
     std::string state;
     stack::Form now;               ///< as things stand, in the model's sizes
@@ -141,7 +142,7 @@ struct Either {
 
 /// Whether a demand's limits bind its middle alone: no limits or spreads count.
 [[nodiscard]] inline bool middle_alone(const PlanDemand& demand) {
-    return demand.rounded_seat >= 0 || demand.diameters;
+    return demand.rounded_seat.has_value() || demand.diameters;
 }
 
 /// Whether a demand may ask more than must hold.

@@ -32,9 +32,9 @@ public:
     [[nodiscard]] Partings of(const stack::Clearance& pair) const {
         Partings found{.ways = {{}}, .skims_near = near(pair)};
         if (!found.skims_near) return {};
-        for (const job::FeatureRef one : ending(pair.inboard_part, pair.inboard_end, true)) {
+        for (const job::FeatureRef one : ending(pair.inboard_of.part, pair.inboard_end, true)) {
             for (const job::FeatureRef other :
-                 ending(pair.outboard_part, pair.outboard_end, false)) {
+                 ending(pair.outboard_of.part, pair.outboard_end, false)) {
                 if (overlap(one, other)) part(one, other, found.ways);
                 if (found.ways.size() <= kMostPartings) continue;
                 return {.ways = {}, .left_out = true, .skims_near = true};
@@ -74,8 +74,8 @@ private:
                 return skim_of(ring, true) || skim_of(ring, false);
             });
         };
-        return any(ending(pair.inboard_part, pair.inboard_end, true)) ||
-               any(ending(pair.outboard_part, pair.outboard_end, false));
+        return any(ending(pair.inboard_of.part, pair.inboard_end, true)) ||
+               any(ending(pair.outboard_of.part, pair.outboard_end, false));
     }
 
     [[nodiscard]] const job::Ring& ring(job::FeatureRef ref) const {

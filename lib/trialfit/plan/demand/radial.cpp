@@ -25,16 +25,16 @@ public:
 
     void gap(const Nesting& nesting) {
         const stack::RadialGap& asked = nesting.gap;
-        const auto inner = job::ring_named(job_, asked.inner);
-        const auto outer = job::ring_named(job_, asked.outer);
-        if (!inner || !outer) return;
+        const job::FeatureRef inner = asked.inner_ring;
+        const job::FeatureRef outer = asked.outer_ring;
+        if (!has(inner) || !has(outer)) return;
         for (std::size_t s = 0; s < states_.size(); ++s) {
             Either either{.radial = true};
-            const stack::RadialQuestion question =
-                stack::radial_question(states_[s], *inner, *outer);
+            const stack::RadialQuestion question = stack::radial_question(states_[s], inner, outer);
             std::vector<PlanDemand>& wide = either.ways.emplace_back();
             for (const stack::Form& form : question.least) {
                 PlanDemand demand = blank(s, form, question.least.size());
+                demand.of = stack::id_of(asked);
                 demand.name = asked.inner + " to " + asked.outer;
                 demand.lower = asked.at_least;
                 demand.more_than = asked.more_than;
@@ -42,8 +42,8 @@ public:
                 wide.push_back(std::move(demand));
             }
             if (!nesting.wide) {
-                either.ways.push_back({apart(s, *inner, *outer)});
-                either.ways.push_back({apart(s, *outer, *inner)});
+                either.ways.push_back({apart(s, inner, outer)});
+                either.ways.push_back({apart(s, outer, inner)});
             }
             into_.either.push_back(std::move(either));
         }
@@ -59,7 +59,7 @@ public:
                 for (const stack::Form& form : forms) {
                     PlanDemand demand = blank(s, form, forms.size());
                     demand.name = check.name;
-                    demand.air_gap = static_cast<int>(which);
+                    demand.of = stack::AirGapId{which};
                     demand.lower = lower;
                     demand.upper = upper;
                     into_.all.push_back(std::move(demand));
@@ -122,6 +122,11 @@ private:
                                                 marked_.station(ends.part, end))),
                      demand);
         return demand;
+    }
+
+    [[nodiscard]] bool has(job::FeatureRef ref) const {
+        return at(ref.part) < job_.parts.size() &&
+               at(ref.index) < job_.parts[at(ref.part)].rings.size();
     }
 
     [[nodiscard]] const job::Ring& ring(job::FeatureRef ref) const {

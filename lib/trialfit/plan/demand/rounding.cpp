@@ -31,7 +31,7 @@ void ask_rounding(const job::Job& job, Demands& into) {
                                *rule.aim - rule.by_stack[q] * from.most};
         rule.name = part;
         rule.difference.clear();
-        rule.rounded_seat = static_cast<int>(q);
+        rule.rounded_seat = q;
         rule.lower = std::min(ends[0], ends[1]);
         rule.upper = std::max(ends[0], ends[1]);
         rule.more_than = false;

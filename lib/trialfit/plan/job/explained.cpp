@@ -46,9 +46,10 @@ public:
     [[nodiscard]] std::optional<NoPlan> opposed() const {
         const std::vector<PlanDemand>& all = problem_.demands().all;
         for (const PlanDemand& clears : all) {
-            if (clears.check >= 0 || clears.air_gap >= 0 || middle_alone(clears)) continue;
+            if (asked_by_the_job(clears) || middle_alone(clears)) continue;
             for (const PlanDemand& asks : all) {
-                if (asks.check < 0 || asks.upper > clears.lower || !same_gap(clears, asks))
+                if (!of<stack::CheckId>(asks) || asks.upper > clears.lower ||
+                    !same_gap(clears, asks))
                     continue;
                 if (asks.upper == clears.lower && !clears.more_than) continue;
                 NoPlan why{.irreducible = true, .opposed = true};
@@ -71,6 +72,15 @@ public:
     }
 
 private:
+    template <typename Id>
+    static const Id* of(const PlanDemand& demand) {
+        return demand.of ? std::get_if<Id>(&*demand.of) : nullptr;
+    }
+
+    static bool asked_by_the_job(const PlanDemand& demand) {
+        return of<stack::CheckId>(demand) || of<stack::AirGapId>(demand);
+    }
+
     static bool same_gap(const PlanDemand& a, const PlanDemand& b) {
         return a.state == b.state && a.by_work == b.by_work && a.by_stack == b.by_stack &&
                std::abs(a.now.constant - b.now.constant) < numerics::kSameLength &&
@@ -106,28 +116,26 @@ private:
 
     // The chance that a whole check holds stands for each of its differences.
     [[nodiscard]] std::optional<double> odds_of(const PlanDemand& demand) const {
-        if (demand.check >= 0)
-            return before_.checks.at(static_cast<std::size_t>(demand.check)).odds;
-        if (demand.air_gap >= 0) {
-            const auto first = problem_.model().job().checks.size();
-            return before_.checks.at(first + static_cast<std::size_t>(demand.air_gap)).odds;
-        }
+        if (!demand.of) return std::nullopt;
+        for (const stack::CheckResult& check : before_.checks)
+            if (check.id == *demand.of) return check.odds;
         for (const stack::Clearance& pair : before_.clearances)
-            if (pair.inboard + " to " + pair.outboard == demand.name) return pair.odds;
+            if (stack::id_of(pair) == *demand.of) return pair.odds;
         for (const stack::RadialGap& gap : before_.radial)
-            if (gap.inner + " to " + gap.outer == demand.name) return gap.odds;
+            if (stack::id_of(gap) == *demand.of) return gap.odds;
         return std::nullopt;
     }
 
     [[nodiscard]] const std::optional<job::Limit>* limit_of(const PlanDemand& demand,
                                                             bool least) const {
         const job::Job& job = problem_.model().job();
-        if (demand.check >= 0) {
-            const job::Check& check = job.checks[static_cast<std::size_t>(demand.check)];
+        if (const auto* const id = of<stack::CheckId>(demand)) {
+            const job::Check& check = job.checks[id->index];
             return least ? &check.at_least : &check.at_most;
         }
-        if (demand.air_gap < 0) return nullptr;
-        const job::AirGap& gap = job.air_gaps[static_cast<std::size_t>(demand.air_gap)];
+        const auto* const id = of<stack::AirGapId>(demand);
+        if (id == nullptr) return nullptr;
+        const job::AirGap& gap = job.air_gaps[id->index];
         return least ? &gap.at_least : &gap.at_most;
     }
 
@@ -136,10 +144,9 @@ private:
         stands.name = demand.name;
         stands.difference = demand.difference;
         stands.state = demand.state;
-        if (demand.rounded_seat >= 0) {
+        if (demand.rounded_seat) {
             stands.kind = Stands::Kind::rounding;
-            const ShimSeat& seat =
-                problem_.demands().seats[static_cast<std::size_t>(demand.rounded_seat)];
+            const ShimSeat& seat = problem_.demands().seats[*demand.rounded_seat];
             stands.limit = seat.shims->round->step;
             return stands;
         }

@@ -115,7 +115,7 @@ private:
         bool changed = false;
         for (const stack::Clearance& pair : pairs) {
             if (std::any_of(fouled_.begin(), fouled_.end(), [&](const stack::Clearance& each) {
-                    return each.inboard == pair.inboard && each.outboard == pair.outboard;
+                    return stack::id_of(each) == stack::id_of(pair);
                 }))
                 continue;
             const auto as_it_is = as_asked(model_.job(), pair);
@@ -131,10 +131,9 @@ private:
     bool mind(const std::vector<stack::RadialGap>& gaps) {
         bool changed = false;
         for (const stack::RadialGap& gap : gaps) {
-            const auto known =
-                std::find_if(nested_.begin(), nested_.end(), [&](const Nesting& each) {
-                    return each.gap.inner == gap.inner && each.gap.outer == gap.outer;
-                });
+            const auto known = std::find_if(
+                nested_.begin(), nested_.end(),
+                [&](const Nesting& each) { return stack::id_of(each.gap) == stack::id_of(gap); });
             if (known == nested_.end()) {
                 nested_.push_back({.gap = gap});
             } else if (known->wide) {

@@ -388,8 +388,7 @@ private:
         const numerics::Problem& inner = problem_.problem();
         for (std::size_t row = 0; row < inner.rows.size(); ++row) {
             const PlanDemand& demand = problem_.demand(row);
-            if (demand.rounded_seat < 0 || static_cast<std::size_t>(demand.rounded_seat) != q)
-                continue;
+            if (demand.rounded_seat != q) continue;
             double stack = 0.0;
             for (const std::size_t kind : found.selection.stacks[q])
                 stack += inner.stock[kind].thickness;

@@ -7,7 +7,6 @@
 #include <trialfit/seat/change/drawn.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/check.hpp>
-#include <tuple>
 
 namespace trialfit::seat {
 
@@ -26,8 +25,7 @@ struct Line {
     Verdict verdict = Verdict::holds;
     bool shown = true;
 };
-using Key = std::tuple<std::string, std::string, std::string, std::string>;
-using Lines = std::map<Key, Line>;
+using Lines = std::map<stack::FindingId, Line>;
 
 CheckAnswer checked(job::Job job, stack::Options options) {
     options.all_pairs = true;
@@ -41,24 +39,23 @@ CheckAnswer checked(job::Job job, stack::Options options) {
 Lines lines_of(const CheckAnswer& answer) {
     Lines lines;
     for (const stack::Clearance& each : answer.clearances)
-        lines[{each.inboard, each.outboard, each.inboard_ring, each.outboard_ring}] = {
-            .name = each.inboard + " to " + each.outboard,
-            .value = each.gap,
-            .at_least = each.at_least,
-            .at_most = std::nullopt,
-            .more_than = each.more_than,
-            .verdict = each.verdict,
-            .shown = each.tightest};
+        lines[stack::id_of(each)] = {.name = each.inboard + " to " + each.outboard,
+                                     .value = each.gap,
+                                     .at_least = each.at_least,
+                                     .at_most = std::nullopt,
+                                     .more_than = each.more_than,
+                                     .verdict = each.verdict,
+                                     .shown = each.tightest};
     for (const stack::CheckResult& each : answer.checks)
-        lines[{each.name, {}, {}, {}}] = {.name = each.name,
-                                          .value = each.value,
-                                          .at_least = each.at_least,
-                                          .at_most = each.at_most,
-                                          .verdict = each.verdict};
+        lines[each.id] = {.name = each.name,
+                          .value = each.value,
+                          .at_least = each.at_least,
+                          .at_most = each.at_most,
+                          .verdict = each.verdict};
     return lines;
 }
 
-const Line* find(const Lines& lines, const Key& key) {
+const Line* find(const Lines& lines, const stack::FindingId& key) {
     const auto found = lines.find(key);
     return found == lines.end() ? nullptr : &found->second;
 }
@@ -118,25 +115,23 @@ std::optional<Moved> moved(const Line& before, const States& of) {
 // By what else than its seat the hub may be held off, drawn up as far as it goes.
 Seated seated(const stack::Model& model, int hub, const CheckAnswer& before, double most) {
     const job::Job& job = model.job();
-    const auto& parts = job.parts;
     const auto rides = [&](int other) { return other == hub || model.carries(hub, other); };
     if (before.first_contact && before.first_contact->stands_proud.nominal > 0.0) {
         const stack::FirstContact& touch = *before.first_contact;
-        for (int p = 0; p < static_cast<int>(parts.size()); ++p)
-            if (parts.at(static_cast<std::size_t>(p)).name == touch.part && rides(p))
-                return {.verdict = Verdict::fails,
-                        .why = LandsFirst{.outboard = touch.outboard,
-                                          .inboard = touch.inboard,
-                                          .by = touch.stands_proud.nominal,
-                                          .units = job.units,
-                                          .part = touch.part}};
+        if (rides(touch.proud))
+            return {.verdict = Verdict::fails,
+                    .why = LandsFirst{.outboard = touch.outboard,
+                                      .inboard = touch.inboard,
+                                      .by = touch.stands_proud.nominal,
+                                      .units = job.units,
+                                      .part = touch.part}};
     }
     const stack::Clearance* tightest = nullptr;
     double tightest_gap = 0.0;
     const stack::Clearance* unmeasured = nullptr;
     for (const stack::Clearance& each : before.clearances) {
-        const bool inboard_rides = rides(each.inboard_part);
-        if (inboard_rides == rides(each.outboard_part)) continue;
+        const bool inboard_rides = rides(each.inboard_of.part);
+        if (inboard_rides == rides(each.outboard_of.part)) continue;
         if (each.gap.open()) {
             unmeasured = &each;
             continue;

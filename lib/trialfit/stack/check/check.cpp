@@ -253,22 +253,23 @@ CheckAnswer check(const Model& cold, const Options& options) {
     append(answer.notes, radial_notes(search.pairs, radial));
     answer.clearances = listed(std::move(search.pairs), options.all_pairs);
     answer.implied_left_out = search.implied_left_out;
-    const auto ask = [&](const auto& each) {
+    const auto ask = [&](const auto& each, FindingId id) {
         answer.checks.push_back(stack::answer(states, each, options.judge, options.inflate));
-        const CheckResult& found = answer.checks.back();
+        CheckResult& found = answer.checks.back();
+        found.id = id;
         answer.verdict = worse(answer.verdict, found.verdict);
         if (found.verdict == Verdict::not_judged)
             answer.not_judged.push_back(
                 {.of = NotJudged::Of::check, .check = found.name, .why = *found.not_judged_for});
     };
-    for (const job::Check& each : job.checks)
-        ask(each);
+    for (std::size_t c = 0; c < job.checks.size(); ++c)
+        ask(job.checks[c], CheckId{c});
     for (const RadialGap& each : radial)
         take(each, NotJudged::Of::radial_gaps);
-    for (const job::AirGap& each : job.air_gaps)
-        ask(each);
-    for (const job::Check& each : model.automatic_checks())
-        ask(each);
+    for (std::size_t c = 0; c < job.air_gaps.size(); ++c)
+        ask(job.air_gaps[c], AirGapId{c});
+    for (std::size_t c = 0; c < model.automatic_checks().size(); ++c)
+        ask(model.automatic_checks()[c], ClampId{c});
     answer.held_by_cone = held_by_cone(job);
     answer.warnings.insert(answer.warnings.begin(), model.warnings().begin(),
                            model.warnings().end());

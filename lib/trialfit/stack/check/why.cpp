@@ -197,8 +197,8 @@ std::optional<std::variant<WhyAnswer, job::Complaints>> why_radial(const job::Jo
     const std::vector<Model> states = in_states(std::get<Model>(built));
     const std::vector<RadialGap> pairs = radial_gaps(states, options.judge, options.inflate);
     const auto pair = std::find_if(pairs.begin(), pairs.end(), [&](const RadialGap& each) {
-        return (each.inner == one && each.outer == other) ||
-               (each.inner == other && each.outer == one);
+        return (each.inner_ring == *first && each.outer_ring == *second) ||
+               (each.inner_ring == *second && each.outer_ring == *first);
     });
     const Model& model = in_state(states, pair == pairs.end() ? std::string() : pair->state);
     const RadialQuestion radial = radial_question(model, *first, *second);
@@ -207,6 +207,7 @@ std::optional<std::variant<WhyAnswer, job::Complaints>> why_radial(const job::Jo
     WhyAnswer answer =
         chain_answer(model, about, least_of(model, radial.least, options.inflate), options);
     if (pair == pairs.end()) return answer;
+    answer.id = id_of(*pair);
     answer.at_least = pair->at_least;
     answer.more_than = pair->more_than;
     answer.verdict = pair->verdict;
@@ -257,14 +258,24 @@ std::variant<WhyAnswer, job::Complaints> why(const job::Job& job, std::string_vi
     auto built = model_for(job, options);
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
     const std::vector<Model> states = in_states(std::get<Model>(built));
-    for (const job::AirGap& each : job.air_gaps)
-        if (each.name == check_name) return why_air_gap(states, each, options);
     std::vector<std::string> names;
-    for (const auto* checks : {&job.checks, &states.front().automatic_checks()}) {
-        for (const job::Check& each : *checks) {
-            if (each.name == check_name) return why_check(states, each, options);
-            names.push_back(each.name);
-        }
+    const auto of = [&](FindingId id, WhyAnswer answer) {
+        answer.id = id;
+        return answer;
+    };
+    const auto& automatic = states.front().automatic_checks();
+    for (std::size_t c = 0; c < job.air_gaps.size(); ++c)
+        if (job.air_gaps[c].name == check_name)
+            return of(AirGapId{c}, why_air_gap(states, job.air_gaps[c], options));
+    for (std::size_t c = 0; c < job.checks.size(); ++c) {
+        if (job.checks[c].name == check_name)
+            return of(CheckId{c}, why_check(states, job.checks[c], options));
+        names.push_back(job.checks[c].name);
+    }
+    for (std::size_t c = 0; c < automatic.size(); ++c) {
+        if (automatic[c].name == check_name)
+            return of(ClampId{c}, why_check(states, automatic[c], options));
+        names.push_back(automatic[c].name);
     }
     for (const job::AirGap& each : job.air_gaps)
         names.push_back(each.name);
@@ -299,6 +310,7 @@ std::variant<WhyAnswer, job::Complaints> why_gap(const job::Job& job, std::strin
         model, about, bounds(model, about.question.differences.front().stated, options.inflate),
         options);
     if (!asked) return answer;
+    answer.id = id_of(*pair);
     answer.at_least = pair->at_least;
     answer.more_than = pair->more_than;
     answer.verdict = pair->verdict;

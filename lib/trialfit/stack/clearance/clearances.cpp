@@ -17,14 +17,15 @@ namespace {
 
 struct RingAt {
     int part = -1;
+    int index = -1;
     const job::Ring* ring = nullptr;
 };
 
 std::vector<RingAt> rings_of(const job::Job& job) {
     std::vector<RingAt> rings;
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
-        for (const job::Ring& ring : job.parts[p].rings)
-            rings.push_back({static_cast<int>(p), &ring});
+        for (std::size_t r = 0; r < job.parts[p].rings.size(); ++r)
+            rings.push_back({static_cast<int>(p), static_cast<int>(r), &job.parts[p].rings[r]});
     }
     return rings;
 }
@@ -111,8 +112,8 @@ private:
 
     [[nodiscard]] static Clearance ends_of(const RingAt& earlier, const RingAt& later) {
         Clearance pair;
-        pair.inboard_part = earlier.part;
-        pair.outboard_part = later.part;
+        pair.inboard_of = {.part = earlier.part, .index = earlier.index};
+        pair.outboard_of = {.part = later.part, .index = later.index};
         pair.inboard_end = earlier.ring->outboard;
         pair.outboard_end = later.ring->inboard;
         pair.dia = dia_of(earlier, later);
@@ -351,14 +352,15 @@ std::optional<FirstContact> first_contact(const Model& model,
     contact.inboard_ring = tightest->inboard_ring;
     contact.outboard_ring = tightest->outboard_ring;
     contact.state = tightest->state;
-    const job::Part& part = model.job().parts[static_cast<std::size_t>(tightest->outboard_part)];
+    const job::Part& part = model.job().parts[static_cast<std::size_t>(tightest->outboard_of.part)];
     contact.part = part.name;
+    contact.proud = tightest->outboard_of.part;
     contact.seat = seat_of(model.job(), part);
     // The least gap lies between the least of all lower and the least of all upper bounds.
     Range least = tightest->gap.worst;
     Range rss = tightest->gap.rss;
     for (const Clearance& pair : pairs) {
-        if (pair.outboard_part != tightest->outboard_part) continue;
+        if (pair.outboard_of.part != tightest->outboard_of.part) continue;
         least = {.lo = std::min(least.lo, pair.gap.worst.lo),
                  .hi = std::min(least.hi, pair.gap.worst.hi)};
         rss = {.lo = std::min(rss.lo, pair.gap.rss.lo), .hi = std::min(rss.hi, pair.gap.rss.hi)};
@@ -374,14 +376,15 @@ std::vector<Clearance> listed(std::vector<Clearance> pairs, bool all) {
     for (std::size_t i = 0; i < pairs.size(); ++i) {
         pairs[i].tightest = false;
         const auto [it, is_new] =
-            tightest.try_emplace({pairs[i].inboard_part, pairs[i].outboard_part}, i);
+            tightest.try_emplace({pairs[i].inboard_of.part, pairs[i].outboard_of.part}, i);
         if (!is_new && pairs[i].gap.nominal < pairs[it->second].gap.nominal) it->second = i;
     }
     for (const auto& [parts, i] : tightest)
         pairs[i].tightest = true;
     std::vector<Clearance> kept;
     for (Clearance& pair : pairs) {
-        const Verdict shown = pairs[tightest.at({pair.inboard_part, pair.outboard_part})].verdict;
+        const Verdict shown =
+            pairs[tightest.at({pair.inboard_of.part, pair.outboard_of.part})].verdict;
         if (all || pair.tightest || pair.verdict > shown) kept.push_back(pair);
     }
     std::stable_sort(kept.begin(), kept.end(), [](const Clearance& a, const Clearance& b) {
@@ -391,7 +394,7 @@ std::vector<Clearance> listed(std::vector<Clearance> pairs, bool all) {
 }
 
 Vectors tilt_of(const Model& model, const Clearance& pair) {
-    Vectors tilt = leans(model, pair.inboard_part, pair.outboard_part);
+    Vectors tilt = leans(model, pair.inboard_of.part, pair.outboard_of.part);
     for (auto* side : {&tilt.still, &tilt.turning})
         for (Vector& each : *side)
             each.share *= pair.dia / 2.0;
@@ -426,11 +429,12 @@ Form tilted_gap(const Model& model, const Clearance& pair) {
 }
 
 Station inboard_station(const Clearance& pair) {
-    return {.face = {pair.inboard_part, pair.inboard_end.face}, .beyond = pair.inboard_end.beyond};
+    return {.face = {pair.inboard_of.part, pair.inboard_end.face},
+            .beyond = pair.inboard_end.beyond};
 }
 
 Station outboard_station(const Clearance& pair) {
-    return {.face = {pair.outboard_part, pair.outboard_end.face},
+    return {.face = {pair.outboard_of.part, pair.outboard_end.face},
             .beyond = pair.outboard_end.beyond};
 }
 

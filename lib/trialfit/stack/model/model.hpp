@@ -51,12 +51,6 @@ struct Variable {
     Measured measured = Measured::other;
 };
 
-/// A place on the axis: `beyond` outboard of a face.
-struct Station {
-    job::FaceRef face;
-    double beyond = 0.0;
-};
-
 /// A part that rests by one of its ring ends on another part's instead of on its seat.
 struct Jam {
     int part = -1;

@@ -167,8 +167,8 @@ RadialGap gap_of(const Model& model, const Pair& pair, Judge judge, double infla
     const RadialQuestion asked = radial_question(model, pair.first, pair.second);
     RadialGap gap{.inner = asked.inner,
                   .outer = asked.outer,
-                  .inner_part = pair.first.part,
-                  .outer_part = pair.second.part,
+                  .inner_ring = pair.first,
+                  .outer_ring = pair.second,
                   .at_least = needed(model.job(), pair)};
     gap.more_than = gap.at_least <= 0.0;
     gap.gap = least_of(model, asked.least, inflate);
@@ -227,14 +227,15 @@ std::vector<RadialGap> listed(std::vector<RadialGap> pairs, bool all) {
     for (std::size_t i = 0; i < pairs.size(); ++i) {
         pairs[i].tightest = false;
         const auto [it, is_new] =
-            tightest.try_emplace({pairs[i].inner_part, pairs[i].outer_part}, i);
+            tightest.try_emplace({pairs[i].inner_ring.part, pairs[i].outer_ring.part}, i);
         if (!is_new && pairs[i].gap.nominal < pairs[it->second].gap.nominal) it->second = i;
     }
     for (const auto& [parts, i] : tightest)
         pairs[i].tightest = true;
     std::vector<RadialGap> kept;
     for (const RadialGap& pair : pairs) {
-        const Verdict shown = pairs[tightest.at({pair.inner_part, pair.outer_part})].verdict;
+        const Verdict shown =
+            pairs[tightest.at({pair.inner_ring.part, pair.outer_ring.part})].verdict;
         if (all || pair.tightest || pair.verdict > shown) kept.push_back(pair);
     }
     std::stable_sort(kept.begin(), kept.end(), [](const RadialGap& a, const RadialGap& b) {

@@ -109,9 +109,9 @@ private:
                                                          int part) const {
         std::vector<const Clearance*> pairs;
         for (const Clearance& pair : pairs_) {
-            if (pair.outboard_part != part || !fitted(reading, pair.inboard_part)) continue;
+            if (pair.outboard_of.part != part || !fitted(reading, pair.inboard_of.part)) continue;
             // What sits on the part comes along with it and cannot hold it off.
-            if (!model_.carries(part, pair.inboard_part)) pairs.push_back(&pair);
+            if (!model_.carries(part, pair.inboard_of.part)) pairs.push_back(&pair);
         }
         return pairs;
     }
@@ -136,7 +136,7 @@ private:
     // Whether a part that stands off in this set brings the pair's inner face along.
     [[nodiscard]] bool raised(const TrialFit& fit, const Clearance& pair) const {
         return std::any_of(fit.jams.begin(), fit.jams.end(), [&](const Jam& jam) {
-            return model_.carries(jam.part, pair.inboard_part);
+            return model_.carries(jam.part, pair.inboard_of.part);
         });
     }
 
@@ -156,8 +156,8 @@ private:
         std::vector<const Clearance*> charged;
         for (const Clearance& pair : pairs_) {
             const bool there =
-                fitted(reading, pair.inboard_part) && fitted(reading, pair.outboard_part);
-            if (there && (moves[at(pair.inboard_part)] || moves[at(pair.outboard_part)]))
+                fitted(reading, pair.inboard_of.part) && fitted(reading, pair.outboard_of.part);
+            if (there && (moves[at(pair.inboard_of.part)] || moves[at(pair.outboard_of.part)]))
                 charged.push_back(&pair);
         }
         return charged;

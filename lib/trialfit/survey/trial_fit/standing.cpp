@@ -62,11 +62,13 @@ int moved_part(const Model& model, const TrialFit& seated, double by) {
 void find_holder(const Model& model, const job::Reading& reading, StandsOff& stands) {
     double tightest = std::numeric_limits<double>::infinity();
     for (const Clearance& pair : stack::clearances(model, stack::Judge::worst, 1.0).pairs) {
-        if (pair.outboard_part != stands.part || !was_fitted(reading, pair.inboard_part)) continue;
-        const bool stated =
-            reading.touching && reading.touching->outboard.part == stands.part &&
-            job::FaceRef{pair.inboard_part, pair.inboard_end.face} == reading.touching->inboard &&
-            job::FaceRef{pair.outboard_part, pair.outboard_end.face} == reading.touching->outboard;
+        if (pair.outboard_of.part != stands.part || !was_fitted(reading, pair.inboard_of.part))
+            continue;
+        const bool stated = reading.touching && reading.touching->outboard.part == stands.part &&
+                            job::FaceRef{pair.inboard_of.part, pair.inboard_end.face} ==
+                                reading.touching->inboard &&
+                            job::FaceRef{pair.outboard_of.part, pair.outboard_end.face} ==
+                                reading.touching->outboard;
         if (!stated && (stands.held_stated || pair.gap.nominal >= tightest)) continue;
         tightest = pair.gap.nominal;
         stands.held_stated = stated;
