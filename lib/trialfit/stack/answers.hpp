@@ -154,6 +154,7 @@ struct RadialGap {
     std::vector<InState> in_states{};
 };
 
+/// Which of what is judged a clearance is, in every answer about the same job.
 [[nodiscard]] inline FindingId id_of(const Clearance& pair) {
     return ClearanceId{.inboard = {.face = {pair.inboard_of.part, pair.inboard_end.face},
                                    .beyond = pair.inboard_end.beyond},
@@ -161,6 +162,7 @@ struct RadialGap {
                                     .beyond = pair.outboard_end.beyond}};
 }
 
+/// The same of a radial gap.
 [[nodiscard]] inline FindingId id_of(const RadialGap& gap) {
     return RadialId{.inner = gap.inner_ring, .outer = gap.outer_ring};
 }
