@@ -19,22 +19,22 @@ struct GapOf {
 
 /// The axial length over which two threads engage.
 struct EngagementOf {
-    FeatureRef one;
-    FeatureRef other;
+    ThreadRef one;
+    ThreadRef other;
 };
 
 /// How much of ring `of`'s length the ring `by` spans.
 struct OverlapOf {
-    FeatureRef of;
-    FeatureRef by;
+    RingRef of;
+    RingRef by;
 };
 
 /// The thread left free behind a nut that is home, or before a bolt's shank: from the inner end of
 /// the whole turns of `onto` to the nut's inner end where its seat's faces meet. <= 0 = it runs out
 /// of thread before it clamps. Only the program asks for it (stack/clearance/clamping.hpp).
 struct ClampOf {
-    FeatureRef screwed;  ///< the thread of the part that is screwed home
-    FeatureRef onto;
+    ThreadRef screwed;  ///< the thread of the part that is screwed home
+    ThreadRef onto;
     bool nut = true;  ///< whether the part screwed home has the internal thread
 
     [[nodiscard]] bool operator==(const ClampOf&) const = default;
@@ -70,8 +70,8 @@ struct Check {
 struct AirGap {
     std::string name;
     Place at;
-    FeatureRef one;
-    FeatureRef other;
+    RingRef one;
+    RingRef other;
     std::optional<Limit> at_least;
     std::optional<Limit> at_most;
 };

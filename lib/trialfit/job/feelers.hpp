@@ -35,8 +35,8 @@ struct FeelerRound {
 struct Feelers {
     std::string name;
     Place at;
-    FeatureRef still;
-    FeatureRef turning;
+    RingRef still;
+    RingRef turning;
     /// The gauge (index into Job::gauges); its half-width is at least 1e-9.
     int gauge = -1;
     std::vector<FeelerRound> rounds;

@@ -13,9 +13,9 @@ const Part& part_at(const Job& job, int part) {
     return job.parts.at(static_cast<std::size_t>(part));
 }
 
-template <typename Item>
-std::string dotted(const Part& part, const std::vector<Item>& items, int index) {
-    return part.name + "." + items.at(static_cast<std::size_t>(index)).name;
+template <typename Ref>
+std::string dotted(const Job& job, Ref ref) {
+    return part_at(job, ref.part).name + "." + at(job, ref).name;
 }
 
 }  // namespace
@@ -25,14 +25,28 @@ bool any_error(const Complaints& complaints) {
                        [](const Complaint& c) { return c.severity == Severity::error; });
 }
 
-std::string name(const Job& job, FaceRef face) {
-    const Part& part = part_at(job, face.part);
-    return dotted(part, part.faces, face.face);
+const Face& at(const Job& job, FaceRef face) {
+    return part_at(job, face.part).faces.at(static_cast<std::size_t>(face.face));
 }
 
-std::string ring_name(const Job& job, FeatureRef ring) {
-    const Part& part = part_at(job, ring.part);
-    return dotted(part, part.rings, ring.index);
+const Ring& at(const Job& job, RingRef ring) {
+    return part_at(job, ring.part).rings.at(static_cast<std::size_t>(ring.index));
+}
+
+const Cone& at(const Job& job, ConeRef cone) {
+    return part_at(job, cone.part).cones.at(static_cast<std::size_t>(cone.index));
+}
+
+const Thread& at(const Job& job, ThreadRef thread) {
+    return part_at(job, thread.part).threads.at(static_cast<std::size_t>(thread.index));
+}
+
+std::string name(const Job& job, FaceRef face) {
+    return dotted(job, face);
+}
+
+std::string ring_name(const Job& job, RingRef ring) {
+    return dotted(job, ring);
 }
 
 std::optional<FaceRef> face_named(const Job& job, std::string_view face) {
@@ -44,30 +58,28 @@ std::optional<FaceRef> face_named(const Job& job, std::string_view face) {
     return std::nullopt;
 }
 
-std::optional<FeatureRef> ring_named(const Job& job, int part, std::string_view name) {
+std::optional<RingRef> ring_named(const Job& job, int part, std::string_view name) {
     const Part& of = part_at(job, part);
     if (!name.starts_with(of.name + ".")) return std::nullopt;
     const auto found = std::find_if(of.rings.begin(), of.rings.end(), [&](const Ring& ring) {
         return name.substr(of.name.size() + 1) == ring.name;
     });
     if (found == of.rings.end()) return std::nullopt;
-    return FeatureRef{part, static_cast<int>(found - of.rings.begin())};
+    return RingRef{part, static_cast<int>(found - of.rings.begin())};
 }
 
-std::optional<FeatureRef> ring_named(const Job& job, std::string_view name) {
+std::optional<RingRef> ring_named(const Job& job, std::string_view name) {
     for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
         if (const auto found = ring_named(job, p, name)) return found;
     return std::nullopt;
 }
 
-std::string thread_name(const Job& job, FeatureRef thread) {
-    const Part& part = part_at(job, thread.part);
-    return dotted(part, part.threads, thread.index);
+std::string thread_name(const Job& job, ThreadRef thread) {
+    return dotted(job, thread);
 }
 
-std::string cone_name(const Job& job, FeatureRef cone) {
-    const Part& part = part_at(job, cone.part);
-    return dotted(part, part.cones, cone.index);
+std::string cone_name(const Job& job, ConeRef cone) {
+    return dotted(job, cone);
 }
 
 std::string name(const Job& job, int part, RingEnd end) {

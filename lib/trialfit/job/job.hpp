@@ -86,17 +86,23 @@ struct Job {
     std::vector<std::string> supposed;
 };
 
+/// What a reference points at, which the job must have.
+[[nodiscard]] const Face& at(const Job& job, FaceRef face);
+[[nodiscard]] const Ring& at(const Job& job, RingRef ring);
+[[nodiscard]] const Cone& at(const Job& job, ConeRef cone);
+[[nodiscard]] const Thread& at(const Job& job, ThreadRef thread);
+
 /// "part.face", as the job file writes it.
 [[nodiscard]] std::string name(const Job& job, FaceRef face);
-[[nodiscard]] std::string ring_name(const Job& job, FeatureRef ring);
+[[nodiscard]] std::string ring_name(const Job& job, RingRef ring);
 /// The face of that name; nothing where there is none.
 [[nodiscard]] std::optional<FaceRef> face_named(const Job& job, std::string_view face);
 /// The ring of that name ("plate.disc"), of the whole job or of one part (an index into
 /// Job::parts); nothing where there is none.
-[[nodiscard]] std::optional<FeatureRef> ring_named(const Job& job, std::string_view name);
-[[nodiscard]] std::optional<FeatureRef> ring_named(const Job& job, int part, std::string_view name);
-[[nodiscard]] std::string thread_name(const Job& job, FeatureRef thread);
-[[nodiscard]] std::string cone_name(const Job& job, FeatureRef cone);
+[[nodiscard]] std::optional<RingRef> ring_named(const Job& job, std::string_view name);
+[[nodiscard]] std::optional<RingRef> ring_named(const Job& job, int part, std::string_view name);
+[[nodiscard]] std::string thread_name(const Job& job, ThreadRef thread);
+[[nodiscard]] std::string cone_name(const Job& job, ConeRef cone);
 /// "plate.front", or "cover.inside +3" for an end that lies beyond its face.
 [[nodiscard]] std::string name(const Job& job, int part, RingEnd end);
 

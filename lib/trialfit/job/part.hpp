@@ -30,7 +30,12 @@ struct FaceRef {
     [[nodiscard]] auto operator<=>(const FaceRef&) const = default;
 };
 
+struct Ring;
+struct Cone;
+struct Thread;
+
 /// A ring, cone or thread of some part: `index` into the list of its kind.
+template <typename Feature>
 struct FeatureRef {
     int part = -1;
     int index = -1;
@@ -38,6 +43,9 @@ struct FeatureRef {
     [[nodiscard]] bool operator==(const FeatureRef&) const = default;
     [[nodiscard]] auto operator<=>(const FeatureRef&) const = default;
 };
+using RingRef = FeatureRef<Ring>;
+using ConeRef = FeatureRef<Cone>;
+using ThreadRef = FeatureRef<Thread>;
 
 /// How far outboard a face lies from another face of the same part.
 struct Dimension {

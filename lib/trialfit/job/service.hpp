@@ -51,7 +51,7 @@ struct SeatService {
     /// The part on the cone (index into Job::parts) and the thread that draws it home, where the
     /// job names them; -1s where they are to be found.
     int hub = -1;
-    FeatureRef nut;
+    ThreadRef nut;
     std::optional<Span> nut_torque_nm;
     std::optional<Span> thread_friction;
     std::optional<Span> under_nut_friction;
@@ -171,13 +171,13 @@ struct RecordEntry {
     };
     /// A ring's bore or outside, whichever its skim turns, on diameter.
     struct AsSkimmed {
-        FeatureRef ring;
+        RingRef ring;
         bool bore = false;
         Given size;
     };
     /// What came off a cone and its partner, on diameter.
     struct Lapped {
-        FeatureRef cone;
+        ConeRef cone;
         double off = 0.0;
     };
     /// What is left of a part's clearance, on diameter.

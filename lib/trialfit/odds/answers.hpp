@@ -24,7 +24,7 @@ struct RiskDriver {
 
 /// The chance that one check, or one automatic clearance, holds.
 struct CheckOdds {
-    stack::FindingId id;
+    stack::JudgedId id;
     std::string name;
     stack::CheckKind kind = stack::CheckKind::gap;
     /// An automatic clearance, and its two faces; or a check of the job and its two features.

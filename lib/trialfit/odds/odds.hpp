@@ -21,7 +21,7 @@ struct Options {
     /// Only what `check` finds doubtful.
     bool doubtful_only = false;
     /// Only of this one.
-    std::optional<stack::FindingId> only;
+    std::optional<stack::JudgedId> only;
 };
 
 /// Options for odds that stand beside another answer: few draws on one thread, the same every time.

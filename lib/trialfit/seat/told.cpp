@@ -70,7 +70,7 @@ std::optional<HubNotJudged> hub_unjudged(const job::Job& job, const Joint& joint
 }
 
 std::optional<NutNotJudged> nut_unjudged(const job::Job& job, const Joint& joint) {
-    const job::Thread& nut = stack::thread_of(job, joint.who.threads.nut);
+    const job::Thread& nut = job::at(job, joint.who.threads.nut);
     if (joint.nut_proof_load || nut.property_class.empty()) return std::nullopt;
     return NutNotJudged{.property_class = nut.property_class, .form = nut.form.written};
 }

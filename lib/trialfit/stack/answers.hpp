@@ -7,7 +7,7 @@
 #include <trialfit/job/check.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/cautions.hpp>
-#include <trialfit/stack/finding_id.hpp>
+#include <trialfit/stack/judged_id.hpp>
 #include <trialfit/stack/messages.hpp>
 #include <utility>
 #include <vector>
@@ -99,8 +99,8 @@ struct Clearance {
     std::string inboard_ring;
     std::string outboard_ring;
     /// The rings themselves, and their ends that may meet.
-    job::FeatureRef inboard_of;
-    job::FeatureRef outboard_of;
+    job::RingRef inboard_of;
+    job::RingRef outboard_of;
     job::RingEnd inboard_end;
     job::RingEnd outboard_end;
     /// Where the two rings overlap furthest out; tilt takes most off the gap there.
@@ -135,8 +135,8 @@ enum class CheckKind { gap, engagement, overlap, air_gap, clamp };
 struct RadialGap {
     std::string inner;  ///< the ring within: "stator.poles"
     std::string outer;  ///< the ring round it: "rotor.magnets"
-    job::FeatureRef inner_ring;
-    job::FeatureRef outer_ring;
+    job::RingRef inner_ring;
+    job::RingRef outer_ring;
     double at_least = 0.0;
     /// It must be greater than `at_least`, not merely reach it.
     bool more_than = false;
@@ -155,7 +155,7 @@ struct RadialGap {
 };
 
 /// Which of what is judged a clearance is, in every answer about the same job.
-[[nodiscard]] inline FindingId id_of(const Clearance& pair) {
+[[nodiscard]] inline JudgedId id_of(const Clearance& pair) {
     return ClearanceId{.inboard = {.face = {pair.inboard_of.part, pair.inboard_end.face},
                                    .beyond = pair.inboard_end.beyond},
                        .outboard = {.face = {pair.outboard_of.part, pair.outboard_end.face},
@@ -163,13 +163,13 @@ struct RadialGap {
 }
 
 /// The same of a radial gap.
-[[nodiscard]] inline FindingId id_of(const RadialGap& gap) {
+[[nodiscard]] inline JudgedId id_of(const RadialGap& gap) {
     return RadialId{.inner = gap.inner_ring, .outer = gap.outer_ring};
 }
 
 /// The answer to one check of the job.
 struct CheckResult {
-    FindingId id;
+    JudgedId id;
     std::string name;
     CheckKind kind = CheckKind::gap;
     /// Asked for by the program itself, not by the job.
@@ -297,7 +297,7 @@ struct WhyAnswer {
     /// The check's; empty for the gap of two faces or rings that no check names.
     std::string name;
     /// What is judged; nothing where the two faces or rings are none that anything is asked of.
-    std::optional<FindingId> id{};
+    std::optional<JudgedId> id{};
     std::string first;
     std::string second;
     CheckKind kind = CheckKind::gap;

@@ -96,14 +96,9 @@ Metal metal(const job::Job& job, int part) {
     return found;
 }
 
-const job::Thread& thread_of(const job::Job& job, job::FeatureRef thread) {
-    return job.parts.at(static_cast<std::size_t>(thread.part))
-        .threads.at(static_cast<std::size_t>(thread.index));
-}
-
 ThreadPair thread_pair(const job::Job& job, const job::EngagementOf& engagement) {
-    const auto& one = thread_of(job, engagement.one).form.tolerance;
-    const auto& other = thread_of(job, engagement.other).form.tolerance;
+    const auto& one = job::at(job, engagement.one).form.tolerance;
+    const auto& other = job::at(job, engagement.other).form.tolerance;
     bool one_is_nut = engagement.one.part > engagement.other.part;
     if (other) one_is_nut = !other->internal;
     if (one) one_is_nut = one->internal;
@@ -112,8 +107,8 @@ ThreadPair thread_pair(const job::Job& job, const job::EngagementOf& engagement)
 }
 
 trade::Result<trade::StripAreas> strip_areas(const job::Job& job, const ThreadPair& pair) {
-    const trade::ThreadForm& bolt = thread_of(job, pair.bolt).form;
-    const trade::ThreadForm& nut = thread_of(job, pair.nut).form;
+    const trade::ThreadForm& bolt = job::at(job, pair.bolt).form;
+    const trade::ThreadForm& nut = job::at(job, pair.nut).form;
     const auto bolt_limits = trade::thread_limits(bolt, class_of(bolt, false));
     if (!bolt_limits) return bolt_limits.why();
     const auto nut_limits = trade::thread_limits(nut, class_of(nut, true));
@@ -121,8 +116,8 @@ trade::Result<trade::StripAreas> strip_areas(const job::Job& job, const ThreadPa
     return trade::strip_areas(*bolt_limits, *nut_limits, bolt.pitch_mm);
 }
 
-ThreadMetal thread_metal(const job::Job& job, job::FeatureRef thread, bool nut) {
-    const job::Thread& given = thread_of(job, thread);
+ThreadMetal thread_metal(const job::Job& job, job::ThreadRef thread, bool nut) {
+    const job::Thread& given = job::at(job, thread);
     if (!given.property_class.empty()) {
         if (nut) {
             ThreadMetal by_class = of_nut_class(given);
@@ -158,7 +153,7 @@ std::variant<trade::EngagementNeeded, StrengthUnknown> engagement_for_strength(
     const auto& strength = std::get<PairStrength>(found);
     const auto areas = strip_areas(job, pair);
     if (!areas) return StrengthUnknown(areas.why());
-    return trade::engagement_needed(trade::stress_area_mm2(thread_of(job, pair.bolt).form), *areas,
+    return trade::engagement_needed(trade::stress_area_mm2(job::at(job, pair.bolt).form), *areas,
                                     strength.bolt_mpa.value, strength.nut_mpa.value);
 }
 

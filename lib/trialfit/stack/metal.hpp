@@ -39,12 +39,10 @@ struct Metal {
 /// The two threads of a joint: `bolt` is the external one. Their classes say which is which; where
 /// neither has one, the part that goes on later is the nut.
 struct ThreadPair {
-    job::FeatureRef bolt;
-    job::FeatureRef nut;
+    job::ThreadRef bolt;
+    job::ThreadRef nut;
 };
 [[nodiscard]] ThreadPair thread_pair(const job::Job& job, const job::EngagementOf& engagement);
-[[nodiscard]] const job::Thread& thread_of(const job::Job& job, job::FeatureRef thread);
-
 /// Areas that the engaged threads shear off by; a thread without a class has the usual one.
 [[nodiscard]] trade::Result<trade::StripAreas> strip_areas(const job::Job& job,
                                                            const ThreadPair& pair);
@@ -57,7 +55,7 @@ struct ThreadMetal {
     std::optional<Figure> yield_mpa;
     std::optional<Figure> tensile_mpa;
 };
-[[nodiscard]] ThreadMetal thread_metal(const job::Job& job, job::FeatureRef thread, bool nut);
+[[nodiscard]] ThreadMetal thread_metal(const job::Job& job, job::ThreadRef thread, bool nut);
 
 /// Why the strength of engaged threads is not known.
 using StrengthUnknown = std::variant<ThreadStrengthNotKnown, trade::Reason>;

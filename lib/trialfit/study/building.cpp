@@ -127,7 +127,7 @@ std::pair<int, std::string> Building::split(std::string_view name, FeatureKind k
     return {found, std::string(name.substr(dot + 1))};
 }
 
-std::optional<job::FeatureRef> Building::find(std::string_view name, FeatureKind kind) const {
+std::optional<Building::Found> Building::find(std::string_view name, FeatureKind kind) const {
     const std::size_t dot = name.find('.');
     if (dot == std::string_view::npos) return std::nullopt;
     const int found = part_named(name.substr(0, dot));
@@ -135,7 +135,7 @@ std::optional<job::FeatureRef> Building::find(std::string_view name, FeatureKind
     const int index =
         own_index(job.parts[static_cast<std::size_t>(found)], kind, name.substr(dot + 1));
     if (index < 0) return std::nullopt;
-    return job::FeatureRef{found, index};
+    return Found{found, index};
 }
 
 std::vector<std::string> Building::names(FeatureKind kind) const {
@@ -153,7 +153,7 @@ std::vector<std::string> Building::names(FeatureKind kind) const {
     return all;
 }
 
-std::optional<job::FeatureRef> Building::need(std::string_view name, FeatureKind kind,
+std::optional<Building::Found> Building::need(std::string_view name, FeatureKind kind,
                                               const std::string& who) {
     auto found = find(name, kind);
     if (!found)

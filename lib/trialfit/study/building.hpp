@@ -44,12 +44,21 @@ struct Building {
     void add_check(const std::string& name, const CheckOf& of, const LimitWords& limits);
 
     [[nodiscard]] job::Part& part(int index) { return job.parts[static_cast<std::size_t>(index)]; }
-    /// A named feature, a face as its index, or nothing.
-    [[nodiscard]] std::optional<job::FeatureRef> find(std::string_view name,
-                                                      FeatureKind kind) const;
+    /// A feature found by its name: a part, and the index into its list of the kind looked for.
+    struct Found {
+        int part = -1;
+        int index = -1;
+
+        template <typename Of>
+        [[nodiscard]] job::FeatureRef<Of> as() const {
+            return {.part = part, .index = index};
+        }
+    };
+    /// A named feature, or nothing.
+    [[nodiscard]] std::optional<Found> find(std::string_view name, FeatureKind kind) const;
     /// The same; a fault of `who` where there is none.
-    [[nodiscard]] std::optional<job::FeatureRef> need(std::string_view name, FeatureKind kind,
-                                                      const std::string& who);
+    [[nodiscard]] std::optional<Found> need(std::string_view name, FeatureKind kind,
+                                            const std::string& who);
     /// The index of a part, or -1 and a fault.
     [[nodiscard]] int need_part(std::string_view name, const std::string& who);
     /// A feature of a part, named with or without the part; -1 and a fault where it has none such.

@@ -228,8 +228,10 @@ JobBuilder& JobBuilder::engagement(std::string check, std::string one, std::stri
         const auto first = to.need(one, FeatureKind::thread, who);
         const auto second = to.need(other, FeatureKind::thread, who);
         if (!first || !second) return;
-        to.add_check(check, job::EngagementOf{.one = *first, .other = *second},
-                     {limits.at_least, limits.at_most, limits.aim});
+        to.add_check(
+            check,
+            job::EngagementOf{.one = first->as<job::Thread>(), .other = second->as<job::Thread>()},
+            {limits.at_least, limits.at_most, limits.aim});
     });
 }
 
@@ -240,7 +242,8 @@ JobBuilder& JobBuilder::overlap(std::string check, std::string of, std::string b
         const auto first = to.need(of, FeatureKind::ring, who);
         const auto second = to.need(by, FeatureKind::ring, who);
         if (!first || !second) return;
-        to.add_check(check, job::OverlapOf{.of = *first, .by = *second},
+        to.add_check(check,
+                     job::OverlapOf{.of = first->as<job::Ring>(), .by = second->as<job::Ring>()},
                      {limits.at_least, limits.at_most, limits.aim});
     });
 }
@@ -256,7 +259,8 @@ JobBuilder& JobBuilder::air_gap(std::string check, std::string one, std::string 
             to.fault(fmt::format("{} has an aim, and is an air gap", who),
                      "take it away: no cut along the axis moves an air gap");
         if (!first || !second) return;
-        job::AirGap gap{.name = check, .one = *first, .other = *second};
+        job::AirGap gap{
+            .name = check, .one = first->as<job::Ring>(), .other = second->as<job::Ring>()};
         gap.at_least = to.limit(limits.at_least, {}, check);
         gap.at_most = to.limit(limits.at_most, {}, check);
         to.job.air_gaps.push_back(std::move(gap));

@@ -104,7 +104,7 @@ private:
         const auto skimmed = [&](bool bore) {
             return last(
                 &job::RecordEntry::as_skimmed, [&](const job::RecordEntry::AsSkimmed& each) {
-                    return each.ring == job::FeatureRef{index, ring_index} && each.bore == bore;
+                    return each.ring == job::RingRef{index, ring_index} && each.bore == bore;
                 });
         };
         const auto diameter = [&](bool bore, job::Given& given, bool& describes) {

@@ -32,8 +32,8 @@ TEST_CASE("a round of the feeler: hours and degrees, one leaf or two, height and
     const job::Feelers& set = job.feelers[0];
     CHECK(set.name == "air gap");
     CHECK(set.gauge == 0);
-    CHECK(set.turning == job::FeatureRef{1, 0});  // whichever is named first
-    CHECK(set.still == job::FeatureRef{0, 0});
+    CHECK(set.turning == job::RingRef{1, 0});  // whichever is named first
+    CHECK(set.still == job::RingRef{0, 0});
     REQUIRE(set.rounds.size() == 1);
     const job::FeelerRound& round = set.rounds[0];
     CHECK(round.rotor_deg == Approx(135.0).epsilon(1e-14));

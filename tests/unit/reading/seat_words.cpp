@@ -21,7 +21,7 @@ TEST_CASE("the seat's hub and nut, a thread's class and a metal's tensile streng
         "strength: 180}", "strength: 180, tensile: 250}"));
     REQUIRE(job.seat);
     CHECK(job.parts.at(static_cast<std::size_t>(job.seat->hub)).name == "hub");
-    CHECK(job.seat->nut == trialfit::job::FeatureRef{4, 0});
+    CHECK(job.seat->nut == trialfit::job::ThreadRef{4, 0});
     CHECK(job.parts[1].threads[0].property_class == "8.8");
     CHECK(job.parts[1].threads[0].property_class_at.line == 25);
     CHECK(job.materials[0].tensile_mpa == 250.0);

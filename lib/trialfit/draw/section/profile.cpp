@@ -35,7 +35,7 @@ struct Flank {
 
 // Of a cone that nobody has measured, the diameter of the one that it seats on, or that seats on
 // it; else not a number.
-double drawn_diameter(const job::Job& job, job::FeatureRef of) {
+double drawn_diameter(const job::Job& job, job::ConeRef of) {
     const auto dia = [&job](int part, int cone) {
         return job.parts[static_cast<std::size_t>(part)]
             .cones[static_cast<std::size_t>(cone)]
@@ -53,8 +53,7 @@ double drawn_diameter(const job::Job& job, job::FeatureRef of) {
     return found;
 }
 
-Flank flank_of(const job::Job& job, job::FeatureRef of, const std::vector<double>& faces,
-               bool known) {
+Flank flank_of(const job::Job& job, job::ConeRef of, const std::vector<double>& faces, bool known) {
     const job::Cone& cone =
         job.parts[static_cast<std::size_t>(of.part)].cones[static_cast<std::size_t>(of.index)];
     const double z0 = faces[static_cast<std::size_t>(cone.at_face)];
@@ -150,7 +149,7 @@ void turn_cone(const Flank& cone, Profile& into) {
                            .unsure = cone.unsure});
 }
 
-void cut_thread(const job::Job& job, job::FeatureRef which, const std::vector<double>& faces,
+void cut_thread(const job::Job& job, job::ThreadRef which, const std::vector<double>& faces,
                 Profile& into) {
     const job::Thread& thread = job.parts[static_cast<std::size_t>(which.part)]
                                     .threads[static_cast<std::size_t>(which.index)];
@@ -195,7 +194,7 @@ void cut_thread(const job::Job& job, job::FeatureRef which, const std::vector<do
 
 }  // namespace
 
-bool is_bore(const job::Job& job, job::FeatureRef cone) {
+bool is_bore(const job::Job& job, job::ConeRef cone) {
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
         for (const job::Seat& seat : job.parts[p].seats) {
             if (seat.kind != job::SeatKind::cone_on_cone) continue;
@@ -210,7 +209,7 @@ bool is_bore(const job::Job& job, job::FeatureRef cone) {
     });
 }
 
-bool is_internal(const job::Job& job, job::FeatureRef which) {
+bool is_internal(const job::Job& job, job::ThreadRef which) {
     const job::Part& part = job.parts[static_cast<std::size_t>(which.part)];
     const job::Thread& thread = part.threads[static_cast<std::size_t>(which.index)];
     if (thread.form.tolerance) return thread.form.tolerance->internal;

@@ -26,8 +26,8 @@ struct Profile {
 
 /// Whether the cone is a bore: it is seated on another, or its ring has a bore. A cone that
 /// something sits on is a shaft.
-[[nodiscard]] bool is_bore(const job::Job& job, job::FeatureRef cone);
+[[nodiscard]] bool is_bore(const job::Job& job, job::ConeRef cone);
 /// Whether the thread is a nut's: by its class, else by the bore of a ring that spans it.
-[[nodiscard]] bool is_internal(const job::Job& job, job::FeatureRef which);
+[[nodiscard]] bool is_internal(const job::Job& job, job::ThreadRef which);
 
 }  // namespace trialfit::draw

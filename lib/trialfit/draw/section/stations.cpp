@@ -30,11 +30,6 @@ Band band_of(const job::Ring& ring) {
     return {ring.bore.size.nominal / 2.0, ring.outside.size.nominal / 2.0};
 }
 
-const job::Ring& ring_of(const job::Job& job, job::FeatureRef which) {
-    return job.parts[static_cast<std::size_t>(which.part)]
-        .rings[static_cast<std::size_t>(which.index)];
-}
-
 // Radii of the rings that end on a face; nothing where none does.
 std::vector<Band> bands(const job::Job& job, job::FaceRef face) {
     std::vector<Band> out;
@@ -76,9 +71,8 @@ std::pair<double, double> in_common(std::pair<double, double> a, std::pair<doubl
 }
 
 std::pair<double, double> whole_thread(const job::Job& job, const Faces& faces,
-                                       job::FeatureRef which) {
-    const job::Thread& thread = job.parts[static_cast<std::size_t>(which.part)]
-                                    .threads[static_cast<std::size_t>(which.index)];
+                                       job::ThreadRef which) {
+    const job::Thread& thread = job::at(job, which);
     const double from = position(faces, {which.part, thread.from});
     const double to = position(faces, {which.part, thread.to});
     const double run_out = thread.run_out.size.nominal;
@@ -122,8 +116,8 @@ Ends ends_of(const job::Job& job, const Faces& faces, const job::ClampOf& clamp)
 }
 
 Ends ends_of(const job::Job& job, const Faces& faces, const job::OverlapOf& overlap) {
-    const job::Ring& of = ring_of(job, overlap.of);
-    const job::Ring& by = ring_of(job, overlap.by);
+    const job::Ring& of = job::at(job, overlap.of);
+    const job::Ring& by = job::at(job, overlap.by);
     const auto both = in_common(span(faces, overlap.of.part, of), span(faces, overlap.by.part, by));
     const double r = meeting_radius({band_of(of)}, {band_of(by)});
     return {{both.first, r}, {both.second, r}};
@@ -150,8 +144,8 @@ bool same_gap(const job::Check& check, const stack::Clearance& pair) {
 
 SectionDimension of_clearance(const job::Job& job, const Faces& faces, const stack::Clearance& pair,
                               std::size_t index) {
-    const double r = meeting_radius({band_of(ring_of(job, pair.inboard_of))},
-                                    {band_of(ring_of(job, pair.outboard_of))});
+    const double r = meeting_radius({band_of(job::at(job, pair.inboard_of))},
+                                    {band_of(job::at(job, pair.outboard_of))});
     const double from =
         position(faces, {pair.inboard_of.part, pair.inboard_end.face}) + pair.inboard_end.beyond;
     const double to =
@@ -183,10 +177,10 @@ bool filled(const job::Job& job, const Faces& faces, const stack::Clearance& pai
 
 // Across the gap between two rings, one within the other, on the length that they share; `share`
 // of it, so that one gap's arrows stand beside another's.
-std::optional<SectionDimension> across(const job::Job& job, const Faces& faces, job::FeatureRef one,
-                                       job::FeatureRef other, double share) {
-    const job::Ring& first = ring_of(job, one);
-    const job::Ring& second = ring_of(job, other);
+std::optional<SectionDimension> across(const job::Job& job, const Faces& faces, job::RingRef one,
+                                       job::RingRef other, double share) {
+    const job::Ring& first = job::at(job, one);
+    const job::Ring& second = job::at(job, other);
     const auto both = in_common(span(faces, one.part, first), span(faces, other.part, second));
     if (both.second <= both.first) return std::nullopt;
     const bool outside = first.bore.size.nominal > second.bore.size.nominal;
@@ -201,8 +195,8 @@ std::vector<SectionDimension> radial(const job::Job& job, const Faces& faces,
                                      const stack::CheckAnswer& answer) {
     constexpr std::array kShares{0.5, 0.75, 0.25};
     std::vector<SectionDimension> out;
-    const auto add = [&](DimensionKind kind, std::size_t index, job::FeatureRef one,
-                         job::FeatureRef other, double value, stack::Verdict verdict) {
+    const auto add = [&](DimensionKind kind, std::size_t index, job::RingRef one,
+                         job::RingRef other, double value, stack::Verdict verdict) {
         auto made = across(job, faces, one, other, kShares.at(out.size() % kShares.size()));
         if (!made) return;
         made->kind = kind;
@@ -220,8 +214,8 @@ std::vector<SectionDimension> radial(const job::Job& job, const Faces& faces,
     std::size_t tight = 0;
     for (std::size_t i = 0; i < answer.radial.size(); ++i) {
         const stack::RadialGap& pair = answer.radial[i];
-        const job::FeatureRef inner = pair.inner_ring;
-        const job::FeatureRef outer = pair.outer_ring;
+        const job::RingRef inner = pair.inner_ring;
+        const job::RingRef outer = pair.outer_ring;
         const bool asked =
             std::any_of(job.air_gaps.begin(), job.air_gaps.end(), [&](const job::AirGap& gap) {
                 return (gap.one == inner && gap.other == outer) ||

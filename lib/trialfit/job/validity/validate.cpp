@@ -52,7 +52,7 @@ protected:
 
     // A ring, cone or thread: `list` is the part's list of that kind.
     template <typename Feature>
-    void feature(FeatureRef ref, std::vector<Feature> Part::*list, Place at,
+    void feature(FeatureRef<Feature> ref, std::vector<Feature> Part::*list, Place at,
                  const std::string& what) {
         const Part* const of = part(ref.part);
         index(of != nullptr && holds(ref.index, (of->*list).size()), at, what);

@@ -23,7 +23,7 @@ public:
                                [&](const auto& each) { return each.face == face; });
         });
     }
-    [[nodiscard]] bool ring(FeatureRef ring) const {
+    [[nodiscard]] bool ring(RingRef ring) const {
         return any([&](const RecordEntry& entry) {
             return std::any_of(entry.as_skimmed.begin(), entry.as_skimmed.end(),
                                [&](const auto& each) { return each.ring == ring; });
@@ -80,7 +80,7 @@ private:
 
     void look_at(int p, const Skim& skim) {
         if (skim.ring < 0) return;
-        const FeatureRef ref{.part = p, .index = skim.ring};
+        const RingRef ref{.part = p, .index = skim.ring};
         const Ring& ring =
             job_.parts[static_cast<std::size_t>(p)].rings.at(static_cast<std::size_t>(skim.ring));
         const quantity::Size& bore = ring.bore.size;

@@ -17,7 +17,7 @@ using stack::Form;
 using stack::Model;
 
 // Whether the odds of a finding are asked for.
-bool wanted(const Options& options, stack::Verdict verdict, const stack::FindingId& id) {
+bool wanted(const Options& options, stack::Verdict verdict, const stack::JudgedId& id) {
     return (!options.doubtful_only || verdict == stack::Verdict::doubtful) &&
            (!options.only || *options.only == id);
 }
@@ -283,7 +283,7 @@ AllAsked ask(const std::vector<Model>& states, const std::vector<stack::Clearanc
         for (const Model& model : states)
             asked.together.push_back(ask_clearance(model, pair));
     }
-    const auto ask = [&](const job::Check& check, stack::FindingId id) {
+    const auto ask = [&](const job::Check& check, stack::JudgedId id) {
         const stack::CheckResult found =
             stack::answer(states, check, options.stack.judge, options.stack.inflate);
         if (!wanted(options, found.verdict, id)) return;

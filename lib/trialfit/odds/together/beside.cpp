@@ -37,13 +37,13 @@ void put(Pair& pair, const CheckOdds& found) {
     pair.fails = found.fails;
 }
 
-const stack::FindingId& id_of(const stack::CheckResult& check) {
+const stack::JudgedId& id_of(const stack::CheckResult& check) {
     return check.id;
 }
 
 template <typename Found>
 void give(std::vector<Found>& to, const std::vector<CheckOdds>& odds) {
-    std::map<stack::FindingId, const CheckOdds*> by_id;
+    std::map<stack::JudgedId, const CheckOdds*> by_id;
     for (const CheckOdds& each : odds)
         by_id.emplace(each.id, &each);
     for (Found& each : to)

@@ -104,7 +104,7 @@ struct ShimSeat {
 struct PlanDemand {
     std::string name;
     /// What it is asked for; nothing of a rule of rounding, of what skims leave, of rings apart.
-    std::optional<stack::FindingId> of{};
+    std::optional<stack::JudgedId> of{};
     /// Index into Demands::seats: a rule of rounding, on the middle alone.
     std::optional<std::size_t> rounded_seat{};
     std::string difference;  ///< of an engagement or an overlap

@@ -83,7 +83,7 @@ void Marked::find_columns() {
     };
     for (std::size_t w = 0; w < decided_.works.size(); ++w) {
         if (const auto* lap = std::get_if<ConeLap>(&decided_.works[w])) {
-            const job::FeatureRef cone{.part = lap->part, .index = lap->lap->cone};
+            const job::ConeRef cone{.part = lap->part, .index = lap->lap->cone};
             add({job::SizeRole::cone_diameter, cone.part, cone.index},
                 {.on_seat = false, .index = w, .times = stack::lap_sign(job_, cone)});
         } else if (const auto* face = std::get_if<FaceCut>(&decided_.works[w])) {

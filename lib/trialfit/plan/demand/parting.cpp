@@ -32,8 +32,8 @@ public:
     [[nodiscard]] Partings of(const stack::Clearance& pair) const {
         Partings found{.ways = {{}}, .skims_near = near(pair)};
         if (!found.skims_near) return {};
-        for (const job::FeatureRef one : ending(pair.inboard_of.part, pair.inboard_end, true)) {
-            for (const job::FeatureRef other :
+        for (const job::RingRef one : ending(pair.inboard_of.part, pair.inboard_end, true)) {
+            for (const job::RingRef other :
                  ending(pair.outboard_of.part, pair.outboard_end, false)) {
                 if (overlap(one, other)) part(one, other, found.ways);
                 if (found.ways.size() <= kMostPartings) continue;
@@ -45,7 +45,7 @@ public:
 
     // Cut on one side only, each skim's own greatest depth sees to the wall.
     void walls(int part, const job::Skim& opened, Demands& into) const {
-        const job::FeatureRef of{part, opened.ring};
+        const job::RingRef of{part, opened.ring};
         const auto turned = skim_of(of, false);
         if (!opened.bore || !turned || !skim_of(of, true)) return;
         const job::Skim& outside = *std::get<RingSkim>(works_[*turned]).skim;
@@ -69,8 +69,8 @@ public:
 
 private:
     [[nodiscard]] bool near(const stack::Clearance& pair) const {
-        const auto any = [&](const std::vector<job::FeatureRef>& rings) {
-            return std::any_of(rings.begin(), rings.end(), [&](job::FeatureRef ring) {
+        const auto any = [&](const std::vector<job::RingRef>& rings) {
+            return std::any_of(rings.begin(), rings.end(), [&](job::RingRef ring) {
                 return skim_of(ring, true) || skim_of(ring, false);
             });
         };
@@ -78,14 +78,12 @@ private:
                any(ending(pair.outboard_of.part, pair.outboard_end, false));
     }
 
-    [[nodiscard]] const job::Ring& ring(job::FeatureRef ref) const {
-        return job_.parts[at(ref.part)].rings[at(ref.index)];
-    }
+    [[nodiscard]] const job::Ring& ring(job::RingRef ref) const { return job::at(job_, ref); }
 
     // The rings of a part that have one of their ends there.
-    [[nodiscard]] std::vector<job::FeatureRef> ending(int part, const job::RingEnd& end,
-                                                      bool outboard) const {
-        std::vector<job::FeatureRef> rings;
+    [[nodiscard]] std::vector<job::RingRef> ending(int part, const job::RingEnd& end,
+                                                   bool outboard) const {
+        std::vector<job::RingRef> rings;
         for (int r = 0; r < static_cast<int>(job_.parts[at(part)].rings.size()); ++r) {
             const job::Ring& each = ring({part, r});
             const job::RingEnd& here = outboard ? each.outboard : each.inboard;
@@ -94,14 +92,14 @@ private:
         return rings;
     }
 
-    [[nodiscard]] bool overlap(job::FeatureRef one, job::FeatureRef other) const {
-        const auto within = [&](job::FeatureRef a, job::FeatureRef b) {
+    [[nodiscard]] bool overlap(job::RingRef one, job::RingRef other) const {
+        const auto within = [&](job::RingRef a, job::RingRef b) {
             return ring(a).bore.size.nominal < ring(b).outside.size.nominal - stack::kRounding;
         };
         return within(one, other) && within(other, one);
     }
 
-    [[nodiscard]] std::optional<std::size_t> skim_of(job::FeatureRef ring, bool bore) const {
+    [[nodiscard]] std::optional<std::size_t> skim_of(job::RingRef ring, bool bore) const {
         for (std::size_t w = 0; w < works_.size(); ++w) {
             const auto* skim = std::get_if<RingSkim>(&works_[w]);
             if (skim != nullptr && skim->part == ring.part && skim->skim->ring == ring.index &&
@@ -131,7 +129,7 @@ private:
     }
 
     // Bore of one less outside of the other.
-    void take_difference(job::FeatureRef outer, job::FeatureRef inner, double sign,
+    void take_difference(job::RingRef outer, job::RingRef inner, double sign,
                          PlanDemand& into) const {
         into.now =
             constant(sign * (ring(outer).bore.size.nominal - ring(inner).outside.size.nominal));
@@ -140,8 +138,7 @@ private:
     }
 
     // `inner` fits through the bore of `outer`; nothing where no skim has a say in that.
-    [[nodiscard]] std::optional<PlanDemand> through(job::FeatureRef inner,
-                                                    job::FeatureRef outer) const {
+    [[nodiscard]] std::optional<PlanDemand> through(job::RingRef inner, job::RingRef outer) const {
         if (!ring(inner).measured() || !ring(outer).measured()) return std::nullopt;
         PlanDemand demand = blank(fmt::format("{} passing through {}", job::ring_name(job_, inner),
                                               job::ring_name(job_, outer)));
@@ -151,7 +148,7 @@ private:
     }
 
     // Of every way so far, each way to part these two as well.
-    void part(job::FeatureRef one, job::FeatureRef other,
+    void part(job::RingRef one, job::RingRef other,
               std::vector<std::vector<PlanDemand>>& ways) const {
         std::vector<std::vector<PlanDemand>> more;
         for (const auto& [inner, outer] : {std::pair{one, other}, std::pair{other, one}}) {

@@ -25,8 +25,8 @@ public:
 
     void gap(const Nesting& nesting) {
         const stack::RadialGap& asked = nesting.gap;
-        const job::FeatureRef inner = asked.inner_ring;
-        const job::FeatureRef outer = asked.outer_ring;
+        const job::RingRef inner = asked.inner_ring;
+        const job::RingRef outer = asked.outer_ring;
         if (!has(inner) || !has(outer)) return;
         for (std::size_t s = 0; s < states_.size(); ++s) {
             Either either{.radial = true};
@@ -102,8 +102,7 @@ private:
     }
 
     // One ring ends before the other begins.
-    [[nodiscard]] PlanDemand apart(std::size_t s, job::FeatureRef begins,
-                                   job::FeatureRef ends) const {
+    [[nodiscard]] PlanDemand apart(std::size_t s, job::RingRef begins, job::RingRef ends) const {
         const job::RingEnd& begin = ring(begins).inboard;
         const job::RingEnd& end = ring(ends).outboard;
         const auto station = [](int part, const job::RingEnd& of) {
@@ -124,14 +123,12 @@ private:
         return demand;
     }
 
-    [[nodiscard]] bool has(job::FeatureRef ref) const {
+    [[nodiscard]] bool has(job::RingRef ref) const {
         return at(ref.part) < job_.parts.size() &&
                at(ref.index) < job_.parts[at(ref.part)].rings.size();
     }
 
-    [[nodiscard]] const job::Ring& ring(job::FeatureRef ref) const {
-        return job_.parts[at(ref.part)].rings[at(ref.index)];
-    }
+    [[nodiscard]] const job::Ring& ring(job::RingRef ref) const { return job::at(job_, ref); }
 
     const job::Job& job_;
     const Marked& marked_;

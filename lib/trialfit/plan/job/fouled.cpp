@@ -8,7 +8,7 @@ namespace trialfit::plan {
 
 namespace {
 
-const job::Ring* ring_of(const job::Job& job, job::FeatureRef ref) {
+const job::Ring* ring_of(const job::Job& job, job::RingRef ref) {
     if (stack::at(ref.part) >= job.parts.size()) return nullptr;
     const std::vector<job::Ring>& rings = job.parts[stack::at(ref.part)].rings;
     return stack::at(ref.index) < rings.size() ? &rings[stack::at(ref.index)] : nullptr;

@@ -272,7 +272,7 @@ private:
     void add_lap(const ConeLap& work, double cost, double off, const numerics::Window& window,
                  PlanMade& plan) const {
         const job::Part& part = job_.parts[static_cast<std::size_t>(work.part)];
-        const job::FeatureRef cone{.part = work.part, .index = work.lap->cone};
+        const job::ConeRef cone{.part = work.part, .index = work.lap->cone};
         const double taper = part.cones[static_cast<std::size_t>(cone.index)].taper;
         plan.laps.push_back({.part = part.name,
                              .cone = job::cone_name(job_, cone),

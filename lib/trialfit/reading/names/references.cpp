@@ -143,8 +143,7 @@ std::string_view word(Feature feature) {
     return kWords.at(static_cast<std::size_t>(feature));
 }
 
-job::FeatureRef feature_ref(Reader& reader, const Node* node, Feature feature,
-                            std::string_view who) {
+PointedAt pointed_at(Reader& reader, const Node* node, Feature feature, std::string_view who) {
     if (node == nullptr) return {};
     if (!is_word(reader, *node, who, fmt::format("part.{}", word(feature)))) return {};
     const std::string_view text = node->scalar;
@@ -171,7 +170,7 @@ job::FeatureRef feature_ref(Reader& reader, const Node* node, Feature feature,
 }
 
 job::FaceRef face_ref(Reader& reader, const Node* node, std::string_view who) {
-    const job::FeatureRef found = feature_ref(reader, node, Feature::face, who);
+    const PointedAt found = pointed_at(reader, node, Feature::face, who);
     return {.part = found.part, .face = found.index};
 }
 

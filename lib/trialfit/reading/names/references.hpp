@@ -16,9 +16,30 @@ enum class Feature { face, ring, cone, thread };
 /// The word for a kind: "face".
 [[nodiscard]] std::string_view word(Feature feature);
 
-/// `part.feature`; the index into the part's list of that kind.
-[[nodiscard]] job::FeatureRef feature_ref(Reader& reader, const Node* node, Feature feature,
-                                          std::string_view who);
+/// What a word points at: a part, and the index into its list of the kind asked for.
+struct PointedAt {
+    int part = -1;
+    int index = -1;
+};
+[[nodiscard]] PointedAt pointed_at(Reader& reader, const Node* node, Feature feature,
+                                   std::string_view who);
+
+template <typename Of>
+inline constexpr Feature kFeatureOf = Feature::face;
+template <>
+inline constexpr Feature kFeatureOf<job::Ring> = Feature::ring;
+template <>
+inline constexpr Feature kFeatureOf<job::Cone> = Feature::cone;
+template <>
+inline constexpr Feature kFeatureOf<job::Thread> = Feature::thread;
+
+/// `part.feature`, of a ring, a cone or a thread.
+template <typename Of>
+[[nodiscard]] job::FeatureRef<Of> feature_ref(Reader& reader, const Node* node,
+                                              std::string_view who) {
+    const PointedAt found = pointed_at(reader, node, kFeatureOf<Of>, who);
+    return {.part = found.part, .index = found.index};
+}
 [[nodiscard]] job::FaceRef face_ref(Reader& reader, const Node* node, std::string_view who);
 
 /// A face, cone, ... of the part at hand, without the part's name.

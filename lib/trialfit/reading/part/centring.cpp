@@ -81,9 +81,9 @@ private:
         const std::string who = fmt::format("{} is centred on", who_);
         int found = -1;
         if (by == job::CentredBy::reg)
-            found = feature_ref(reader_, on, Feature::ring, who).part;
+            found = feature_ref<job::Ring>(reader_, on, who).part;
         else if (by == job::CentredBy::cone)
-            found = feature_ref(reader_, on, Feature::cone, who).part;
+            found = feature_ref<job::Cone>(reader_, on, who).part;
         else
             found = part_ref(reader_, on, who);
         if (found == index_)

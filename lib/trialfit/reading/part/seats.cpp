@@ -55,9 +55,8 @@ private:
         seat.kind = job::SeatKind::cone_on_cone;
         seat.own = own_feature(reader_, index_, fields.find("cone"), Feature::cone,
                                fmt::format("{} on its", who_));
-        const job::FeatureRef against =
-            feature_ref(reader_, fields.need("against", "against: part.cone"), Feature::cone,
-                        fmt::format("{} against", who_));
+        const job::ConeRef against = feature_ref<job::Cone>(
+            reader_, fields.need("against", "against: part.cone"), fmt::format("{} against", who_));
         seat.against = {.part = against.part, .face = against.index};
         for (const std::string_view key : {"offset", "play", "pushed", "shims"})
             if (const Node* node = fields.find(key))

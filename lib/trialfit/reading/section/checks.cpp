@@ -98,8 +98,8 @@ private:
             return;
         const std::string who = fmt::format("{} names", who_);
         const job::EngagementOf of{
-            .one = feature_ref(reader_, &node.children.front(), Feature::thread, who),
-            .other = feature_ref(reader_, &node.children[1], Feature::thread, who)};
+            .one = feature_ref<job::Thread>(reader_, &node.children.front(), who),
+            .other = feature_ref<job::Thread>(reader_, &node.children[1], who)};
         check_.of = of;
         if (of.one.part < 0 || of.other.part < 0) return;
         if (of.one.part == of.other.part)
@@ -113,7 +113,7 @@ private:
 
     // Threads that do not screw together have no engagement.
     void matched(const Node& node, const job::EngagementOf& of) {
-        const auto form = [&](job::FeatureRef ref) -> const trade::ThreadForm* {
+        const auto form = [&](job::ThreadRef ref) -> const trade::ThreadForm* {
             const auto& threads = reader_.job.parts[static_cast<std::size_t>(ref.part)].threads;
             const auto index = static_cast<std::size_t>(ref.index);
             return index < threads.size() && threads[index].form.d_mm > 0.0 ? &threads[index].form
@@ -144,8 +144,8 @@ private:
         const Fields fields(reader_, node, fmt::format("the overlap of {}", who_), {"of", "by"});
         const std::string who = fmt::format("{} names", who_);
         check_.of = job::OverlapOf{
-            .of = feature_ref(reader_, fields.need("of", "of: part.ring"), Feature::ring, who),
-            .by = feature_ref(reader_, fields.need("by", "by: part.ring"), Feature::ring, who)};
+            .of = feature_ref<job::Ring>(reader_, fields.need("of", "of: part.ring"), who),
+            .by = feature_ref<job::Ring>(reader_, fields.need("by", "by: part.ring"), who)};
     }
 
     void air_gap(const Node& node, const Fields& fields) {
@@ -157,8 +157,8 @@ private:
                      "air_gap: [stator.poles, rotor.magnets]"))
             return;
         const std::string who = fmt::format("{} names", who_);
-        one_ = feature_ref(reader_, &node.children.front(), Feature::ring, who);
-        other_ = feature_ref(reader_, &node.children[1], Feature::ring, who);
+        one_ = feature_ref<job::Ring>(reader_, &node.children.front(), who);
+        other_ = feature_ref<job::Ring>(reader_, &node.children[1], who);
         if (one_.part < 0 || other_.part < 0) return;
         if (one_.part == other_.part)
             return reader_.error(node, fmt::format("both rings of {} are on one part", who_),
@@ -168,7 +168,7 @@ private:
     }
 
     // A diameter that an air gap hangs on needs limits (or the file's general ones).
-    void known_well(const Node& node, job::FeatureRef ref) {
+    void known_well(const Node& node, job::RingRef ref) {
         const auto& rings = reader_.job.parts[static_cast<std::size_t>(ref.part)].rings;
         if (static_cast<std::size_t>(ref.index) >= rings.size()) return;
         const job::Ring& ring = rings[static_cast<std::size_t>(ref.index)];
@@ -259,8 +259,8 @@ private:
     job::Check check_;
     std::string who_ = "this check";
     Asked asked_ = Asked::nothing;
-    job::FeatureRef one_;
-    job::FeatureRef other_;
+    job::RingRef one_;
+    job::RingRef other_;
     bool failed_ = false;
 };
 

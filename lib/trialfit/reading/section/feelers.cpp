@@ -77,9 +77,8 @@ private:
                      "between: [stator.poles, rotor.magnets]"))
             return;
         const std::string who = fmt::format("{} lies between", who_);
-        const job::FeatureRef one =
-            feature_ref(reader_, &node.children.front(), Feature::ring, who);
-        const job::FeatureRef other = feature_ref(reader_, &node.children[1], Feature::ring, who);
+        const job::RingRef one = feature_ref<job::Ring>(reader_, &node.children.front(), who);
+        const job::RingRef other = feature_ref<job::Ring>(reader_, &node.children[1], who);
         if (one.part < 0 || other.part < 0) return;
         const bool one_turns = part(one).turns;
         if (one_turns == part(other).turns)
@@ -239,10 +238,10 @@ private:
                            [](const Entry& entry) { return entry.key.scalar == "at"; });
     }
 
-    [[nodiscard]] const job::Part& part(job::FeatureRef ref) const {
+    [[nodiscard]] const job::Part& part(job::RingRef ref) const {
         return reader_.job.parts[static_cast<std::size_t>(ref.part)];
     }
-    [[nodiscard]] const job::Ring* ring(job::FeatureRef ref) const {
+    [[nodiscard]] const job::Ring* ring(job::RingRef ref) const {
         const auto& rings = part(ref).rings;
         const auto index = static_cast<std::size_t>(ref.index);
         return index < rings.size() ? &rings[index] : nullptr;

@@ -233,7 +233,7 @@ private:
             return;
         for (const Entry& each : entries(node)) {
             job::RecordEntry::AsSkimmed skim;
-            skim.ring = feature_ref(reader_, &each.key, Feature::ring, "the record names");
+            skim.ring = feature_ref<job::Ring>(reader_, &each.key, "the record names");
             skim.size = size_of(reader_, value_of(each, "its diameter, as in '80.2 by caliper'"),
                                 Bare::general_tolerance);
             if (skim.ring.part < 0) continue;
@@ -258,8 +258,8 @@ private:
     void laps(const Node& node) {
         if (!expect_names(reader_, node, "'lapped'", "'lapped: {rotor.bore: 0.02}'")) return;
         for (const Entry& each : entries(node)) {
-            const job::FeatureRef cone =
-                feature_ref(reader_, &each.key, Feature::cone, "the record names");
+            const job::ConeRef cone =
+                feature_ref<job::Cone>(reader_, &each.key, "the record names");
             const auto off = length_of(reader_, value_of(each, "what came off, as in '0.02'"),
                                        "what was lapped off", Least::above_zero);
             if (cone.part < 0) continue;

@@ -163,7 +163,7 @@ void read_seat_service(Reader& reader, const Node& seat) {
         return found;
     };
     service.hub = part_ref(reader, fields.find("hub"), "the hub of 'seat' is");
-    service.nut = feature_ref(reader, fields.find("nut"), Feature::thread, "the nut of 'seat' is");
+    service.nut = feature_ref<job::Thread>(reader, fields.find("nut"), "the nut of 'seat' is");
     service.nut_torque_nm = bounded("nut_torque", "N m", kMostTorque_nm);
     service.thread_friction = friction("thread_friction");
     service.under_nut_friction = friction("under_nut_friction");

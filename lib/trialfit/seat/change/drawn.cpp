@@ -25,7 +25,7 @@ struct Line {
     Verdict verdict = Verdict::holds;
     bool shown = true;
 };
-using Lines = std::map<stack::FindingId, Line>;
+using Lines = std::map<stack::JudgedId, Line>;
 
 CheckAnswer checked(job::Job job, stack::Options options) {
     options.all_pairs = true;
@@ -55,7 +55,7 @@ Lines lines_of(const CheckAnswer& answer) {
     return lines;
 }
 
-const Line* find(const Lines& lines, const stack::FindingId& key) {
+const Line* find(const Lines& lines, const stack::JudgedId& key) {
     const auto found = lines.find(key);
     return found == lines.end() ? nullptr : &found->second;
 }

@@ -294,7 +294,7 @@ bool alike(const Form& a, const Form& b) {
 
 }  // namespace
 
-double lap_sign(const job::Job& job, job::FeatureRef cone) {
+double lap_sign(const job::Job& job, job::ConeRef cone) {
     const std::vector<job::Seat>& seats = job.parts.at(at(cone.part)).seats;
     const bool hub = std::any_of(seats.begin(), seats.end(), [&](const job::Seat& seat) {
         return seat.kind == job::SeatKind::cone_on_cone && seat.own == cone.index;

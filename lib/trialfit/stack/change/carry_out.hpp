@@ -13,7 +13,7 @@
 namespace trialfit::stack {
 
 /// +1 for a hub's cone, which gets larger when it is lapped, -1 for a shaft's.
-[[nodiscard]] double lap_sign(const job::Job& job, job::FeatureRef cone);
+[[nodiscard]] double lap_sign(const job::Job& job, job::ConeRef cone);
 /// A cone's diameter once it is lapped: all that comes off is taken off where the lap is listed.
 [[nodiscard]] quantity::Size lapped(const job::Job& job, const LappedBy& lap);
 

@@ -21,13 +21,13 @@ struct CutTo {
 
 /// A cone lapped with its partner by `off_diameter` (> 0), both parts together.
 struct LappedBy {
-    job::FeatureRef cone;
+    job::ConeRef cone;
     double off_diameter = 0.0;
 };
 
 /// A ring's bore or outside turned to `size`, on diameter.
 struct SkimmedTo {
-    job::FeatureRef ring;
+    job::RingRef ring;
     bool bore = false;
     job::Given size;
 };

@@ -253,7 +253,7 @@ CheckAnswer check(const Model& cold, const Options& options) {
     append(answer.notes, radial_notes(search.pairs, radial));
     answer.clearances = listed(std::move(search.pairs), options.all_pairs);
     answer.implied_left_out = search.implied_left_out;
-    const auto ask = [&](const auto& each, FindingId id) {
+    const auto ask = [&](const auto& each, JudgedId id) {
         answer.checks.push_back(stack::answer(states, each, options.judge, options.inflate));
         CheckResult& found = answer.checks.back();
         found.id = id;

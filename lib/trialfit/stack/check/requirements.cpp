@@ -28,12 +28,13 @@ struct Interval {
     End end;
 };
 
-const job::Part& part_of(const Model& model, job::FeatureRef feature) {
+template <typename Feature>
+const job::Part& part_of(const Model& model, job::FeatureRef<Feature> feature) {
     return model.job().parts.at(static_cast<std::size_t>(feature.part));
 }
 
-Interval interval_of_ring(const Model& model, job::FeatureRef ref) {
-    const job::Ring& ring = part_of(model, ref).rings.at(static_cast<std::size_t>(ref.index));
+Interval interval_of_ring(const Model& model, job::RingRef ref) {
+    const job::Ring& ring = job::at(model.job(), ref);
     const auto end = [&](const job::RingEnd& at) {
         return End{.station = {.face = {ref.part, at.face}, .beyond = at.beyond},
                    .words = job::name(model.job(), ref.part, at)};
@@ -41,8 +42,8 @@ Interval interval_of_ring(const Model& model, job::FeatureRef ref) {
     return {.start = end(ring.inboard), .end = end(ring.outboard)};
 }
 
-Interval interval_of_thread(const Model& model, job::FeatureRef ref) {
-    const job::Thread& thread = part_of(model, ref).threads.at(static_cast<std::size_t>(ref.index));
+Interval interval_of_thread(const Model& model, job::ThreadRef ref) {
+    const job::Thread& thread = job::at(model.job(), ref);
     const auto end = [&](int face, const job::Given& incomplete, int size, const char* what) {
         const job::FaceRef at{ref.part, face};
         const bool whole = incomplete.size.nominal == 0.0 && size < 0;

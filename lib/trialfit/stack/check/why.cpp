@@ -259,7 +259,7 @@ std::variant<WhyAnswer, job::Complaints> why(const job::Job& job, std::string_vi
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
     const std::vector<Model> states = in_states(std::get<Model>(built));
     std::vector<std::string> names;
-    const auto of = [&](FindingId id, WhyAnswer answer) {
+    const auto of = [&](JudgedId id, WhyAnswer answer) {
         answer.id = id;
         return answer;
     };

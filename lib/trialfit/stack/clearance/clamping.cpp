@@ -27,8 +27,8 @@ bool same_form(const trade::ThreadForm& a, const trade::ThreadForm& b) {
 
 // Of two threads that engage, the one whose part is screwed home against a face; of two, the part
 // that goes on later.
-std::optional<job::ClampOf> clamp_of(const job::Job& job, job::FeatureRef one,
-                                     job::FeatureRef other) {
+std::optional<job::ClampOf> clamp_of(const job::Job& job, job::ThreadRef one,
+                                     job::ThreadRef other) {
     const bool first = face_seat(job.parts[at(one.part)]) != nullptr;
     const bool second = face_seat(job.parts[at(other.part)]) != nullptr;
     if (one.part == other.part || (!first && !second)) return std::nullopt;
@@ -51,13 +51,13 @@ std::vector<job::ClampOf> asked(const job::Job& job) {
 }
 
 // Every thread of another part that `thread` could engage.
-std::vector<job::FeatureRef> partners(const job::Job& job, job::FeatureRef thread) {
-    std::vector<job::FeatureRef> all;
+std::vector<job::ThreadRef> partners(const job::Job& job, job::ThreadRef thread) {
+    std::vector<job::ThreadRef> all;
     for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
         if (p == thread.part) continue;
         const auto& threads = job.parts[at(p)].threads;
         for (int t = 0; t < static_cast<int>(threads.size()); ++t)
-            if (same_form(threads[at(t)].form, thread_of(job, thread).form)) all.push_back({p, t});
+            if (same_form(threads[at(t)].form, job::at(job, thread).form)) all.push_back({p, t});
     }
     return all;
 }
@@ -73,12 +73,12 @@ Found find_clamps(const job::Job& job) {
         const job::Part& part = job.parts[at(p)];
         if (face_seat(part) == nullptr) continue;
         for (int t = 0; t < static_cast<int>(part.threads.size()); ++t) {
-            const job::FeatureRef here{p, t};
+            const job::ThreadRef here{p, t};
             const bool known = std::any_of(
                 found.clamps.begin(), found.clamps.end(),
                 [&](const job::ClampOf& c) { return c.screwed == here || c.onto == here; });
             if (known) continue;
-            const std::vector<job::FeatureRef> could = partners(job, here);
+            const std::vector<job::ThreadRef> could = partners(job, here);
             if (could.size() == 1) {
                 if (const auto clamp = clamp_of(job, here, could.front()))
                     found.clamps.push_back(*clamp);

@@ -263,8 +263,8 @@ private:
     // The part whose length comes into the constant, where one bears by its small end.
     int add_cone(int p, int s, FormBuilder& distance) {
         const job::Seat& seat = part(p).seats[at(s)];
-        const job::FeatureRef hub_ref{p, seat.own};
-        const job::FeatureRef shaft_ref{seat.against.part, seat.against.face};
+        const job::ConeRef hub_ref{p, seat.own};
+        const job::ConeRef shaft_ref{seat.against.part, seat.against.face};
         const job::Cone& hub = part(p).cones[at(hub_ref.index)];
         const job::Cone& shaft = part(shaft_ref.part).cones[at(shaft_ref.index)];
         const auto shape = [](const job::Cone& cone) {
@@ -275,7 +275,7 @@ private:
         distance.add(dia_of(hub_ref), -cone.by_dia);
         int constant_of = p;
         if (cone.by_length != 0.0) {
-            const job::FeatureRef ref = cone.length_of_hub ? hub_ref : shaft_ref;
+            const job::ConeRef ref = cone.length_of_hub ? hub_ref : shaft_ref;
             const job::Cone& longer = cone.length_of_hub ? hub : shaft;
             add_length({Role::cone_length, ref.part, ref.index}, longer.length, cone.by_length,
                        job::cone_name(job_, ref) + " length",
@@ -345,7 +345,7 @@ private:
     }
 
     // Every seat on the same cone shares its one diameter.
-    int dia_of(job::FeatureRef cone) {
+    int dia_of(job::ConeRef cone) {
         int& size = cone_dia_[at(cone.part)][at(cone.index)];
         if (size < 0) {
             size = as(Measured::diameter,

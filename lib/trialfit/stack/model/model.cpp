@@ -197,12 +197,12 @@ job::Complaints Model::contradictions() const {
     return complaints;
 }
 
-int Model::lead_in_size(job::FeatureRef thread) const {
+int Model::lead_in_size(job::ThreadRef thread) const {
     return lead_in_size_.at(static_cast<std::size_t>(thread.part))
         .at(static_cast<std::size_t>(thread.index));
 }
 
-int Model::run_out_size(job::FeatureRef thread) const {
+int Model::run_out_size(job::ThreadRef thread) const {
     return run_out_size_.at(static_cast<std::size_t>(thread.part))
         .at(static_cast<std::size_t>(thread.index));
 }

@@ -218,8 +218,8 @@ public:
 
     /// The sizes' column of what a thread's `lead_in` or `run_out` is, or -1 where it has no
     /// spread.
-    [[nodiscard]] int lead_in_size(job::FeatureRef thread) const;
-    [[nodiscard]] int run_out_size(job::FeatureRef thread) const;
+    [[nodiscard]] int lead_in_size(job::ThreadRef thread) const;
+    [[nodiscard]] int run_out_size(job::ThreadRef thread) const;
 
 private:
     friend class Assembler;

@@ -60,10 +60,6 @@ std::vector<Vector> lean_of(const Model& model, int index) {
 
 }  // namespace
 
-const job::Ring& ring_of(const Model& model, job::FeatureRef ref) {
-    return part_at(model, ref.part).rings.at(at(ref.index));
-}
-
 std::vector<int> way_by_centring(const Model& model, int one, int other) {
     return way_between(model, one, other, centred_on_part);
 }

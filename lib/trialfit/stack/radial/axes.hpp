@@ -61,7 +61,4 @@ struct WarmRegister {
 };
 [[nodiscard]] WarmRegister warm_register(const Model& model, int index);
 
-/// The ring that `ref` names, which must be one of the job's.
-[[nodiscard]] const job::Ring& ring_of(const Model& model, job::FeatureRef ref);
-
 }  // namespace trialfit::stack

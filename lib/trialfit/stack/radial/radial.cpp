@@ -26,7 +26,7 @@ const job::Seat* first_seat(const job::Part& part) {
 // Gathers the forms of one gap at one end of the length that the rings share.
 class Gatherer {
 public:
-    Gatherer(const Model& model, job::FeatureRef inner, job::FeatureRef outer)
+    Gatherer(const Model& model, job::RingRef inner, job::RingRef outer)
         : model_(model), inner_(inner), outer_(outer) {}
 
     RadialQuestion gather() {
@@ -60,8 +60,8 @@ private:
     // sizes leave it open.
     [[nodiscard]] double height(job::FaceRef over, bool outboard) const {
         std::optional<double> end;
-        for (const job::FeatureRef ref : {inner_, outer_}) {
-            const job::Ring& ring = ring_of(model_, ref);
+        for (const job::RingRef ref : {inner_, outer_}) {
+            const job::Ring& ring = job::at(model_.job(), ref);
             const job::RingEnd& at_end = outboard ? ring.outboard : ring.inboard;
             const Form gap = model_.gap({.face = over},
                                         {.face = {ref.part, at_end.face}, .beyond = at_end.beyond});
@@ -165,16 +165,16 @@ private:
         const auto general = [&](int part) {
             return general_tolerance_of(model_.job(), part_of(model_, part)) != 0;
         };
-        if (!general(outer_.part) && ring_of(model_, outer_).bore_bare)
+        if (!general(outer_.part) && job::at(model_.job(), outer_).bore_bare)
             list.push_back({What::bore_limits, job::ring_name(model_.job(), outer_)});
-        if (!general(inner_.part) && ring_of(model_, inner_).outside_bare)
+        if (!general(inner_.part) && job::at(model_.job(), inner_).outside_bare)
             list.push_back({What::outside_limits, job::ring_name(model_.job(), inner_)});
         return list;
     }
 
     const Model& model_;
-    job::FeatureRef inner_;
-    job::FeatureRef outer_;
+    job::RingRef inner_;
+    job::RingRef outer_;
 };
 
 CheckResult answer_in(const Model& model, const job::AirGap& check, Judge judge, double inflate) {
@@ -215,14 +215,14 @@ CheckResult answer_in(const Model& model, const job::AirGap& check, Judge judge,
 
 }  // namespace
 
-RadialQuestion radial_question(const Model& model, job::FeatureRef one, job::FeatureRef other) {
-    const bool first_is_outer = ring_of(model, one).lies_round(ring_of(model, other));
+RadialQuestion radial_question(const Model& model, job::RingRef one, job::RingRef other) {
+    const bool first_is_outer = job::at(model.job(), one).lies_round(job::at(model.job(), other));
     return first_is_outer ? Gatherer(model, other, one).gather()
                           : Gatherer(model, one, other).gather();
 }
 
-std::optional<NotJudgedFor> radial_not_judged_for(const Model& model, job::FeatureRef one,
-                                                  job::FeatureRef other) {
+std::optional<NotJudgedFor> radial_not_judged_for(const Model& model, job::RingRef one,
+                                                  job::RingRef other) {
     const std::vector<Form> forms = radial_question(model, one, other).least;
     const auto open = [&](const Form& form) { return model.unmeasured().open(form); };
     if (std::any_of(forms.begin(), forms.end(), open)) return LeftOpen{};

@@ -37,10 +37,10 @@ struct RadialQuestion {
 /// Why that question is not judged where it stands on how parts grow of which nothing says it;
 /// nothing where it does not.
 [[nodiscard]] std::optional<NotJudgedFor> radial_not_judged_for(const Model& model,
-                                                                job::FeatureRef one,
-                                                                job::FeatureRef other);
-[[nodiscard]] RadialQuestion radial_question(const Model& model, job::FeatureRef one,
-                                             job::FeatureRef other);
+                                                                job::RingRef one,
+                                                                job::RingRef other);
+[[nodiscard]] RadialQuestion radial_question(const Model& model, job::RingRef one,
+                                             job::RingRef other);
 
 /// The least and the greatest of several forms, in every bound.
 [[nodiscard]] Bounds least_of(const Model& model, const std::vector<Form>& forms, double inflate);

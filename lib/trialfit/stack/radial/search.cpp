@@ -19,7 +19,7 @@ namespace trialfit::stack {
 namespace {
 
 struct NestedRing {
-    job::FeatureRef ref;
+    job::RingRef ref;
     double bore = 0.0;
     double outside = 0.0;
     bool turns = false;
@@ -69,7 +69,7 @@ double farthest_apart(const Model& model, const std::vector<NestedRing>& rings) 
     return all;
 }
 
-using Pair = std::pair<job::FeatureRef, job::FeatureRef>;  // inner, outer
+using Pair = std::pair<job::RingRef, job::RingRef>;  // inner, outer
 
 // Sweeps along the axis; of the rings present, only those near in diameter are looked at.
 std::vector<Pair> nested_pairs(const Model& model, double within) {
@@ -115,9 +115,9 @@ std::vector<Pair> nested_pairs(const Model& model, double within) {
 }
 
 // How far the one reaches beyond where the other begins, along the axis.
-Form reaches_over(const Model& model, job::FeatureRef start, job::FeatureRef stop) {
-    const auto end = [&](job::FeatureRef ref, bool outboard) {
-        const job::Ring& ring = ring_of(model, ref);
+Form reaches_over(const Model& model, job::RingRef start, job::RingRef stop) {
+    const auto end = [&](job::RingRef ref, bool outboard) {
+        const job::Ring& ring = job::at(model.job(), ref);
         const job::RingEnd& of = outboard ? ring.outboard : ring.inboard;
         return Station{.face = {ref.part, of.face}, .beyond = of.beyond};
     };
@@ -146,8 +146,8 @@ bool bearing(const Model& model, const Pair& pair) {
     const auto runs_in = [&](int part, int in) {
         const auto& centred = model.job().parts.at(at(part)).centred;
         if (!centred || centred->by != job::CentredBy::bearing || centred->on != in) return false;
-        const double apart = ring_of(model, pair.second).bore.size.nominal -
-                             ring_of(model, pair.first).outside.size.nominal;
+        const double apart = job::at(model.job(), pair.second).bore.size.nominal -
+                             job::at(model.job(), pair.first).outside.size.nominal;
         return apart <= centred->clearance.size.upper + kRounding;
     };
     return runs_in(pair.first.part, pair.second.part) || runs_in(pair.second.part, pair.first.part);

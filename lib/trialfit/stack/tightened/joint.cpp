@@ -188,17 +188,16 @@ private:
     void threads() {
         const job::EngagementOf engagement{.one = joint_.who.threads.nut,
                                            .other = joint_.who.threads.bolt};
-        joint_.form = thread_of(job_, joint_.who.threads.bolt).form;
+        joint_.form = job::at(job_, joint_.who.threads.bolt).form;
         const auto areas = strip_areas(job_, joint_.who.threads);
-        if (!areas)
-            return complain(thread_of(job_, joint_.who.threads.bolt).at, areas.reason(), "");
+        if (!areas) return complain(job::at(job_, joint_.who.threads.bolt).at, areas.reason(), "");
         joint_.strip_areas = *areas;
         const auto strength = pair_strength(job_, joint_.who.threads);
         if (const auto* known = std::get_if<PairStrength>(&strength)) joint_.strength = *known;
         if (const auto* unknown = std::get_if<ThreadStrengthNotKnown>(&strength))
             joint_.strength_unknown = *unknown;
         joint_.bolt_yield = thread_metal(job_, joint_.who.threads.bolt, false).yield_mpa;
-        const job::Thread& nut = thread_of(job_, joint_.who.threads.nut);
+        const job::Thread& nut = job::at(job_, joint_.who.threads.nut);
         if (const auto load = trade::nut_proof_load_N(nut.form, nut.property_class))
             joint_.nut_proof_load =
                 Figure{*load, fmt::format("ISO 898-2, class {} of line {}", nut.property_class,
@@ -208,7 +207,7 @@ private:
         joint_.engaged = in_mm(value_of(model_, question(model_, check), 1.0));
         joint_.thread_left = in_mm(thread_left());
         if (joint_.engaged.greatest > 0.0) return;
-        complain(thread_of(job_, joint_.who.own).at,
+        complain(job::at(job_, joint_.who.own).at,
                  fmt::format("'{}' does not reach any whole thread of '{}'",
                              job::thread_name(job_, joint_.who.own),
                              job::thread_name(job_, joint_.who.shafts)),
@@ -226,8 +225,8 @@ private:
         job::FaceRef face;
         const job::Given* incomplete = nullptr;
     };
-    [[nodiscard]] Inboard inboard(job::FeatureRef ref) const {
-        const job::Thread& thread = thread_of(job_, ref);
+    [[nodiscard]] Inboard inboard(job::ThreadRef ref) const {
+        const job::Thread& thread = job::at(job_, ref);
         const job::FaceRef from{ref.part, thread.from};
         const job::FaceRef to{ref.part, thread.to};
         const Form along = model_.gap({.face = from}, {.face = to});

@@ -22,9 +22,9 @@ struct Members {
     int shaft = -1;
     const job::Seat* seat = nullptr;  ///< the hub's seat on the cone
     ThreadPair threads;
-    int nut = -1;         ///< the part that is turned: a nut, or a bolt in the shaft
-    job::FeatureRef own;  ///< its thread
-    job::FeatureRef shafts;
+    int nut = -1;        ///< the part that is turned: a nut, or a bolt in the shaft
+    job::ThreadRef own;  ///< its thread
+    job::ThreadRef shafts;
 };
 
 /// The members of a job that has a seat section, by what the seat section names or else the one

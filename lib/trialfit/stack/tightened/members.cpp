@@ -10,7 +10,7 @@ namespace trialfit::stack {
 
 namespace {
 
-using NutPair = std::pair<job::FeatureRef, job::FeatureRef>;  // the nut's thread, the shaft's
+using NutPair = std::pair<job::ThreadRef, job::ThreadRef>;  // the nut's thread, the shaft's
 
 const job::Seat* cone_seat(const job::Part& part) {
     const auto found = std::find_if(part.seats.begin(), part.seats.end(), [](const job::Seat& s) {
@@ -95,17 +95,17 @@ private:
         for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
             if (!may_be_nut(p)) continue;
             for (int t = 0; t < static_cast<int>(part(p).threads.size()); ++t) {
-                const job::FeatureRef own{p, t};
+                const job::ThreadRef own{p, t};
                 if (service_.nut.part >= 0 && !(own == service_.nut)) continue;
                 for (int s = 0; s < static_cast<int>(part(found_.shaft).threads.size()); ++s)
-                    all.emplace_back(own, job::FeatureRef{found_.shaft, s});
+                    all.emplace_back(own, job::ThreadRef{found_.shaft, s});
             }
         }
         return all;
     }
 
     [[nodiscard]] std::string mismatch_of(const NutPair& pair) const {
-        return mismatch(thread_of(job_, pair.first).form, thread_of(job_, pair.second).form);
+        return mismatch(job::at(job_, pair.first).form, job::at(job_, pair.second).form);
     }
 
     // An engagement that the job asks for says which threads belong together.
@@ -145,12 +145,12 @@ private:
         if (!all.empty()) {
             const NutPair& pair = all.front();
             complaints_.push_back(
-                complaint(thread_of(job_, pair.first).at,
+                complaint(job::at(job_, pair.first).at,
                           fmt::format("'{}' ({}) does not screw on to '{}' ({}): {}",
                                       job::thread_name(job_, pair.first),
-                                      thread_of(job_, pair.first).form.written,
+                                      job::at(job_, pair.first).form.written,
                                       job::thread_name(job_, pair.second),
-                                      thread_of(job_, pair.second).form.written, mismatch_of(pair)),
+                                      job::at(job_, pair.second).form.written, mismatch_of(pair)),
                           "mend the form of one of them"));
             return;
         }

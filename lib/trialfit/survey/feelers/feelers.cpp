@@ -18,12 +18,8 @@ namespace {
 
 using stack::at;
 
-const job::Ring& feeler_ring(const job::Job& job, job::FeatureRef ref) {
-    return job.parts.at(at(ref.part)).rings.at(at(ref.index));
-}
-
 bool still_is_outer(const job::Job& job, const job::Feelers& set) {
-    return feeler_ring(job, set.still).lies_round(feeler_ring(job, set.turning));
+    return job::at(job, set.still).lies_round(job::at(job, set.turning));
 }
 
 std::string height_name(const job::Job& job, const job::FeelerRound& round) {
@@ -185,8 +181,8 @@ std::vector<FeelerLimit> limits_of(const job::Job& job, const job::Feelers& set,
 
 std::optional<FeelerFigure> by_diameters(const job::Job& job, const job::Feelers& set) {
     const bool still_outside = still_is_outer(job, set);
-    const job::Ring& outer = feeler_ring(job, still_outside ? set.still : set.turning);
-    const job::Ring& inner = feeler_ring(job, still_outside ? set.turning : set.still);
+    const job::Ring& outer = job::at(job, still_outside ? set.still : set.turning);
+    const job::Ring& inner = job::at(job, still_outside ? set.turning : set.still);
     if (outer.bore_bare || inner.outside_bare || !outer.measured() || !inner.measured())
         return std::nullopt;
     return FeelerFigure{.is = (outer.bore.size.middle() - inner.outside.size.middle()) / 2.0,

@@ -49,12 +49,12 @@ struct ClearanceId {
 
 /// A radial gap: the two rings.
 struct RadialId {
-    job::FeatureRef inner;
-    job::FeatureRef outer;
+    job::RingRef inner;
+    job::RingRef outer;
 
     [[nodiscard]] auto operator<=>(const RadialId&) const = default;
 };
 
-using FindingId = std::variant<CheckId, AirGapId, ClampId, ClearanceId, RadialId>;
+using JudgedId = std::variant<CheckId, AirGapId, ClampId, ClearanceId, RadialId>;
 
 }  // namespace trialfit::stack
