@@ -26,7 +26,7 @@ struct FeelerRound {
     double rotor_deg = 0.0;
     bool rotor_said = false;
     /// The height: `below` (>= 0) inboard of a face. No face where the file does not say.
-    FaceRef height;
+    std::optional<FaceRef> height{};
     double below = 0.0;
     std::vector<FeelerGap> gaps;
 };

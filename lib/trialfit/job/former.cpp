@@ -134,13 +134,13 @@ double least_thickness(const Part& part, const Cut& cut) {
     return std::abs(own.middle - other.middle) - own.half_width - other.half_width;
 }
 
-int gauge_of(const Part& part, const Cut& cut) {
-    if (cut.read_by >= 0) return cut.read_by;
-    int any = -1;
+std::optional<int> gauge_of(const Part& part, const Cut& cut) {
+    if (cut.read_by) return cut.read_by;
+    std::optional<int> any;
     for (const auto& [face, from] : {std::pair(cut.face, cut.measure), {cut.measure, cut.face}})
         for (const Dimension& size : part.faces.at(at(face)).dimensions) {
-            if (size.from == from && size.distance.gauge >= 0) return size.distance.gauge;
-            if (face == cut.face && any < 0) any = size.distance.gauge;
+            if (size.from == from && size.distance.gauge) return size.distance.gauge;
+            if (face == cut.face && !any) any = size.distance.gauge;
         }
     return any;
 }

@@ -34,9 +34,9 @@ namespace trialfit::job {
 [[nodiscard]] double least_thickness(const Part& part, const Cut& cut);
 
 /// The gauge that will read a cut (index into Job::gauges): the one that the job names, else that
-/// of the size between the two faces, else of any size that leads to the face; -1 where none is
-/// known.
-[[nodiscard]] int gauge_of(const Part& part, const Cut& cut);
+/// of the size between the two faces, else of any size that leads to the face; nothing where none
+/// is known.
+[[nodiscard]] std::optional<int> gauge_of(const Part& part, const Cut& cut);
 
 /// Whether anything else goes by the place where the face is before it is cut.
 [[nodiscard]] bool measured_by_others(const Job& job, FaceRef face);

@@ -17,8 +17,8 @@ struct Given {
     quantity::Size size;
     std::string written;
     Place at;
-    /// The gauge that read it (index into Job::gauges), or -1.
-    int gauge = -1;
+    /// The gauge that read it: an index into Job::gauges.
+    std::optional<int> gauge{};
 };
 
 /// A face of some part.
@@ -196,8 +196,8 @@ struct Cut {
     double cost = 1.0;
     double cost_per_mm = 0.1;
     std::string note;
-    /// The gauge that will read it (index into Job::gauges); -1 where the job does not say.
-    int read_by = -1;
+    /// The gauge that will read it (index into Job::gauges), where the job says so.
+    std::optional<int> read_by{};
 };
 
 /// A cone that may be lapped: up to `at_most` off the diameters, both parts together.
@@ -223,7 +223,7 @@ struct Skim {
     double cost = 1.0;
     double cost_per_mm = 0.1;  ///< of diameter
     std::string note;
-    int read_by = -1;  ///< as a cut's
+    std::optional<int> read_by{};  ///< as a cut's
 };
 
 /// What brings a part's axis near another part's. `bearing` and `bolts`: it is centred on a part as
@@ -244,11 +244,11 @@ struct Centring {
     double centre_cost = 0.5;
 };
 
-/// How far a part runs out: total indicator reading >= 0, at the height of `face` (-1: all along).
+/// How far a part runs out: total indicator reading >= 0, at the height of `face`, or all along.
 struct Runout {
     Place at;
     Given is;
-    int face = -1;
+    std::optional<int> face{};
 };
 
 /// How far a face runs out along the axis, total indicator reading on the diameter `dia`: the part

@@ -49,9 +49,9 @@ struct State {
 struct SeatService {
     Place at;
     /// The part on the cone (index into Job::parts) and the thread that draws it home, where the
-    /// job names them; -1s where they are to be found.
-    int hub = -1;
-    ThreadRef nut;
+    /// job names them; they are to be found where it does not.
+    std::optional<int> hub{};
+    std::optional<ThreadRef> nut{};
     std::optional<Span> nut_torque_nm;
     std::optional<Span> thread_friction;
     std::optional<Span> under_nut_friction;
@@ -121,8 +121,8 @@ struct Curve {
     Place at;
     std::vector<trade::CurvePoint> points;
     CurveOn on = CurveOn::top;
-    /// The curve that it adds to, listed before it; -1 where `on` is none.
-    int on_curve = -1;
+    /// The curve that it adds to, listed before it; only where `on` is a curve.
+    std::optional<int> on_curve{};
 };
 
 struct Timing {
@@ -140,7 +140,7 @@ struct Timing {
     /// what the gauge reads in the plug hole, any other is the piston's own.
     std::optional<AngleGiven> fire_at;
     std::optional<AngleGiven> fires_now;
-    int gauge = -1;
+    std::optional<int> gauge{};
     std::optional<StopReadings> stops;
     std::optional<DwellReadings> dwell;
     std::optional<Given> rim_dia;

@@ -53,7 +53,7 @@ SizeContext Reader::sizes(const Node& written) const {
 }
 
 void Reader::keep_said(const Node& scalar, const LeftToFile& left, const quantity::Size& size,
-                       int gauge) {
+                       std::optional<int> gauge) {
     const FileRead& file = file_of(scalar.at);
     if (&file == files.data()) return;
     const auto keep = [&](std::size_t within, std::size_t length, std::string words) {
@@ -68,8 +68,8 @@ void Reader::keep_said(const Node& scalar, const LeftToFile& left, const quantit
         const double half = quantity::convert(size.upper - size.nominal, job.units, left.figure_in);
         keep(*left.tolerance, 0, fmt::format(" \u00b1{}", half));
     }
-    if (!left.gauge || gauge < 0) return;
-    const std::string& name = job.gauges[static_cast<std::size_t>(gauge)].name;
+    if (!left.gauge || !gauge) return;
+    const std::string& name = job.gauges[static_cast<std::size_t>(*gauge)].name;
     const auto [at, length] = *left.gauge;
     if (scalar.scalar.compare(at, length, name) != 0) keep(at, length, name);
 }

@@ -171,7 +171,7 @@ std::optional<double> length_of(Reader& reader, const Node* node, std::string_vi
         reader.error(*node, *text.fault);
         return std::nullopt;
     }
-    reader.keep_said(*node, text.left, {}, -1);
+    reader.keep_said(*node, text.left, {}, std::nullopt);
     const bool above = text.length > 0.0 || (least == Least::zero_allowed && text.length == 0.0);
     if (above || least == Least::any) return text.length;
     reader.error(
@@ -188,7 +188,7 @@ std::optional<double> half_width_of(Reader& reader, const Node* node, std::strin
         reader.error(*node, *text.fault);
         return std::nullopt;
     }
-    reader.keep_said(*node, text.left, {}, -1);
+    reader.keep_said(*node, text.left, {}, std::nullopt);
     if (text.length >= 0.0) return text.length;
     reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
                  "a tolerance is written without a minus, as in '\u00b10.03'");
@@ -299,8 +299,8 @@ std::optional<double> figure_of(Reader& reader, const Node* node, std::string_vi
     return range.low;
 }
 
-int gauge_of(Reader& reader, const Node* node) {
-    if (node == nullptr || !single(reader, *node, "a gauge", "its name")) return -1;
+std::optional<int> gauge_of(Reader& reader, const Node* node) {
+    if (node == nullptr || !single(reader, *node, "a gauge", "its name")) return std::nullopt;
     const GaugeText found = find_gauge(node->scalar, reader.sizes(*node));
     if (found.fault) reader.error(*node, *found.fault);
     reader.keep_said(*node, {.gauge = std::pair(std::size_t{0}, node->scalar.size())}, {},

@@ -77,8 +77,8 @@ struct UnitOf {
                                               std::string_view what, std::string_view unit,
                                               const AcceptedNumber& bounds);
 
-/// A gauge by name: its index, or -1.
-[[nodiscard]] int gauge_of(Reader& reader, const Node* node);
+/// A gauge by name: its index, or nothing.
+[[nodiscard]] std::optional<int> gauge_of(Reader& reader, const Node* node);
 
 /// A size in its long form, from a map whose keys are already checked.
 [[nodiscard]] job::Given long_form(Reader& reader, const Fields& fields, Bare bare,

@@ -96,7 +96,7 @@ private:
         if (place->in == job::AngleIn::degrees)
             return {.degrees = value, .drop = trade::piston_drop(crank, -value)};
         // What a gauge reads lies along the tilted plug hole, any other height is the piston's.
-        const bool by_gauge = place->value.gauge >= 0;
+        const bool by_gauge = place->value.gauge.has_value();
         const double along = by_gauge ? std::cos(tilt_deg * std::numbers::pi / 180.0) : 1.0;
         const double drop = std::clamp(value * mm_ * along, 0.0, trade::stroke_of(crank));
         const auto degrees = trade::degrees_from_top(crank, drop, trade::StrokeSide::before_top);

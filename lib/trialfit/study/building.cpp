@@ -185,16 +185,16 @@ int Building::own(int of_part, const std::string& name, FeatureKind kind, const 
     return -1;
 }
 
-int Building::gauge(const std::string& name) {
-    if (name.empty()) return -1;
+std::optional<int> Building::gauge(const std::string& name) {
+    if (name.empty()) return std::nullopt;
     const int found = index_of(job.gauges, name);
     std::vector<std::string> gauges;
     for (const job::Gauge& each : job.gauges)
         gauges.push_back(each.name);
-    if (found < 0)
-        fault(fmt::format("'{}' is no gauge of this job", name),
-              meant(name, gauges, "add it with the half-width that it is good to"));
-    return found;
+    if (found >= 0) return found;
+    fault(fmt::format("'{}' is no gauge of this job", name),
+          meant(name, gauges, "add it with the half-width that it is good to"));
+    return std::nullopt;
 }
 
 job::Given Building::size(const std::string& written, reading::Bare bare, const std::string& who) {

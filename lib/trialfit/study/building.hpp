@@ -64,8 +64,8 @@ struct Building {
     /// A feature of a part, named with or without the part; -1 and a fault where it has none such.
     [[nodiscard]] int own(int of_part, const std::string& name, FeatureKind kind,
                           const std::string& who);
-    /// A gauge; -1 where `name` is empty, and with a fault where there is none such.
-    [[nodiscard]] int gauge(const std::string& name);
+    /// A gauge; nothing where `name` is empty, and with a fault where there is none such.
+    [[nodiscard]] std::optional<int> gauge(const std::string& name);
 
     [[nodiscard]] job::Given size(const std::string& written, reading::Bare bare,
                                   const std::string& who);

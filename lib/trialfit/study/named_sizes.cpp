@@ -141,7 +141,7 @@ private:
         for (job::Runout& runout : part.runout) {
             std::string name = part.name + ".runout";
             if (part.runout.size() > 1)
-                name += " at " + part.faces[static_cast<std::size_t>(runout.face)].name;
+                name += " at " + part.faces[static_cast<std::size_t>(runout.face.value())].name;
             add(std::move(name), runout.is, Bare::exact);
         }
         if (part.face_runout) add(part.name + ".face_runout", part.face_runout->is, Bare::exact);

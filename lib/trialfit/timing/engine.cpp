@@ -13,9 +13,9 @@ double cosine_of_deg(double degrees) {
     return std::cos(degrees * std::numbers::pi / 180.0);
 }
 
-Engine take_gauge(Engine engine, int which) {
-    if (which < 0) return engine;
-    const job::Gauge& gauge = engine.gauges.at(static_cast<std::size_t>(which));
+Engine take_gauge(Engine engine, std::optional<int> which) {
+    if (!which) return engine;
+    const job::Gauge& gauge = engine.gauges.at(static_cast<std::size_t>(*which));
     engine.gauge = gauge.name;
     engine.gauge_half_width = gauge.half_width;
     return engine;

@@ -101,12 +101,11 @@ std::vector<Note> notes(const Engine& engine, const TimingAnswer& answer) {
     const auto note = [&out](bool applies, Remark remark) {
         if (applies) out.emplace_back(remark);
     };
-    note(timing.gauge < 0 && (!answer.firing || answer.firing->gauge.empty()), Remark::no_gauge);
+    note(!timing.gauge && (!answer.firing || answer.firing->gauge.empty()), Remark::no_gauge);
     if (answer.firing && answer.firing->gauge != answer.gauge && !answer.gauge.empty())
         out.emplace_back(ReadByOther{.gauge = answer.firing->gauge});
     note(!timing.plug_tilt, Remark::no_plug_tilt);
-    note(answer.top.by_stops && !timing.stops->holds && timing.gauge < 0,
-         Remark::stop_holds_exactly);
+    note(answer.top.by_stops && !timing.stops->holds && !timing.gauge, Remark::stop_holds_exactly);
     note(!timing.marks.empty() && !timing.fire_at, Remark::marks_without_fire_at);
     note(!timing.turns && (timing.slot || !timing.marks.empty() || timing.rim_dia),
          Remark::no_direction);

@@ -143,7 +143,7 @@ TEST_CASE("words that no longer say what a size is are not written") {
     REQUIRE(refused.complaints.size() == 1);
     CHECK(refused.complaints[0].fault ==
           "the limits of face 'front' of part 'plate' are not those of the gauge that read it");
-    given.gauge = -1;
+    given.gauge.reset();
     const auto written = reading::write(job);
     REQUIRE(written.text);
     const auto again = Study::read(*written.text);
@@ -154,8 +154,8 @@ TEST_CASE("words that no longer say what a size is are not written") {
 TEST_CASE("sizes without words are written in figures that read back") {
     job::Job job = testing::job_in(TRIALFIT_SOURCE_DIR "/examples/pump-engine.yaml");
     job::Given& given = job.parts[2].faces[1].dimensions.at(0).distance;
-    const int caliper = given.gauge;
-    const auto read_back = [&](quantity::Size size, int gauge) {
+    const std::optional<int> caliper = given.gauge;
+    const auto read_back = [&](quantity::Size size, std::optional<int> gauge) {
         given = {.size = size, .written = "", .at = {}, .gauge = gauge};
         const auto written = reading::write(job);
         CHECK(told(Expected<std::string>(written.complaints),
@@ -167,7 +167,7 @@ TEST_CASE("sizes without words are written in figures that read back") {
         CHECK(found.gauge == gauge);
         return found.size;
     };
-    const auto same = [&](quantity::Size size) { CHECK(read_back(size, -1) == size); };
+    const auto same = [&](quantity::Size size) { CHECK(read_back(size, std::nullopt) == size); };
     same(quantity::exact(10.1));
     same(quantity::toleranced(10.1, -0.03, 0.03));
     same(quantity::toleranced(10.0, -0.1, 0.3));
@@ -182,7 +182,7 @@ TEST_CASE("sizes without words are written in figures that read back") {
           .spread = {quantity::Shape::truncated_normal, 2.5}});
     same({.nominal = 10.0, .lower = 9.9, .upper = 10.2, .spread = {quantity::Shape::normal, 2.0}});
     same({.nominal = 10.0, .lower = 9.9, .upper = 10.2, .spread = {quantity::Shape::triangular}});
-    const double half = job.gauges.at(static_cast<std::size_t>(caliper)).half_width;
+    const double half = job.gauges.at(static_cast<std::size_t>(caliper.value())).half_width;
     CHECK(read_back(quantity::reading(10.07, half), caliper) == quantity::reading(10.07, half));
     const quantity::Size repeated = quantity::repeated_reading(10.0, 0.02, 3, half);
     const quantity::Size found = read_back(repeated, caliper);

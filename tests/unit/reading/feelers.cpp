@@ -61,5 +61,5 @@ TEST_CASE("the entry's clock holds for every round that has none of its own") {
     CHECK(rounds.at(0).gaps.at(1).clock_deg == Approx(270.0).epsilon(1e-14));
     CHECK(rounds.at(1).gaps.at(0).clock_deg == Approx(90.0).epsilon(1e-14));
     CHECK_FALSE(rounds.at(0).rotor_said);
-    CHECK(rounds.at(0).height.part == -1);
+    CHECK_FALSE(rounds.at(0).height);
 }

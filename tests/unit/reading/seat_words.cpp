@@ -20,14 +20,14 @@ TEST_CASE("the seat's hub and nut, a thread's class and a metal's tensile streng
              "run_out: 0.5 ±0.1}", "run_out: 0.5 ±0.1, class: 8.8}"),
         "strength: 180}", "strength: 180, tensile: 250}"));
     REQUIRE(job.seat);
-    CHECK(job.parts.at(static_cast<std::size_t>(job.seat->hub)).name == "hub");
+    CHECK(job.parts.at(static_cast<std::size_t>(job.seat->hub.value())).name == "hub");
     CHECK(job.seat->nut == trialfit::job::ThreadRef{4, 0});
     CHECK(job.parts[1].threads[0].property_class == "8.8");
     CHECK(job.parts[1].threads[0].property_class_at.line == 25);
     CHECK(job.materials[0].tensile_mpa == 250.0);
     const auto plain = read(kEverything);
-    CHECK(plain.seat->hub == -1);
-    CHECK(plain.seat->nut.part == -1);
+    CHECK_FALSE(plain.seat->hub);
+    CHECK_FALSE(plain.seat->nut);
     CHECK(plain.parts[1].threads[0].property_class.empty());
     CHECK_FALSE(plain.materials[0].tensile_mpa.has_value());
 }

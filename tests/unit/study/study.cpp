@@ -89,7 +89,7 @@ TEST_CASE("a bare number keeps the limits that a size had about it") {
     CHECK(moved.size.half_width() == doctest::Approx(0.3));
     CHECK(moved.written == "11.2 \u00b10.3");
     const job::Given by_gauge = coil(*study.with("stator.coil_out", "11.2 by caliper"));
-    CHECK(by_gauge.gauge >= 0);
+    CHECK(by_gauge.gauge);
     CHECK(by_gauge.size.half_width() == doctest::Approx(0.03));
     CHECK(coil(*study.with("stator.coil_out", "0.5 in")).size.nominal == doctest::Approx(12.7));
 }

@@ -95,7 +95,7 @@ TEST_CASE("limits asked for are held to what the gauge can do") {
     CHECK(firing.allowed_deg == stack::Range{18.34, 18.94});
     CHECK(firing.allowed_height->lo ==
           doctest::Approx(trade::piston_drop(*trade::crank_of(43, 87), -18.34)));
-    job.timing->gauge = -1;
+    job.timing->gauge.reset();
     CHECK_FALSE(answer(job).firing->gauge_keeps_it);
     job.timing->fire_at = height(exactly(1.4));
     CHECK_FALSE(answer(job).firing->allowed_deg);
@@ -128,7 +128,7 @@ TEST_CASE("the top by dwell lies between its readings") {
 TEST_CASE("without a gauge two customary ones are shown, in the file's unit") {
     job::Job job = engine();
     job.units = quantity::Unit::inch;
-    job.timing->gauge = -1;
+    job.timing->gauge.reset();
     const auto gauges = answer(job).top.gauges;
     REQUIRE(gauges.size() == 2);
     CHECK(gauges[0].half_width == doctest::Approx(0.01 / 25.4));
@@ -249,7 +249,7 @@ TEST_CASE("the doubt belongs to the gauge that read the firing point") {
 TEST_CASE("limits that the gauge may leave are in the verdict") {
     job::Job job = engine();
     job.gauges = {{.name = "dial", .half_width = 0.01}};
-    job.timing->gauge = -1;
+    job.timing->gauge.reset();
     job.timing->fire_at = job::AngleGiven{.value = about(1.4, 0.05)};
     CHECK(answer(job).verdict == Verdict::not_judged);
     job.timing->gauge = 0;

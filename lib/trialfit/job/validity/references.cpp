@@ -37,8 +37,8 @@ private:
                                    .mend = "give it the index of one that the job has"});
     }
 
-    void read_by(int gauge, Place at, const std::string& work) {
-        hold(gauge == -1 || has(job_.gauges, gauge), at, "the gauge that reads " + work);
+    void read_by(std::optional<int> gauge, Place at, const std::string& work) {
+        hold(!gauge || has(job_.gauges, *gauge), at, "the gauge that reads " + work);
     }
 
     void record(const RecordEntry& entry) {

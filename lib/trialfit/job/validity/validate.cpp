@@ -79,8 +79,8 @@ protected:
             !(spread.scatter_sd >= 0.0) || !std::isfinite(spread.scatter_sd))
             say(given.at, "the spread of " + what + " is no spread",
                 "give it 'sigmas' above 0 and a scatter of at least 0");
-        if (given.gauge != -1)
-            index(holds(given.gauge, job_.gauges.size()), given.at, "the gauge of " + what);
+        if (given.gauge)
+            index(holds(*given.gauge, job_.gauges.size()), given.at, "the gauge of " + what);
     }
 
     void positive(const Given& given, const std::string& what, bool may_be_unmeasured = false) {
@@ -249,8 +249,8 @@ private:
         }
         for (const Runout& out : part_.runout) {
             size(out.is, "the runout of " + who_);
-            if (out.face != -1 || part_.runout.size() > 1)
-                own_face(out.face, out.at, "the place of a runout of " + who_);
+            if (out.face || part_.runout.size() > 1)
+                own_face(out.face.value_or(-1), out.at, "the place of a runout of " + who_);
         }
         if (part_.runout.size() > 2 ||
             (part_.runout.size() == 2 && part_.runout[0].face == part_.runout[1].face))
@@ -401,8 +401,7 @@ private:
             feature(each.turning, &Part::rings, each.at, "the turning ring of " + what);
             index(holds(each.gauge, job_.gauges.size()), each.at, "the gauge of " + what);
             for (const FeelerRound& round : each.rounds) {
-                if (round.height.part != -1)
-                    face(round.height, round.at, "the height of a round of " + what);
+                if (round.height) face(*round.height, round.at, "the height of a round of " + what);
                 figure(round.rotor_deg + round.below, round.at, "a round of " + what);
                 for (const FeelerGap& gap : round.gaps)
                     if (!(gap.least <= gap.most) || !std::isfinite(gap.most - gap.least) ||
@@ -427,8 +426,8 @@ private:
                 if (value) figure(*value, own.at, "a figure of material " + in_quotes(own.name));
         if (!job_.seat) return;
         const SeatService& seat = *job_.seat;
-        if (seat.hub != -1) index(part(seat.hub) != nullptr, seat.at, "the hub of 'seat'");
-        if (seat.nut.part != -1) feature(seat.nut, &Part::threads, seat.at, "the nut of 'seat'");
+        if (seat.hub) index(part(*seat.hub) != nullptr, seat.at, "the hub of 'seat'");
+        if (seat.nut) feature(*seat.nut, &Part::threads, seat.at, "the nut of 'seat'");
         for (const auto& span :
              {seat.nut_torque_nm, seat.thread_friction, seat.under_nut_friction, seat.cone_friction,
               seat.engine_torque_nm, seat.crank_acceleration_rad_s2, seat.speed_rpm})
@@ -463,8 +462,8 @@ private:
             if (*angle) size((*angle)->value, "a firing point of 'timing'");
         for (const TimingMark& mark : timing.marks)
             size(mark.angle.value, "mark " + in_quotes(mark.name));
-        if (timing.gauge != -1)
-            index(holds(timing.gauge, job_.gauges.size()), timing.at, "the gauge of 'timing'");
+        if (timing.gauge)
+            index(holds(*timing.gauge, job_.gauges.size()), timing.at, "the gauge of 'timing'");
         if (timing.slot) {
             positive(timing.slot->dia, "the circle of the slot");
             positive(timing.slot->length, "the length of the slot");
@@ -473,7 +472,7 @@ private:
         }
         for (std::size_t c = 0; c < timing.curves.size(); ++c) {
             const Curve& curve = timing.curves[c];
-            index(curve.on != CurveOn::curve || holds(curve.on_curve, c), curve.at,
+            index(curve.on != CurveOn::curve || holds(curve.on_curve.value_or(-1), c), curve.at,
                   "the curve that " + in_quotes(curve.name) + " adds to");
             for (const trade::CurvePoint& point : curve.points)
                 figure(point.rpm + point.degrees, curve.at, "curve " + in_quotes(curve.name));

@@ -14,8 +14,8 @@ const job::Part& part_of(const job::Job& job, int part) {
     return job.parts.at(static_cast<std::size_t>(part));
 }
 
-double gauge_half_width(const job::Job& job, int gauge) {
-    return gauge < 0 ? 0.0 : job.gauges.at(static_cast<std::size_t>(gauge)).half_width;
+double gauge_half_width(const job::Job& job, std::optional<int> gauge) {
+    return gauge ? job.gauges.at(static_cast<std::size_t>(*gauge)).half_width : 0.0;
 }
 
 // What must remain has to remain of the reading, too: of a face or a ring.
@@ -29,12 +29,12 @@ void read(Turned& work, double gauge) {
 
 }  // namespace
 
-int gauge_for(const job::Job& job, const Work& work) {
+std::optional<int> gauge_for(const job::Job& job, const Work& work) {
     if (const auto* face = std::get_if<FaceCut>(&work))
         return job::gauge_of(part_of(job, face->part), *face->cut);
     const auto* ring = std::get_if<RingSkim>(&work);
-    if (ring == nullptr) return -1;
-    if (ring->skim->read_by >= 0) return ring->skim->read_by;
+    if (ring == nullptr) return std::nullopt;
+    if (ring->skim->read_by) return ring->skim->read_by;
     const job::Ring& turned =
         part_of(job, ring->part).rings.at(static_cast<std::size_t>(ring->skim->ring));
     return (ring->skim->bore ? turned.bore : turned.outside).gauge;

@@ -189,10 +189,10 @@ private:
         const double other = now + way * window.greatest_amount;
         made.window = inwards({.lo = std::min(one, other), .hi = std::max(one, other)});
         made.no_window = window.none;
-        const int gauge = gauge_for(job_, work);
+        const std::optional<int> gauge = gauge_for(job_, work);
         made.read_within = made.holds;
-        if (gauge < 0) return;
-        const job::Gauge& by = job_.gauges[static_cast<std::size_t>(gauge)];
+        if (!gauge) return;
+        const job::Gauge& by = job_.gauges[static_cast<std::size_t>(*gauge)];
         made.read_by = by.name;
         made.read_within = std::max(made.holds, by.half_width);
     }
@@ -232,7 +232,7 @@ private:
              .size = {.size = quantity::toleranced(-work.sign * off, -cut.holds, cut.holds),
                       .written = words_of(-work.sign * off, cut.holds),
                       .at = cut.at,
-                      .gauge = -1},
+                      .gauge = std::nullopt},
              .by_amount = true});
     }
 
@@ -266,7 +266,7 @@ private:
              .size = {.size = quantity::toleranced(work.sign * finish, -cut.holds, cut.holds),
                       .written = words_of(work.sign * finish, cut.holds),
                       .at = cut.at,
-                      .gauge = -1}});
+                      .gauge = std::nullopt}});
     }
 
     void add_lap(const ConeLap& work, double cost, double off, const numerics::Window& window,
@@ -319,7 +319,7 @@ private:
              .size = {.size = quantity::toleranced(finish, -skim.holds, skim.holds),
                       .written = words_of(finish, skim.holds),
                       .at = skim.at,
-                      .gauge = -1}});
+                      .gauge = std::nullopt}});
     }
 
     void add_centring(const HandCentring& work, PlanMade& plan) const {
@@ -337,7 +337,7 @@ private:
              .clearance = {.size = held(work.length),
                            .written = fmt::format("0..{:.9g}", *centring.centre_to),
                            .at = centring.at,
-                           .gauge = -1}});
+                           .gauge = std::nullopt}});
     }
 
     // A figure but for rounding noise is that figure.

@@ -153,8 +153,9 @@ private:
             const Fields fields(reader_, node, fmt::format("'runout' of {}", who_), {"is", "at"});
             if (!fields.ok()) return;
             is = fields.need("is", "is: 0.04 by dial");
-            out.face = own_feature(reader_, index_, fields.find("at"), Feature::face,
-                                   fmt::format("the runout of {} is at", who_));
+            const int face = own_feature(reader_, index_, fields.find("at"), Feature::face,
+                                         fmt::format("the runout of {} is at", who_));
+            if (face >= 0) out.face = face;
         }
         out.is = size_at_least(reader_, is, Bare::exact, what, Least::zero_allowed);
         part_.runout.push_back(std::move(out));

@@ -110,7 +110,7 @@ private:
     }
 
     void by(const Node* node) {
-        feelers_.gauge = gauge_of(reader_, node);
+        feelers_.gauge = gauge_of(reader_, node).value_or(-1);
         if (feelers_.gauge < 0) return;
         const job::Gauge& gauge = reader_.job.gauges[static_cast<std::size_t>(feelers_.gauge)];
         if (gauge.half_width >= kLeastHalfWidth) return;
@@ -159,7 +159,8 @@ private:
 
     void height(const Fields& fields, job::FeelerRound& round) {
         const std::string what = fmt::format("a round of {}", who_);
-        round.height = face_ref(reader_, fields.find("at"), fmt::format("{} was read at", what));
+        if (const Node* const at = fields.find("at"))
+            round.height = face_ref(reader_, at, fmt::format("{} was read at", what));
         if (const auto below = length_of(reader_, fields.find("below"),
                                          fmt::format("'below' of {}", what), Least::zero_allowed))
             round.below = *below;

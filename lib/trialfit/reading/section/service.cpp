@@ -162,8 +162,10 @@ void read_seat_service(Reader& reader, const Node& seat) {
                          "a coefficient of friction is a share of 1, as in 0.10..0.16");
         return found;
     };
-    service.hub = part_ref(reader, fields.find("hub"), "the hub of 'seat' is");
-    service.nut = feature_ref<job::Thread>(reader, fields.find("nut"), "the nut of 'seat' is");
+    if (const Node* const hub = fields.find("hub"))
+        service.hub = part_ref(reader, hub, "the hub of 'seat' is");
+    if (const Node* const nut = fields.find("nut"))
+        service.nut = feature_ref<job::Thread>(reader, nut, "the nut of 'seat' is");
     service.nut_torque_nm = bounded("nut_torque", "N m", kMostTorque_nm);
     service.thread_friction = friction("thread_friction");
     service.under_nut_friction = friction("under_nut_friction");

@@ -119,8 +119,8 @@ private:
                 values.empty() ? "the list of readings is empty" : "this is a list of one reading",
                 values.empty() ? "write them like [12.48, 12.50]"
                                : "leave the brackets out, or add the other readings");
-        if (!sound || given_.gauge < 0) return;
-        const job::Gauge& gauge = reader_.job.gauges[static_cast<std::size_t>(given_.gauge)];
+        if (!sound || !given_.gauge) return;
+        const job::Gauge& gauge = reader_.job.gauges[static_cast<std::size_t>(*given_.gauge)];
         given_.size = read_by_gauge(values, gauge.half_width);
         given_.written = size->is_list() ? fmt::format("[{}] by {}", words, gauge.name)
                                          : fmt::format("{} by {}", words, gauge.name);

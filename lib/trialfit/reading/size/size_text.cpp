@@ -79,7 +79,7 @@ public:
     }
 
 private:
-    static SizeText failed(TextFault fault) { return {{}, -1, std::move(fault)}; }
+    static SizeText failed(TextFault fault) { return {{}, std::nullopt, std::move(fault)}; }
     [[noreturn]] static void stop(std::size_t at, std::string fault, std::string mend) {
         throw Stop{{at, std::move(fault), std::move(mend)}};
     }
@@ -187,7 +187,7 @@ private:
     SizeText single() {
         if (peek().kind == Kind::word && peek().text == "unmeasured") {
             ++next_;
-            return {quantity::unmeasured(), -1, {}};
+            return {quantity::unmeasured(), std::nullopt, {}};
         }
         const Figure nominal = figure();
         switch (peek().kind) {
@@ -216,7 +216,7 @@ private:
                  fmt::format("write '\u00b1{}'", trimmed(tolerance.text.substr(1))));
         settle(figures, Tolerance::behind);
         const double half = figures[1].length;
-        return {quantity::toleranced(figures[0].length, -half, half), -1, {}};
+        return {quantity::toleranced(figures[0].length, -half, half), std::nullopt, {}};
     }
 
     SizeText limits(const Figure& lower) {
@@ -233,7 +233,7 @@ private:
         if (high > low) size.spread.shape = quantity::Shape::normal;
         size.upper = high;
         size.nominal = size.middle();
-        return {size, -1, {}};
+        return {size, std::nullopt, {}};
     }
 
     SizeText deviations(const Figure& nominal) {
@@ -257,7 +257,7 @@ private:
                  fmt::format("the upper stands first: write '{} {} {}'", nominal.token.text,
                              figures[2].token.text, figures[1].token.text));
         const auto [minus, plus] = std::minmax(figures[1].length, figures[2].length);
-        return {quantity::toleranced(figures[0].length, minus, plus), -1, {}};
+        return {quantity::toleranced(figures[0].length, minus, plus), std::nullopt, {}};
     }
     [[noreturn]] void one_deviation(const std::vector<Figure>& figures) const {
         const std::string_view nominal = figures[0].token.text;
@@ -275,7 +275,7 @@ private:
             ++next_;
             std::vector<Figure> figures{nominal};
             settle(figures, Tolerance::none);
-            return {quantity::exact(figures[0].length), -1, {}};
+            return {quantity::exact(figures[0].length), std::nullopt, {}};
         }
         if (word.text == "by") return by_gauge({nominal});
         const std::size_t number = word.text.find_first_of("0123456789");
@@ -299,7 +299,7 @@ private:
         for (const Figure& figure : figures)
             values.push_back(figure.length);
         const double half_width =
-            context_.gauges.at(static_cast<std::size_t>(gauge.gauge)).half_width;
+            context_.gauges.at(static_cast<std::size_t>(gauge.gauge.value())).half_width;
         refuse_far_apart(values, half_width);
         return {read_by_gauge(values, half_width), gauge.gauge, {}};
     }
@@ -352,14 +352,14 @@ private:
         return {quantity::toleranced(length,
                                      quantity::convert(found->lower_mm, Unit::mm, context_.units),
                                      quantity::convert(found->upper_mm, Unit::mm, context_.units)),
-                -1,
+                std::nullopt,
                 {}};
     }
 
     [[nodiscard]] SizeText bare(const Figure& nominal) {
         std::vector<Figure> figures{nominal};
         settle(figures, Tolerance::none);
-        if (bare_ == Bare::exact) return {quantity::exact(figures[0].length), -1, {}};
+        if (bare_ == Bare::exact) return {quantity::exact(figures[0].length), std::nullopt, {}};
         SizeText answer = with_general_tolerance(figures[0].length, trimmed(text_), context_);
         if (answer.fault) answer.fault->at = nominal.token.at;
         left_.tolerance = nominal.unit ? last_end_ : end_of(nominal);
@@ -429,7 +429,7 @@ SizeText with_general_tolerance(double length, std::string_view written,
         const std::string number = clipped(written);
         return {
             {},
-            -1,
+            std::nullopt,
             TextFault{0, fmt::format("'{}' has no tolerance, and the file no general one", number),
                       fmt::format("write '{0} \u00b10.1', '{0} h7', '{0} by GAUGE' or '{0} "
                                   "exact', or set general_tolerance",
@@ -437,9 +437,9 @@ SizeText with_general_tolerance(double length, std::string_view written,
     }
     const double in_mm = quantity::convert(length, context.units, Unit::mm);
     const auto half_mm = trade::general_half_width_mm(*of, in_mm);
-    if (!half_mm) return {{}, -1, fault_of(0, half_mm.reason())};
+    if (!half_mm) return {{}, std::nullopt, fault_of(0, half_mm.reason())};
     const double half = quantity::convert(*half_mm, Unit::mm, context.units);
-    return {quantity::toleranced(length, -half, half), -1, {}};
+    return {quantity::toleranced(length, -half, half), std::nullopt, {}};
 }
 
 quantity::Size read_by_gauge(const std::vector<double>& values, double half_width) {
@@ -461,14 +461,15 @@ GaugeText find_gauge(std::string_view name, const SizeContext& context) {
     if (found >= 0) return {(*context.gauge_of_name)[static_cast<std::size_t>(found)], {}};
     if (context.gauge_names.names().empty())
         return {
-            -1,
+            std::nullopt,
             TextFault{0, fmt::format("{} is no gauge of this file, which names none", quoted(name)),
                       fmt::format("add 'gauges: {{{}: 0.03}}', the half-width it is good to",
                                   clipped(name))}};
     const std::string meant = context.gauge_names.nearest(name);
-    return {-1, TextFault{0, fmt::format("{} is not one of the file's gauges", quoted(name)),
-                          meant.empty() ? "add it under 'gauges' with the half-width it is good to"
-                                        : fmt::format("did you mean '{}'?", meant)}};
+    return {std::nullopt,
+            TextFault{0, fmt::format("{} is not one of the file's gauges", quoted(name)),
+                      meant.empty() ? "add it under 'gauges' with the half-width it is good to"
+                                    : fmt::format("did you mean '{}'?", meant)}};
 }
 
 }  // namespace trialfit::reading

@@ -41,10 +41,10 @@ struct LeftToFile {
     std::optional<std::pair<std::size_t, std::size_t>> gauge;  ///< its name: where, how long
 };
 
-/// A size in the job's unit and the gauge that read it (or -1); or the fault.
+/// A size in the job's unit and the gauge that read it, if any; or the fault.
 struct SizeText {
     quantity::Size size;
-    int gauge = -1;
+    std::optional<int> gauge{};
     std::optional<TextFault> fault;
     LeftToFile left{};
 };
@@ -72,7 +72,7 @@ enum class PlusMinus { refused, allowed };
 
 /// Looks a gauge up by name: its index, or the fault.
 struct GaugeText {
-    int gauge = -1;
+    std::optional<int> gauge{};
     std::optional<TextFault> fault;
 };
 [[nodiscard]] GaugeText find_gauge(std::string_view name, const SizeContext& context);

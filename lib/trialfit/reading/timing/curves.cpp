@@ -55,7 +55,7 @@ void read_on(Reader& reader, const Node* on, const NameIndex& earlier, const job
     }
     curve.on = job::CurveOn::curve;
     curve.on_curve = earlier.find(word);
-    if (curve.on_curve >= 0) return;
+    if (*curve.on_curve >= 0) return;
     const std::string meant = earlier.nearest(word);
     reader.error(*on, fmt::format("no curve before this one is called {}", quoted(word)),
                  meant.empty()

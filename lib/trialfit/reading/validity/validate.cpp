@@ -183,11 +183,11 @@ private:
     // Two runouts tell a tilt by the distance between them.
     void check_runouts() {
         if (part_.runout.size() != 2) return;
-        const int one = part_.runout.front().face;
-        const int other = part_.runout.back().face;
-        if (one < 0 || other < 0 || one == other) return;
+        const std::optional<int> one = part_.runout.front().face;
+        const std::optional<int> other = part_.runout.back().face;
+        if (!one || !other || one == other) return;
         constexpr double kLeastApart = 1e-3;
-        const double apart = std::abs(position({.face = one}) - position({.face = other}));
+        const double apart = std::abs(position({.face = *one}) - position({.face = *other}));
         if (!(apart < kLeastApart)) return;
         reader_.faults.error(
             part_.runout.back().at,
@@ -356,8 +356,8 @@ private:
 // differ, and no sign of it where they agree.
 void gauges_without_error(Reader& reader, const job::Part& part) {
     const auto is_exact = [&](const job::Given& given) {
-        return given.gauge >= 0 &&
-               reader.job.gauges[static_cast<std::size_t>(given.gauge)].half_width == 0.0;
+        return given.gauge &&
+               reader.job.gauges[static_cast<std::size_t>(*given.gauge)].half_width == 0.0;
     };
     for (const job::Face& face : part.faces) {
         for (std::size_t i = 0; i < face.dimensions.size(); ++i) {
@@ -370,7 +370,7 @@ void gauges_without_error(Reader& reader, const job::Part& part) {
                 });
             if (!again && !own.distance.written.starts_with('[')) continue;
             const std::string& gauge =
-                reader.job.gauges[static_cast<std::size_t>(own.distance.gauge)].name;
+                reader.job.gauges[static_cast<std::size_t>(*own.distance.gauge)].name;
             reader.faults.warning(
                 own.distance.at,
                 fmt::format(

@@ -267,7 +267,7 @@ private:
     void runout(const job::Runout& runout) {
         writer_.short_map();
         writer_.size("is", runout.is, Bare::exact, of("the runout"));
-        if (runout.face >= 0) own_face("at", runout.face);
+        if (runout.face) own_face("at", *runout.face);
         writer_.end_map();
     }
 

@@ -102,7 +102,7 @@ void write_round(Writer& writer, const job::FeelerRound& round) {
     const auto degrees = [](double figure) { return figures(figure) + " deg"; };
     writer.short_map();
     if (round.rotor_said) writer.plain("rotor_at", degrees(round.rotor_deg));
-    if (round.height.part >= 0) writer.plain("at", job::name(writer.job, round.height));
+    if (round.height) writer.plain("at", job::name(writer.job, *round.height));
     if (round.below != 0.0) writer.number("below", round.below);
     writer.short_list("clock");
     for (const job::FeelerGap& gap : round.gaps)
@@ -171,8 +171,8 @@ void write_service(Writer& writer) {
     if (!writer.job.seat) return;
     const job::SeatService& seat = *writer.job.seat;
     writer.map("seat");
-    if (seat.hub >= 0) writer.text("hub", writer.part(seat.hub).name);
-    if (seat.nut.part >= 0) writer.plain("nut", job::thread_name(writer.job, seat.nut));
+    if (seat.hub) writer.text("hub", writer.part(*seat.hub).name);
+    if (seat.nut) writer.plain("nut", job::thread_name(writer.job, *seat.nut));
     writer.span("nut_torque", seat.nut_torque_nm, "N m");
     writer.span("thread_friction", seat.thread_friction, "");
     writer.span("under_nut_friction", seat.under_nut_friction, "");

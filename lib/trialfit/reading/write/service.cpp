@@ -74,7 +74,7 @@ void write_curves(Writer& writer, const job::Timing& timing) {
         if (curve.on == job::CurveOn::fire_at) writer.plain("counts_from", "fire_at");
         if (curve.on == job::CurveOn::curve)
             writer.text("counts_from",
-                        timing.curves[static_cast<std::size_t>(curve.on_curve)].name);
+                        timing.curves[static_cast<std::size_t>(curve.on_curve.value())].name);
         writer.end_map();
     }
     writer.end_list();

@@ -114,8 +114,8 @@ void Writer::pushed(job::Pushed pushed) {
         plain("pushed", pushed == job::Pushed::in ? "in" : "out");
 }
 
-void Writer::gauge(std::string_view key, int gauge) {
-    if (gauge >= 0) plain(key, job.gauges[static_cast<std::size_t>(gauge)].name);
+void Writer::gauge(std::string_view key, std::optional<int> gauge) {
+    if (gauge) plain(key, job.gauges[static_cast<std::size_t>(*gauge)].name);
 }
 
 void Writer::map(std::string_view key) {

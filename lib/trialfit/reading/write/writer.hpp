@@ -42,7 +42,7 @@ struct Writer {
     void angle(std::string_view key, const job::AngleGiven& given, const std::string& what);
     void span(std::string_view key, const std::optional<job::Span>& span, std::string_view unit);
     void pushed(job::Pushed pushed);
-    void gauge(std::string_view key, int gauge);
+    void gauge(std::string_view key, std::optional<int> gauge);
 
     void map(std::string_view key);        ///< begins a group of entries, one a line
     void short_map(std::string_view key);  ///< the same on one line

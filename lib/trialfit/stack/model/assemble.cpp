@@ -86,7 +86,8 @@ private:
         }
     }
 
-    int new_size(job::SizeId id, const job::Given& given, std::string label, int grows_with = -1) {
+    int new_size(job::SizeId id, const job::Given& given, std::string label,
+                 std::optional<int> grows_with = std::nullopt) {
         model_.sizes_.push_back({.id = id,
                                  .size = given.size,
                                  .label = std::move(label),

@@ -115,7 +115,7 @@ std::vector<std::vector<Range>> Model::reach() const {
 Model Model::in_state(const Warmth& warmth) const {
     Model warm = *this;
     warm.warmth_ = warmth;
-    const auto grown = [&](int part) { return part < 0 ? 1.0 : warm.growth(part); };
+    const auto grown = [&](std::optional<int> part) { return part ? warm.growth(*part) : 1.0; };
     for (std::size_t e = 0; e < warm.edges_.size(); ++e) {
         Form& edge = warm.edges_[e];
         edge.constant *= grown(edge_owner_[e]);

@@ -40,14 +40,14 @@ struct Variable {
     std::string label;    ///< "plate.front from plate.back"
     std::string written;  ///< "10.00 by caliper"
     job::Place at;
-    int gauge = -1;  ///< the gauge that read it (index into Job::gauges), or -1
+    std::optional<int> gauge{};  ///< the gauge that read it: an index into Job::gauges
     /// A part's play: how far it moves. Not to be known better by measuring.
     bool floats = false;
     /// A stand-off whose spread is that of a key and its room: `size` has its limits only.
     std::optional<KeyStandOff> key{};
-    /// The part that it is a length of and grows with when warm (index into Job::parts); -1 for a
-    /// play and for a reading's own value.
-    int grows_with = -1;
+    /// The part that it is a length of and grows with when warm (index into Job::parts); none for
+    /// a play and for a reading's own value.
+    std::optional<int> grows_with{};
     Measured measured = Measured::other;
 };
 

@@ -50,7 +50,7 @@ private:
         auto& runouts = radial_.runout.emplace_back();
         for (const job::Runout& out : part.runout) {
             const std::string at_face =
-                out.face < 0 ? "" : " at " + job::name(job_, job::FaceRef{p, out.face});
+                out.face ? " at " + job::name(job_, job::FaceRef{p, *out.face}) : "";
             const job::SizeId id{Role::runout, p, 0, static_cast<int>(runouts.size())};
             runouts.push_back(add(id, out.is, "runout of " + part.name + at_face));
         }

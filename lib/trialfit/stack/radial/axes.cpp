@@ -51,8 +51,8 @@ std::vector<Vector> lean_of(const Model& model, int index) {
     if (part.face_runout)
         return {{.size = sizes.face_runout[at(index)], .share = 1.0 / part.face_runout->dia}};
     if (part.runout.size() < 2) return {};
-    const Form apart =
-        model.gap({.face = {index, part.runout[0].face}}, {.face = {index, part.runout[1].face}});
+    const Form apart = model.gap({.face = {index, part.runout[0].face.value()}},
+                                 {.face = {index, part.runout[1].face.value()}});
     const double slope = 0.5 / value(model.ties().adjusted(apart), model.columns().nominal);
     return {{.size = sizes.runout[at(index)][0], .share = -slope},
             {.size = sizes.runout[at(index)][1], .share = slope}};

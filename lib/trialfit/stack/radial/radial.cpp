@@ -136,8 +136,8 @@ private:
             return;
         }
         differ = true;
-        const job::FaceRef low{part, given[0].face};
-        const Form between = model_.gap({.face = low}, {.face = {part, given[1].face}});
+        const job::FaceRef low{part, given[0].face.value()};
+        const Form between = model_.gap({.face = low}, {.face = {part, given[1].face.value()}});
         const double apart = value(model_.ties().adjusted(between), model_.columns().nominal);
         const double along = height(low, outboard) / apart;
         into.push_back({.size = sizes[0], .share = 0.5 * (1.0 - along)});

@@ -55,15 +55,15 @@ private:
         std::vector<int> on_cones;
         for (int i = 0; i < static_cast<int>(job_.parts.size()); ++i)
             if (cone_seat(part(i)) != nullptr) on_cones.push_back(i);
-        if (service_.hub >= 0) {
-            if (cone_seat(part(service_.hub)) == nullptr) {
+        if (service_.hub) {
+            if (cone_seat(part(*service_.hub)) == nullptr) {
                 complaints_.push_back(complaint(
                     service_.at,
-                    fmt::format("the hub '{}' does not sit on a cone", part(service_.hub).name),
+                    fmt::format("the hub '{}' does not sit on a cone", part(*service_.hub).name),
                     "name the part whose 'sits' has a cone"));
                 return;
             }
-            on_cones = {service_.hub};
+            on_cones = {*service_.hub};
         }
         if (on_cones.empty()) {
             complaints_.push_back(complaint(service_.at,
@@ -86,7 +86,7 @@ private:
     }
 
     [[nodiscard]] bool may_be_nut(int index) const {
-        if (service_.nut.part >= 0) return index == service_.nut.part;
+        if (service_.nut) return index == service_.nut->part;
         return index > found_.hub && index != found_.shaft;
     }
 
@@ -96,7 +96,7 @@ private:
             if (!may_be_nut(p)) continue;
             for (int t = 0; t < static_cast<int>(part(p).threads.size()); ++t) {
                 const job::ThreadRef own{p, t};
-                if (service_.nut.part >= 0 && !(own == service_.nut)) continue;
+                if (service_.nut && own != *service_.nut) continue;
                 for (int s = 0; s < static_cast<int>(part(found_.shaft).threads.size()); ++s)
                     all.emplace_back(own, job::ThreadRef{found_.shaft, s});
             }

@@ -23,8 +23,8 @@ bool still_is_outer(const job::Job& job, const job::Feelers& set) {
 }
 
 std::string height_name(const job::Job& job, const job::FeelerRound& round) {
-    if (round.height.part < 0) return {};
-    std::string name = job::name(job, round.height);
+    if (!round.height) return {};
+    std::string name = job::name(job, *round.height);
     if (round.below > 0.0) name += " -" + quantity::six_digits(round.below);
     return name;
 }
@@ -35,8 +35,9 @@ std::vector<FeelerObservation> observations(const stack::Model& model, const job
     std::vector<FeelerObservation> all;
     for (const job::FeelerRound& round : set.rounds) {
         double height = 0.0;
-        if (round.height.part >= 0)
-            height = value(model.gap({.face = set.rounds.front().height}, {.face = round.height}),
+        if (round.height)
+            height = value(model.gap({.face = set.rounds.front().height.value()},
+                                     {.face = *round.height}),
                            model.columns().nominal) -
                      round.below;
         for (const job::FeelerGap& gap : round.gaps) {

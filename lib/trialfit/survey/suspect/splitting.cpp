@@ -67,7 +67,7 @@ private:
         const stack::Variable& variable = model_.sizes()[size];
         switch (suspect.kind) {
             case SuspectKind::gauge:
-                return variable.gauge >= 0 && variable.gauge == suspect.gauge;
+                return variable.gauge && variable.gauge == suspect.gauge;
             case SuspectKind::touching:
                 return false;
             case SuspectKind::reading:

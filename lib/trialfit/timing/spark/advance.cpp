@@ -29,14 +29,14 @@ std::vector<const Curve*> chain_of(const std::vector<Curve>& curves, std::size_t
     std::vector<const Curve*> chain{&curves[last]};
     // Each adds to one listed before it, so this ends.
     while (chain.back()->on == CurveOn::curve)
-        chain.push_back(&curves.at(static_cast<std::size_t>(chain.back()->on_curve)));
+        chain.push_back(&curves.at(static_cast<std::size_t>(chain.back()->on_curve.value())));
     std::reverse(chain.begin(), chain.end());
     return chain;
 }
 
 bool is_added_to(const std::vector<Curve>& curves, std::size_t which) {
     return std::any_of(curves.begin(), curves.end(), [which](const Curve& each) {
-        return each.on == CurveOn::curve && static_cast<std::size_t>(each.on_curve) == which;
+        return each.on_curve == static_cast<int>(which);
     });
 }
 

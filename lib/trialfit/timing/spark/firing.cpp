@@ -61,8 +61,7 @@ trade::Result<trade::TimingPoint> set_by_gauge(const Engine& engine, const job::
     if (at.in == job::AngleIn::degrees)
         return trade::timing_at_degrees(engine.sizes, size.nominal, engine.gauge_half_width,
                                         StrokeSide::before_top);
-    if (at.value.gauge >= 0)
-        return trade::timing_at_reading(engine.sizes, size, StrokeSide::before_top);
+    if (at.value.gauge) return trade::timing_at_reading(engine.sizes, size, StrokeSide::before_top);
     const auto reading = trade::gauge_reading(size.nominal, engine.sizes.tilt_deg.nominal);
     if (!reading) return reading.why();
     return trade::timing_at_reading(
@@ -120,7 +119,7 @@ trade::Result<Firing> firing(const Engine& of_section, const job::AngleGiven& fi
     out.gauge = engine.gauge;
     out.gauge_half_width = engine.gauge_half_width;
     const quantity::Size& size = fire_at.value.size;
-    if (fire_at.value.gauge < 0 && size.lower < size.upper) hold_to_limits(engine, size, out);
+    if (!fire_at.value.gauge && size.lower < size.upper) hold_to_limits(engine, size, out);
     return out;
 }
 
@@ -133,7 +132,7 @@ trade::Result<FiresNow> fires_now(const Engine& engine, const job::AngleGiven& g
     if (given.in == job::AngleIn::length) {
         trade::EngineSizes sizes = engine.sizes;
         // A piston height is along the bore, whatever the plug hole does.
-        if (given.value.gauge < 0) sizes.tilt_deg = quantity::exact(0.0);
+        if (!given.value.gauge) sizes.tilt_deg = quantity::exact(0.0);
         const auto point = trade::timing_at_reading(sizes, size, StrokeSide::before_top);
         if (!point) return point.why();
         out.degrees = point->degrees;
