@@ -45,28 +45,8 @@ std::string states(const std::vector<stack::StateTold>& all, quantity::Unit unit
     return fmt::format("Judged in each of these states: {}.", out);
 }
 
-// "decided in run; in fit 0.42 to 0.60"
-std::string in_states(const CheckFinding& f, int decimals) {
-    if (f.in_states.size() < 2 || f.value.open()) return {};
-    std::string others;
-    const auto same = [&](const stack::InState& each) {
-        return range(each.value.worst, decimals) == range(f.value.worst, decimals) &&
-               each.verdict == f.verdict;
-    };
-    if (std::all_of(f.in_states.begin(), f.in_states.end(), same)) return {};
-    for (const stack::InState& each : f.in_states) {
-        if (each.state == f.state) continue;
-        others += fmt::format("{}{} {}", others.empty() ? "" : ", ", listed(each.state),
-                              range(each.value.worst, decimals));
-    }
-    return fmt::format("decided in state {}; {}", listed(f.state), others);
-}
-
 std::string about(const CheckAnswer& answer) {
-    std::string text = titled(answer.title, answer.file) + ". " +
-                       told_judge(answer.units, answer.judge, answer.odds_level, answer.inflate);
-    if (!answer.states.empty()) text += " " + states(answer.states, answer.units);
-    return text;
+    return titled(answer.title, answer.file) + ". " + told_judging(answer);
 }
 
 bool differs(const CheckFinding& f, int decimals) {
@@ -80,7 +60,7 @@ bool odds_beside(const CheckAnswer& answer) {
 
 Row row_of(const CheckFinding& f, int decimals, bool with_odds) {
     const std::string middle = differs(f, decimals) ? fixed(f.value.middle, decimals) : "";
-    std::string remark = in_states(f, decimals);
+    std::string remark = told_in_states(f, decimals);
     if (with_odds && f.odds)
         remark += (remark.empty() ? "" : "; ") + std::string("by the odds it ") +
                   chance_in_words(*f.odds, f.fails.value_or(1.0 - *f.odds));
@@ -93,40 +73,6 @@ Row row_of(const CheckFinding& f, int decimals, bool with_odds) {
                       told_rss(f.value, decimals),
                       {loud_word(f.verdict), ink(f.verdict)}},
             .remark = std::move(remark)};
-}
-
-// What a check is about, and its limits and value in the words in which they were asked.
-std::string remark(const stack::CheckResult& check) {
-    std::string out;
-    switch (check.kind) {
-        case stack::CheckKind::gap:
-            out = fmt::format("gap, {} to {}", listed(check.first), listed(check.second));
-            break;
-        case stack::CheckKind::engagement:
-            out = fmt::format("engagement, {} on {}", listed(check.first), listed(check.second));
-            break;
-        case stack::CheckKind::clamp:
-            out = fmt::format("automatic: thread left free on {} once {} is home",
-                              listed(check.second), listed(check.first));
-            break;
-        case stack::CheckKind::air_gap:
-            out = fmt::format("air gap all round, {} and {}", listed(check.first),
-                              listed(check.second));
-            break;
-        case stack::CheckKind::overlap:
-            out = fmt::format("overlap, {} by {}", listed(check.first), listed(check.second));
-            break;
-    }
-    if (check.share) out += fmt::format(": {} of the length", percent(*check.share));
-    // A bare length says no more than the column does.
-    const auto worded = [](const std::string& written) {
-        return written.find_first_not_of("0123456789.+-eE ") != std::string::npos;
-    };
-    if (worded(check.at_least_written))
-        out += fmt::format(", {} needed", listed(check.at_least_written));
-    if (worded(check.at_most_written))
-        out += fmt::format(", at most {}", listed(check.at_most_written));
-    return out;
 }
 
 // The rows come with the worst first; a list longer than this hides what matters.
@@ -179,7 +125,7 @@ Table checks(const CheckAnswer& answer, std::span<const CheckFinding> all, int d
             out.rows.push_back(row_of(side, decimals, odds_beside(answer)));
             // Two limits on two figures: what it is about stands under the second.
             if (&side != &both.back()) continue;
-            std::string said = remark(check);
+            std::string said = told_question(check);
             std::string& below = out.rows.back().remark;
             if (!below.empty()) said.append("; ").append(below);
             below = std::move(said);
@@ -196,6 +142,61 @@ Table radial(const CheckAnswer& answer, std::span<const CheckFinding> all, int d
 }
 
 }  // namespace
+
+std::string told_judging(const CheckAnswer& answer) {
+    std::string text = told_judge(answer.units, answer.judge, answer.odds_level, answer.inflate);
+    if (!answer.states.empty()) text += " " + states(answer.states, answer.units);
+    return text;
+}
+
+std::string told_in_states(const CheckFinding& f, int decimals) {
+    if (f.in_states.size() < 2 || f.value.open()) return {};
+    std::string others;
+    const auto same = [&](const stack::InState& each) {
+        return range(each.value.worst, decimals) == range(f.value.worst, decimals) &&
+               each.verdict == f.verdict;
+    };
+    if (std::all_of(f.in_states.begin(), f.in_states.end(), same)) return {};
+    for (const stack::InState& each : f.in_states) {
+        if (each.state == f.state) continue;
+        others += fmt::format("{}{} {}", others.empty() ? "" : ", ", listed(each.state),
+                              range(each.value.worst, decimals));
+    }
+    return fmt::format("decided in state {}; {}", listed(f.state), others);
+}
+
+std::string told_question(const stack::CheckResult& check) {
+    std::string out;
+    switch (check.kind) {
+        case stack::CheckKind::gap:
+            out = fmt::format("gap, {} to {}", listed(check.first), listed(check.second));
+            break;
+        case stack::CheckKind::engagement:
+            out = fmt::format("engagement, {} on {}", listed(check.first), listed(check.second));
+            break;
+        case stack::CheckKind::clamp:
+            out = fmt::format("automatic: thread left free on {} once {} is home",
+                              listed(check.second), listed(check.first));
+            break;
+        case stack::CheckKind::air_gap:
+            out = fmt::format("air gap all round, {} and {}", listed(check.first),
+                              listed(check.second));
+            break;
+        case stack::CheckKind::overlap:
+            out = fmt::format("overlap, {} by {}", listed(check.first), listed(check.second));
+            break;
+    }
+    if (check.share) out += fmt::format(": {} of the length", percent(*check.share));
+    // A bare length says no more than the column does.
+    const auto worded = [](const std::string& written) {
+        return written.find_first_not_of("0123456789.+-eE ") != std::string::npos;
+    };
+    if (worded(check.at_least_written))
+        out += fmt::format(", {} needed", listed(check.at_least_written));
+    if (worded(check.at_most_written))
+        out += fmt::format(", at most {}", listed(check.at_most_written));
+    return out;
+}
 
 Document document_of(const CheckAnswer& answer, bool all_rows, const plan::PlanAnswer* cheapest) {
     const std::vector<CheckFinding> all = findings(answer);

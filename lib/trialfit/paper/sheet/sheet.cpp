@@ -6,6 +6,7 @@
 #include <trialfit/paper/check/cautions.hpp>
 #include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/check/headline.hpp>
+#include <trialfit/paper/check/text.hpp>
 #include <trialfit/paper/document/html.hpp>
 #include <trialfit/paper/document/markdown.hpp>
 #include <trialfit/paper/plan/words.hpp>
@@ -30,40 +31,60 @@ std::string needed(const CheckFinding& f, const Lengths& lengths) {
     return out;
 }
 
-Document checks(const std::vector<CheckFinding>& all, const Lengths& lengths) {
+// What a row stands for, in words: what a check asks, and what it is in the other states.
+std::string remark_of(const CheckFinding& f, const stack::CheckAnswer& answer,
+                      const Lengths& lengths) {
+    std::string out;
+    for (const stack::CheckResult& check : answer.checks)
+        if (!f.automatic && f.about != CheckFinding::About::clearance && check.name == f.name)
+            out = told_question(check);
+    const std::string states = told_in_states(f, lengths.decimals);
+    return out + (out.empty() || states.empty() ? "" : "; ") + states;
+}
+
+Document checks(const stack::CheckAnswer& answer, const std::vector<CheckFinding>& all,
+                const Lengths& lengths) {
     Table table{.columns = {Column::names("Check"), "Needed", "Nominal", "Worst case", "RSS",
                             Column::for_paper("Range and limit"), Column::words("Verdict")},
                 .caption = "As every part would lie on its seat",
                 .caption_of_bars =
                     "; bars: thin worst case, thick RSS, diamond nominal, upright the limit, grey "
                     "not allowed"};
-    std::size_t left_out = 0;
+    std::vector<std::string> left_out;
     std::size_t holding = 0;
     for (const CheckFinding& f : all) {
         const bool clears =
             f.about == CheckFinding::About::clearance && f.verdict == stack::Verdict::holds;
         if (clears && ++holding > kTightest) {
-            ++left_out;
+            left_out.push_back(listed(titled(f)) + " " + lengths(f.value.nominal));
             continue;
         }
         const bool open = f.value.open();
         const RangeBar bar{.value = f.value, .at_least = f.at_least, .at_most = f.at_most};
-        table.add({titled(f),
-                   needed(f, lengths),
-                   Cell::strong(open ? "-" : lengths(f.value.nominal)),
-                   open ? "-" : lengths.range(f.value.worst),
-                   open ? "-" : lengths.range(f.value.rss),
-                   open ? Cell("") : Cell(bar),
-                   {loud_word(f.verdict),
-                    f.verdict == stack::Verdict::holds ? Ink::plain : Ink::strong}});
+        table.add(
+            {titled(f),
+             needed(f, lengths),
+             Cell::strong(open ? "-" : lengths(f.value.nominal)),
+             open ? "-" : lengths.range(f.value.worst),
+             open ? "-" : lengths.range(f.value.rss),
+             open ? Cell("") : Cell(bar),
+             {loud_word(f.verdict), f.verdict == stack::Verdict::holds ? Ink::plain : Ink::strong}},
+            remark_of(f, answer, lengths));
     }
     Document out;
     out.add(Heading{"Checks"});
-    if (left_out > 0)
-        out.add(Paragraph{
-            fmt::format("{} with more room than these left out; the command check lists all.",
-                        counted(left_out, "clearance"))});
-    return out.add(std::move(table));
+    out.add(Paragraph{told_judging(answer)}).add(std::move(table));
+    if (left_out.empty()) return out;
+    constexpr std::size_t kMostNamed = 12;
+    const std::size_t named = std::min(left_out.size(), kMostNamed);
+    std::string told = fmt::format(
+        "{} with more room left out, {} nominal: {}", counted(left_out.size(), "clearance"),
+        plural(answer.units),
+        fmt::join(left_out.begin(), left_out.begin() + static_cast<std::ptrdiff_t>(named), "; "));
+    if (named < left_out.size())
+        told +=
+            fmt::format("; and {} more, which the command check lists", left_out.size() - named);
+    return out.add(Paragraph{told + "."});
 }
 
 Document chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
@@ -141,13 +162,14 @@ Document document_of(const sheet::SheetAnswer& answer, const SheetStyle& style) 
                      .aside = fmt::format("Lengths in {}{}.", plural(answer.units),
                                           style.inches ? ", inches in brackets" : "")});
     out.add(cautions_block(answer.check.cautions, NextWork::sheet));
-    out.add(plan_section(answer, lengths)).add(checks(all, lengths));
+    out.add(plan_section(answer, lengths)).add(checks(answer.check, all, lengths));
     out.add(Heading{"First contact"}).add(Paragraph{first_contact(answer, lengths)});
     if (answer.survey) out.add(survey_section(*answer.survey, lengths));
     out.add(chains(answer, lengths));
     if (answer.seat) out.add(seat_section(*answer.seat));
     if (answer.timing) out.add(timing_section(*answer.timing, lengths));
     out.add(history(answer)).add(Heading{"Record"}).add(record(answer));
+    out.add_list("Doubtful, and why", doubts(answer.check));
     out.add_list("Notes", words(answer.check.notes));
     return out.add(not_assessed(answer, true));
 }
