@@ -1,9 +1,11 @@
 # SPDX-License-Identifier: MIT
-"""Sheets in Chromium, at a desk, on a phone of 360 px, and printed.
+"""Sheets, and the page of `match`, in Chromium: at a desk, on phones of 360 and 320 px, and printed.
 
 Printed: one to three pages of the paper asked for (five for the longest worksheet), and no table that begins on one and ends on
 another. On the screen: nothing wider than the window, no text under 11 px, nothing on the console,
-nothing fetched.
+nothing fetched. On a phone of 320 px nothing scrolls sideways; a tap opens the section in its own
+size, another closes it; what is tapped is 44 px high; figures keep their headings beside them; dark,
+all text still stands out.
 
 For those who do not see it: Debian has no accessibility checker to run (no axe, no Lighthouse, no
 pa11y), so what such a checker looks for and this page can get wrong is held here, in the tree that
@@ -27,8 +29,9 @@ sys.path.insert(0, str(pages.root / "tests" / "support"))
 from program import Findings  # noqa: E402
 
 PAPERS = {"A4": (595, 842), "Letter": (612, 792)}
-# On a phone a worksheet fits: nothing in it scrolls sideways.
+# On a phone a page fits: nothing in it scrolls sideways.
 CUT_OFF = """[...document.querySelectorAll('body *')].filter(e => !e.closest('svg') && e.clientWidth &&
+  !(e.closest('thead') && getComputedStyle(e.closest('thead')).clipPath != 'none') &&
   e.scrollWidth > e.clientWidth + 1).map(e => e.tagName + ' ' + e.textContent.slice(0, 40)).join('; ')"""
 PROBE = """(() => {
 const lum = c => {const v = c.match(/[\\d.]+/g).slice(0, 3).map(x => x / 255)
@@ -41,6 +44,8 @@ let contrast = 99, small = 99;
 for (const e of document.querySelectorAll('body *')) {
   if (!own(e) || ['TITLE', 'title', 'desc'].includes(e.tagName)) continue;
   const style = getComputedStyle(e);
+  // A section's letters are small on a phone until a tap opens it.
+  if (innerWidth < 700 && e.closest('.section:not(:target) svg')) continue;
   const grown = e.closest('svg') ? e.getScreenCTM().a : 1;
   small = Math.min(small, parseFloat(style.fontSize) * grown);
   if (e.closest('svg')) continue;
@@ -55,7 +60,8 @@ return {wide: document.documentElement.scrollWidth, window: innerWidth, contrast
     ['auto', 'scroll'].includes(getComputedStyle(e).overflowX) && e.tabIndex < 0).length,
   tables: [...document.querySelectorAll('table')].map(t => ({caption: t.caption ? text(t.caption) : '',
     heads: [...t.querySelectorAll('thead th')].map(h => [h.scope, text(h)]),
-    bare: [...t.querySelectorAll('tbody tr')].filter(r => !r.querySelector('th[scope=row]')).length,
+    bare: [...t.querySelectorAll('tbody tr')].filter(r =>
+      !r.querySelector('th[scope=row], td[colspan]')).length,
     last: t.rows.length ? [...t.rows[t.rows.length - 1].cells].map(text).filter(x => x)[0] || '' : ''}))};
 })()"""
 
@@ -102,6 +108,44 @@ def hold_screen(found, browser, name, address):
     return seen["tables"]
 
 
+LABELS = """[...document.querySelectorAll('.wide:not(.form) tbody td')].filter(e => e.textContent.trim() &&
+  !e.hasAttribute('colspan') && !e.matches('.bar') &&
+  getComputedStyle(e, '::before').content.length < 3).map(e => e.textContent).join('; ')"""
+OPENED = """(() => {const s = document.querySelector('.section'), svg = s && s.querySelector('svg');
+  return s && {at: location.hash, figure: svg.clientWidth || svg.getBoundingClientRect().width,
+    close: s.querySelector('.smaller').getBoundingClientRect().height, reached: s.tabIndex,
+    wide: document.documentElement.scrollWidth}})()"""
+
+
+def tap(browser, selector):
+    x, y = browser.evaluate(f"""(() => {{const e = document.querySelector('{selector}');
+      e.scrollIntoView({{block: 'center'}}); const b = e.getBoundingClientRect();
+      return [Math.min(b.x + b.width / 2, innerWidth / 2), b.y + b.height / 2]}})()""")
+    for kind in ("mousePressed", "mouseReleased"):
+        browser.call("Input.dispatchMouseEvent", type=kind, x=x, y=y, button="left", clickCount=1)
+    browser.evaluate("1")
+
+
+def hold_small_phone(found, browser, name, address):
+    browser.open(address, 320, phone=True)
+    found.hold(not browser.evaluate(CUT_OFF), f"{name} at 320: {browser.evaluate(CUT_OFF)}")
+    found.hold(not browser.evaluate(LABELS), f"{name}: without a heading: {browser.evaluate(LABELS)}")
+    before = browser.evaluate(OPENED)
+    if before:
+        tap(browser, ".section .larger")
+        opened = browser.evaluate(OPENED)
+        found.hold(before["figure"] <= 320 and opened["figure"] > 700, f"{name}: opened {opened}")
+        found.hold(opened["close"] >= 44 and opened["reached"] == 0 and opened["wide"] <= 320,
+                   f"{name}: opened {opened}")
+        tap(browser, ".section .smaller")
+        found.hold(browser.evaluate(OPENED)["figure"] == before["figure"], f"{name}: does not close")
+    browser.call("Emulation.setEmulatedMedia", features=[{"name": "prefers-color-scheme", "value": "dark"}])
+    dark = browser.evaluate(PROBE)
+    shade = browser.evaluate("getComputedStyle(document.body).backgroundColor")
+    found.hold(shade == "rgb(18, 18, 18)" and dark["contrast"] >= 4.5, f"{name}: dark {shade} {dark['contrast']}")
+    browser.call("Emulation.setEmulatedMedia", features=[])
+
+
 def words_of(text):
     return re.sub(r"\W+", "", text)
 
@@ -135,6 +179,11 @@ def main():
             page.write_text(pages.made(tool, "sheet", job, *options), encoding="utf-8")
             tables = hold_screen(found, browser, title, page.as_uri())
             hold_print(found, browser, title, folder, paper, tables)
+            hold_small_phone(found, browser, title, page.as_uri())
+        for title, engine, kits in pages.MATCHES:
+            page.write_text(pages.matched(tool, engine, kits), encoding="utf-8")
+            hold_screen(found, browser, title, page.as_uri())
+            hold_small_phone(found, browser, title, page.as_uri())
         for title, job, paper in pages.LATHES:
             page = folder / "page.html"
             page.write_text(pages.made(tool, "sheet", job, "--lathe", "--paper", paper), encoding="utf-8")

@@ -27,7 +27,8 @@ class Tags(html.parser.HTMLParser):
 
     def handle_starttag(self, tag, attrs):
         self.seen.add(tag)
-        self.addresses += [value for name, value in attrs if name in ("src", "href")]
+        self.addresses += [value for name, value in attrs if name in ("src", "href")
+                           and not value.startswith("#")]
         self.faults += [name for name, _ in attrs if name.startswith("on")]
         if tag not in VOID:
             self.open.append(tag)
@@ -65,10 +66,7 @@ def hold_html(found, name, text):
 
 def hold_kits(found, tool, name, engine, kits):
     """The page of `match`: a card for each kit, whose drawings share no identifier."""
-    with tempfile.TemporaryDirectory() as folder:
-        page = pathlib.Path(folder, "kits.html")
-        subprocess.run([tool, "match", engine, *kits, "--html", page], capture_output=True, check=False, timeout=60)
-        text = page.read_text(encoding="utf-8")
+    text = pages.matched(tool, engine, kits)
     hold_html(found, name, text)
     ids = re.findall(r'\bid="([^"]*)"', text)
     found.hold(len(ids) == len(set(ids)), f"{name}: an identifier stands twice")

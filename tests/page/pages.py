@@ -4,6 +4,7 @@ import argparse
 import json
 import pathlib
 import subprocess
+import tempfile
 
 root = pathlib.Path(__file__).resolve().parent.parent.parent
 EXAMPLES = sorted((root / "examples").glob("*.yaml"))
@@ -48,6 +49,10 @@ SHEETS = [*((each.stem, each, "A4") for each in EXAMPLES
 LATHES = [*((f"lathe {each.stem} {paper}", each, paper) for each in EXAMPLES
             if each.stem in ("pump-engine", "centre-then-skim", "half-measured", "no-way-out")
             for paper in ("A4", "Letter")), ("lathe hostile", HOSTILE, "A4")]
+KITS = root / "examples" / "kits"
+# Title, engine and kits of a page of cards.
+MATCHES = [("kits", KITS / "engine.yaml", sorted(KITS.glob("kit-*.yaml"))),
+           ("weights", KITS / "pump-motor.yaml", sorted(KITS.glob("weight-*.yaml")))]
 # Title, and what `start` is told: every kind's page to measure by, in mm and in inches.
 WORKSHEETS = [*((f"worksheet {kind}", kind) for kind in
                 ("ignition", "endfloat", "impeller", "spacer", "cover", "bearing")),
@@ -58,6 +63,15 @@ def worksheet(tool, kind, *options):
     """The page to measure by."""
     return subprocess.run([tool, "start", kind, "--worksheet", *options], capture_output=True,
                           check=True, timeout=60).stdout.decode("utf-8")
+
+
+def matched(tool, engine, kits):
+    """The page of cards, whatever the kits are worth."""
+    with tempfile.TemporaryDirectory() as folder:
+        page = pathlib.Path(folder, "kits.html")
+        subprocess.run([tool, "match", engine, *kits, "--html", page], capture_output=True,
+                       check=False, timeout=60)
+        return page.read_text(encoding="utf-8")
 
 
 def program():

@@ -27,8 +27,10 @@ TEST_CASE("a page has every block, each in its element") {
     CHECK(
         body.substr(0, body.size() - table.size()) ==
         "<p class=\"answer\">gap <span>gap</span></p>\n"
-        "<div class=\"wide section\" tabindex=\"0\" role=\"region\" aria-label=\"gap\">\n"
-        "<svg>drawn</svg>\n</div>\n"
+        "<div class=\"wide section\" id=\"picture-1\" tabindex=\"0\" role=\"region\" "
+        "aria-label=\"gap\">\n<a class=\"smaller\" href=\"#whole\">Show it whole</a>\n"
+        "<a class=\"larger\" href=\"#picture-1\" aria-label=\"gap, larger\">\n"
+        "<svg>drawn</svg>\n</a>\n</div>\n"
         "<h2>gap</h2>\n"
         "<p>gap<br><code>trialfit why</code></p>\n"
         "<dl>\n<dt>nominal</dt><dd>gap</dd>\n<dt></dt><dd>gap</dd>\n</dl>\n"

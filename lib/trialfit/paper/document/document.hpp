@@ -153,7 +153,7 @@ struct Cautions {
 
 /// A picture, where there is paper for it: SVG, harmless, without an XML declaration. `label`: what
 /// it is, for those who cannot see it. `width`: in mm, as large as its letters are to be; 0 for as
-/// wide as the page, scrolled on a phone.
+/// wide as the page; a tap on a phone opens it in its own size.
 struct Picture {
     std::string label{};
     std::string svg{};

@@ -12,7 +12,7 @@ namespace trialfit::paper {
 namespace {
 
 constexpr std::string_view kCss = R"(
-:root{color-scheme:light}
+:root{color-scheme:light dark}
 body{margin:0 auto;padding:4mm;max-width:202mm;background:#fff;color:#111;font:9.5pt/1.35 sans-serif;overflow-wrap:anywhere}
 h1{font-size:15pt;margin:0 0 1mm}
 h2{font-size:11pt;margin:4mm 0 1mm;border-bottom:.3mm solid #111;break-after:avoid}
@@ -27,7 +27,7 @@ caption{text-align:left;overflow-wrap:anywhere;font-size:8.5pt;color:#333;paddin
 th,td{border:.2mm solid #777;padding:.5mm 1.2mm;text-align:left;vertical-align:middle;font-size:8.5pt}
 thead th{background:#eee}
 tbody th{background:#fff;font-weight:normal}
-.name{overflow-wrap:anywhere}
+.name,td[colspan]{overflow-wrap:anywhere}
 .figure{text-align:right;font-variant-numeric:tabular-nums}
 tr{break-inside:avoid}
 .blank{min-width:20mm;height:5mm}
@@ -56,7 +56,23 @@ footer{margin-top:3mm;font-size:8.5pt;color:#333}
 .large .form tbody th{width:40mm}
 @media screen and (max-width:120mm){.large .form tbody th{width:34mm}}
 .large .form thead{position:absolute;clip-path:inset(50%)}
-@media screen and (max-width:190mm){.section svg{min-width:210mm}.wide table{min-width:100%;width:max-content}caption{max-width:calc(100vw - 9mm)}.name{max-width:45mm}tbody th{position:sticky;left:0;max-width:30mm}.wide.form table{width:100%}.form .name{max-width:none}.form th,.form td{padding:.5mm}.form thead .word{width:20mm}.form thead .word:first-child{width:12mm}.form thead .pen{width:8mm}}
+.larger{display:block;color:inherit}
+.smaller{display:none;min-height:44px;line-height:44px}
+@media screen and (max-width:190mm){.wide{overflow:visible}
+.section:target{overflow-x:auto}.section:target svg{width:210mm}.section:target .smaller{display:inline-block}
+.wide:not(.form) :is(table,tbody,tr,td,th,caption){display:block}
+.wide:not(.form) thead{position:absolute;clip-path:inset(50%);width:1px;height:1px;overflow:hidden}
+.wide:not(.form) tbody tr{border:.2mm solid #777;margin:0 0 2mm}
+.wide:not(.form) :is(tbody th,td){border:0;padding:1mm 1.5mm}
+.wide:not(.form) tr:has(>td[colspan]){margin-top:-2mm;border-top:0}
+.wide:not(.form) tbody th{font-weight:bold;border-bottom:.2mm solid #777}
+.wide:not(.form) td{display:flow-root}
+.wide:not(.form) td[data-label]{text-align:right}
+.wide:not(.form) td[data-label]::before{content:attr(data-label);float:left;padding-right:3mm}
+.wide:not(.form) td:has(>bdi:empty:only-child){display:none}
+.wide:not(.form) td.blank{height:auto;min-height:44px;border-top:.2mm dotted #777}
+.bar{width:auto}.bar svg{width:100%}.form :is(th,td){padding:.5mm}.form thead .word{width:20mm}.form thead .word:first-child{width:12mm}.form thead .pen{width:8mm}}
+@media screen and (prefers-color-scheme:dark){:root{color-scheme:dark}body{background:#121212;color:#eee}h2{border-color:#eee}caption,footer{color:#bbb}thead th{background:#2a2a2a}tbody th{background:none}.box{border-color:#eee}.section svg,.small svg,.bar svg{background:#fff}}
 @media print{.pair{break-inside:avoid}body{padding:0;max-width:none;line-height:1.15}.wide{overflow:visible;margin:.7mm 0}h2{margin:2mm 0 .5mm}p{margin:.5mm 0}th,td,li,caption{font-size:8pt}th,td{padding:.1mm 1.2mm}ul{margin:.5mm 0}footer{margin-top:1.5mm}.large th,.large td,.large li,.large caption,.large p{font-size:11pt}.large th,.large td{padding:.5mm 1.5mm}.large .answer{font-size:13pt}.large .form .blank{height:6mm}.large h2{margin:1.2mm 0 .3mm}.large .wide{margin:.3mm 0}.large th,.large td{padding:.2mm 1.5mm}.bar svg{height:3.6mm}.form table{width:calc(100% - .4mm)}.form td{padding:.3mm 1.2mm}.form .blank{height:6.5mm}}
 )";
 
@@ -106,16 +122,17 @@ std::string bar(const RangeBar& f) {
 }
 
 // What the row is about heads it.
-std::string cell(const Cell& of, const Column& column, bool heads) {
+std::string cell(const Cell& of, const Column& column, bool heads, const std::string& label) {
     constexpr std::size_t kLongest = 200;
     const std::string_view kind =
         column.set == Column::Set::right ? " class=\"figure\"" : " class=\"name\"";
     std::string text = "<bdi>" + escaped(listed(of.text, kLongest)) + "</bdi>";
     switch (of.kind) {
         case Cell::Kind::tick:
-            return R"(<td><span class="box" role="img" aria-label="to tick"></span></td>)";
+            return "<td" + label +
+                   R"(><span class="box" role="img" aria-label="to tick"></span></td>)";
         case Cell::Kind::blank:
-            return R"(<td class="blank"></td>)";
+            return R"(<td class="blank")" + label + "></td>";
         case Cell::Kind::bar:
             return "<td class=\"bar\">" + bar(of.bar) + "</td>";
         case Cell::Kind::text:
@@ -124,7 +141,7 @@ std::string cell(const Cell& of, const Column& column, bool heads) {
     if (of.bold()) text = "<strong>" + text + "</strong>";
     if (!of.below.empty()) text += "<br>" + escaped(listed(of.below, kLongest));
     return heads ? fmt::format("<th scope=\"row\"{}>{}</th>", kind, text)
-                 : fmt::format("<td{}>{}</td>", kind, text);
+                 : fmt::format("<td{}{}>{}</td>", kind, label, text);
 }
 
 // The width that a form gives a column.
@@ -144,6 +161,15 @@ std::string fact_list(const std::vector<Fact>& facts) {
     return out.empty() ? out : "<dl>\n" + out + "</dl>\n";
 }
 
+std::string heading_of(const Column& column) {
+    return escaped(column.heading + (column.below.empty() ? "" : " ") + column.below);
+}
+
+// What names a figure where the row becomes a card and its column's heading stands nowhere.
+std::string label_of(const Table& table, const Column& column) {
+    return table.form ? "" : fmt::format(" data-label=\"{}\"", heading_of(column));
+}
+
 std::string heads(const Table& of) {
     std::string out = "<thead><tr>";
     for (const Column& each : of.columns)
@@ -151,11 +177,14 @@ std::string heads(const Table& of) {
                            of.form                          ? width_of(each)
                            : each.set == Column::Set::right ? " class=\"figure\""
                                                             : "",
-                           escaped(each.heading + (each.below.empty() ? "" : " ") + each.below));
+                           heading_of(each));
     return out + "</tr></thead>\n";
 }
 
 struct HtmlSetter {
+    // Which block of the page it sets, for identifiers.
+    std::size_t at = 0;
+
     std::string operator()(const Headline& of) const {
         const std::string aside = of.aside.empty() ? "" : " <span>" + escaped(of.aside) + "</span>";
         return "<p class=\"answer\">" + escaped(of.text) + aside + "</p>\n";
@@ -187,7 +216,8 @@ struct HtmlSetter {
         for (const Row& row : of.rows) {
             out += "<tr>";
             for (std::size_t i = 0; i < row.cells.size(); ++i)
-                out += cell(row.cells[i], of.columns[i], &of.columns[i] == &*head);
+                out += cell(row.cells[i], of.columns[i], &of.columns[i] == &*head,
+                            label_of(of, of.columns[i]));
             out += "</tr>\n";
             if (!row.remark.empty())
                 out += fmt::format("<tr><td colspan=\"{}\">{}</td></tr>\n", of.columns.size(),
@@ -200,13 +230,18 @@ struct HtmlSetter {
         return (*this)(Heading{of.heading}) + (*this)(list_of(of.items));
     }
     std::string operator()(const Picture& of) const {
-        const std::string kind =
-            of.width > 0.0 ? fmt::format("small\" style=\"width:{}mm", coordinate(of.width))
-                           : "section";
+        if (of.width > 0.0)
+            return fmt::format(
+                "<div class=\"wide small\" style=\"width:{}mm\" tabindex=\"0\" role=\"region\" "
+                "aria-label=\"{}\">\n{}</div>\n",
+                coordinate(of.width), escaped(of.label), of.svg);
+        // As wide as the window; on a phone a tap opens it in its own size.
         return fmt::format(
-            "<div class=\"wide {}\" tabindex=\"0\" role=\"region\" aria-label=\"{}\">\n{}"
+            "<div class=\"wide section\" id=\"picture-{0}\" tabindex=\"0\" role=\"region\" "
+            "aria-label=\"{1}\">\n<a class=\"smaller\" href=\"#whole\">Show it whole</a>\n"
+            "<a class=\"larger\" href=\"#picture-{0}\" aria-label=\"{1}, larger\">\n{2}</a>\n"
             "</div>\n",
-            kind, escaped(of.label), of.svg);
+            at, escaped(of.label), of.svg);
     }
 };
 
@@ -224,7 +259,7 @@ std::string html_of(const Document& document, std::string_view paper) {
     for (const Block& each : document.blocks)
         if (!each.text_only) shown.push_back(&each);
     const auto set = [&shown](std::size_t at) {
-        return std::visit(HtmlSetter{}, shown[at]->content);
+        return std::visit(HtmlSetter{.at = at}, shown[at]->content);
     };
     for (std::size_t i = 0; i < shown.size(); ++i) {
         const bool pair = i + 1 < shown.size() && shown[i + 1]->beside;

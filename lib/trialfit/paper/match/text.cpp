@@ -166,7 +166,9 @@ std::string match_html(const MatchAnswer& answer,
     page.title = "Which kit fits: " + titled(answer.title, answer.engine);
     page.under(Headline{.text = match_headline(answer), .ink = headline_ink(answer)});
     page.add(Paragraph{.text = judged_words(answer)});
-    page.add(table_of(answer, answer.candidates.size(), sections.size()));
+    Table kits = table_of(answer, answer.candidates.size(), sections.size());
+    kits.caption = "The kits, best first";
+    page.add(std::move(kits));
     for (std::size_t i = 0; i < sections.size(); ++i) {
         const Candidate& each = answer.candidates[i];
         page.add(Heading{fmt::format("{}. {}", i + 1, named(each, answer))});
