@@ -40,6 +40,8 @@ tr{break-inside:avoid}
 .form .blank{min-width:0;height:7mm}
 .bar{width:34mm}
 .bar svg{display:block;width:34mm;height:4.5mm}
+dl{margin:1mm 0;display:grid;grid-template-columns:max-content 1fr;column-gap:4mm}
+dd{margin:0}
 ul{margin:1mm 0;padding-left:5mm}
 li{font-size:8.5pt}
 .pair{display:flex;flex-wrap:wrap;column-gap:4mm}
