@@ -2,6 +2,7 @@
 """Every example's drawing is well-formed SVG and renders in librsvg, every sheet well-formed HTML;
 a job full of markup stays text. python3 tests/page/markup.py --program build/trialfit"""
 import html.parser
+import json
 import pathlib
 import re
 import subprocess
@@ -14,7 +15,8 @@ import pages
 sys.path.insert(0, str(pages.root / "tests" / "support"))
 from program import Findings  # noqa: E402
 
-VOID = {"meta", "br", "img"}
+VOID = {"meta", "br", "img", "input"}
+SCRIPT = (pages.root / "lib" / "trialfit" / "paper" / "sheet" / "live.js").read_text(encoding="utf-8")
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -59,7 +61,12 @@ def hold_html(found, name, text):
     tags = Tags()
     tags.feed(text)
     found.hold(not tags.open and not tags.faults, f"{name}: {tags.open} {tags.faults}")
-    found.hold(not tags.seen & {"script", "img", "link", "iframe"}, f"{name}: {tags.seen}")
+    found.hold(not tags.seen & {"img", "link", "iframe"}, f"{name}: {tags.seen}")
+    scripts = re.findall(r"<script[^>]*>(.*?)</script>", text, re.DOTALL)
+    if scripts:  # the data of a sheet that is filled in, and the script that the project has
+        data, script = scripts
+        found.hold(json.loads(data)["fields"] and not set(data) & set("<>&\u2028\u2029"), f"{name}: data")
+        found.hold(script.strip() == SCRIPT.strip() and text.count("<script") == 2, f"{name}: another script")
     found.hold(not tags.addresses, f"{name}: asks for {tags.addresses}")
     found.hold("<title>" in text and 'lang="en"' in text, f"{name}: no title or language")
 

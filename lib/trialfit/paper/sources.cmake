@@ -29,6 +29,7 @@ set(sources
   seat/text.cpp
   sheet/bench.cpp
   sheet/lathe.cpp
+  sheet/live.cpp
   sheet/plan.cpp
   sheet/section_svg.cpp
   sheet/section_words.cpp

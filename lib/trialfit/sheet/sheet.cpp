@@ -6,6 +6,7 @@
 #include <trialfit/seat/seat.hpp>
 #include <trialfit/sheet/before_after.hpp>
 #include <trialfit/sheet/checksum.hpp>
+#include <trialfit/sheet/live/live.hpp>
 #include <trialfit/sheet/sheet.hpp>
 #include <trialfit/sheet/turned.hpp>
 #include <trialfit/survey/survey.hpp>
@@ -118,6 +119,10 @@ std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
         if (out.section) draw::mark_removals(model, best.changes, *out.section);
         out.turned = turned_parts(model, best);
     }
+    const bool planned_some = out.plan && !out.plan->plans.empty();
+    if (auto filled_in = live(std::get<stack::Model>(built), options,
+                              planned_some ? &out.plan->plans.front() : nullptr))
+        out.live = std::make_shared<const LiveAnswer>(std::move(*filled_in));
     add_sections(job, options, out, wrong);
     if (!wrong.empty()) return wrong;
     if (const auto planned = job::planned_warning(given, true)) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -20,6 +21,8 @@ struct Options;
 }
 
 namespace trialfit::sheet {
+
+struct LiveAnswer;
 
 /// One piece of work of a record's entry, or one measurement.
 struct WorkEntered {
@@ -59,6 +62,9 @@ struct SheetAnswer {
     std::vector<stack::WhyAnswer> whys;
     /// Where something does not hold, or the job allows cuts, laps or shims.
     std::optional<plan::PlanAnswer> plan;
+    /// What the page works out of what is typed into it, see live(); null where there is nothing to
+    /// type.
+    std::shared_ptr<const LiveAnswer> live;
     /// The parts that the cheapest plan turns, see turned_parts().
     std::vector<draw::Lettered> turned;
     /// Where the job has these sections.

@@ -21,6 +21,7 @@ struct IsEmpty {
     bool operator()(const Histogram& of) const { return of.bars.empty(); }
     bool operator()(const Cautions& of) const { return of.items.empty(); }
     bool operator()(const Picture& of) const { return of.svg.empty(); }
+    bool operator()(const OnScreen& of) const { return of.html.empty(); }
 };
 
 }  // namespace

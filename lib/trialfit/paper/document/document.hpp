@@ -160,9 +160,15 @@ struct Picture {
     double width = 0.0;
 };
 
+/// What only a page on a screen has: HTML of our own making, harmless; not in a text.
+struct OnScreen {
+    std::string html{};
+};
+
 /// One piece of a document.
 struct Block {
-    std::variant<Headline, Heading, Paragraph, Facts, List, Table, Histogram, Cautions, Picture>
+    std::variant<Headline, Heading, Paragraph, Facts, List, Table, Histogram, Cautions, Picture,
+                 OnScreen>
         content{};
     /// An empty line before it, in text.
     bool apart = false;

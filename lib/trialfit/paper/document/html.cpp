@@ -43,6 +43,13 @@ tr{break-inside:avoid}
 dl{margin:1mm 0;display:grid;grid-template-columns:max-content 1fr;column-gap:4mm}
 dd{margin:0}
 ul{margin:1mm 0;padding-left:5mm}
+.live{border:.3mm solid #111;padding:1mm 3mm 2mm;margin:2mm 0}
+.live label{display:block;margin:1mm 0;font-size:9.5pt}
+.live :is(input,button){font:inherit;min-height:44px;padding:0 2mm;margin:1mm 2mm 1mm 0;box-sizing:border-box;color:inherit;background:transparent;border:.3mm solid #777;border-radius:1mm}
+.live input{width:40mm;max-width:100%;font-size:12pt}
+.live .wrong{font-weight:bold}
+.live output{display:block;font-size:12pt;font-weight:bold;margin:1mm 0}
+.live code{overflow-wrap:anywhere}
 li{font-size:8.5pt}
 .pair{display:flex;flex-wrap:wrap;column-gap:4mm}
 .pair .wide{flex:1 1 80mm;min-width:0}
@@ -75,7 +82,7 @@ footer{margin-top:3mm;font-size:8.5pt;color:#333}
 .wide:not(.form) td.blank{height:auto;min-height:44px;border-top:.2mm dotted #777}
 .bar{width:auto}.bar svg{width:100%}.form :is(th,td){padding:.5mm}.form thead .word{width:20mm}.form thead .word:first-child{width:12mm}.form thead .pen{width:8mm}}
 @media screen and (prefers-color-scheme:dark){:root{color-scheme:dark}body{background:#121212;color:#eee}h2{border-color:#eee}caption,footer{color:#bbb}thead th{background:#2a2a2a}tbody th{background:none}.box{border-color:#eee}.section svg,.small svg,.bar svg{background:#fff}}
-@media print{.pair{break-inside:avoid}body{padding:0;max-width:none;line-height:1.15}.wide{overflow:visible;margin:.7mm 0}h2{margin:2mm 0 .5mm}p{margin:.5mm 0}th,td,li,caption{font-size:8pt}th,td{padding:.1mm 1.2mm}ul{margin:.5mm 0}footer{margin-top:1.5mm}.large th,.large td,.large li,.large caption,.large p{font-size:11pt}.large th,.large td{padding:.5mm 1.5mm}.large .answer{font-size:13pt}.large .form .blank{height:6mm}.large h2{margin:1.2mm 0 .3mm}.large .wide{margin:.3mm 0}.large th,.large td{padding:.2mm 1.5mm}.bar svg{height:3.6mm}.form table{width:calc(100% - .4mm)}.form td{padding:.3mm 1.2mm}.form .blank{height:6.5mm}}
+@media print{.live:not(.typed),.live button{display:none}.pair{break-inside:avoid}body{padding:0;max-width:none;line-height:1.15}.wide{overflow:visible;margin:.7mm 0}h2{margin:2mm 0 .5mm}p{margin:.5mm 0}th,td,li,caption{font-size:8pt}th,td{padding:.1mm 1.2mm}ul{margin:.5mm 0}footer{margin-top:1.5mm}.large th,.large td,.large li,.large caption,.large p{font-size:11pt}.large th,.large td{padding:.5mm 1.5mm}.large .answer{font-size:13pt}.large .form .blank{height:6mm}.large h2{margin:1.2mm 0 .3mm}.large .wide{margin:.3mm 0}.large th,.large td{padding:.2mm 1.5mm}.bar svg{height:3.6mm}.form table{width:calc(100% - .4mm)}.form td{padding:.3mm 1.2mm}.form .blank{height:6.5mm}}
 )";
 
 // A bar's scale: from just under the least to just over the greatest of what it shows.
@@ -231,6 +238,7 @@ struct HtmlSetter {
     std::string operator()(const Cautions& of) const {
         return (*this)(Heading{of.heading}) + (*this)(list_of(of.items));
     }
+    std::string operator()(const OnScreen& of) const { return of.html; }
     std::string operator()(const Picture& of) const {
         if (of.width > 0.0)
             return fmt::format(

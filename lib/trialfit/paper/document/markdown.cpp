@@ -120,6 +120,7 @@ struct MarkdownSetter {
         return (*this)(Heading{of.heading}) + "\n" + (*this)(list_of(of.items));
     }
     std::string operator()(const Picture& /*of*/) const { return {}; }
+    std::string operator()(const OnScreen& /*of*/) const { return {}; }
 };
 
 }  // namespace

@@ -108,6 +108,7 @@ struct TextSetter {
         return (*this)(Heading{of.heading}) + (*this)(list_of(of.items));
     }
     std::string operator()(const Picture& /*of*/) const { return {}; }
+    std::string operator()(const OnScreen& /*of*/) const { return {}; }
 };
 
 }  // namespace

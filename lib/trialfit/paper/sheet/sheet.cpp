@@ -10,6 +10,7 @@
 #include <trialfit/paper/document/html.hpp>
 #include <trialfit/paper/document/markdown.hpp>
 #include <trialfit/paper/plan/words.hpp>
+#include <trialfit/paper/sheet/live.hpp>
 #include <trialfit/paper/sheet/sections.hpp>
 #include <trialfit/paper/sheet/sheet.hpp>
 #include <trialfit/paper/text/figures.hpp>
@@ -21,6 +22,7 @@ namespace trialfit::paper {
 
 namespace {
 
+constexpr std::string_view kChecks = "Checks";
 // More of the clearances that hold than these would hide what matters.
 constexpr std::size_t kTightest = 3;
 
@@ -72,7 +74,7 @@ Document checks(const stack::CheckAnswer& answer, const std::vector<CheckFinding
             remark_of(f, answer, lengths));
     }
     Document out;
-    out.add(Heading{"Checks"});
+    out.add(Heading{std::string(kChecks)});
     out.add(Paragraph{told_judging(answer)}).add(std::move(table));
     if (left_out.empty()) return out;
     constexpr std::size_t kMostNamed = 12;
@@ -184,6 +186,12 @@ std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style
             {.content = Picture{.label = "Section above the axis",
                                 .svg = section_figure(*answer.section, style.width - kMargins,
                                                       kFigureShare * style.height)}});
+    const std::string live = live_html(answer);
+    const auto checks = std::find_if(page.blocks.begin(), page.blocks.end(), [](const Block& each) {
+        const auto* const heading = std::get_if<Heading>(&each.content);
+        return heading != nullptr && heading->text == kChecks;
+    });
+    if (!live.empty()) page.blocks.insert(checks, {.content = OnScreen{live}});
     return html_of(page, style.paper);
 }
 

@@ -1,0 +1,217 @@
+# SPDX-License-Identifier: MIT
+"""The sheet that is filled in, in Chromium, against the program: what the page works out of what is
+typed is what `trialfit check --with` says, to the last printed digit, on every example, every field
+alone with 20 values and the fields together, limits crossed both ways.
+python3 tests/page/filled_in.py --program build/trialfit"""
+import json
+import math
+import pathlib
+import random
+import subprocess
+import sys
+import tempfile
+
+import pages
+from devtools import Browser
+
+sys.path.insert(0, str(pages.root / "tests" / "support"))
+from program import Findings  # noqa: E402
+
+WORDS = {"holds": "holds", "not judged": "NOT JUDGED", "doubtful": "doubtful", "fails": "FAILS"}
+ORDER = ["holds", "NOT JUDGED", "doubtful", "FAILS"]
+VALUES = 20
+TYPE = """(texts => {
+  texts.forEach((text, f) => {
+    const input = document.getElementById('live-' + f);
+    input.value = text;
+    if (f === texts.length - 1) input.dispatchEvent(new Event('input'));
+  });
+  return {verdict: document.getElementById('live-verdict').dataset.verdict,
+    said: document.getElementById('live-verdict').textContent,
+    command: document.getElementById('live-command').textContent,
+    record: document.getElementById('live-record').textContent,
+    wrong: texts.map((_, f) => document.getElementById('live-wrong-' + f).textContent),
+    reads: [...document.querySelectorAll('[id^=live-reads-]')].map(each => each.textContent),
+    rows: [...document.querySelectorAll('#live-rows tr')].map(row => [...row.cells].map(each => each.textContent))};
+})"""
+TAKE = """((r, text) => {
+  const input = document.getElementById('live-reading-' + r);
+  input.value = text;
+  input.dispatchEvent(new Event('input'));
+  const seen = {reads: document.getElementById('live-reads-' + r).textContent,
+    record: document.getElementById('live-record').textContent};
+  input.value = '';
+  input.dispatchEvent(new Event('input'));
+  return seen;
+})"""
+DATA = "JSON.parse(document.getElementById('live-data')?.textContent ?? 'null')"
+
+
+def told(length, decimals):
+    step = 10.0 ** decimals
+    steps = math.floor(abs(length) * step + 0.5 + 1e-6)
+    return ("-" if length < 0 and steps else "") + f"{steps / step:.{decimals}f}"
+
+
+def arguments(data, texts):
+    for field, text in zip(data["fields"], texts):
+        if not text:
+            continue
+        if field["kind"] == "cut":
+            by = f" by {field['read_by']}" if field["read_by"] else ""
+            yield from ("--with", f"{field['what']}={text}{by}")
+        else:
+            yield from ("--with", f"{field['what']}.shims={text}")
+
+
+def checked(tool, job, data, texts):
+    run = subprocess.run([tool, "check", job, "--all", "--json", *arguments(data, texts)],
+                         capture_output=True, text=True, check=False, timeout=60)
+    return json.loads(run.stdout), run.returncode
+
+
+def rows_of(answer, decimals):
+    """name: (nominal, worst, verdict) of every clearance and check in each state; the same of those
+    that decide."""
+    rows, decide = {}, {}
+    for each in answer["clearances"] + answer["checks"]:
+        if each.get("kind") == "air_gap":
+            continue
+        name = each["check"] if "check" in each else " to ".join(each["between"])
+        for one in each.get("in_states") or [each]:
+            of = name + (f", {one['state']}" if one.get("state") else "")
+            unjudged = one["nominal"] is None or one["verdict"] == "not judged"
+            rows[of] = ("-" if unjudged else told(one["nominal"], decimals),
+                        "-" if unjudged else " to ".join(told(end, decimals) for end in one["worst"]),
+                        WORDS[one["verdict"]])
+            if one.get("state") == each.get("state"):
+                decide[of] = rows[of]
+    return rows, decide
+
+
+def values(data, f, chance):
+    """What is typed into one field: from well below what must remain to what is there."""
+    field = data["fields"][f]
+    if field["kind"] == "cut":
+        least = max(0.1, field["keep"] - 0.3, field["least"]) + field["half_width"]
+        most = field["most"] + field["half_width"] * 0.9
+        for i in range(VALUES):
+            share = i / (VALUES - 1)
+            yield f"{least + (most - least) * share + chance.uniform(-1, 1) * 1e-3 * (0 < share < 1):.4f}"
+    else:
+        thick = max(field["reference"], 10 * field["half_width"])
+        for i in range(VALUES):
+            pieces = [f"{thick * chance.uniform(0.5, 4):.3f}" for _ in range(i % 4)]
+            yield " + ".join(pieces) or "none"
+
+
+def hold(found, tool, job, name, browser, data, texts):
+    page = browser.evaluate(f"{TYPE}({json.dumps(texts)})")
+    answer, code = checked(tool, job, data, texts)
+    if code == 2:
+        found.hold(any(page["wrong"]), f"{name} {texts}: the program refuses, the page works it out")
+        return False
+    found.hold(not any(page["wrong"]), f"{name} {texts}: {page['wrong']}")
+    rows, decide = rows_of(answer, data["decimals"])
+    warm = any("drawn home" in each["words"] for each in data["left_out"])
+    capped = any(each["caps"] for each in data["left_out"])
+    for row, _, nominal, worst, verdict in page["rows"]:
+        theirs = (rows if warm else decide).get(row)
+        found.hold(theirs == (nominal, worst, verdict),
+                   f"{name} {texts}: {row}: page {(nominal, worst, verdict)}, program {theirs}")
+    bad = sum(verdict != "holds" for *_, verdict in decide.values())
+    mine = sum(verdict != "holds" for *_, verdict in page["rows"])
+    found.hold(bad == mine or warm, f"{name} {texts}: {mine} rows that do not hold, the program has {bad}")
+    whole = WORDS[answer["verdict"]]
+    if capped:
+        found.hold(0 < ORDER.index(page["verdict"]) and
+                   (whole == "holds" or ORDER.index(page["verdict"]) <= ORDER.index(whole)),
+                   f"{name} {texts}: page {page['verdict']}, program {whole}")
+    else:
+        found.hold(page["verdict"] == whole, f"{name} {texts}: page {page['verdict']}, program {whole}")
+    return True
+
+
+def hold_readings(found, tool, job, name, browser, data, texts):
+    """What a reading ought to be is what `why` says of its two faces; returns how many were held."""
+    page = browser.evaluate(f"{TYPE}({json.dumps(texts)})")
+    if any(page["wrong"]):
+        return 0
+    for reading, said in zip(data["readings"], page["reads"]):
+        run = subprocess.run([tool, "why", job, reading["from"], reading["to"], "--json", *arguments(data, texts)],
+                             capture_output=True, text=True, check=False, timeout=60)
+        answer = json.loads(run.stdout)
+        low, high = (told(end, data["decimals"]) for end in answer["worst"])
+        should = f"{told(answer['nominal'], data['decimals'])} ({low} to {high})"
+        found.hold(said == f"Should read {should}.", f"{name} {texts}: {said} {should}")
+        low, high = answer["worst"]
+        for value, words in (((low + high) / 2, "As it should read"), (high + 2 * reading["half_width"] + 0.1, "held off"),
+                             (low - 2 * reading["half_width"] - 0.1, "held off")):
+            seen = browser.evaluate(f"{TAKE}({data['readings'].index(reading)}, '{value:.4f}')")
+            found.hold(words in seen["reads"] and f"= {value:.4f}" in seen["record"], f"{name} {value}: {seen}")
+    return len(data["readings"])
+
+
+def hold_words(found, browser, name, data):
+    """Words and absurd sizes are refused, a comma is a point, and the lines to copy are whole."""
+    empty = ["" for _ in data["fields"]]
+    for f, field in enumerate(data["fields"]):
+        for bad in ("about five", "-3", "1e3", "0", "5.4 mm", "99999", "</script>"):
+            texts = [*empty]
+            texts[f] = bad
+            page = browser.evaluate(f"{TYPE}({json.dumps(texts)})")
+            found.hold(page["wrong"][f] and page["verdict"] == "wrong" and not page["rows"] and not page["record"],
+                       f"{name}: '{bad}' is taken: {page}")
+        if field["kind"] == "cut":
+            texts = [*empty]
+            texts[f] = f"{field['reference']:.2f}".replace(".", ",")
+            page = browser.evaluate(f"{TYPE}({json.dumps(texts)})")
+            size = texts[f].replace(",", ".")
+            found.hold(f"{field['what']}={size}" in page["record"] and "--cut" in page["record"],
+                       f"{name}: record line {page['record']}")
+
+
+def main():
+    tool = pages.program()
+    found = Findings()
+    chance = random.Random(20261130)
+    sheets = readings = 0
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
+        browser = Browser(pathlib.Path(folder))
+        for job in [*pages.EXAMPLES, pages.HOSTILE]:
+            page = pathlib.Path(folder, "page.html")
+            made = subprocess.run([tool, "sheet", job], capture_output=True, text=True, check=False, timeout=60)
+            if made.returncode not in (0, 1) or 'id="live-data"' not in made.stdout:
+                continue
+            page.write_text(made.stdout, encoding="utf-8")
+            browser.open(page.as_uri(), 900)
+            data = browser.evaluate(DATA)
+            found.hold(data is not None, f"{job.stem}: no data")
+            sheets += 1
+            empty = ["" for _ in data["fields"]]
+            hold(found, tool, job, job.stem, browser, data, empty)
+            compared = 0
+            for f in range(len(data["fields"])):
+                alone = list(values(data, f, chance))
+                for text in alone:
+                    texts = [*empty]
+                    texts[f] = text
+                    compared += hold(found, tool, job, job.stem, browser, data, texts)
+            found.hold(compared >= VALUES // 2, f"{job.stem}: only {compared} compared")
+            if len(data["fields"]) > 1:
+                for _ in range(VALUES):
+                    texts = [chance.choice(["", *values(data, f, chance)]) for f in range(len(data["fields"]))]
+                    hold(found, tool, job, job.stem, browser, data, texts)
+            for f in range(len(data["fields"])):
+                texts = [*empty]
+                texts[f] = list(values(data, f, chance))[VALUES // 2]
+                readings += hold_readings(found, tool, job, job.stem, browser, data, texts)
+            hold_words(found, browser, job.stem, data)
+            found.hold(not browser.complaints(), f"{job.stem}: console: {browser.complaints()}")
+            found.hold(not browser.fetched(), f"{job.stem}: fetched {browser.fetched()}")
+        browser.end()
+    found.hold(sheets >= 8 and readings >= 4, f"only {sheets} sheets and {readings} readings are filled in")
+    found.end()
+
+
+main()
