@@ -171,6 +171,17 @@ def hold_words(found, browser, name, data):
                        f"{name}: record line {page['record']}")
 
 
+def hold_none(found, tool, folder):
+    """No fields where `check --with` of the file would go by other parts than the sheet does."""
+    job, turned = (pages.root / "examples" / f"{name}.yaml" for name in ("pump-engine", "pump-engine-turned"))
+    planned = pathlib.Path(folder, "planned.yaml")
+    subprocess.run([tool, "plan", job, "--write", planned], capture_output=True, check=False, timeout=60)
+    for of, *options in ((job, "--with", "plate.front=9.5"), (job, "--take", "plate.front=0.5"), (planned,),
+                         (turned, "--as-of", "0"), (turned, "--as-written")):
+        made = subprocess.run([tool, "sheet", of, *options], capture_output=True, text=True, check=False, timeout=60)
+        found.hold("<html" in made.stdout and "live-data" not in made.stdout, f"{of.stem} {options}: filled in {made.stderr}")
+
+
 def main():
     tool = pages.program()
     found = Findings()
@@ -210,6 +221,7 @@ def main():
             found.hold(not browser.complaints(), f"{job.stem}: console: {browser.complaints()}")
             found.hold(not browser.fetched(), f"{job.stem}: fetched {browser.fetched()}")
         browser.end()
+        hold_none(found, tool, folder)
     found.hold(sheets >= 8 and readings >= 4, f"only {sheets} sheets and {readings} readings are filled in")
     found.end()
 

@@ -91,6 +91,20 @@ void add_sections(const job::Job& job, const stack::Options& options, SheetAnswe
         out.survey = taken(survey::survey(job), wrong);
 }
 
+// Whether `check --with` of the file goes by the same parts as the sheet: nothing supposed,
+// planned, recorded later or set aside.
+bool answers_alike(const job::Job& given, const stack::Options& options, const SheetAnswer& out) {
+    const bool set_aside = options.readings.empty() && !given.readings.empty();
+    return given.supposed.empty() && given.planned.empty() && out.later_entries == 0 && !set_aside;
+}
+
+std::shared_ptr<const LiveAnswer> live_of(const stack::Model& model, const stack::Options& options,
+                                          const SheetAnswer& out) {
+    const bool some = out.plan && !out.plan->plans.empty();
+    auto found = live(model, options, some ? &out.plan->plans.front() : nullptr);
+    return found ? std::make_shared<const LiveAnswer>(std::move(*found)) : nullptr;
+}
+
 }  // namespace
 
 std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
@@ -119,10 +133,8 @@ std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
         if (out.section) draw::mark_removals(model, best.changes, *out.section);
         out.turned = turned_parts(model, best);
     }
-    const bool planned_some = out.plan && !out.plan->plans.empty();
-    if (auto filled_in = live(std::get<stack::Model>(built), options,
-                              planned_some ? &out.plan->plans.front() : nullptr))
-        out.live = std::make_shared<const LiveAnswer>(std::move(*filled_in));
+    if (answers_alike(given, options, out))
+        out.live = live_of(std::get<stack::Model>(built), options, out);
     add_sections(job, options, out, wrong);
     if (!wrong.empty()) return wrong;
     if (const auto planned = job::planned_warning(given, true)) {
