@@ -2,12 +2,13 @@
 #pragma once
 
 #include <string>
-#include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/document/text.hpp>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/stack/answers.hpp>
 
 namespace trialfit::paper {
+
+struct CheckFinding;
 
 /// What is judged by and in which states, in a few sentences.
 [[nodiscard]] std::string told_judging(const stack::CheckAnswer& answer);

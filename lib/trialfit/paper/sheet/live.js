@@ -26,7 +26,7 @@
   };
   const told = length => fixed(length, data.decimals);
 
-  const number = text => /^\d+([.,]\d+)?$/.test(text) ? Number(text.replace(",", ".")) : NaN;
+  const number = text => /^\d+([.,]\d+)?$/.test(text) ? Number(text.replace(",", ".")) : undefined;
   const wrong = words => ({wrong: words});
 
   const readCut = (field, text) => {
