@@ -48,7 +48,7 @@ public:
         for (const PlanDemand& clears : all) {
             if (asked_by_the_job(clears) || middle_alone(clears)) continue;
             for (const PlanDemand& asks : all) {
-                if (!of<stack::CheckId>(asks) || asks.upper > clears.lower ||
+                if (of<stack::CheckId>(asks) == nullptr || asks.upper > clears.lower ||
                     !same_gap(clears, asks))
                     continue;
                 if (asks.upper == clears.lower && !clears.more_than) continue;
@@ -78,7 +78,7 @@ private:
     }
 
     static bool asked_by_the_job(const PlanDemand& demand) {
-        return of<stack::CheckId>(demand) || of<stack::AirGapId>(demand);
+        return of<stack::CheckId>(demand) != nullptr || of<stack::AirGapId>(demand) != nullptr;
     }
 
     static bool same_gap(const PlanDemand& a, const PlanDemand& b) {
