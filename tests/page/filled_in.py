@@ -38,7 +38,8 @@ TAKE = """((r, text) => {
   const input = document.getElementById('live-reading-' + r);
   input.value = text;
   input.dispatchEvent(new Event('input'));
-  const seen = {reads: document.getElementById('live-reads-' + r).textContent,
+  const seen = {verdict: document.getElementById('live-verdict').dataset.verdict,
+    reads: document.getElementById('live-reads-' + r).textContent,
     record: document.getElementById('live-record').textContent};
   input.value = '';
   input.dispatchEvent(new Event('input'));
@@ -149,6 +150,8 @@ def hold_readings(found, tool, job, name, browser, data, texts):
                              (low - 2 * reading["half_width"] - 0.1, "held off")):
             seen = browser.evaluate(f"{TAKE}({data['readings'].index(reading)}, '{value:.4f}')")
             found.hold(words in seen["reads"] and f"= {value:.4f}" in seen["record"], f"{name} {value}: {seen}")
+            found.hold(seen["verdict"] == page["verdict"] if words != "held off" else seen["verdict"] != "holds",
+                       f"{name} {value}: {seen} after {page['verdict']}")
     return len(data["readings"])
 
 

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <map>
-#include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/json/parts.hpp>
 #include <trialfit/paper/sheet/live.hpp>
 #include <trialfit/paper/text/figures.hpp>
@@ -54,7 +53,6 @@ Json finding_json(const sheet::LiveFinding& finding, const std::vector<bool>& fi
     Json out{{"name", finding.name}};
     if (!finding.state.empty()) out["state"] = finding.state;
     if (finding.check) out["check"] = true;
-    if (!finding.check) out["between"] = {finding.one, finding.other};
     if (finding.not_judged || open(finding)) {
         out["not_judged"] = true;
         return out;
@@ -98,11 +96,10 @@ bool caps(sheet::LiveLeftOut left_out) {
 }
 
 // Findings that are alike in several sets stand once.
-Json data_of(const sheet::SheetAnswer& answer) {
+Json data_of(const sheet::SheetAnswer& answer, const Lengths& lengths) {
     const sheet::LiveAnswer& live = *answer.live;
-    const int decimals = decimals_for(answer.units, distinct_findings(answer.check));
     Json out{{"file", shell_word(answer.record.file)},
-             {"decimals", decimals},
+             {"decimals", lengths.decimals},
              {"judge", word(live.judge)},
              {"inflate", live.inflate}};
     out["fields"] = list_json(live.fields, field_json);
@@ -166,7 +163,8 @@ std::string field_html(const sheet::LiveField& field, std::size_t at, const Leng
         "inputmode=\"decimal\" autocomplete=\"off\" aria-describedby=\"live-wrong-{0}\"></label>\n"
         "<p class=\"wrong\" id=\"live-wrong-{0}\"></p>\n",
         at, what, escaped(listed(field.from)), spoken(lengths.units),
-        field.read_by.empty() ? "" : " by " + escaped(listed(field.read_by)), lengths(field.now));
+        field.read_by.empty() ? "" : " by " + escaped(listed(field.read_by)),
+        lengths(field.reference));
 }
 
 std::string reading_html(const sheet::LiveReading& reading, std::size_t at,
@@ -182,10 +180,8 @@ std::string reading_html(const sheet::LiveReading& reading, std::size_t at,
 
 }  // namespace
 
-std::string live_html(const sheet::SheetAnswer& answer) {
+std::string live_html(const sheet::SheetAnswer& answer, const Lengths& lengths) {
     if (!answer.live) return {};
-    const Lengths lengths{answer.units, decimals_for(answer.units, distinct_findings(answer.check)),
-                          false};
     std::string fields;
     for (std::size_t f = 0; f < answer.live->fields.size(); ++f)
         fields += field_html(answer.live->fields[f], f, lengths);
@@ -198,7 +194,8 @@ std::string live_html(const sheet::SheetAnswer& answer) {
         "<section class=\"live\" id=\"live\" hidden aria-label=\"As cut and fitted\">\n"
         "<h2>As cut and fitted</h2>\n"
         "<p>Type what you measured. A blank field is the part as it is now. Nothing is sent or "
-        "kept.</p>\n{}<button type=\"button\" id=\"live-plan\">Fill in the plan</button>\n"
+        "kept. Odds, first contact and what stands under Not assessed are not worked out "
+        "here.</p>\n{}<button type=\"button\" id=\"live-plan\">Fill in the plan</button>\n"
         "<button type=\"button\" id=\"live-clear\">Clear</button>\n"
         "<output id=\"live-verdict\" aria-live=\"polite\"></output>\n"
         "<div id=\"live-answer\">\n<p id=\"live-left-out\"></p>\n"
@@ -213,7 +210,7 @@ std::string live_html(const sheet::SheetAnswer& answer) {
         "<button type=\"button\" id=\"live-copy\">Copy for the "
         "record</button></p>\n</div>\n</section>\n"
         "<script type=\"application/json\" id=\"live-data\">{}</script>\n<script>\n{}</script>\n",
-        fields, readings, harmless_json(data_of(answer)), live_script());
+        fields, readings, harmless_json(data_of(answer, lengths)), live_script());
 }
 
 }  // namespace trialfit::paper

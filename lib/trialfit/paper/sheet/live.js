@@ -14,7 +14,7 @@
   const get = id => document.getElementById(id);
   const data = JSON.parse(get("live-data").textContent);
   const inputs = data.fields.map((_, f) => get("live-" + f));
-  const takings = data.readings.map((_, r) => get("live-reading-" + r));
+  const readingInputs = data.readings.map((_, r) => get("live-reading-" + r));
   const judged = data.judge === "rss" ? RSS : WORST;
 
   // A half away from zero; never "-0.00".
@@ -163,10 +163,10 @@
   const reading = (field, each) => each.text + (field.read_by ? " by " + field.read_by : "");
   // What a reading ought to be with every part on its seat; a typed one is held against that. It
   // binds the sizes once it is recorded, which is for the program to work out.
-  const takings_of = (set, typed) => data.readings.map((reading, r) => {
-    const text = takings[r].value.trim(), of = set.readings[r];
+  const readingsTaken = (set, typed) => data.readings.map((reading, r) => {
+    const text = readingInputs[r].value.trim(), of = set.readings[r];
     const out = get("live-reads-" + r);
-    takings[r].setAttribute("aria-invalid", "false");
+    readingInputs[r].setAttribute("aria-invalid", "false");
     if (of.at.some(each => each === null)) return void (out.textContent = "What it should read is not known.");
     const should = value([of], typed), low = should.stated[WORST], high = should.stated[WORST + 1];
     const range = told(should.stated[NOMINAL]) + " (" + told(low) + " to " + told(high) + ")";
@@ -174,15 +174,15 @@
     if (!text) return null;
     const is = /^-/.test(text) ? -number(text.slice(1)) : number(text);
     if (!Number.isFinite(is)) {
-      takings[r].setAttribute("aria-invalid", "true");
+      readingInputs[r].setAttribute("aria-invalid", "true");
       out.textContent = "Write a length as a number, as in " + told(should.stated[NOMINAL]) + ".";
       return null;
     }
     const inside = is >= low - reading.half_width - ROUNDING && is <= high + reading.half_width + ROUNDING;
-    out.textContent = inside ? "As it should read, " + range + "."
+    out.textContent = inside ? "As it should read, " + range + ". Recorded, it binds the sizes: run trialfit check then."
       : "It should read " + range + ": a part is held off its seat, or a size is wrong. Record it, and run trialfit survey.";
     const size = text.replace(",", ".") + (reading.read_by ? " by " + reading.read_by : "");
-    return quoted(reading.name + ": " + reading.from + " to " + reading.to + " = " + size);
+    return {word: quoted(reading.name + ": " + reading.from + " to " + reading.to + " = " + size), inside};
   }).filter(Boolean);
   const tell = (typed, measured) => {
     const supposed = command(typed, (field, each) =>
@@ -192,19 +192,21 @@
       field.what + "=" + (field.kind === "cut" ? reading(field, each) : each.text));
     get("live-record").textContent = "trialfit record " + data.file + " --in-place" +
       done.map(([kind, word]) => (kind === "cut" ? " --cut " : " --shim ") + word).join("") +
-      measured.map(word => " --measured " + word).join("");
+      measured.map(each => " --measured " + each.word).join("");
   };
 
-  const answer = (typed, all, set) => {
+  const answer = (typed, all, set, measured) => {
     const limits = data.fields.map((field, f) => kept(field, typed[f]));
     let worst = Math.max(set.apart, ...limits, ...all.map(each => each.verdict));
     const left = data.left_out.filter(each => each.caps).map(each => each.words).join("; ");
-    if (left && worst === HOLDS) worst = NOT_JUDGED;
+    const off = measured.some(each => !each.inside);
+    if ((left || off) && worst === HOLDS) worst = NOT_JUDGED;
     const passed = data.fields.filter((_, f) => limits[f] !== HOLDS)
       .map(field => field.what + " must keep " + told(field.keep) + ". ").join("");
     const head = worst === FAILS ? "Does not fit with this."
       : worst === DOUBTFUL ? "Doubtful with this."
       : worst === HOLDS ? "All that was asked holds with this."
+      : off ? "Not judged: a reading is not what it should be with every part on its seat."
       : "Not judged as a whole: not all can be worked out here.";
     get("live-verdict").textContent = passed + head;
     get("live-verdict").dataset.verdict = WORDS[worst];
@@ -236,13 +238,14 @@
     get("live-rows").append(...few.map(row));
     const more = all.length - few.length;
     if (more > 0) get("live-more").textContent = more + (more === 1 ? " clearance" : " clearances") + " with more room left out.";
-    answer(typed, all, set);
-    tell(typed, takings_of(set, typed));
+    const measured = readingsTaken(set, typed);
+    answer(typed, all, set, measured);
+    tell(typed, measured);
   };
 
-  [...inputs, ...takings].forEach(input => input.addEventListener("input", refresh));
+  [...inputs, ...readingInputs].forEach(input => input.addEventListener("input", refresh));
   get("live-clear").addEventListener("click", () => {
-    [...inputs, ...takings].forEach(input => { input.value = ""; });
+    [...inputs, ...readingInputs].forEach(input => { input.value = ""; });
     refresh();
   });
   get("live-plan").addEventListener("click", () => {

@@ -22,7 +22,6 @@ namespace trialfit::paper {
 
 namespace {
 
-constexpr std::string_view kChecks = "Checks";
 // More of the clearances that hold than these would hide what matters.
 constexpr std::size_t kTightest = 3;
 
@@ -74,7 +73,7 @@ Document checks(const stack::CheckAnswer& answer, const std::vector<CheckFinding
             remark_of(f, answer, lengths));
     }
     Document out;
-    out.add(Heading{std::string(kChecks)});
+    out.add(Heading{"Checks"});
     out.add(Paragraph{told_judging(answer)}).add(std::move(table));
     if (left_out.empty()) return out;
     constexpr std::size_t kMostNamed = 12;
@@ -164,7 +163,8 @@ Document document_of(const sheet::SheetAnswer& answer, const SheetStyle& style) 
                      .aside = fmt::format("Lengths in {}{}.", plural(answer.units),
                                           style.inches ? ", inches in brackets" : "")});
     out.add(cautions_block(answer.check.cautions, NextWork::sheet));
-    out.add(plan_section(answer, lengths)).add(checks(answer.check, all, lengths));
+    out.add(plan_section(answer, lengths)).add(OnScreen{live_html(answer, lengths)});
+    out.add(checks(answer.check, all, lengths));
     out.add(Heading{"First contact"}).add(Paragraph{first_contact(answer, lengths)});
     if (answer.survey) out.add(survey_section(*answer.survey, lengths));
     out.add(chains(answer, lengths));
@@ -186,12 +186,6 @@ std::string sheet_html(const sheet::SheetAnswer& answer, const SheetStyle& style
             {.content = Picture{.label = "Section above the axis",
                                 .svg = section_figure(*answer.section, style.width - kMargins,
                                                       kFigureShare * style.height)}});
-    const std::string live = live_html(answer);
-    const auto checks = std::find_if(page.blocks.begin(), page.blocks.end(), [](const Block& each) {
-        const auto* const heading = std::get_if<Heading>(&each.content);
-        return heading != nullptr && heading->text == kChecks;
-    });
-    if (!live.empty()) page.blocks.insert(checks, {.content = OnScreen{live}});
     return html_of(page, style.paper);
 }
 

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <memory>
 #include <trialfit/job/former.hpp>
 #include <trialfit/quantity/figures.hpp>
@@ -80,7 +79,6 @@ private:
                        .from = job::name(job_, job::FaceRef{p, cut.measure}),
                        .read_by = gauge ? job_.gauges[at(*gauge)].name : "",
                        .half_width = gauge ? job_.gauges[at(*gauge)].half_width : cut.holds,
-                       .now = now,
                        .most = job::greatest_thickness(part, cut),
                        .keep = cut.keep,
                        .least = kLeastOfKeep * cut.keep,
@@ -224,6 +222,17 @@ public:
         return found;
     }
 
+    // Cold. A face that was cut is where it is now: `readings` are of the job before.
+    [[nodiscard]] std::vector<LiveFigure> of(const std::vector<job::Reading>& readings) const {
+        std::vector<LiveFigure> found;
+        found.reserve(readings.size());
+        for (const job::Reading& each : readings)
+            found.push_back(
+                figure(*done_.model, done_.model->gap({.face = each.from}, {.face = each.to})));
+        return found;
+    }
+
+private:
     void add_state(const Model& model, std::vector<LiveFinding>& to) const {
         for (const stack::Clearance& pair :
              stack::clearances(model, options_.judge, options_.inflate).pairs)
@@ -233,25 +242,6 @@ public:
                 to.push_back(check_of(model, check));
     }
 
-    void add_readings(const Model& model, std::vector<LiveFigure>& to) const {
-        for (const job::Reading& each : taken_again(model.job()))
-            to.push_back(figure(model, model.gap({.face = each.from}, {.face = each.to})));
-    }
-
-    // The readings of the job that go by other faces than one before.
-    [[nodiscard]] static std::vector<job::Reading> taken_again(const job::Job& job) {
-        std::vector<job::Reading> all;
-        for (const job::Reading& each : job.readings) {
-            const auto same = [&](const job::Reading& other) {
-                return other.from == each.from && other.to == each.to;
-            };
-            if (std::none_of(all.begin(), all.end(), same) && all.size() < kMostLiveFields)
-                all.push_back(each);
-        }
-        return all;
-    }
-
-private:
     [[nodiscard]] std::vector<double> by(const Model& model, const Form& form) const {
         const Form adjusted = model.ties().adjusted(form);
         std::vector<double> all;
@@ -268,8 +258,6 @@ private:
         LiveFinding out{
             .name = pair.inboard + " to " + pair.outboard,
             .state = model.state(),
-            .one = pair.inboard_of.part,
-            .other = pair.outboard_of.part,
             .value = {{.at = pair.gap, .by = by(model, stack::tilted_gap(model, pair))}}};
         out.at_least = LiveLimit{.limit = pair.at_least, .more_than = pair.more_than, .over = {}};
         out.may_miss = pair.may_miss;
@@ -310,26 +298,55 @@ private:
     const stack::Options& options_;
 };
 
-// Whether figures are, cut deeper, what they are at the references moved evenly: a hub that comes
-// to bear at another end of its cone makes them bend.
-bool even(const std::vector<LiveFinding>& at, const std::vector<LiveFinding>& deeper,
-          const std::vector<double>& less) {
-    constexpr double kSame = 1e-9;
-    const auto alike = [&](const LiveFigure& one, const LiveFigure& other) {
+// Whether figures are, cut deeper by `less`, what they are at the references moved evenly: a hub
+// that comes to bear at another end of its cone makes them bend.
+class Even {
+public:
+    explicit Even(std::vector<double> less) : less_(std::move(less)) {}
+
+    [[nodiscard]] bool operator()(const std::vector<LiveFinding>& at,
+                                  const std::vector<LiveFinding>& deeper) const {
+        return std::equal(at.begin(), at.end(), deeper.begin(), deeper.end(),
+                          [this](const LiveFinding& one, const LiveFinding& other) {
+                              return one.name == other.name && one.state == other.state &&
+                                     one.not_judged == other.not_judged &&
+                                     (*this)(one.value, other.value) &&
+                                     limits(one.at_least, other.at_least) &&
+                                     limits(one.at_most, other.at_most);
+                          });
+    }
+
+    [[nodiscard]] bool operator()(const std::vector<LiveFigure>& at,
+                                  const std::vector<LiveFigure>& deeper) const {
+        return std::equal(
+            at.begin(), at.end(), deeper.begin(), deeper.end(),
+            [this](const LiveFigure& one, const LiveFigure& other) { return figure(one, other); });
+    }
+
+private:
+    [[nodiscard]] bool limits(const std::optional<LiveLimit>& one,
+                              const std::optional<LiveLimit>& other) const {
+        if (!one || !other) return one.has_value() == other.has_value();
+        return one->limit == other->limit && (*this)(one->over, other->over);
+    }
+
+    [[nodiscard]] bool figure(const LiveFigure& one, const LiveFigure& other) const {
+        constexpr double kSame = 1e-9;
         if (one.at.open() || other.at.open()) return one.at.open() == other.at.open();
-        double moved = one.at.nominal;
-        for (std::size_t f = 0; f < less.size(); ++f)
-            moved -= one.by[f] * less[f];
-        return std::abs(moved - other.at.nominal) < kSame;
-    };
-    return std::equal(at.begin(), at.end(), deeper.begin(), deeper.end(),
-                      [&](const LiveFinding& one, const LiveFinding& other) {
-                          return one.name == other.name && one.state == other.state &&
-                                 one.not_judged == other.not_judged &&
-                                 std::equal(one.value.begin(), one.value.end(), other.value.begin(),
-                                            other.value.end(), alike);
-                      });
-}
+        double shift = 0.0;
+        for (std::size_t f = 0; f < less_.size(); ++f)
+            shift -= one.by[f] * less_[f];
+        const auto same = [&](double at, double deeper) {
+            return std::abs(at + shift - deeper) < kSame;
+        };
+        return same(one.at.nominal, other.at.nominal) && same(one.at.middle, other.at.middle) &&
+               same(one.at.worst.lo, other.at.worst.lo) &&
+               same(one.at.worst.hi, other.at.worst.hi) && same(one.at.rss.lo, other.at.rss.lo) &&
+               same(one.at.rss.hi, other.at.rss.hi);
+    }
+
+    std::vector<double> less_;
+};
 
 // Whether how far the nut draws the hub home is another once the faces are cut deeper.
 bool draws_up_alike(const Model& one, const Model& other) {
@@ -366,6 +383,77 @@ std::vector<bool> choice_of(std::size_t which, std::size_t fields) {
     return filled;
 }
 
+// The readings of the job that go by other faces than one before.
+std::vector<job::Reading> taken_again(const job::Job& job) {
+    std::vector<job::Reading> all;
+    for (const job::Reading& each : job.readings) {
+        const auto same = [&](const job::Reading& other) {
+            return other.from == each.from && other.to == each.to;
+        };
+        if (std::none_of(all.begin(), all.end(), same) && all.size() < kMostLiveFields)
+            all.push_back(each);
+    }
+    return all;
+}
+
+LiveReading told(const job::Job& job, const job::Reading& reading) {
+    LiveReading out{.name = reading.name,
+                    .from = job::name(job, reading.from),
+                    .to = job::name(job, reading.to),
+                    .read_by = {},
+                    .half_width = reading.is.size.half_width()};
+    if (!reading.is.gauge) return out;
+    const job::Gauge& gauge = job.gauges[at(*reading.is.gauge)];
+    out.read_by = gauge.name;
+    out.half_width = gauge.half_width;
+    return out;
+}
+
+// Goes through the choices of fields one by one.
+class Sets {
+public:
+    Sets(const Model& model, const stack::Options& options, const std::vector<Place>& places)
+        : working_(model, places),
+          options_(options),
+          readings_(taken_again(model.job())),
+          radial_(!model.job().air_gaps.empty()) {}
+
+    // Nothing where figures do not move evenly.
+    [[nodiscard]] std::optional<LiveSet> of(std::vector<bool> filled) {
+        const auto done = working_.done(filled, 0.0);
+        if (!done) return std::nullopt;
+        const stack::CheckAnswer checked = stack::check(*done->model, options_);
+        radial_ = radial_ || !checked.radial.empty();
+        const Finding finding(*done, options_);
+        LiveSet set{.filled = std::move(filled),
+                    .apart = checked.verdict_apart,
+                    .findings = finding.all(),
+                    .readings = finding.of(readings_)};
+        for (const double share : {0.5, 1.0}) {
+            const auto deeper = working_.done(set.filled, share);
+            if (!deeper) return std::nullopt;
+            tightened_alike_ = tightened_alike_ && draws_up_alike(*done->model, *deeper->model);
+            const Finding there(*deeper, options_);
+            const Even even(deeper->less);
+            if (!even(cold(set.findings), cold(there.all())) ||
+                !even(set.readings, there.of(readings_)))
+                return std::nullopt;
+        }
+        return set;
+    }
+
+    [[nodiscard]] const std::vector<job::Reading>& readings() const { return readings_; }
+    [[nodiscard]] bool radial() const { return radial_; }
+    [[nodiscard]] bool tightened_alike() const { return tightened_alike_; }
+
+private:
+    Working working_;
+    const stack::Options& options_;
+    std::vector<job::Reading> readings_;
+    bool radial_;
+    bool tightened_alike_ = true;
+};
+
 }  // namespace
 
 std::optional<LiveAnswer> live(const Model& model, const stack::Options& options,
@@ -377,42 +465,20 @@ std::optional<LiveAnswer> live(const Model& model, const stack::Options& options
     LiveAnswer out{.judge = options.judge, .inflate = options.inflate};
     for (const Place& each : places.all())
         out.fields.push_back(each.field);
-    for (const job::Reading& each : Finding::taken_again(job))
-        out.readings.push_back({.name = each.name,
-                                .from = job::name(job, each.from),
-                                .to = job::name(job, each.to),
-                                .read_by = each.is.gauge ? job.gauges[at(*each.is.gauge)].name : "",
-                                .half_width = each.is.gauge
-                                                  ? job.gauges[at(*each.is.gauge)].half_width
-                                                  : each.is.size.half_width()});
-    const Working working(model, places.all());
-    bool tightened_alike = true;
-    bool radial = !job.air_gaps.empty();
+    Sets sets(model, options, places.all());
+    for (const job::Reading& each : sets.readings())
+        out.readings.push_back(told(job, each));
     for (std::size_t which = 0; which < (std::size_t{1} << places.all().size()); ++which) {
-        LiveSet set{.filled = choice_of(which, places.all().size())};
-        const auto done = working.done(set.filled, 0.0);
-        if (!done) return std::nullopt;
-        const stack::CheckAnswer checked = stack::check(*done->model, options);
-        set.apart = checked.verdict_apart;
-        radial = radial || !checked.radial.empty();
-        set.findings = Finding(*done, options).all();
-        Finding(*done, options).add_readings(*done->model, set.readings);
-        for (const double share : {0.5, 1.0}) {
-            const auto deeper = working.done(set.filled, share);
-            if (!deeper) return std::nullopt;
-            tightened_alike = tightened_alike && draws_up_alike(*done->model, *deeper->model);
-            if (!even(cold(set.findings), cold(Finding(*deeper, options).all()), deeper->less))
-                return std::nullopt;
-        }
-        out.sets.push_back(std::move(set));
+        auto set = sets.of(choice_of(which, places.all().size()));
+        if (!set) return std::nullopt;
+        out.sets.push_back(std::move(*set));
     }
-    if (!tightened_alike) {
+    if (!sets.tightened_alike()) {
         out.left_out.push_back(LiveLeftOut::tightened);
         for (LiveSet& set : out.sets)
-            std::erase_if(set.findings,
-                          [](const LiveFinding& each) { return each.state == stack::kTightened; });
+            set.findings = cold(std::move(set.findings));
     }
-    if (radial) out.left_out.push_back(LiveLeftOut::radial_gaps);
+    if (sets.radial()) out.left_out.push_back(LiveLeftOut::radial_gaps);
     if (places.other_work()) out.left_out.push_back(LiveLeftOut::other_work);
     if (places.more()) out.left_out.push_back(LiveLeftOut::more_fields);
     return out;

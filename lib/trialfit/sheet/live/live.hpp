@@ -29,11 +29,10 @@ struct LiveField {
     std::string from;         ///< of a cut: the face that it is measured from
     std::string read_by;      ///< of a cut: the gauge; empty where none is known
     double half_width = 0.0;  ///< what one reading, or one shim, is good to
-    double now = 0.0;         ///< of a cut: nominal distance now; > 0
     double most = 0.0;        ///< of a cut: greatest distance now; the thickest shim in stock
     double keep = 0.0;        ///< of a cut: what must remain
     double least = 0.0;       ///< of a cut: what it takes at least
-    double reference = 0.0;   ///< what the figures are given at: a distance, or one shim
+    double reference = 0.0;   ///< what the figures are given at: the distance now, or one shim
     /// What the cheapest plan makes of it: "5.46", "0.5 + 0.3", "none".
     std::string planned;
 };
@@ -65,9 +64,6 @@ struct LiveFinding {
     std::string name;
     std::string state;
     bool check = false;  ///< of the job, or the program's own; else a clearance
-    /// The two parts of a clearance, so that the tightest of each two is told.
-    int one = -1;
-    int other = -1;
     std::vector<LiveFigure> value;
     std::optional<LiveLimit> at_least;
     std::optional<LiveLimit> at_most;
