@@ -143,7 +143,7 @@ std::string as_taken(const job::Job& job, const std::string& face, const std::st
     const auto named = job::face_named(job, face);
     const job::Cut* const cut = named ? job::cut_of(job, *named) : nullptr;
     if (cut == nullptr) return size;
-    const std::optional<int> gauge =
+    const std::optional<job::GaugeId> gauge =
         job::gauge_of(job.parts.at(static_cast<std::size_t>(named->part)), *cut);
     if (gauge) return size + " by " + job.gauges.at(static_cast<std::size_t>(*gauge)).name;
     if (cut->holds > 0.0) return fmt::format("{} ±{:.9g}", size, cut->holds);

@@ -81,12 +81,12 @@ private:
     job::Part part_;
 };
 
-inline job::Seat on_face(int own, job::FaceRef against) {
+inline job::Seat on_face(job::FaceId own, job::FaceRef against) {
     return {.kind = job::SeatKind::face_on_face, .own = own, .against = against};
 }
 
-inline job::Seat on_cone(int own, job::FaceRef against) {
-    return {.kind = job::SeatKind::cone_on_cone, .own = own, .against = against};
+inline job::Seat on_cone(job::ConeId own, job::ConeRef on) {
+    return {.kind = job::SeatKind::cone_on_cone, .own_cone = own, .on_cone = on};
 }
 
 /// `washers` washers, 1 +-0.01 thick, one on another on a floor.

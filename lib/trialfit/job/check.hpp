@@ -84,7 +84,7 @@ struct Reading {
     FaceRef to;
     Given is;
     /// Parts fitted when it was taken (indices into Job::parts, rising); all where empty.
-    std::vector<int> fitted;
+    std::vector<PartId> fitted;
     Pushed pushed = Pushed::not_stated;
     /// The two faces that touched instead of the seat, where the reading says so: inboard,
     /// outboard.

@@ -37,8 +37,8 @@ struct Feelers {
     Place at;
     RingRef still;
     RingRef turning;
-    /// The gauge (index into Job::gauges); its half-width is at least 1e-9.
-    int gauge = -1;
+    /// Its half-width is at least 1e-9.
+    GaugeId gauge;
     std::vector<FeelerRound> rounds;
 };
 

@@ -60,7 +60,7 @@ std::vector<Spot> spots_of(const Part& part) {
     return spots;
 }
 
-bool ends_beyond(const RingEnd& end, int face) {
+bool ends_beyond(const RingEnd& end, FaceId face) {
     return end.face == face && end.beyond != 0.0;
 }
 
@@ -134,7 +134,7 @@ double least_thickness(const Part& part, const Cut& cut) {
     return std::abs(own.middle - other.middle) - own.half_width - other.half_width;
 }
 
-std::optional<int> gauge_of(const Part& part, const Cut& cut) {
+std::optional<GaugeId> gauge_of(const Part& part, const Cut& cut) {
     if (cut.read_by) return cut.read_by;
     std::optional<int> any;
     for (const auto& [face, from] : {std::pair(cut.face, cut.measure), {cut.measure, cut.face}})
@@ -162,7 +162,7 @@ bool measured_by_others(const Job& job, FaceRef face) {
            std::any_of(part.rings.begin(), part.rings.end(), beyond_it) || stands_off(job, face);
 }
 
-std::string former_name(const Part& part, int face) {
+std::string former_name(const Part& part, FaceId face) {
     const std::string name = part.faces.at(at(face)).name + "_before_cut";
     std::string free = name;
     const auto taken = [&] {

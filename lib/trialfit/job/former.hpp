@@ -36,12 +36,12 @@ namespace trialfit::job {
 /// The gauge that will read a cut (index into Job::gauges): the one that the job names, else that
 /// of the size between the two faces, else of any size that leads to the face; nothing where none
 /// is known.
-[[nodiscard]] std::optional<int> gauge_of(const Part& part, const Cut& cut);
+[[nodiscard]] std::optional<GaugeId> gauge_of(const Part& part, const Cut& cut);
 
 /// Whether anything else goes by the place where the face is before it is cut.
 [[nodiscard]] bool measured_by_others(const Job& job, FaceRef face);
 
 /// A free name for that place: "front_before_cut", "front_before_cut_2".
-[[nodiscard]] std::string former_name(const Part& part, int face);
+[[nodiscard]] std::string former_name(const Part& part, FaceId face);
 
 }  // namespace trialfit::job

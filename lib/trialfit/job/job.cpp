@@ -9,7 +9,7 @@ namespace trialfit::job {
 
 namespace {
 
-const Part& part_at(const Job& job, int part) {
+const Part& part_at(const Job& job, PartId part) {
     return job.parts.at(static_cast<std::size_t>(part));
 }
 
@@ -50,15 +50,15 @@ std::string ring_name(const Job& job, RingRef ring) {
 }
 
 std::optional<FaceRef> face_named(const Job& job, std::string_view face) {
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+    for (const PartId p : indices(job.parts)) {
         const auto& faces = job.parts[static_cast<std::size_t>(p)].faces;
-        for (int f = 0; f < static_cast<int>(faces.size()); ++f)
+        for (const FaceId f : indices(faces))
             if (name(job, FaceRef{p, f}) == face) return FaceRef{p, f};
     }
     return std::nullopt;
 }
 
-std::optional<RingRef> ring_named(const Job& job, int part, std::string_view name) {
+std::optional<RingRef> ring_named(const Job& job, PartId part, std::string_view name) {
     const Part& of = part_at(job, part);
     if (!name.starts_with(of.name + ".")) return std::nullopt;
     const auto found = std::find_if(of.rings.begin(), of.rings.end(), [&](const Ring& ring) {
@@ -69,7 +69,7 @@ std::optional<RingRef> ring_named(const Job& job, int part, std::string_view nam
 }
 
 std::optional<RingRef> ring_named(const Job& job, std::string_view name) {
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
+    for (const PartId p : indices(job.parts))
         if (const auto found = ring_named(job, p, name)) return found;
     return std::nullopt;
 }
@@ -82,7 +82,7 @@ std::string cone_name(const Job& job, ConeRef cone) {
     return dotted(job, cone);
 }
 
-std::string name(const Job& job, int part, RingEnd end) {
+std::string name(const Job& job, PartId part, RingEnd end) {
     std::string face = name(job, FaceRef{.part = part, .face = end.face});
     if (end.beyond == 0.0) return face;
     return face + (end.beyond > 0.0 ? " +" : " ") + quantity::six_digits(end.beyond);

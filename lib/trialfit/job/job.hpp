@@ -100,10 +100,10 @@ struct Job {
 /// The ring of that name ("plate.disc"), of the whole job or of one part (an index into
 /// Job::parts); nothing where there is none.
 [[nodiscard]] std::optional<RingRef> ring_named(const Job& job, std::string_view name);
-[[nodiscard]] std::optional<RingRef> ring_named(const Job& job, int part, std::string_view name);
+[[nodiscard]] std::optional<RingRef> ring_named(const Job& job, PartId part, std::string_view name);
 [[nodiscard]] std::string thread_name(const Job& job, ThreadRef thread);
 [[nodiscard]] std::string cone_name(const Job& job, ConeRef cone);
 /// "plate.front", or "cover.inside +3" for an end that lies beyond its face.
-[[nodiscard]] std::string name(const Job& job, int part, RingEnd end);
+[[nodiscard]] std::string name(const Job& job, PartId part, RingEnd end);
 
 }  // namespace trialfit::job

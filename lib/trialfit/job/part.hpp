@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <trialfit/job/complaint.hpp>
+#include <trialfit/job/index.hpp>
 #include <trialfit/quantity/size.hpp>
 #include <trialfit/trade/thread/thread.hpp>
 #include <vector>
@@ -17,28 +18,24 @@ struct Given {
     quantity::Size size;
     std::string written;
     Place at;
-    /// The gauge that read it: an index into Job::gauges.
-    std::optional<int> gauge{};
+    /// The gauge that read it.
+    std::optional<GaugeId> gauge{};
 };
 
 /// A face of some part.
 struct FaceRef {
-    int part = -1;
-    int face = -1;
+    PartId part;
+    FaceId face;
 
     [[nodiscard]] bool operator==(const FaceRef&) const = default;
     [[nodiscard]] auto operator<=>(const FaceRef&) const = default;
 };
 
-struct Ring;
-struct Cone;
-struct Thread;
-
-/// A ring, cone or thread of some part: `index` into the list of its kind.
+/// A ring, cone or thread of some part.
 template <typename Feature>
 struct FeatureRef {
-    int part = -1;
-    int index = -1;
+    PartId part;
+    Index<Feature> index;
 
     [[nodiscard]] bool operator==(const FeatureRef&) const = default;
     [[nodiscard]] auto operator<=>(const FeatureRef&) const = default;
@@ -50,7 +47,7 @@ using ThreadRef = FeatureRef<Thread>;
 /// How far outboard a face lies from another face of the same part.
 struct Dimension {
     Given distance;
-    int from = -1;
+    FaceId from;
 };
 
 /// A named axial position on a part. One face of a part is its zero; each other has at least one
@@ -64,7 +61,7 @@ struct Face {
 
 /// An end of a ring: a face, or `beyond` (signed, without spread) outboard of it.
 struct RingEnd {
-    int face = -1;
+    FaceId face;
     double beyond = 0.0;
 };
 
@@ -97,7 +94,7 @@ struct Ring {
 struct Cone {
     std::string name;
     Place at;
-    int at_face = -1;
+    FaceId at_face;
     Given dia;
     /// Diameter lost per length going outboard; 1:5 is 0.2. Negative where the cone narrows
     /// inboard. Never 0.
@@ -113,8 +110,8 @@ struct Thread {
     std::string name;
     Place at;
     trade::ThreadForm form;
-    int from = -1;
-    int to = -1;
+    FaceId from;
+    FaceId to;
     Given lead_in;
     Given run_out;
     /// Property class of the bolt or the nut as written, "8.8"; empty where the job gives none.
@@ -168,10 +165,12 @@ enum class SeatKind { face_on_face, cone_on_cone, face_at_offset };
 struct Seat {
     SeatKind kind = SeatKind::face_on_face;
     Place at;
-    /// The part's own face (face_on_face, face_at_offset) or cone (index into Part::cones).
-    int own = -1;
-    /// The face sat against; for a cone seat its `face` is an index into that part's cones.
+    /// The part's own face and the face sat against: face_on_face and face_at_offset alone.
+    FaceId own;
     FaceRef against;
+    /// The part's own cone and the cone sat on: cone_on_cone alone.
+    ConeId own_cone;
+    ConeRef on_cone;
     /// face_at_offset: how far outboard of `against` the own face lies.
     std::optional<Given> offset;
     /// The part floats by this much in all: least and greatest play, >= 0. Face on face it moves
@@ -182,13 +181,18 @@ struct Seat {
     Pushed pushed = Pushed::not_stated;
     std::optional<Shims> shims;
     std::optional<Key> key;
+
+    /// The part sat on, whichever way.
+    [[nodiscard]] PartId below() const {
+        return kind == SeatKind::cone_on_cone ? on_cone.part : against.part;
+    }
 };
 
 /// A face that may be turned back, measured from the face `measure` of the same part.
 struct Cut {
     Place at;
-    int face = -1;
-    int measure = -1;
+    FaceId face;
+    FaceId measure;
     /// Length that must remain between the two faces, > 0.
     double keep = 0.0;
     /// Half-width that the lathe holds, >= 0.
@@ -196,14 +200,14 @@ struct Cut {
     double cost = 1.0;
     double cost_per_mm = 0.1;
     std::string note;
-    /// The gauge that will read it (index into Job::gauges), where the job says so.
-    std::optional<int> read_by{};
+    /// The gauge that will read it, where the job says so.
+    std::optional<GaugeId> read_by{};
 };
 
 /// A cone that may be lapped: up to `at_most` off the diameters, both parts together.
 struct Lap {
     Place at;
-    int cone = -1;
+    ConeId cone;
     double at_most_on_diameter = 0.0;
     double cost = 1.0;
     std::string note;
@@ -212,7 +216,7 @@ struct Lap {
 /// A ring's bore or outside that may be skimmed: given more room by turning its diameter.
 struct Skim {
     Place at;
-    int ring = -1;
+    RingId ring;
     bool bore = false;
     /// Wall that must remain, > 0; 0 where the job gives none.
     double keep = 0.0;
@@ -223,7 +227,7 @@ struct Skim {
     double cost = 1.0;
     double cost_per_mm = 0.1;  ///< of diameter
     std::string note;
-    std::optional<int> read_by{};  ///< as a cut's
+    std::optional<GaugeId> read_by{};  ///< as a cut's
 };
 
 /// What brings a part's axis near another part's. `bearing` and `bolts`: it is centred on a part as
@@ -233,7 +237,7 @@ enum class CentredBy { reg, cone, bearing, bolts };
 struct Centring {
     Place at;
     CentredBy by = CentredBy::reg;
-    int on = -1;  ///< index into Job::parts
+    PartId on;
     /// As the file names it: "case.spigot".
     std::string on_written;
     /// On diameter, >= 0; 0 for a cone.
@@ -248,7 +252,7 @@ struct Centring {
 struct Runout {
     Place at;
     Given is;
-    std::optional<int> face{};
+    std::optional<FaceId> face{};
 };
 
 /// How far a face runs out along the axis, total indicator reading on the diameter `dia`: the part

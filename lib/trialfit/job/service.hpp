@@ -42,15 +42,15 @@ struct State {
     Place at;
     double all_c = 20.0;
     /// Parts that differ (index into Job::parts -> temperature).
-    std::map<int, double> part_c;
+    std::map<PartId, double> part_c;
 };
 
 /// Tightening the nut: torque and friction as ranges, and what the seat must carry.
 struct SeatService {
     Place at;
-    /// The part on the cone (index into Job::parts) and the thread that draws it home, where the
+    /// The part on the cone and the thread that draws it home, where the
     /// job names them; they are to be found where it does not.
-    std::optional<int> hub{};
+    std::optional<PartId> hub{};
     std::optional<ThreadRef> nut{};
     std::optional<Span> nut_torque_nm;
     std::optional<Span> thread_friction;
@@ -140,7 +140,7 @@ struct Timing {
     /// what the gauge reads in the plug hole, any other is the piston's own.
     std::optional<AngleGiven> fire_at;
     std::optional<AngleGiven> fires_now;
-    std::optional<int> gauge{};
+    std::optional<GaugeId> gauge{};
     std::optional<StopReadings> stops;
     std::optional<DwellReadings> dwell;
     std::optional<Given> rim_dia;
@@ -166,7 +166,7 @@ struct RecordEntry {
         bool by_amount = false;
     };
     struct Fitted {
-        int part = -1;
+        PartId part;
         std::vector<Given> shims;
     };
     /// A ring's bore or outside, whichever its skim turns, on diameter.
@@ -182,7 +182,7 @@ struct RecordEntry {
     };
     /// What is left of a part's clearance, on diameter.
     struct Centred {
-        int part = -1;
+        PartId part;
         Given clearance;
     };
     std::vector<AsCut> as_cut;

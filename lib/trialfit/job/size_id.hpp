@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <set>
+#include <trialfit/job/index.hpp>
 
 namespace trialfit::job {
 
@@ -37,7 +38,7 @@ enum class SizeRole {
 /// Indices are those of Job::parts and so on; those that its role does not name are 0.
 struct SizeId {
     SizeRole role = SizeRole::dimension;
-    int part = 0;
+    PartId part = 0;
     int index = 0;  ///< face, seat, cone, thread, ring or reading
     int nth = 0;
 

@@ -53,7 +53,7 @@ SizeContext Reader::sizes(const Node& written) const {
 }
 
 void Reader::keep_said(const Node& scalar, const LeftToFile& left, const quantity::Size& size,
-                       std::optional<int> gauge) {
+                       std::optional<job::GaugeId> gauge) {
     const FileRead& file = file_of(scalar.at);
     if (&file == files.data()) return;
     const auto keep = [&](std::size_t within, std::size_t length, std::string words) {

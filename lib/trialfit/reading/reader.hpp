@@ -71,7 +71,7 @@ struct Reader {
     [[nodiscard]] SizeContext sizes(const Node& written) const;
     /// Keeps what a size of another file than the first must say to stand in the first.
     void keep_said(const Node& scalar, const LeftToFile& left, const quantity::Size& size,
-                   std::optional<int> gauge);
+                   std::optional<job::GaugeId> gauge);
     std::optional<double> shim_cost;  ///< as the first file that gives it does
     std::vector<SaidByFile> said;
     bool said_lost = false;  ///< a text that is not written as it reads cannot be changed

@@ -299,7 +299,7 @@ std::optional<double> figure_of(Reader& reader, const Node* node, std::string_vi
     return range.low;
 }
 
-std::optional<int> gauge_of(Reader& reader, const Node* node) {
+std::optional<job::GaugeId> gauge_of(Reader& reader, const Node* node) {
     if (node == nullptr || !single(reader, *node, "a gauge", "its name")) return std::nullopt;
     const GaugeText found = find_gauge(node->scalar, reader.sizes(*node));
     if (found.fault) reader.error(*node, *found.fault);

@@ -78,7 +78,7 @@ struct UnitOf {
                                               const AcceptedNumber& bounds);
 
 /// A gauge by name: its index, or nothing.
-[[nodiscard]] std::optional<int> gauge_of(Reader& reader, const Node* node);
+[[nodiscard]] std::optional<job::GaugeId> gauge_of(Reader& reader, const Node* node);
 
 /// A size in its long form, from a map whose keys are already checked.
 [[nodiscard]] job::Given long_form(Reader& reader, const Fields& fields, Bare bare,

@@ -30,10 +30,10 @@ void spin(const job::Job& job, const job::Part& part, const job::Ring& ring,
 
 }  // namespace
 
-TurningHub turning(const stack::Model& model, int hub) {
+TurningHub turning(const stack::Model& model, job::PartId hub) {
     const job::Job& job = model.job();
     TurningHub found;
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+    for (const job::PartId p : job::indices(job.parts)) {
         const job::Part& part = job.parts.at(static_cast<std::size_t>(p));
         if (p != hub && !(part.turns && model.carries(hub, p))) continue;
         const auto body = stack::body_of(model, p, stack::Extent::nominal);

@@ -23,7 +23,7 @@ struct TurningHub {
     std::optional<trade::RingStress> spinning;
     std::string spinning_ring;
 };
-[[nodiscard]] TurningHub turning(const stack::Model& model, int hub);
+[[nodiscard]] TurningHub turning(const stack::Model& model, job::PartId hub);
 
 /// The torque that the cone must hold, N m: the greater of the stated engine torque and inertia
 /// times the stated crank acceleration. Nothing where neither is stated. `unknown`: why what the

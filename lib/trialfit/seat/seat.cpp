@@ -67,14 +67,14 @@ public:
     }
 
 private:
-    [[nodiscard]] const job::Part& part(int index) const {
+    [[nodiscard]] const job::Part& part(job::PartId index) const {
         return job_.parts.at(static_cast<std::size_t>(index));
     }
 
     [[nodiscard]] job::Complaints self_releasing() const {
         const job::Part& shaft = part(joint_.who.shaft);
         const job::Cone& cone =
-            shaft.cones.at(static_cast<std::size_t>(joint_.who.seat->against.face));
+            shaft.cones.at(static_cast<std::size_t>(joint_.who.seat->on_cone.index));
         return {{.at = cone.at,
                  .fault = fmt::format(
                      "'{}.{}' lets go by itself: half its taper is {:.3g}, and the friction on it "

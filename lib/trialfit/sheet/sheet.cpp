@@ -47,7 +47,9 @@ EntrySummary entry(const job::Job& job, const job::RecordEntry& from) {
                             .size = std::move(size),
                             .planned = from.planned});
     };
-    const auto part = [&](int index) { return job.parts[static_cast<std::size_t>(index)].name; };
+    const auto part = [&](job::PartId index) {
+        return job.parts[static_cast<std::size_t>(index)].name;
+    };
     for (const auto& cut : from.as_cut)
         add(cut.by_amount ? Kind::taken_off : Kind::cut, job::name(job, cut.face),
             cut.size.written);

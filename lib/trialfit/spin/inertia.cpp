@@ -12,14 +12,13 @@ namespace trialfit::spin {
 
 namespace {
 
-bool part_turns(const job::Job& job, int part) {
+bool part_turns(const job::Job& job, job::PartId part) {
     return part >= 0 && job.parts.at(static_cast<std::size_t>(part)).turns;
 }
 
 bool is_shaft(const job::Job& job, const job::Part& part) {
-    return std::none_of(part.seats.begin(), part.seats.end(), [&job](const job::Seat& seat) {
-        return part_turns(job, seat.against.part);
-    });
+    return std::none_of(part.seats.begin(), part.seats.end(),
+                        [&job](const job::Seat& seat) { return part_turns(job, seat.below()); });
 }
 
 Estimate middle_of(const job::Span& span) {
@@ -32,7 +31,7 @@ void add(Estimate& sum, const Estimate& one) {
     sum.greatest += one.greatest;
 }
 
-void count(const stack::Model& model, int part, WhatTurns& found) {
+void count(const stack::Model& model, job::PartId part, WhatTurns& found) {
     const auto body = [&](stack::Extent how) { return stack::body_of(model, part, how); };
     const auto nominal = body(stack::Extent::nominal);
     const auto least = body(stack::Extent::least);
@@ -74,7 +73,7 @@ void look_for_widest(const job::Job& job, const job::Part& part, WhatTurns& foun
 WhatTurns what_turns(const stack::Model& model) {
     const job::Job& job = model.job();
     WhatTurns found;
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+    for (const job::PartId p : job::indices(job.parts)) {
         const job::Part& part = job.parts.at(static_cast<std::size_t>(p));
         if (!part.turns) continue;
         look_for_widest(job, part, found);

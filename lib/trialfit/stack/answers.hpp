@@ -266,8 +266,8 @@ struct FirstContact {
     std::string outboard;
     std::string inboard_ring;
     std::string outboard_ring;
-    std::string part;  ///< the part that stands proud
-    int proud = -1;    ///< the same: index into Job::parts
+    std::string part;   ///< the part that stands proud
+    job::PartId proud;  ///< the same
     /// The face that it was to seat on: "plate.front"; empty for a cone.
     std::string seat;
     struct StandsProud {

@@ -7,7 +7,7 @@ namespace trialfit::stack {
 
 namespace {
 
-bool may_turn(const job::Job& job, int part) {
+bool may_turn(const job::Job& job, job::PartId part) {
     return part >= 0 && job.parts.at(static_cast<std::size_t>(part)).turns;
 }
 
@@ -16,7 +16,7 @@ bool on_shaft_end(const job::Job& job, const job::Part& part) {
     return std::any_of(part.seats.begin(), part.seats.end(), [&](const job::Seat& seat) {
         if (seat.kind == job::SeatKind::cone_on_cone) return true;
         return seat.kind == job::SeatKind::face_at_offset && part.turns &&
-               may_turn(job, seat.against.part);
+               may_turn(job, seat.below());
     });
 }
 

@@ -68,7 +68,7 @@ std::optional<trade::Elastic> Metal::elastic() const {
     return trade::Elastic{modulus_mpa->value, poisson->value};
 }
 
-Metal metal(const job::Job& job, int part) {
+Metal metal(const job::Job& job, job::PartId part) {
     Metal found;
     found.name = job.parts.at(static_cast<std::size_t>(part)).material;
     if (found.name.empty()) return found;

@@ -34,7 +34,7 @@ struct Metal {
     [[nodiscard]] std::optional<trade::Elastic> elastic() const;
 };
 /// The metal of a part, by its index in Job::parts.
-[[nodiscard]] Metal metal(const job::Job& job, int part);
+[[nodiscard]] Metal metal(const job::Job& job, job::PartId part);
 
 /// The two threads of a joint: `bolt` is the external one. Their classes say which is which; where
 /// neither has one, the part that goes on later is the nut.

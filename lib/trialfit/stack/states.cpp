@@ -12,13 +12,13 @@ namespace trialfit::stack {
 
 namespace {
 
-double temperature_c(const job::State& state, int part) {
+double temperature_c(const job::State& state, job::PartId part) {
     const auto found = state.part_c.find(part);
     return found == state.part_c.end() ? state.all_c : found->second;
 }
 
 bool as_measured(const job::Job& job, const job::State& state) {
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+    for (const job::PartId p : job::indices(job.parts)) {
         if (temperature_c(state, p) != kMeasuredAt_c) return false;
     }
     return true;
@@ -28,7 +28,7 @@ bool as_measured(const job::Job& job, const job::State& state) {
 std::vector<std::optional<double>> expansions(const job::Job& job) {
     std::vector<std::optional<double>> all;
     all.reserve(job.parts.size());
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+    for (const job::PartId p : job::indices(job.parts)) {
         const auto figure = metal(job, p).expansion_per_k;
         all.push_back(figure ? std::optional(figure->value) : std::nullopt);
     }
@@ -84,7 +84,7 @@ std::vector<Model> in_states(const Model& cold) {
     const std::vector<std::optional<double>> expansion = expansions(job);
     for (const job::State& state : states_of(job)) {
         Warmth warmth{.state = state.name, .growth = {}};
-        for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        for (const job::PartId p : job::indices(job.parts)) {
             const double warming = temperature_c(state, p) - kMeasuredAt_c;
             const auto& of_part = expansion[static_cast<std::size_t>(p)];
             warmth.growth.push_back(1.0 + of_part.value_or(0.0) * warming);
@@ -116,10 +116,11 @@ std::vector<NotAssessed> heat_not_assessed(const job::Job& job) {
     return {job.states.empty() ? LeftOut::heat : LeftOut::heat_along_parts};
 }
 
-std::optional<GrowthNotKnown> growth_not_known(const Model& model, const std::vector<int>& parts) {
+std::optional<GrowthNotKnown> growth_not_known(const Model& model,
+                                               const std::vector<job::PartId>& parts) {
     if (parts.empty()) return std::nullopt;
     GrowthNotKnown found{.state = model.state(), .no_material = {}, .unknown = {}};
-    for (const int part : parts) {
+    for (const job::PartId part : parts) {
         const Metal of = metal(model.job(), part);
         const std::string& name = model.job().parts.at(static_cast<std::size_t>(part)).name;
         if (of.name.empty()) {

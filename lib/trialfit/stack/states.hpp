@@ -35,9 +35,10 @@ using job::kAsMeasured;
 
 /// The parts of model.growth_unknown() that a figure of it stands on.
 template <typename Figure>
-[[nodiscard]] std::vector<int> unknown_growth_under(const Model& model, const Figure& figure) {
+[[nodiscard]] std::vector<job::PartId> unknown_growth_under(const Model& model,
+                                                            const Figure& figure) {
     constexpr double kMoves = 1e-9;
-    std::vector<int> parts;
+    std::vector<job::PartId> parts;
     for (const Model::Grown& grown : model.with_unknown_grown())
         if (std::abs(figure(*grown.model) - figure(model)) > kMoves)
             parts.insert(parts.end(), grown.parts.begin(), grown.parts.end());
@@ -46,7 +47,7 @@ template <typename Figure>
 
 /// Why a figure that stands on how these parts grow is not judged; nothing where there are none.
 [[nodiscard]] std::optional<GrowthNotKnown> growth_not_known(const Model& model,
-                                                             const std::vector<int>& parts);
+                                                             const std::vector<job::PartId>& parts);
 
 /// What is assumed of heat, and what is not assessed of it; "heat" as a whole where the job gives
 /// no states.

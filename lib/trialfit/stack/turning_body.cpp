@@ -38,7 +38,7 @@ Extent opposite(Extent extent) {
     return extent == Extent::least ? Extent::greatest : Extent::least;
 }
 
-std::vector<Section> sections(const Model& model, int part, Extent extent) {
+std::vector<Section> sections(const Model& model, job::PartId part, Extent extent) {
     const double mm = quantity::mm_per(model.job().units);
     std::vector<Section> found;
     for (const job::Ring& ring : model.job().parts.at(static_cast<std::size_t>(part)).rings) {
@@ -85,7 +85,8 @@ std::vector<Section> laid_apart(const std::vector<Section>& rings) {
 
 }  // namespace
 
-std::variant<trade::RingInertia, NotCounted> body_of(const Model& model, int part, Extent extent) {
+std::variant<trade::RingInertia, NotCounted> body_of(const Model& model, job::PartId part,
+                                                     Extent extent) {
     using Lacks = NotCounted::Lacks;
     const job::Part& of = model.job().parts.at(static_cast<std::size_t>(part));
     const auto lacking = [&of](Lacks what) { return NotCounted{.part = of.name, .lacks = what}; };

@@ -16,7 +16,7 @@ enum class Extent { least, nominal, greatest };
 /// another has more of both: each ring has its least outside, greatest bore and its ends as near to
 /// each other as they come, counted from the part's first face, and the other way round. Why not,
 /// where the part has no ring, a ring that nobody has measured, or a material of unknown density.
-[[nodiscard]] std::variant<trade::RingInertia, NotCounted> body_of(const Model& model, int part,
-                                                                   Extent extent);
+[[nodiscard]] std::variant<trade::RingInertia, NotCounted> body_of(const Model& model,
+                                                                   job::PartId part, Extent extent);
 
 }  // namespace trialfit::stack

@@ -104,11 +104,11 @@ void Building::add_check(const std::string& name, const CheckOf& of, const Limit
     job.checks.push_back(std::move(check));
 }
 
-int Building::part_named(std::string_view name) const {
+job::PartId Building::part_named(std::string_view name) const {
     return index_of(job.parts, name);
 }
 
-std::pair<int, std::string> Building::split(std::string_view name, FeatureKind kind) {
+std::pair<job::PartId, std::string> Building::split(std::string_view name, FeatureKind kind) {
     const std::size_t dot = name.find('.');
     const std::string_view part = name.substr(0, dot);
     const bool whole = dot != std::string_view::npos && dot + 1 < name.size();
@@ -120,7 +120,7 @@ std::pair<int, std::string> Building::split(std::string_view name, FeatureKind k
     std::vector<std::string> parts;
     for (const job::Part& each : job.parts)
         parts.push_back(each.name);
-    const int found = part_named(part);
+    const job::PartId found = part_named(part);
     if (found < 0)
         fault(fmt::format("{} '{}' is of no part that was named", kind_word(kind), name),
               meant(part, parts, "name its part first"));
@@ -130,7 +130,7 @@ std::pair<int, std::string> Building::split(std::string_view name, FeatureKind k
 std::optional<Building::Found> Building::find(std::string_view name, FeatureKind kind) const {
     const std::size_t dot = name.find('.');
     if (dot == std::string_view::npos) return std::nullopt;
-    const int found = part_named(name.substr(0, dot));
+    const job::PartId found = part_named(name.substr(0, dot));
     if (found < 0) return std::nullopt;
     const int index =
         own_index(job.parts[static_cast<std::size_t>(found)], kind, name.substr(dot + 1));
@@ -162,8 +162,8 @@ std::optional<Building::Found> Building::need(std::string_view name, FeatureKind
     return found;
 }
 
-int Building::need_part(std::string_view name, const std::string& who) {
-    const int found = part_named(name);
+job::PartId Building::need_part(std::string_view name, const std::string& who) {
+    const job::PartId found = part_named(name);
     std::vector<std::string> parts;
     for (const job::Part& each : job.parts)
         parts.push_back(each.name);
@@ -173,19 +173,20 @@ int Building::need_part(std::string_view name, const std::string& who) {
     return found;
 }
 
-int Building::own(int of_part, const std::string& name, FeatureKind kind, const std::string& who) {
+job::FaceId Building::own_face(job::PartId of_part, const std::string& name,
+                               const std::string& who) {
     const std::string& part_name = part(of_part).name;
     const bool dotted = name.find('.') != std::string::npos;
     const std::string whole = dotted ? name : part_name + "." + name;
-    const auto found = need(whole, kind, fmt::format("'{}'", who));
-    if (!found) return -1;
+    const auto found = need(whole, FeatureKind::face, fmt::format("'{}'", who));
+    if (!found) return {};
     if (found->part == of_part) return found->index;
     fault(fmt::format("'{}' is measured from '{}', which is on another part", who, whole),
-          fmt::format("name a {} of part '{}'", kind_word(kind), part_name));
-    return -1;
+          fmt::format("name a face of part '{}'", part_name));
+    return {};
 }
 
-std::optional<int> Building::gauge(const std::string& name) {
+std::optional<job::GaugeId> Building::gauge(const std::string& name) {
     if (name.empty()) return std::nullopt;
     const int found = index_of(job.gauges, name);
     std::vector<std::string> gauges;

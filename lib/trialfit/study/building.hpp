@@ -43,10 +43,12 @@ struct Building {
     };
     void add_check(const std::string& name, const CheckOf& of, const LimitWords& limits);
 
-    [[nodiscard]] job::Part& part(int index) { return job.parts[static_cast<std::size_t>(index)]; }
+    [[nodiscard]] job::Part& part(job::PartId index) {
+        return job.parts[static_cast<std::size_t>(index)];
+    }
     /// A feature found by its name: a part, and the index into its list of the kind looked for.
     struct Found {
-        int part = -1;
+        job::PartId part;
         int index = -1;
 
         template <typename Of>
@@ -60,12 +62,12 @@ struct Building {
     [[nodiscard]] std::optional<Found> need(std::string_view name, FeatureKind kind,
                                             const std::string& who);
     /// The index of a part, or -1 and a fault.
-    [[nodiscard]] int need_part(std::string_view name, const std::string& who);
-    /// A feature of a part, named with or without the part; -1 and a fault where it has none such.
-    [[nodiscard]] int own(int of_part, const std::string& name, FeatureKind kind,
-                          const std::string& who);
+    [[nodiscard]] job::PartId need_part(std::string_view name, const std::string& who);
+    /// A face of a part, named with or without the part; a fault where it has none such.
+    [[nodiscard]] job::FaceId own_face(job::PartId of_part, const std::string& name,
+                                       const std::string& who);
     /// A gauge; nothing where `name` is empty, and with a fault where there is none such.
-    [[nodiscard]] std::optional<int> gauge(const std::string& name);
+    [[nodiscard]] std::optional<job::GaugeId> gauge(const std::string& name);
 
     [[nodiscard]] job::Given size(const std::string& written, reading::Bare bare,
                                   const std::string& who);
@@ -75,9 +77,10 @@ struct Building {
                                                   const std::string& who);
 
 private:
-    [[nodiscard]] int part_named(std::string_view name) const;
+    [[nodiscard]] job::PartId part_named(std::string_view name) const;
     /// The part of "part.own" and the rest; -1 and a fault where there is no such part.
-    [[nodiscard]] std::pair<int, std::string> split(std::string_view name, FeatureKind kind);
+    [[nodiscard]] std::pair<job::PartId, std::string> split(std::string_view name,
+                                                            FeatureKind kind);
     void twice(const std::string& name, FeatureKind kind);
     [[nodiscard]] std::vector<std::string> names(FeatureKind kind) const;
 };

@@ -70,7 +70,7 @@ JobBuilder& JobBuilder::face(const std::string& face, std::string size, std::str
         const auto ref = to.find(face, FeatureKind::face);
         if (!ref) return;
         job::Dimension dimension;
-        dimension.from = to.own(ref->part, from, FeatureKind::face, face);
+        dimension.from = to.own_face(ref->part, from, face);
         dimension.distance = to.size(size, Bare::general_tolerance, face);
         to.part(ref->part).faces[static_cast<std::size_t>(ref->index)].dimensions.push_back(
             std::move(dimension));
@@ -84,9 +84,9 @@ JobBuilder& JobBuilder::ring(const std::string& ring, RingOptions of) {
         const auto ref = to.find(ring, FeatureKind::ring);
         if (!ref) return;
         job::Ring& made = to.part(ref->part).rings[static_cast<std::size_t>(ref->index)];
-        made.inboard.face = to.own(ref->part, of.from, FeatureKind::face, ring);
+        made.inboard.face = to.own_face(ref->part, of.from, ring);
         made.outboard.face =
-            of.to.empty() ? made.inboard.face : to.own(ref->part, of.to, FeatureKind::face, ring);
+            of.to.empty() ? made.inboard.face : to.own_face(ref->part, of.to, ring);
         made.inboard.beyond = of.below > 0.0 ? -of.below : 0.0;
         made.outboard.beyond = of.above > 0.0 ? of.above : 0.0;
         const int ends =
@@ -112,7 +112,7 @@ JobBuilder& JobBuilder::cone(const std::string& cone, ConeOptions of) {
         const auto ref = to.find(cone, FeatureKind::cone);
         if (!ref) return;
         job::Cone& made = to.part(ref->part).cones[static_cast<std::size_t>(ref->index)];
-        made.at_face = to.own(ref->part, of.at, FeatureKind::face, cone);
+        made.at_face = to.own_face(ref->part, of.at, cone);
         made.dia = to.size(of.dia, Bare::general_tolerance, cone);
         made.length = to.size(of.length, Bare::exact, cone);
         made.taper_written = of.taper;
@@ -131,8 +131,8 @@ JobBuilder& JobBuilder::thread(const std::string& thread, ThreadOptions of) {
         const auto ref = to.find(thread, FeatureKind::thread);
         if (!ref) return;
         job::Thread& made = to.part(ref->part).threads[static_cast<std::size_t>(ref->index)];
-        made.from = to.own(ref->part, of.from, FeatureKind::face, thread);
-        made.to = to.own(ref->part, of.to, FeatureKind::face, thread);
+        made.from = to.own_face(ref->part, of.from, thread);
+        made.to = to.own_face(ref->part, of.to, thread);
         made.lead_in = to.size(of.lead_in, Bare::exact, thread);
         made.run_out = to.size(of.run_out, Bare::exact, thread);
         made.property_class = of.property_class;
@@ -183,8 +183,8 @@ JobBuilder& JobBuilder::sits_on_cone(std::string cone, std::string against) {
         if (!own || !other) return;
         job::Seat seat;
         seat.kind = job::SeatKind::cone_on_cone;
-        seat.own = own->index;
-        seat.against = {other->part, other->index};
+        seat.own_cone = own->index;
+        seat.on_cone = {other->part, other->index};
         to.part(own->part).seats.push_back(std::move(seat));
     });
 }
@@ -193,15 +193,14 @@ JobBuilder& JobBuilder::cut(std::string face, CutOptions how) {
     return then([face = std::move(face), how = std::move(how)](Building& to) {
         const auto ref = to.need(face, FeatureKind::face, "a cut");
         if (!ref) return;
-        to.part(ref->part).cuts.push_back(
-            {.face = ref->index,
-             .measure = to.own(ref->part, how.measure, FeatureKind::face, face),
-             .keep = how.keep,
-             .holds = how.holds,
-             .cost = how.cost,
-             .cost_per_mm = how.cost_per_mm,
-             .note = how.note,
-             .read_by = to.gauge(how.read_by)});
+        to.part(ref->part).cuts.push_back({.face = ref->index,
+                                           .measure = to.own_face(ref->part, how.measure, face),
+                                           .keep = how.keep,
+                                           .holds = how.holds,
+                                           .cost = how.cost,
+                                           .cost_per_mm = how.cost_per_mm,
+                                           .note = how.note,
+                                           .read_by = to.gauge(how.read_by)});
     });
 }
 
@@ -279,7 +278,8 @@ JobBuilder& JobBuilder::reading(std::string reading, std::string from, std::stri
             .name = reading, .from = {one->part, one->index}, .to = {other->part, other->index}};
         made.is = to.size(is, Bare::general_tolerance, reading);
         for (const std::string& name : fitted)
-            if (const int part = to.need_part(name, who); part >= 0) made.fitted.push_back(part);
+            if (const job::PartId part = to.need_part(name, who); part >= 0)
+                made.fitted.push_back(part);
         std::sort(made.fitted.begin(), made.fitted.end());
         to.job.readings.push_back(std::move(made));
     });

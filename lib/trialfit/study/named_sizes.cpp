@@ -35,7 +35,7 @@ struct NamedSize {
 class NamedSizes {
 public:
     explicit NamedSizes(job::Job& job) : job_(job) {
-        for (int part = 0; part < static_cast<int>(job_.parts.size()); ++part)
+        for (const job::PartId part : job::indices(job_.parts))
             add_part(part);
         for (job::Reading& reading : job_.readings)
             add(reading.name, reading.is, Bare::general_tolerance);
@@ -62,11 +62,11 @@ private:
         return found;
     }
 
-    void add_part(int index) {
+    void add_part(job::PartId index) {
         job::Part& part = job_.parts[static_cast<std::size_t>(index)];
-        for (int face = 0; face < static_cast<int>(part.faces.size()); ++face)
+        for (const job::FaceId face : job::indices(part.faces))
             add_face(index, part, face);
-        for (int ring = 0; ring < static_cast<int>(part.rings.size()); ++ring)
+        for (const job::RingId ring : job::indices(part.rings))
             add_ring(index, part, ring);
         for (job::Cone& cone : part.cones)
             add(part.name + "." + cone.name, cone.dia, Bare::general_tolerance);
@@ -80,7 +80,7 @@ private:
         add_running(index, part);
     }
 
-    void add_face(int index, job::Part& part, int face_index) {
+    void add_face(job::PartId index, job::Part& part, job::FaceId face_index) {
         job::Face& face = part.faces[static_cast<std::size_t>(face_index)];
         const std::string name = part.name + "." + face.name;
         auto* const cut = last(&job::RecordEntry::as_cut, [&](const job::RecordEntry::AsCut& each) {
@@ -98,7 +98,7 @@ private:
         }
     }
 
-    void add_ring(int index, job::Part& part, int ring_index) {
+    void add_ring(job::PartId index, job::Part& part, job::RingId ring_index) {
         job::Ring& ring = part.rings[static_cast<std::size_t>(ring_index)];
         const std::string name = part.name + "." + ring.name;
         const auto skimmed = [&](bool bore) {
@@ -118,7 +118,7 @@ private:
         diameter(false, ring.outside, ring.outside_bare);
     }
 
-    void add_seat(int index, job::Part& part, job::Seat& seat) {
+    void add_seat(job::PartId index, job::Part& part, job::Seat& seat) {
         if (seat.offset) add(part.name + ".offset", *seat.offset, Bare::general_tolerance);
         if (seat.play) add(part.name + ".play", *seat.play, Bare::exact);
         if (!seat.shims) return;
@@ -130,7 +130,7 @@ private:
                         .shim_holds = seat.shims->holds});
     }
 
-    void add_running(int index, job::Part& part) {
+    void add_running(job::PartId index, job::Part& part) {
         if (part.centred && part.centred->by != job::CentredBy::cone) {
             auto* const centred =
                 last(&job::RecordEntry::centred,
@@ -317,7 +317,7 @@ std::variant<job::Job, job::Complaints> with_cut(const job::Job& job, std::strin
     if (!reading::is_date(date))
         return one(fmt::format("{} is not a date", in_quotes(date)), "write it like '2026-11-25'");
     std::vector<std::string> names;
-    for (int part = 0; part < static_cast<int>(job.parts.size()); ++part)
+    for (const job::PartId part : job::indices(job.parts))
         for (const job::Cut& cut : job.parts[static_cast<std::size_t>(part)].cuts) {
             const job::FaceRef ref{part, cut.face};
             names.push_back(job::name(job, ref));
@@ -362,7 +362,7 @@ std::variant<job::Job, job::Complaints> with_shims(const job::Job& job, std::str
                                  [&](const NamedSize& each) { return each.name == name; });
     job::RecordEntry entry;
     entry.date = std::move(date);
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
+    for (const job::PartId p : job::indices(job.parts))
         if (job.parts[static_cast<std::size_t>(p)].name == part)
             entry.fitted.push_back({.part = p, .shims = *of->shims});
     job::Job now = job;

@@ -122,7 +122,7 @@ struct Suspect {
     /// What it is, where it is a reading or a size, and where it is a gauge (index into
     /// Job::gauges).
     std::optional<job::SizeId> size{};
-    std::optional<int> gauge{};
+    std::optional<job::GaugeId> gauge{};
     /// The reading would also be explained if this part had stood off its seat by `stood_off` (>
     /// 0).
     std::string not_home;

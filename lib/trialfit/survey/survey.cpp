@@ -31,7 +31,7 @@ constexpr double kNoticed = 4.0;
 
 bool floats(const Model& model, const Contacts::Found& found) {
     const job::Reading& reading = model.job().readings[at(found.fit.reading)];
-    for (const int part : model.way(found.fit, reading.from, reading.to).seats) {
+    for (const job::PartId part : model.way(found.fit, reading.from, reading.to).seats) {
         for (const job::Seat& seat : model.job().parts[at(part)].seats) {
             if (seat.play) return true;
         }
@@ -214,7 +214,7 @@ void name_parts_not_home(SurveyAnswer& answer, const Model& bound, const Contact
             if (suspect.kind != SuspectKind::reading || reading.name != suspect.name ||
                 !found.fit.jams.empty())
                 continue;
-            for (const int part : bound.way(found.fit, reading.from, reading.to).seats) {
+            for (const job::PartId part : bound.way(found.fit, reading.from, reading.to).seats) {
                 const std::vector<job::Seat>& seats = bound.job().parts[at(part)].seats;
                 if (seats.empty() || seats.front().kind != job::SeatKind::cone_on_cone) continue;
                 const bool moves_to = bound.carries(part, reading.to.part);

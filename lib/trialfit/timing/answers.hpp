@@ -122,8 +122,8 @@ struct MarkFit {
 struct Marks {
     std::optional<MarkCircle> rim;
     std::optional<MarkCircle> stator;
-    std::vector<MarkFit> found;  ///< empty without a firing point to hold them to
-    int nearest = -1;            ///< index into `found`
+    std::vector<MarkFit> found;            ///< empty without a firing point to hold them to
+    std::optional<std::size_t> nearest{};  ///< index into `found`; none where that is empty
 };
 
 /// Which way to turn the stator, where the file says which way the shaft turns.

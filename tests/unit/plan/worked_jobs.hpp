@@ -126,7 +126,7 @@ private:
         made.ring("skirt", "rim", "web", 80.0 + tenths(4, 14), 100);
         if (cone) made.cone("bore", "hub", given(25.0 - tenths(-1, 1), 0.01), 0.2, 10);
         if (cone)
-            made.seat(on_cone(0, {.part = 0, .face = 0}));
+            made.seat(on_cone(0, {.part = 0, .index = 0}));
         else
             made.seat({.kind = job::SeatKind::face_at_offset,
                        .own = 0,

@@ -106,8 +106,8 @@ TEST_CASE("the demo's seats, shims and cuts") {
     CHECK(crank.play->size.upper == 0.15);
     const job::Seat& rotor = part(job, "rotor").seats.at(0);
     CHECK(rotor.kind == job::SeatKind::cone_on_cone);
-    CHECK(rotor.own == 0);
-    CHECK(rotor.against == job::FaceRef{.part = 1, .face = 0});
+    CHECK(rotor.own_cone == 0);
+    CHECK(rotor.on_cone == job::ConeRef{.part = 1, .index = 0});
     const job::Seat& stator = part(job, "stator").seats.at(0);
     CHECK(stator.kind == job::SeatKind::face_on_face);
     REQUIRE(stator.shims);
@@ -144,7 +144,7 @@ TEST_CASE("the demo's checks and readings") {
     CHECK(job.checks[2].at_least->in == job::LimitIn::diameters);
     CHECK(job.checks[2].at_least->value == 0.7);
     REQUIRE(job.readings.size() == 2);
-    CHECK(job.readings[0].fitted == std::vector<int>{0, 1, 4});
+    CHECK(job.readings[0].fitted == std::vector<job::PartId>{0, 1, 4});
     CHECK(job.readings[0].pushed == job::Pushed::out);
     CHECK(job.readings[0].is.size.nominal == 13.97);
     CHECK(!job.readings[0].touching);

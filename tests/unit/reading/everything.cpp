@@ -24,7 +24,7 @@ TEST_CASE("the head of a job that uses every construct") {
     CHECK(job.states[0].name == "fit");
     CHECK(job.states[0].all_c == 20);
     CHECK(job.states[1].all_c == 90);
-    CHECK(job.states[1].part_c == std::map<int, double>{{3, 70.0}});
+    CHECK(job.states[1].part_c == std::map<job::PartId, double>{{3, 70.0}});
 }
 
 TEST_CASE("faces dimensioned twice, shims of all kinds, two seats, key and lap") {
@@ -76,7 +76,7 @@ TEST_CASE("limits in every count, and a jammed reading") {
     CHECK(job.checks.at(3).at_most->in == job::LimitIn::length);
     CHECK(job.checks.at(4).at_least->in == job::LimitIn::strength);
     const job::Reading& reading = job.readings.at(0);
-    CHECK(reading.fitted == std::vector<int>{0, 1, 3});  // rising, whatever the order written
+    CHECK(reading.fitted == std::vector<job::PartId>{0, 1, 3});  // rising, whatever the order written
     REQUIRE(reading.touching);
     CHECK(job::name(job, reading.touching->inboard) == "case.floor");
     CHECK(job::name(job, reading.touching->outboard) == "hub.back");

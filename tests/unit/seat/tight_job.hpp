@@ -71,7 +71,7 @@ inline job::Job job_of(const TightJob& with) {
         .face("nut_seat", given(25.0), "boss_in")
         .ring("boss", "boss_in", "nut_seat", 10.0, with.hub_od)
         .cone("bore", "boss_in", given(large), with.taper, with.contact)
-        .seat(on_cone(0, {.part = 0, .face = 0}));
+        .seat(on_cone(0, {.part = 0, .index = 0}));
     job::Part hub = rotor;
     hub.material = "test hub";
     PartOf turned("nut", "seat");

@@ -64,7 +64,7 @@ TEST_CASE("a job made by names is the job that its file says") {
     CHECK(job->parts[2].rings[0].bore_bare);
     CHECK(!job->parts[2].rings[1].outside_bare);
     CHECK(job->parts[2].rings[1].outboard.beyond == 10.0);
-    CHECK(job->readings[0].fitted == std::vector{0, 2});
+    CHECK(job->readings[0].fitted == std::vector<job::PartId>{0, 2});
     CHECK(job->checks[1].at_least->in == job::LimitIn::diameters);
     const auto study = Study::of(*job);
     REQUIRE(study);

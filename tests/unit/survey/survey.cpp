@@ -54,7 +54,7 @@ job::Job hub_over_plate(double foul) {
     return job;
 }
 
-job::Reading proud(const std::string& name, double value, std::vector<int> fitted) {
+job::Reading proud(const std::string& name, double value, std::vector<job::PartId> fitted) {
     return {.name = name,
             .from = {3, 2},
             .to = {1, 1},

@@ -36,19 +36,14 @@ struct Flank {
 // Of a cone that nobody has measured, the diameter of the one that it seats on, or that seats on
 // it; else not a number.
 double drawn_diameter(const job::Job& job, job::ConeRef of) {
-    const auto dia = [&job](int part, int cone) {
-        return job.parts[static_cast<std::size_t>(part)]
-            .cones[static_cast<std::size_t>(cone)]
-            .dia.size.nominal;
-    };
-    double found = dia(of.part, of.index);
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
+    const auto dia = [&job](job::ConeRef cone) { return job::at(job, cone).dia.size.nominal; };
+    double found = dia(of);
+    for (const job::PartId p : job::indices(job.parts))
         for (const job::Seat& seat : job.parts[static_cast<std::size_t>(p)].seats) {
             if (seat.kind != job::SeatKind::cone_on_cone || !std::isnan(found)) continue;
-            if (p == of.part && seat.own == of.index)
-                found = dia(seat.against.part, seat.against.face);
-            if (seat.against.part == of.part && seat.against.face == of.index)
-                found = dia(p, seat.own);
+            const job::ConeRef own{p, seat.own_cone};
+            if (own == of) found = dia(seat.on_cone);
+            if (seat.on_cone == of) found = dia(own);
         }
     return found;
 }
@@ -198,8 +193,8 @@ bool is_bore(const job::Job& job, job::ConeRef cone) {
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
         for (const job::Seat& seat : job.parts[p].seats) {
             if (seat.kind != job::SeatKind::cone_on_cone) continue;
-            if (static_cast<int>(p) == cone.part && seat.own == cone.index) return true;
-            if (seat.against.part == cone.part && seat.against.face == cone.index) return false;
+            if (cone.part == p && seat.own_cone == cone.index) return true;
+            if (seat.on_cone == cone) return false;
         }
     }
     const job::Part& part = job.parts[static_cast<std::size_t>(cone.part)];
@@ -220,9 +215,9 @@ bool is_internal(const job::Job& job, job::ThreadRef which) {
     });
 }
 
-Profile profile(const job::Job& job, int part, const std::vector<double>& faces,
+Profile profile(const job::Job& job, job::PartId part, const std::vector<double>& faces,
                 const std::vector<bool>& known) {
-    const auto knows = [&known](int face) { return known[static_cast<std::size_t>(face)]; };
+    const auto knows = [&known](job::FaceId face) { return known[static_cast<std::size_t>(face)]; };
     const job::Part& of = job.parts[static_cast<std::size_t>(part)];
     Profile out;
     for (const job::Ring& ring : of.rings) {

@@ -21,8 +21,8 @@ struct Profile {
 /// The part's rings, with its cones tapered and its threads bored or filled to their profile (ISO
 /// 68-1 by trade::basic_profile). `faces`: axial position of each of its faces, `known` whether
 /// what is measured says so, `part` an index into Job::parts. Diameters are nominal.
-[[nodiscard]] Profile profile(const job::Job& job, int part, const std::vector<double>& faces,
-                              const std::vector<bool>& known);
+[[nodiscard]] Profile profile(const job::Job& job, job::PartId part,
+                              const std::vector<double>& faces, const std::vector<bool>& known);
 
 /// Whether the cone is a bore: it is seated on another, or its ring has a bore. A cone that
 /// something sits on is a shaft.

@@ -81,7 +81,7 @@ std::pair<double, double> whole_thread(const job::Job& job, const Faces& faces,
                      : std::pair{to + lead_in, from - run_out};
 }
 
-std::pair<double, double> span(const Faces& faces, int part, const job::Ring& ring) {
+std::pair<double, double> span(const Faces& faces, job::PartId part, const job::Ring& ring) {
     return {position(faces, {part, ring.inboard.face}) + ring.inboard.beyond,
             position(faces, {part, ring.outboard.face}) + ring.outboard.beyond};
 }
@@ -163,7 +163,7 @@ bool filled(const job::Job& job, const Faces& faces, const stack::Clearance& pai
             const SectionDimension& gap) {
     double metal = 0.0;
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
-        const int part = static_cast<int>(p);
+        const job::PartId part = static_cast<int>(p);
         if (part == pair.inboard_of.part || part == pair.outboard_of.part) continue;
         for (const job::Ring& ring : job.parts[p].rings) {
             const Band band = band_of(ring);
@@ -243,11 +243,10 @@ std::vector<SectionDimension> open_cones(const job::Job& job, const Faces& faces
         for (const job::Seat& seat : job.parts[p].seats) {
             if (seat.kind != job::SeatKind::cone_on_cone) continue;
             const int hub_part = static_cast<int>(p);
-            const job::Cone& hub = job.parts[p].cones[static_cast<std::size_t>(seat.own)];
-            const job::Cone& shaft = job.parts[static_cast<std::size_t>(seat.against.part)]
-                                         .cones[static_cast<std::size_t>(seat.against.face)];
+            const job::Cone& hub = job.parts[p].cones[static_cast<std::size_t>(seat.own_cone)];
+            const job::Cone& shaft = job::at(job, seat.on_cone);
             const double hub_zero = position(faces, {hub_part, hub.at_face});
-            const double shaft_zero = position(faces, {seat.against.part, shaft.at_face});
+            const double shaft_zero = position(faces, {seat.on_cone.part, shaft.at_face});
             const auto both = in_common({hub_zero, hub_zero + hub.length.size.nominal},
                                         {shaft_zero, shaft_zero + shaft.length.size.nominal});
             if (std::abs(hub.taper - shaft.taper) < kAlike || both.second <= both.first) continue;

@@ -40,7 +40,7 @@ public:
 private:
     using Joined = TurnsAlone::Joined;
 
-    [[nodiscard]] const Part& part(int index) const {
+    [[nodiscard]] const Part& part(PartId index) const {
         return job_.parts[static_cast<std::size_t>(index)];
     }
 
@@ -62,24 +62,23 @@ private:
     }
 
     // Parts that are one with each other turn together or stand still together.
-    void turning(int one, int other, Joined joined) {
+    void turning(PartId one, PartId other, Joined joined) {
         if (part(one).turns == part(other).turns) return;
-        const int still = part(one).turns ? other : one;
-        const int turns = part(one).turns ? one : other;
-        const std::pair<int, int> pair{still, turns};
+        const PartId still = part(one).turns ? other : one;
+        const PartId turns = part(one).turns ? one : other;
+        const std::pair<PartId, PartId> pair{still, turns};
         if (std::find(told_.begin(), told_.end(), pair) != told_.end()) return;
         told_.push_back(pair);
         doubts_.emplace_back(
             TurnsAlone{.turns = part(turns).name, .still = part(still).name, .joined = joined});
     }
 
-    void seated(int p, const Seat& seat) {
-        if (seat.kind == SeatKind::cone_on_cone)
-            return turning(p, seat.against.part, Joined::by_cone);
-        if (part(p).turns || !part(seat.against.part).turns) return;
+    void seated(PartId p, const Seat& seat) {
+        if (seat.kind == SeatKind::cone_on_cone) return turning(p, seat.below(), Joined::by_cone);
+        if (part(p).turns || !part(seat.below()).turns) return;
         // A nut on a turning part, whose thread is that of a part that turns.
         for (const Thread& own : part(p).threads)
-            for (int q = 0; q < static_cast<int>(job_.parts.size()); ++q)
+            for (const PartId q : indices(job_.parts))
                 if (q != p && part(q).turns && has_thread(part(q), own))
                     return turning(p, q, Joined::by_same_thread);
     }
@@ -91,14 +90,14 @@ private:
     }
 
     // The parts that a part is centred on, one after the other, or sits on where it does not say.
-    [[nodiscard]] std::vector<int> upwards(int from) const {
-        std::vector<int> way;
+    [[nodiscard]] std::vector<PartId> upwards(PartId from) const {
+        std::vector<PartId> way;
         while (from >= 0 && std::find(way.begin(), way.end(), from) == way.end()) {
             way.push_back(from);
             const Part& here = part(from);
             from = here.centred         ? here.centred->on
-                   : here.seats.empty() ? -1
-                                        : here.seats.front().against.part;
+                   : here.seats.empty() ? PartId{}
+                                        : here.seats.front().below();
         }
         return way;
     }
@@ -111,10 +110,10 @@ private:
 
     // An axis that nothing is said of counts as true, which is the best that it can be.
     void uncentred(const AirGap& gap) {
-        const std::vector<int> one = upwards(gap.one.part);
-        const std::vector<int> other = upwards(gap.other.part);
+        const std::vector<PartId> one = upwards(gap.one.part);
+        const std::vector<PartId> other = upwards(gap.other.part);
         std::vector<std::string> names;
-        const auto look = [&](const std::vector<int>& way, const std::vector<int>& beside) {
+        const auto look = [&](const std::vector<PartId>& way, const std::vector<PartId>& beside) {
             for (const int each : way) {
                 if (std::find(beside.begin(), beside.end(), each) != beside.end()) break;
                 if (!part(each).centred && !part(each).seats.empty() && !on_cone(part(each)))
@@ -149,7 +148,7 @@ private:
 
     const Job& job_;
     std::vector<Doubt> doubts_;
-    std::vector<std::pair<int, int>> told_;
+    std::vector<std::pair<PartId, PartId>> told_;
 };
 
 }  // namespace

@@ -37,12 +37,12 @@ private:
                                    .mend = "give it the index of one that the job has"});
     }
 
-    void read_by(std::optional<int> gauge, Place at, const std::string& work) {
+    void read_by(std::optional<GaugeId> gauge, Place at, const std::string& work) {
         hold(!gauge || has(job_.gauges, *gauge), at, "the gauge that reads " + work);
     }
 
     void record(const RecordEntry& entry) {
-        const auto part = [&](int index) {
+        const auto part = [&](PartId index) {
             return has(job_.parts, index) ? &job_.parts[static_cast<std::size_t>(index)] : nullptr;
         };
         for (const RecordEntry::AsSkimmed& each : entry.as_skimmed) {

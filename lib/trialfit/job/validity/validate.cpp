@@ -36,7 +36,7 @@ protected:
         complaints_.push_back({.at = at, .fault = std::move(fault), .mend = std::string(mend)});
     }
 
-    [[nodiscard]] const Part* part(int index) const {
+    [[nodiscard]] const Part* part(PartId index) const {
         return holds(index, job_.parts.size()) ? &job_.parts[static_cast<std::size_t>(index)]
                                                : nullptr;
     }
@@ -96,7 +96,7 @@ protected:
 
 class PartFinder : Finder {
 public:
-    PartFinder(const Job& job, int index, Complaints& complaints)
+    PartFinder(const Job& job, PartId index, Complaints& complaints)
         : Finder(job, complaints),
           part_(job.parts[static_cast<std::size_t>(index)]),
           who_("part " + in_quotes(part_.name)) {}
@@ -116,7 +116,7 @@ public:
     }
 
 private:
-    void own_face(int face, Place at, const std::string& what) {
+    void own_face(FaceId face, Place at, const std::string& what) {
         index(holds(face, part_.faces.size()), at, what);
     }
 
@@ -177,11 +177,11 @@ private:
     void look(const Seat& seat) {
         const std::string what = "the seat of " + who_;
         const bool cone = seat.kind == SeatKind::cone_on_cone;
-        const Part* const against = part(seat.against.part);
-        index(holds(seat.own, cone ? part_.cones.size() : part_.faces.size()), seat.at,
-              "what is seated by " + what);
-        index(against != nullptr &&
-                  holds(seat.against.face, cone ? against->cones.size() : against->faces.size()),
+        const Part* const below = part(seat.below());
+        index(cone ? holds(seat.own_cone, part_.cones.size()) : holds(seat.own, part_.faces.size()),
+              seat.at, "what is seated by " + what);
+        index(below != nullptr && (cone ? holds(seat.on_cone.index, below->cones.size())
+                                        : holds(seat.against.face, below->faces.size())),
               seat.at, "what is sat against by " + what);
         if ((seat.kind == SeatKind::face_at_offset) != seat.offset.has_value())
             say(seat.at, what + " and its offset do not agree",
@@ -318,7 +318,7 @@ private:
         for (std::size_t p = 0; p < job_.parts.size(); ++p) {
             waits[p] = job_.parts[p].seats.size();
             for (const Seat& seat : job_.parts[p].seats)
-                carries[static_cast<std::size_t>(seat.against.part)].push_back(p);
+                carries[static_cast<std::size_t>(seat.below())].push_back(p);
             if (waits[p] == 0) free.push_back(p);
         }
         for (std::size_t next = 0; next < free.size(); ++next)

@@ -47,7 +47,7 @@ public:
 
     std::vector<LimitPassed> run() {
         for (std::size_t p = 0; p < job_.parts.size(); ++p) {
-            const int part = static_cast<int>(p);
+            const PartId part = static_cast<int>(p);
             for (const Cut& cut : job_.parts[p].cuts)
                 look_at(part, cut);
             for (const Skim& skim : job_.parts[p].skims)
@@ -66,7 +66,7 @@ public:
     }
 
 private:
-    void look_at(int p, const Cut& cut) {
+    void look_at(PartId p, const Cut& cut) {
         if (cut.face < 0 || cut.measure < 0) return;
         const Part& part = job_.parts[static_cast<std::size_t>(p)];
         const FaceRef face{.part = p, .face = cut.face};
@@ -78,7 +78,7 @@ private:
             worked_.face(face), 1.0);
     }
 
-    void look_at(int p, const Skim& skim) {
+    void look_at(PartId p, const Skim& skim) {
         if (skim.ring < 0) return;
         const RingRef ref{.part = p, .index = skim.ring};
         const Ring& ring =
@@ -127,7 +127,7 @@ std::optional<PlannedInForce> planned_warning(const Job& job, bool set_aside) {
 
 std::vector<KeepNotJudged> keeps_not_judged(const Job& job) {
     std::vector<KeepNotJudged> all;
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
+    for (const PartId p : indices(job.parts))
         for (const Cut& cut : job.parts[static_cast<std::size_t>(p)].cuts) {
             const FaceRef face{.part = p, .face = cut.face};
             const double left = thickness(job.parts[static_cast<std::size_t>(p)], cut);

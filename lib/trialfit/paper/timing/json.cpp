@@ -99,8 +99,7 @@ Json marks_json(const timing::Marks& marks) {
              {"stator", or_null(marks.stator, circle_json)},
              {"found", list_json(marks.found, mark_json)},
              {"nearest", Json()}};
-    if (marks.nearest >= 0)
-        out["nearest"] = marks.found.at(static_cast<std::size_t>(marks.nearest)).name;
+    if (marks.nearest) out["nearest"] = marks.found.at(*marks.nearest).name;
     return out;
 }
 

@@ -26,7 +26,7 @@ public:
         : model_(model), job_(model.job()), into_(into) {}
 
     void gather() {
-        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+        for (const job::PartId p : job::indices(job_.parts)) {
             const job::Part& part = job_.parts[at(p)];
             for (const job::Cut& cut : part.cuts)
                 add(p, cut);
@@ -37,16 +37,16 @@ public:
                 add(p, skim);
             if (part.centred && part.centred->centre_to && stack::asks_radial(job_))
                 add(p, *part.centred);
-            const int seat = stack::holding_seat(model_, p);
-            if (seat < 0) continue;
-            const std::optional<job::Shims>& shims = part.seats[at(seat)].shims;
-            if (shims && !shims->stock.empty()) add(p, seat, *shims);
+            const std::optional<job::SeatId> seat = stack::holding_seat(model_, p);
+            if (!seat) continue;
+            const std::optional<job::Shims>& shims = part.seats[at(*seat)].shims;
+            if (shims && !shims->stock.empty()) add(p, *seat, *shims);
         }
         tell_stand_offs();
     }
 
 private:
-    void add(int p, const job::Cut& cut) {
+    void add(job::PartId p, const job::Cut& cut) {
         FaceCut face{.part = p, .cut = &cut};
         face.length.old = model_.gap({.face = {.part = p, .face = cut.measure}},
                                      {.face = {.part = p, .face = cut.face}});
@@ -83,7 +83,7 @@ private:
     }
 
     // The wall is what remains in the worst case, the other diameter being what it is.
-    void add(int p, const job::Skim& skim) {
+    void add(job::PartId p, const job::Skim& skim) {
         const std::string name = job::ring_name(job_, {p, skim.ring});
         if (!stack::asks_radial(job_)) {
             into_.notes.emplace_back(NoRadialGapAsked{.ring = name});
@@ -115,7 +115,7 @@ private:
         into_.works.emplace_back(std::move(ring));
     }
 
-    void add(int p, const job::Centring& centring) {
+    void add(job::PartId p, const job::Centring& centring) {
         const double left = *centring.centre_to;
         if (left >= centring.clearance.size.upper) return;
         HandCentring by_hand{.part = p, .centring = &centring};
@@ -136,7 +136,7 @@ private:
 
     // A stand-off was measured from the face as it was.
     void tell_stand_offs() {
-        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p)
+        for (const job::PartId p : job::indices(job_.parts))
             for (const job::Seat& seat : job_.parts[at(p)].seats) {
                 if (seat.kind != job::SeatKind::face_at_offset) continue;
                 for (const job::FaceRef face : {seat.against, job::FaceRef{p, seat.own}})
@@ -147,7 +147,7 @@ private:
             }
     }
 
-    void add(int p, int seat, const job::Shims& shims) {
+    void add(job::PartId p, job::SeatId seat, const job::Shims& shims) {
         if (!shims.at_most_said)
             into_.notes.emplace_back(
                 ShimCountTaken{.part = job_.parts[at(p)].name, .most = shims.at_most});

@@ -53,7 +53,7 @@ struct NewLength {
 
 /// A face that may be cut.
 struct FaceCut {
-    int part = -1;
+    job::PartId part;
     const job::Cut* cut = nullptr;
     double now = 0.0;   ///< |d^|, of the adjusted sizes; 0 by amount
     double sign = 1.0;  ///< +1 where the face lies outboard of its measuring face
@@ -66,7 +66,7 @@ struct FaceCut {
 
 /// A ring that may be skimmed; depths are on diameter.
 struct RingSkim {
-    int part = -1;
+    job::PartId part;
     const job::Skim* skim = nullptr;
     double now = 0.0;   ///< the diameter, of the adjusted sizes
     double most = 0.0;  ///< greatest depth that `keep` and `until` leave
@@ -75,14 +75,14 @@ struct RingSkim {
 
 /// A part that may be centred by hand; there is no depth to it.
 struct HandCentring {
-    int part = -1;
+    job::PartId part;
     const job::Centring* centring = nullptr;
     NewLength length;  ///< of the clearance
 };
 
 /// A cone that may be lapped.
 struct ConeLap {
-    int part = -1;
+    job::PartId part;
     const job::Lap* lap = nullptr;
 };
 
@@ -94,8 +94,8 @@ using Work = std::variant<FaceCut, ConeLap, RingSkim, HandCentring>;
 
 /// A seat whose shims may be changed: one that names a stock.
 struct ShimSeat {
-    int part = -1;
-    int seat = -1;
+    job::PartId part;
+    job::SeatId seat;
     const job::Shims* shims = nullptr;
     std::vector<stack::Form> pieces;  ///< each fitted piece, in the model's sizes
 };

@@ -45,8 +45,8 @@ Marked::Marked(const stack::Model& model, const Demands& decided) : decided_(dec
     find_columns();
 }
 
-stack::Station Marked::station(int part, const job::RingEnd& end) const {
-    int face = end.face;
+stack::Station Marked::station(job::PartId part, const job::RingEnd& end) const {
+    job::FaceId face = end.face;
     if (end.beyond != 0.0) {
         int old = first_new_face_[at(part)];
         for (const Work& work : decided_.works) {
@@ -95,7 +95,7 @@ void Marked::find_columns() {
         // A part with several seats keeps the holding one only.
         const ShimSeat& seat = decided_.seats[q];
         const std::size_t seats = job_.parts[at(seat.part)].seats.size();
-        const int index = seats == 1 ? 0 : seat.seat;
+        const job::SeatId index = seats == 1 ? job::SeatId{0} : seat.seat;
         add({job::SizeRole::shim, seat.part, index}, {.on_seat = true, .index = q});
     }
 }

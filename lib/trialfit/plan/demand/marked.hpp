@@ -18,7 +18,7 @@ public:
     /// In every state of the job.
     [[nodiscard]] const std::vector<stack::Model>& states() const { return states_; }
     /// Where an end of a ring has gone: beyond a cut face, it stays with the old one.
-    [[nodiscard]] stack::Station station(int part, const job::RingEnd& end) const;
+    [[nodiscard]] stack::Station station(job::PartId part, const job::RingEnd& end) const;
     /// How often a form of the marked job meets each cut and seat, and its sensitivity to each lap.
     void read(const stack::Form& form, PlanDemand& into) const;
 

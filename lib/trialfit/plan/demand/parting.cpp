@@ -44,7 +44,7 @@ public:
     }
 
     // Cut on one side only, each skim's own greatest depth sees to the wall.
-    void walls(int part, const job::Skim& opened, Demands& into) const {
+    void walls(job::PartId part, const job::Skim& opened, Demands& into) const {
         const job::RingRef of{part, opened.ring};
         const auto turned = skim_of(of, false);
         if (!opened.bore || !turned || !skim_of(of, true)) return;
@@ -81,10 +81,10 @@ private:
     [[nodiscard]] const job::Ring& ring(job::RingRef ref) const { return job::at(job_, ref); }
 
     // The rings of a part that have one of their ends there.
-    [[nodiscard]] std::vector<job::RingRef> ending(int part, const job::RingEnd& end,
+    [[nodiscard]] std::vector<job::RingRef> ending(job::PartId part, const job::RingEnd& end,
                                                    bool outboard) const {
         std::vector<job::RingRef> rings;
-        for (int r = 0; r < static_cast<int>(job_.parts[at(part)].rings.size()); ++r) {
+        for (const job::RingId r : job::indices(job_.parts[at(part)].rings)) {
             const job::Ring& each = ring({part, r});
             const job::RingEnd& here = outboard ? each.outboard : each.inboard;
             if (here.face == end.face && here.beyond == end.beyond) rings.push_back({part, r});
@@ -175,7 +175,7 @@ Partings partings(const job::Job& job, const Demands& decided, const stack::Clea
 
 void ask_walls(const job::Job& job, Demands& into) {
     const Skims skims(job, into);
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
+    for (const job::PartId p : job::indices(job.parts))
         for (const job::Skim& skim : job.parts[at(p)].skims)
             skims.walls(p, skim, into);
 }

@@ -105,7 +105,7 @@ private:
     [[nodiscard]] PlanDemand apart(std::size_t s, job::RingRef begins, job::RingRef ends) const {
         const job::RingEnd& begin = ring(begins).inboard;
         const job::RingEnd& end = ring(ends).outboard;
-        const auto station = [](int part, const job::RingEnd& of) {
+        const auto station = [](job::PartId part, const job::RingEnd& of) {
             return stack::Station{.face = {.part = part, .face = of.face}, .beyond = of.beyond};
         };
         PlanDemand demand;

@@ -10,11 +10,11 @@ namespace trialfit::plan {
 
 namespace {
 
-const job::Part& part_of(const job::Job& job, int part) {
+const job::Part& part_of(const job::Job& job, job::PartId part) {
     return job.parts.at(static_cast<std::size_t>(part));
 }
 
-double gauge_half_width(const job::Job& job, std::optional<int> gauge) {
+double gauge_half_width(const job::Job& job, std::optional<job::GaugeId> gauge) {
     return gauge ? job.gauges.at(static_cast<std::size_t>(*gauge)).half_width : 0.0;
 }
 
@@ -29,7 +29,7 @@ void read(Turned& work, double gauge) {
 
 }  // namespace
 
-std::optional<int> gauge_for(const job::Job& job, const Work& work) {
+std::optional<job::GaugeId> gauge_for(const job::Job& job, const Work& work) {
     if (const auto* face = std::get_if<FaceCut>(&work))
         return job::gauge_of(part_of(job, face->part), *face->cut);
     const auto* ring = std::get_if<RingSkim>(&work);

@@ -10,7 +10,7 @@ namespace trialfit::plan {
 
 /// The gauge that will read what the work makes: the one that the job names (`read_by`), else the
 /// one that read the size before; nothing where neither is known.
-[[nodiscard]] std::optional<int> gauge_for(const job::Job& job, const Work& work);
+[[nodiscard]] std::optional<job::GaugeId> gauge_for(const job::Job& job, const Work& work);
 
 /// The demands with every new length judged as a reading: with the greater of what the lathe holds
 /// and the half-width of its gauge; and with `keep` and `until` held by that.

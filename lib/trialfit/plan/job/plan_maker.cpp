@@ -66,7 +66,7 @@ Passes passes_of(double remove, quantity::Unit units, int decimals) {
 bool thin(const job::Part& part, const job::Cut& cut, double finish) {
     double widest = 0.0;
     for (const job::Ring& ring : part.rings) {
-        const auto ends_at = [&](int face) {
+        const auto ends_at = [&](job::FaceId face) {
             return ring.inboard.face == face || ring.outboard.face == face;
         };
         if (ends_at(cut.face) && ends_at(cut.measure))
@@ -189,7 +189,7 @@ private:
         const double other = now + way * window.greatest_amount;
         made.window = inwards({.lo = std::min(one, other), .hi = std::max(one, other)});
         made.no_window = window.none;
-        const std::optional<int> gauge = gauge_for(job_, work);
+        const std::optional<job::GaugeId> gauge = gauge_for(job_, work);
         made.read_within = made.holds;
         if (!gauge) return;
         const job::Gauge& by = job_.gauges[static_cast<std::size_t>(*gauge)];

@@ -78,7 +78,7 @@ public:
     }
 
     void operator()(const FittedShims& change) {
-        const int part = part_named(change.part);
+        const job::PartId part = part_named(change.part);
         refuse_recorded(part);
         const Node& seat = seat_with_shims(part, change.seat);
         const Node& shims = *value_of(seat, "shims");
@@ -154,7 +154,7 @@ private:
                                      quoted(job::name(job_, face))),
                          "add an entry to the record, as 'trialfit record' does");
     }
-    void refuse_recorded(int part) const {
+    void refuse_recorded(job::PartId part) const {
         for (const job::RecordEntry& entry : job_.record)
             for (const job::RecordEntry::Fitted& fitted : entry.fitted)
                 if (fitted.part == part)
@@ -164,7 +164,7 @@ private:
                          "add an entry to the record, as 'trialfit record' does");
     }
 
-    [[nodiscard]] int part_named(const std::string& name) const {
+    [[nodiscard]] job::PartId part_named(const std::string& name) const {
         for (std::size_t p = 0; p < job_.parts.size(); ++p)
             if (job_.parts[p].name == name) return static_cast<int>(p);
         stop({}, fmt::format("{} is not a part", quoted(name)), "");
@@ -176,11 +176,11 @@ private:
     [[nodiscard]] const job::Face& face_at(job::FaceRef face) const {
         return job_.parts[at(face.part)].faces[at(face.face)];
     }
-    [[nodiscard]] const Node& part_node(int part) const {
+    [[nodiscard]] const Node& part_node(job::PartId part) const {
         return value_of(splice_.root(), "parts")->children[at(part)];
     }
     // A part's seats, one or several.
-    [[nodiscard]] std::vector<const Node*> seat_nodes(int part) const {
+    [[nodiscard]] std::vector<const Node*> seat_nodes(job::PartId part) const {
         const Node* const sits = value_of(part_node(part), "sits");
         if (sits == nullptr) return {};
         if (!sits->is_list()) return {sits};
@@ -190,16 +190,17 @@ private:
             seats.push_back(&seat);
         return seats;
     }
-    [[nodiscard]] const Node& seat_with_shims(int part, int seat) const {
+    [[nodiscard]] const Node& seat_with_shims(job::PartId part,
+                                              std::optional<job::SeatId> seat) const {
         const std::vector<const Node*> seats = seat_nodes(part);
         for (int s = 0; s < static_cast<int>(seats.size()); ++s)
-            if ((seat < 0 || s == seat) && value_of(*seats[at(s)], "shims") != nullptr)
+            if ((!seat || s == *seat) && value_of(*seats[at(s)], "shims") != nullptr)
                 return *seats[at(s)];
         stop(job_.parts[at(part)].at,
              fmt::format("the seat of part {} has no 'shims'", quoted(job_.parts[at(part)].name)),
              "add them to its 'sits'");
     }
-    [[nodiscard]] const Node& cone_node(int part, const std::string& name) const {
+    [[nodiscard]] const Node& cone_node(job::PartId part, const std::string& name) const {
         const Node& node = part_node(part);
         const Node* const cones = value_of(node, "cones");
         const Node* const named = cones == nullptr ? nullptr : value_of(*cones, name);
@@ -241,7 +242,7 @@ private:
         for (const job::Cone& cone : job_.parts[at(face.part)].cones)
             if (cone.at_face == face.face)
                 splice_.replace(*value_of(cone_node(face.part, cone.name), "at"), former);
-        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p)
+        for (const job::PartId p : job::indices(job_.parts))
             point_stand_offs(p, face, former);
     }
 
@@ -261,7 +262,7 @@ private:
                         yaml_words(value.scalar.substr(0, from) + std::string(kFrom) + former));
     }
 
-    void point_stand_offs(int p, job::FaceRef face, const std::string& former) {
+    void point_stand_offs(job::PartId p, job::FaceRef face, const std::string& former) {
         const std::vector<job::Seat>& seats = job_.parts[at(p)].seats;
         const std::vector<const Node*> nodes = seat_nodes(p);
         for (std::size_t s = 0; s < seats.size(); ++s) {

@@ -22,12 +22,12 @@ struct FinishSize {
     std::string size;
 };
 
-/// The shims under a part are these; none where the list is empty. `seat`: which of its seats
-/// (counted from 0), where more than one takes shims; -1 for the one that does.
+/// The shims under a part are these; none where the list is empty. `seat`: which of its seats, where
+/// more than one takes shims.
 struct FittedShims {
     std::string part;
     std::vector<std::string> shims;
-    int seat = -1;
+    std::optional<job::SeatId> seat;
 };
 
 /// A cone's diameter at its gauge plane.

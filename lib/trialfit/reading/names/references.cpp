@@ -52,7 +52,7 @@ std::string mend_for(const Reader& reader, std::string_view text, Feature featur
     const std::size_t dot = text.find('.');
     if (dot == std::string_view::npos) {
         // The part's name alone, or the feature's alone.
-        const int part = reader.parts.find(text);
+        const job::PartId part = reader.parts.find(text);
         if (part >= 0) {
             const auto& own = names_of(reader.part_names[static_cast<std::size_t>(part)], feature);
             if (own.names().size() == 1)
@@ -66,7 +66,7 @@ std::string mend_for(const Reader& reader, std::string_view text, Feature featur
     }
     const std::string meant = all_dotted(reader, feature).nearest(text);
     if (!meant.empty()) return did_you_mean(meant);
-    const int part = reader.parts.find(text.substr(0, dot));
+    const job::PartId part = reader.parts.find(text.substr(0, dot));
     if (part < 0) {
         const std::string near = reader.parts.nearest(text.substr(0, dot));
         if (!near.empty()) return fmt::format("did you mean part '{}'?", near);
@@ -87,7 +87,7 @@ struct OtherKind {
 };
 std::optional<OtherKind> other_kind(const Reader& reader, std::string_view text, Feature feature) {
     const std::size_t dot = text.find('.');
-    const int part = reader.parts.find(text.substr(0, dot));
+    const job::PartId part = reader.parts.find(text.substr(0, dot));
     if (part < 0 || dot == std::string_view::npos) return std::nullopt;
     const PartNames& names = reader.part_names[static_cast<std::size_t>(part)];
     const NameIndex& wanted = names_of(names, feature);
@@ -114,7 +114,7 @@ bool is_word(Reader& reader, const Node& node, std::string_view who, std::string
     return false;
 }
 
-int own_named(Reader& reader, int part, std::string_view text, Feature feature,
+int own_named(Reader& reader, job::PartId part, std::string_view text, Feature feature,
               std::string_view who, job::Place at) {
     const NameIndex& own = names_of(reader.part_names[static_cast<std::size_t>(part)], feature);
     const int found = own.find(text);
@@ -149,7 +149,7 @@ PointedAt pointed_at(Reader& reader, const Node* node, Feature feature, std::str
     const std::string_view text = node->scalar;
     const std::size_t dot = text.find('.');
     if (dot != std::string_view::npos) {
-        const int part = reader.parts.find(text.substr(0, dot));
+        const job::PartId part = reader.parts.find(text.substr(0, dot));
         if (part >= 0) {
             const auto& names =
                 names_of(reader.part_names[static_cast<std::size_t>(part)], feature);
@@ -174,18 +174,19 @@ job::FaceRef face_ref(Reader& reader, const Node* node, std::string_view who) {
     return {.part = found.part, .face = found.index};
 }
 
-int own_feature(Reader& reader, int part, const Node* node, Feature feature, std::string_view who) {
+int own_number(Reader& reader, job::PartId part, const Node* node, Feature feature,
+               std::string_view who) {
     if (node == nullptr) return -1;
     if (!is_word(reader, *node, who, word(feature))) return -1;
     return own_named(reader, part, node->scalar, feature, who, reader.place(*node));
 }
 
-int own_face(Reader& reader, int part, const Node& node, std::size_t within, std::string_view text,
-             std::string_view who) {
+job::FaceId own_face(Reader& reader, job::PartId part, const Node& node, std::size_t within,
+                     std::string_view text, std::string_view who) {
     return own_named(reader, part, text, Feature::face, who, reader.place(node, within));
 }
 
-int part_ref(Reader& reader, const Node* node, std::string_view who) {
+job::PartId part_ref(Reader& reader, const Node* node, std::string_view who) {
     if (node == nullptr || !is_word(reader, *node, who, "part")) return -1;
     const int found = reader.parts.find(node->scalar);
     if (found >= 0) return found;

@@ -18,7 +18,7 @@ enum class Feature { face, ring, cone, thread };
 
 /// What a word points at: a part, and the index into its list of the kind asked for.
 struct PointedAt {
-    int part = -1;
+    job::PartId part;
     int index = -1;
 };
 [[nodiscard]] PointedAt pointed_at(Reader& reader, const Node* node, Feature feature,
@@ -42,14 +42,20 @@ template <typename Of>
 }
 [[nodiscard]] job::FaceRef face_ref(Reader& reader, const Node* node, std::string_view who);
 
-/// A face, cone, ... of the part at hand, without the part's name.
-[[nodiscard]] int own_feature(Reader& reader, int part, const Node* node, Feature feature,
-                              std::string_view who);
-/// The same for text that is only a piece of `node`, `within` bytes from its beginning.
-[[nodiscard]] int own_face(Reader& reader, int part, const Node& node, std::size_t within,
-                           std::string_view text, std::string_view who);
+/// The number of a feature of the part at hand, named without the part; -1 and a fault where the
+/// part has none such.
+[[nodiscard]] int own_number(Reader& reader, job::PartId part, const Node* node, Feature feature,
+                             std::string_view who);
+template <typename Of>
+[[nodiscard]] job::Index<Of> own_feature(Reader& reader, job::PartId part, const Node* node,
+                                         std::string_view who) {
+    return own_number(reader, part, node, kFeatureOf<Of>, who);
+}
+/// A face of it, in text that is only a piece of `node`, `within` bytes from its beginning.
+[[nodiscard]] job::FaceId own_face(Reader& reader, job::PartId part, const Node& node,
+                                   std::size_t within, std::string_view text, std::string_view who);
 
 /// A part by name.
-[[nodiscard]] int part_ref(Reader& reader, const Node* node, std::string_view who);
+[[nodiscard]] job::PartId part_ref(Reader& reader, const Node* node, std::string_view who);
 
 }  // namespace trialfit::reading

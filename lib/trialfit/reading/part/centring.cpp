@@ -14,7 +14,7 @@ namespace {
 
 class CentringReader {
 public:
-    CentringReader(Reader& reader, int index)
+    CentringReader(Reader& reader, job::PartId index)
         : reader_(reader),
           index_(index),
           part_(reader.job.parts[static_cast<std::size_t>(index)]),
@@ -77,9 +77,9 @@ public:
     }
 
 private:
-    int on_part(job::CentredBy by, const Node* on) {
+    job::PartId on_part(job::CentredBy by, const Node* on) {
         const std::string who = fmt::format("{} is centred on", who_);
-        int found = -1;
+        job::PartId found;
         if (by == job::CentredBy::reg)
             found = feature_ref<job::Ring>(reader_, on, who).part;
         else if (by == job::CentredBy::cone)
@@ -88,7 +88,7 @@ private:
             found = part_ref(reader_, on, who);
         if (found == index_)
             reader_.error(*on, fmt::format("{} is centred on itself", who_), "name another part");
-        return found == index_ ? -1 : found;
+        return found == index_ ? job::PartId{} : found;
     }
 
     // A bearing has play, a register and bolt holes have clearance, a cone has neither.
@@ -153,8 +153,8 @@ private:
             const Fields fields(reader_, node, fmt::format("'runout' of {}", who_), {"is", "at"});
             if (!fields.ok()) return;
             is = fields.need("is", "is: 0.04 by dial");
-            const int face = own_feature(reader_, index_, fields.find("at"), Feature::face,
-                                         fmt::format("the runout of {} is at", who_));
+            const job::FaceId face = own_feature<job::Face>(
+                reader_, index_, fields.find("at"), fmt::format("the runout of {} is at", who_));
             if (face >= 0) out.face = face;
         }
         out.is = size_at_least(reader_, is, Bare::exact, what, Least::zero_allowed);
@@ -162,14 +162,14 @@ private:
     }
 
     Reader& reader_;
-    int index_;
+    job::PartId index_;
     job::Part& part_;
     std::string who_;
 };
 
 }  // namespace
 
-void read_centring(Reader& reader, int part, const Fields& fields) {
+void read_centring(Reader& reader, job::PartId part, const Fields& fields) {
     CentringReader read(reader, part);
     if (const Node* node = fields.find("centred")) read.centred(*node);
     if (const Node* node = fields.find("runout")) read.runout(*node);

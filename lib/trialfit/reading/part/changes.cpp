@@ -13,7 +13,7 @@ namespace {
 
 class ChangeReader {
 public:
-    ChangeReader(Reader& reader, int index)
+    ChangeReader(Reader& reader, job::PartId index)
         : reader_(reader),
           index_(index),
           part_(reader.job.parts[static_cast<std::size_t>(index)]) {}
@@ -24,10 +24,11 @@ public:
             {"face", "measure", "keep", "holds", "cost", "per_mm", "note", "read_by"});
         job::Cut cut;
         cut.at = reader_.place(node);
-        cut.face = own_feature(reader_, index_, fields.need("face", "face: FACE"), Feature::face,
-                               fmt::format("{} turns", fields.what()));
-        cut.measure = own_feature(reader_, index_, fields.need("measure", "measure: FACE"),
-                                  Feature::face, fmt::format("{} is measured from", fields.what()));
+        cut.face = own_feature<job::Face>(reader_, index_, fields.need("face", "face: FACE"),
+                                          fmt::format("{} turns", fields.what()));
+        cut.measure =
+            own_feature<job::Face>(reader_, index_, fields.need("measure", "measure: FACE"),
+                                   fmt::format("{} is measured from", fields.what()));
         if (cut.face >= 0 && cut.face == cut.measure)
             reader_.error(*fields.find("measure"),
                           fmt::format("{} is measured from the face that it turns", fields.what()),
@@ -49,8 +50,8 @@ public:
                             {"cone", "at_most", "cost", "note"});
         job::Lap lap;
         lap.at = reader_.place(node);
-        lap.cone = own_feature(reader_, index_, fields.need("cone", "cone: CONE"), Feature::cone,
-                               fmt::format("{} takes", fields.what()));
+        lap.cone = own_feature<job::Cone>(reader_, index_, fields.need("cone", "cone: CONE"),
+                                          fmt::format("{} takes", fields.what()));
         lap.at_most_on_diameter = on_diameter(fields.need("at_most", "at_most: 0.05 on diameter"));
         lap.cost = cost(fields, "cost", lap.cost);
         lap.note = text_of(reader_, fields.find("note"), "the note of a lap");
@@ -63,8 +64,8 @@ public:
             {"ring", "turn", "keep", "until", "holds", "cost", "per_mm", "note", "read_by"});
         job::Skim skim;
         skim.at = reader_.place(node);
-        skim.ring = own_feature(reader_, index_, fields.need("ring", "ring: RING"), Feature::ring,
-                                fmt::format("{} is of", fields.what()));
+        skim.ring = own_feature<job::Ring>(reader_, index_, fields.need("ring", "ring: RING"),
+                                           fmt::format("{} is of", fields.what()));
         skim.bore = choice_of(reader_, fields.need("turn", "turn: bore"),
                               "what is turned of the ring", {"od", "bore"})
                         .value_or(0) == 1;
@@ -150,13 +151,13 @@ private:
     }
 
     Reader& reader_;
-    int index_;
+    job::PartId index_;
     job::Part& part_;
 };
 
 }  // namespace
 
-void read_changes(Reader& reader, int part, const Fields& fields) {
+void read_changes(Reader& reader, job::PartId part, const Fields& fields) {
     ChangeReader changes(reader, part);
     const Node* const cuts = fields.find("cuts");
     const Node* const laps = fields.find("laps");

@@ -14,7 +14,7 @@ constexpr std::string_view kZero = "zero";
 
 class FaceReader {
 public:
-    FaceReader(Reader& reader, int part, job::Face& face)
+    FaceReader(Reader& reader, job::PartId part, job::Face& face)
         : reader_(reader), part_(part), face_(face) {}
 
     void read(const Node& node) {
@@ -106,7 +106,7 @@ private:
             {"size", "from", "plus", "minus", "lower", "upper", "by", "shape", "sigmas"});
         job::Dimension dimension;
         const Node* const from = fields.need("from", fmt::format("from: {}", some_face()));
-        dimension.from = own_feature(reader_, part_, from, Feature::face, who());
+        dimension.from = own_feature<job::Face>(reader_, part_, from, who());
         if (from != nullptr) refuse_itself(dimension, reader_.place(*from));
         dimension.distance = long_form(reader_, fields, Bare::general_tolerance, MayBe::unmeasured);
         face_.dimensions.push_back(std::move(dimension));
@@ -122,13 +122,13 @@ private:
     }
 
     Reader& reader_;
-    int part_;
+    job::PartId part_;
     job::Face& face_;
 };
 
 }  // namespace
 
-void read_faces(Reader& reader, int part, const Node& faces) {
+void read_faces(Reader& reader, job::PartId part, const Node& faces) {
     job::Part& of = reader.job.parts[static_cast<std::size_t>(part)];
     if (!expect_names(reader, faces, fmt::format("'faces' of part {}", quoted(of.name)),
                       "'faces: {back: zero, front: 10 \u00b10.1 from back}'"))

@@ -28,7 +28,7 @@ void complain(Reader& reader, const Node& node, const std::string& reason) {
 
 class FeatureReader {
 public:
-    FeatureReader(Reader& reader, int index)
+    FeatureReader(Reader& reader, job::PartId index)
         : reader_(reader),
           index_(index),
           part_(reader.job.parts[static_cast<std::size_t>(index)]) {}
@@ -98,11 +98,11 @@ private:
         return fmt::format("{} {} of part {}", kind, quoted(name), quoted(part_.name));
     }
 
-    int face(const Fields& fields, std::string_view key, std::string_view example,
-             std::string_view verb) {
+    job::FaceId face(const Fields& fields, std::string_view key, std::string_view example,
+                     std::string_view verb) {
         const Node* const node = fields.need(key, example);
-        return own_feature(reader_, index_, node, Feature::face,
-                           fmt::format("{} {}", fields.what(), verb));
+        return own_feature<job::Face>(reader_, index_, node,
+                                      fmt::format("{} {}", fields.what(), verb));
     }
 
     void ends(const Fields& fields, job::Ring& ring) {
@@ -129,8 +129,8 @@ private:
             ring.outboard.face = -1;
             return;
         }
-        ring.outboard.face = own_feature(reader_, index_, fields.find("to"), Feature::face,
-                                         fmt::format("{} goes on to", fields.what()));
+        ring.outboard.face = own_feature<job::Face>(reader_, index_, fields.find("to"),
+                                                    fmt::format("{} goes on to", fields.what()));
     }
 
     void bore_within_outside(const Fields& fields, const job::Ring& ring) {
@@ -198,13 +198,13 @@ private:
     }
 
     Reader& reader_;
-    int index_;
+    job::PartId index_;
     job::Part& part_;
 };
 
 }  // namespace
 
-void read_features(Reader& reader, int part, const Fields& fields) {
+void read_features(Reader& reader, job::PartId part, const Fields& fields) {
     FeatureReader features(reader, part);
     const std::string of = fmt::format("of {}", fields.what());
     // In the order in which the first pass has numbered the names.

@@ -82,7 +82,7 @@ void read_material(Reader& reader, job::Part& part, const Node* node) {
         meant.empty() ? "describe it under 'materials'" : fmt::format("did you mean '{}'?", meant));
 }
 
-void read_part(Reader& reader, int index, const Node& node) {
+void read_part(Reader& reader, job::PartId index, const Node& node) {
     const std::string& name = reader.parts.names()[static_cast<std::size_t>(index)];
     const Fields fields(
         reader, node, name.empty() ? "this part" : fmt::format("part {}", quoted(name)),

@@ -16,7 +16,7 @@ constexpr int kUsualMostShims = 3;
 
 class SeatReader {
 public:
-    SeatReader(Reader& reader, int index)
+    SeatReader(Reader& reader, job::PartId index)
         : reader_(reader),
           index_(index),
           part_(reader.job.parts[static_cast<std::size_t>(index)]),
@@ -41,7 +41,7 @@ public:
             on_cone(fields, seat);
         else
             on_face(fields, seat);
-        if (seat.against.part == index_)
+        if (seat.below() == index_)
             reader_.error(*fields.find("against"),
                           fmt::format("part {} sits against itself", quoted(part_.name)),
                           "name the part that it is pushed home on");
@@ -53,11 +53,10 @@ private:
 
     void on_cone(const Fields& fields, job::Seat& seat) {
         seat.kind = job::SeatKind::cone_on_cone;
-        seat.own = own_feature(reader_, index_, fields.find("cone"), Feature::cone,
-                               fmt::format("{} on its", who_));
-        const job::ConeRef against = feature_ref<job::Cone>(
-            reader_, fields.need("against", "against: part.cone"), fmt::format("{} against", who_));
-        seat.against = {.part = against.part, .face = against.index};
+        seat.own_cone = own_feature<job::Cone>(reader_, index_, fields.find("cone"),
+                                               fmt::format("{} on its", who_));
+        seat.on_cone = feature_ref<job::Cone>(reader_, fields.need("against", "against: part.cone"),
+                                              fmt::format("{} against", who_));
         for (const std::string_view key : {"offset", "play", "pushed", "shims"})
             if (const Node* node = fields.find(key))
                 reader_.error(*node,
@@ -67,8 +66,8 @@ private:
     }
 
     void on_face(const Fields& fields, job::Seat& seat) {
-        seat.own = own_feature(reader_, index_, fields.find("face"), Feature::face,
-                               fmt::format("{} on its", who_));
+        seat.own = own_feature<job::Face>(reader_, index_, fields.find("face"),
+                                          fmt::format("{} on its", who_));
         seat.against = face_ref(reader_, fields.need("against", "against: part.face"),
                                 fmt::format("{} against", who_));
         if (const Node* node = fields.find("offset")) {
@@ -186,7 +185,7 @@ private:
     }
 
     Reader& reader_;
-    int index_;
+    job::PartId index_;
     job::Part& part_;
     std::string who_;
 };
@@ -210,7 +209,7 @@ job::Given shim_of(Reader& reader, const Node* node, double holds) {
     return given;
 }
 
-void read_seats(Reader& reader, int part, const Node& sits) {
+void read_seats(Reader& reader, job::PartId part, const Node& sits) {
     SeatReader seats(reader, part);
     if (!sits.is_list()) return seats.read(sits);
     if (!expect_list(reader, sits, "'sits'", "'{face: FACE, against: part.face}'")) return;

@@ -294,12 +294,13 @@ public:
     }
 
 private:
-    std::vector<int> parts(const Node& node) {
-        std::vector<int> fitted;
+    std::vector<job::PartId> parts(const Node& node) {
+        std::vector<job::PartId> fitted;
         if (!expect_list(reader_, node, fmt::format("'fitted' of {}", who_), "'[case, crank]'"))
             return fitted;
         for (const Node& item : node.children) {
-            const int part = part_ref(reader_, &item, fmt::format("{} was taken with", who_));
+            const job::PartId part =
+                part_ref(reader_, &item, fmt::format("{} was taken with", who_));
             if (part >= 0) fitted.push_back(part);
             all_known_ = all_known_ && part >= 0;
         }
@@ -316,7 +317,7 @@ private:
         reading.touching = job::GapOf{.inboard = face_ref(reader_, &node.children.front(), who),
                                       .outboard = face_ref(reader_, &node.children[1], who)};
         const int held = reading.touching->outboard.part;
-        const int on = reading.touching->inboard.part;
+        const job::PartId on = reading.touching->inboard.part;
         if (held < 0 || on < 0) return;
         const auto& names = reader_.parts.names();
         const std::string& held_name = names[static_cast<std::size_t>(held)];
@@ -335,18 +336,18 @@ private:
     }
 
     // Whether `part` sits on `other`, perhaps by way of more parts.
-    [[nodiscard]] bool sits_on(int part, int other) const {
+    [[nodiscard]] bool sits_on(job::PartId part, job::PartId other) const {
         const auto& parts = reader_.job.parts;
         std::vector<bool> seen(parts.size(), false);
-        std::vector<int> open{part};
+        std::vector<job::PartId> open{part};
         while (!open.empty()) {
-            const int here = open.back();
+            const job::PartId here = open.back();
             open.pop_back();
             if (here < 0 || seen[static_cast<std::size_t>(here)]) continue;
             if (here == other) return true;
             seen[static_cast<std::size_t>(here)] = true;
             for (const job::Seat& seat : parts[static_cast<std::size_t>(here)].seats)
-                open.push_back(seat.against.part);
+                open.push_back(seat.below());
         }
         return false;
     }
@@ -354,11 +355,11 @@ private:
     // A face can be read, and can touch, only on a part that was there.
     void all_fitted(const Fields& fields, const job::Reading& reading) {
         if (reading.fitted.empty() || !all_known_) return;
-        const auto missing = [&](int part) {
+        const auto missing = [&](job::PartId part) {
             return part >= 0 &&
                    !std::binary_search(reading.fitted.begin(), reading.fitted.end(), part);
         };
-        const auto complain = [&](const Node& node, int part) {
+        const auto complain = [&](const Node& node, job::PartId part) {
             if (!missing(part)) return;
             reader_.error(
                 node,

@@ -156,7 +156,7 @@ private:
     }
     [[nodiscard]] bool names_ring(std::string_view text) const {
         const std::size_t dot = text.find('.');
-        const int part = reader_.parts.find(text.substr(0, dot));
+        const job::PartId part = reader_.parts.find(text.substr(0, dot));
         if (part < 0 || dot == std::string_view::npos) return false;
         const PartNames& names = reader_.part_names[static_cast<std::size_t>(part)];
         return names.faces.find(text.substr(dot + 1)) < 0 &&
@@ -192,13 +192,13 @@ private:
             entry_.fitted.push_back(std::move(fitted));
         }
     }
-    [[nodiscard]] double holds(int part) const {
+    [[nodiscard]] double holds(job::PartId part) const {
         if (part < 0) return 0.0;
         for (const job::Seat& seat : reader_.job.parts[static_cast<std::size_t>(part)].seats)
             if (seat.shims) return seat.shims->holds;
         return 0.0;
     }
-    [[nodiscard]] bool has_shims(int part) const {
+    [[nodiscard]] bool has_shims(job::PartId part) const {
         const auto& seats = reader_.job.parts[static_cast<std::size_t>(part)].seats;
         return std::any_of(seats.begin(), seats.end(),
                            [](const job::Seat& seat) { return seat.shims.has_value(); });
@@ -277,7 +277,7 @@ private:
         if (!expect_names(reader_, node, "'centred' of the record", "'centred: {stator: 0..0.05}'"))
             return;
         for (const Entry& each : entries(node)) {
-            const int part = part_ref(reader_, &each.key, "the record names");
+            const job::PartId part = part_ref(reader_, &each.key, "the record names");
             job::Given left = size_at_least(
                 reader_, value_of(each, "what is left of the clearance"), Bare::general_tolerance,
                 "what is left of the clearance", Least::zero_allowed);

@@ -22,17 +22,17 @@ void read_head(Reader& reader, const Fields& root);
 void read_names(Reader& reader, const Node& parts);
 /// Second pass: all bodies.
 void read_parts(Reader& reader, const Node& parts);
-void read_faces(Reader& reader, int part, const Node& faces);
+void read_faces(Reader& reader, job::PartId part, const Node& faces);
 /// rings, cones and threads.
-void read_features(Reader& reader, int part, const Fields& fields);
-void read_seats(Reader& reader, int part, const Node& sits);
+void read_features(Reader& reader, job::PartId part, const Fields& fields);
+void read_seats(Reader& reader, job::PartId part, const Node& sits);
 /// The thickness of a shim; one without limits of its own holds what its seat says.
 [[nodiscard]] job::Given shim_of(Reader& reader, const Node* node, double holds);
 /// cuts, laps and skims.
-void read_changes(Reader& reader, int part, const Fields& fields);
+void read_changes(Reader& reader, job::PartId part, const Fields& fields);
 
 /// centred, runout and face_runout.
-void read_centring(Reader& reader, int part, const Fields& fields);
+void read_centring(Reader& reader, job::PartId part, const Fields& fields);
 
 /// The sections of those names. What is wrong goes to the reader's faults, with its place.
 void read_checks(Reader& reader, const Node& checks);

@@ -108,7 +108,7 @@ void read_state(Reader& reader, const Entry& entry) {
             state.all_c = figure.value_or(state.all_c);
             continue;
         }
-        const int part =
+        const job::PartId part =
             part_ref(reader, &each.key, fmt::format("state {} names", quoted(state.name)));
         if (part >= 0 && figure) state.part_c[part] = *figure;
     }

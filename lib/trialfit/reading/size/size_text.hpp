@@ -44,7 +44,7 @@ struct LeftToFile {
 /// A size in the job's unit and the gauge that read it, if any; or the fault.
 struct SizeText {
     quantity::Size size;
-    std::optional<int> gauge{};
+    std::optional<job::GaugeId> gauge{};
     std::optional<TextFault> fault;
     LeftToFile left{};
 };
@@ -72,7 +72,7 @@ enum class PlusMinus { refused, allowed };
 
 /// Looks a gauge up by name: its index, or the fault.
 struct GaugeText {
-    std::optional<int> gauge{};
+    std::optional<job::GaugeId> gauge{};
     std::optional<TextFault> fault;
 };
 [[nodiscard]] GaugeText find_gauge(std::string_view name, const SizeContext& context);

@@ -68,17 +68,17 @@ private:
         std::map<std::tuple<int, bool, int>, int> sitting;
         for (const job::Part& part : job_.parts)
             for (const job::Seat& seat : part.seats) {
-                if (seat.against.part < 0) continue;  // which is another fault
+                if (seat.below() < 0) continue;  // which is another fault
                 const bool cone = seat.kind == job::SeatKind::cone_on_cone;
-                if (++sitting[{seat.against.part, cone, seat.against.face}] != kMostOnOneSeat + 1)
-                    continue;
-                too_many(seat.at,
-                         fmt::format(
-                             "too many parts sit against one place of {}: this is one more "
-                             "than {}",
-                             quoted(job_.parts[static_cast<std::size_t>(seat.against.part)].name),
-                             kMostOnOneSeat),
-                         "what lies on one another sits each on the one below it");
+                const int place = cone ? int{seat.on_cone.index} : int{seat.against.face};
+                if (++sitting[{seat.below(), cone, place}] != kMostOnOneSeat + 1) continue;
+                too_many(
+                    seat.at,
+                    fmt::format("too many parts sit against one place of {}: this is one more "
+                                "than {}",
+                                quoted(job_.parts[static_cast<std::size_t>(seat.below())].name),
+                                kMostOnOneSeat),
+                    "what lies on one another sits each on the one below it");
             }
     }
 

@@ -199,7 +199,7 @@ private:
     // be kept.
     void check_cut(const job::Cut& cut) {
         if (cut.face < 0 || cut.measure < 0 || cut.face == cut.measure) return;
-        const auto name = [&](int face) {
+        const auto name = [&](job::FaceId face) {
             return quoted(part_.faces[static_cast<std::size_t>(face)].name);
         };
         for (const job::Cut& other : part_.cuts)
@@ -281,7 +281,7 @@ private:
                     path.pop_back();
                     continue;
                 }
-                const int against = seats[step.seat++].against.part;
+                const job::PartId against = seats[step.seat++].below();
                 if (against < 0 || static_cast<std::size_t>(against) == step.part) continue;
                 const auto below = static_cast<std::size_t>(against);
                 if (marks[below] == Mark::unseen) {
@@ -309,8 +309,8 @@ private:
     }
 
     void later(std::size_t part, const job::Seat& seat) {
-        if (seat.against.part <= static_cast<int>(part)) return;
-        const std::string& below = parts_[static_cast<std::size_t>(seat.against.part)].name;
+        if (seat.below() <= part) return;
+        const std::string& below = parts_[seat.below()].name;
         std::string fault = fmt::format("part {} sits against part {}, which is listed after it",
                                         quoted(parts_[part].name), quoted(below));
         std::string mend = fmt::format(
@@ -319,7 +319,7 @@ private:
         // it can go on when it is listed.
         const auto& seats = parts_[part].seats;
         const bool held = std::any_of(seats.begin(), seats.end(), [&](const job::Seat& each) {
-            return each.against.part >= 0 && each.against.part < static_cast<int>(part);
+            return each.below() >= 0 && each.below() < part;
         });
         if (held)
             reader_.faults.warning(seat.at, std::move(fault), std::move(mend));
@@ -328,11 +328,10 @@ private:
     }
 
     void tapers(std::size_t part, const job::Seat& seat) {
-        if (seat.kind != job::SeatKind::cone_on_cone || seat.own < 0 || seat.against.face < 0)
-            return;
-        const job::Part& below = parts_[static_cast<std::size_t>(seat.against.part)];
-        const auto own = static_cast<std::size_t>(seat.own);
-        const auto other = static_cast<std::size_t>(seat.against.face);
+        if (seat.own_cone < 0 || seat.on_cone.index < 0) return;
+        const job::Part& below = parts_[seat.on_cone.part];
+        const auto own = static_cast<std::size_t>(seat.own_cone);
+        const auto other = static_cast<std::size_t>(seat.on_cone.index);
         if (own >= parts_[part].cones.size() || other >= below.cones.size()) return;
         if (!(parts_[part].cones[own].taper * below.cones[other].taper < 0.0)) return;
         reader_.faults.error(

@@ -33,7 +33,9 @@ private:
     [[nodiscard]] std::string of(std::string_view what) const {
         return fmt::format("{} of part '{}'", what, part_.name);
     }
-    void own_face(std::string_view key, int face) { writer_.plain(key, Writer::face(part_, face)); }
+    void own_face(std::string_view key, job::FaceId face) {
+        writer_.plain(key, Writer::face(part_, face));
+    }
 
     // --- faces
 
@@ -182,9 +184,8 @@ private:
     // Of a map that is begun already.
     void seat(const job::Seat& seat) {
         if (seat.kind == job::SeatKind::cone_on_cone) {
-            writer_.plain("cone", part_.cones[static_cast<std::size_t>(seat.own)].name);
-            writer_.plain("against",
-                          job::cone_name(writer_.job, {seat.against.part, seat.against.face}));
+            writer_.plain("cone", part_.cones[static_cast<std::size_t>(seat.own_cone)].name);
+            writer_.plain("against", job::cone_name(writer_.job, seat.on_cone));
             if (seat.key) key(*seat.key);
             return writer_.end_map();
         }

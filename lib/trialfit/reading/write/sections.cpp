@@ -87,7 +87,7 @@ void write_reading(Writer& writer, const job::Reading& reading) {
                 fmt::format("reading '{}'", reading.name));
     if (!reading.fitted.empty()) {
         writer.short_list("fitted");
-        for (const int part : reading.fitted)
+        for (const job::PartId part : reading.fitted)
             writer.text(writer.part(part).name);
         writer.end_list();
     }

@@ -114,7 +114,7 @@ void Writer::pushed(job::Pushed pushed) {
         plain("pushed", pushed == job::Pushed::in ? "in" : "out");
 }
 
-void Writer::gauge(std::string_view key, std::optional<int> gauge) {
+void Writer::gauge(std::string_view key, std::optional<job::GaugeId> gauge) {
     if (gauge) plain(key, job.gauges[static_cast<std::size_t>(*gauge)].name);
 }
 

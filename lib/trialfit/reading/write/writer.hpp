@@ -42,7 +42,7 @@ struct Writer {
     void angle(std::string_view key, const job::AngleGiven& given, const std::string& what);
     void span(std::string_view key, const std::optional<job::Span>& span, std::string_view unit);
     void pushed(job::Pushed pushed);
-    void gauge(std::string_view key, std::optional<int> gauge);
+    void gauge(std::string_view key, std::optional<job::GaugeId> gauge);
 
     void map(std::string_view key);        ///< begins a group of entries, one a line
     void short_map(std::string_view key);  ///< the same on one line
@@ -56,11 +56,11 @@ struct Writer {
     void refuse(std::string fault, std::string mend);
     void refuse_gauge(const std::string& what);
 
-    [[nodiscard]] const job::Part& part(int index) const {
+    [[nodiscard]] const job::Part& part(job::PartId index) const {
         return job.parts[static_cast<std::size_t>(index)];
     }
     /// A face of its own part: "front".
-    [[nodiscard]] static const std::string& face(const job::Part& part, int index) {
+    [[nodiscard]] static const std::string& face(const job::Part& part, job::FaceId index) {
         return part.faces[static_cast<std::size_t>(index)].name;
     }
 };

@@ -26,7 +26,7 @@ double diameter_for_travel(const job::Cone& shaft, const job::Cone& hub) {
 
 }  // namespace
 
-job::Job drawn_up(const job::Job& job, int hub, double draw_up) {
+job::Job drawn_up(const job::Job& job, job::PartId hub, double draw_up) {
     job::Job moved = job;
     moved.readings.clear();  // taken before the nut was tightened
     moved.before.reset();
@@ -35,15 +35,15 @@ job::Job drawn_up(const job::Job& job, int hub, double draw_up) {
     for (job::Seat& seat : part.seats) {
         if (seat.offset) shift(*seat.offset, -draw_up);
         if (seat.kind != job::SeatKind::cone_on_cone) continue;
-        job::Cone& shaft = moved.parts.at(static_cast<std::size_t>(seat.against.part))
-                               .cones.at(static_cast<std::size_t>(seat.against.face));
-        const job::Cone& own = part.cones.at(static_cast<std::size_t>(seat.own));
+        job::Cone& shaft = moved.parts.at(static_cast<std::size_t>(seat.on_cone.part))
+                               .cones.at(static_cast<std::size_t>(seat.on_cone.index));
+        const job::Cone& own = part.cones.at(static_cast<std::size_t>(seat.own_cone));
         shift(shaft.dia, -draw_up * diameter_for_travel(shaft, own));
     }
     return moved;
 }
 
-job::Job cut_to_keep(const job::Job& job, int part, const job::Cut& cut, double size_now) {
+job::Job cut_to_keep(const job::Job& job, job::PartId part, const job::Cut& cut, double size_now) {
     job::Job changed = job;
     changed.readings.clear();
     changed.before.reset();

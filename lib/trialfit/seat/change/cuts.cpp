@@ -82,7 +82,7 @@ std::vector<CutCost> cut_costs(const stack::Model& model, const Joint& joint_now
     const job::Job& job = model.job();
     const State now = state_of(job, joint_now, tightening, needed, turning);
     std::vector<CutCost> costs;
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p)
+    for (const job::PartId p : job::indices(job.parts))
         for (const job::Cut& cut : job.parts.at(static_cast<std::size_t>(p)).cuts) {
             const stack::Form size = model.gap({.face = {p, cut.measure}}, {.face = {p, cut.face}});
             if (model.unmeasured().open(size)) continue;  // what it would cost is not known

@@ -113,9 +113,9 @@ std::optional<Moved> moved(const Line& before, const States& of) {
 }
 
 // By what else than its seat the hub may be held off, drawn up as far as it goes.
-Seated seated(const stack::Model& model, int hub, const CheckAnswer& before, double most) {
+Seated seated(const stack::Model& model, job::PartId hub, const CheckAnswer& before, double most) {
     const job::Job& job = model.job();
-    const auto rides = [&](int other) { return other == hub || model.carries(hub, other); };
+    const auto rides = [&](job::PartId other) { return other == hub || model.carries(hub, other); };
     if (before.first_contact && before.first_contact->stands_proud.nominal > 0.0) {
         const stack::FirstContact& touch = *before.first_contact;
         if (rides(touch.proud))
@@ -159,7 +159,8 @@ Seated seated(const stack::Model& model, int hub, const CheckAnswer& before, dou
 
 }  // namespace
 
-Drawn drawn(const job::Job& job, const stack::Options& options, int hub, const Estimate& draw_up) {
+Drawn drawn(const job::Job& job, const stack::Options& options, job::PartId hub,
+            const Estimate& draw_up) {
     const CheckAnswer before = checked(job, options);
     const auto built = stack::Model::of(job);
     Drawn out;

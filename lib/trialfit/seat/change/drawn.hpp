@@ -17,7 +17,7 @@ struct Drawn {
 };
 /// `draw_up` in the file's unit, all >= 0; all 0 where it is not known. The job is one that
 /// stack::check answers with these options.
-[[nodiscard]] Drawn drawn(const job::Job& job, const stack::Options& options, int hub,
+[[nodiscard]] Drawn drawn(const job::Job& job, const stack::Options& options, job::PartId hub,
                           const Estimate& draw_up);
 
 }  // namespace trialfit::seat

@@ -33,9 +33,9 @@ constexpr double kLeastOfKeep = 0.5;
 // A field and what it stands for in the job.
 struct Place {
     LiveField field;
-    int part = -1;
+    job::PartId part;
     const job::Cut* cut = nullptr;
-    int seat = -1;
+    job::SeatId seat;
 };
 
 std::string planned_cut(const plan::PlanMade* plan, const std::string& face) {
@@ -48,11 +48,11 @@ std::string planned_cut(const plan::PlanMade* plan, const std::string& face) {
 class Places {
 public:
     Places(const job::Job& job, const plan::PlanMade* plan) : job_(job), plan_(plan) {
-        for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+        for (const job::PartId p : job::indices(job.parts)) {
             const job::Part& part = job.parts[at(p)];
             for (const job::Cut& cut : part.cuts)
                 add_cut(p, cut);
-            for (int s = 0; s < static_cast<int>(part.seats.size()); ++s)
+            for (const job::SeatId s : job::indices(part.seats))
                 if (part.seats[at(s)].shims && !part.seats[at(s)].shims->stock.empty())
                     add_shims(p, s);
             other_work_ = other_work_ || !part.laps.empty() || !part.skims.empty() ||
@@ -65,14 +65,14 @@ public:
     [[nodiscard]] bool more() const { return more_; }
 
 private:
-    void add_cut(int p, const job::Cut& cut) {
+    void add_cut(job::PartId p, const job::Cut& cut) {
         const job::Part& part = job_.parts[at(p)];
         const double now = job::thickness(part, cut);
         if (!std::isfinite(now) || !std::isfinite(job::greatest_thickness(part, cut))) {
             other_work_ = true;
             return;
         }
-        const std::optional<int> gauge = job::gauge_of(part, cut);
+        const std::optional<job::GaugeId> gauge = job::gauge_of(part, cut);
         const std::string face = job::name(job_, job::FaceRef{p, cut.face});
         add({.field = {.kind = LiveField::Kind::cut,
                        .what = face,
@@ -95,7 +95,7 @@ private:
         return most;
     }
 
-    void add_shims(int p, int s) {
+    void add_shims(job::PartId p, job::SeatId s) {
         const job::Shims& shims = *job_.parts[at(p)].seats[at(s)].shims;
         add({.field = {.kind = LiveField::Kind::shims,
                        .what = job_.parts[at(p)].name,

@@ -106,7 +106,7 @@ std::optional<job::RecordEntry> still_planned(const job::Job& job, std::size_t e
 
 std::vector<job::PlannedWork> in_words(const job::Job& job, const job::RecordEntry& plan) {
     using Kind = job::PlannedWork::Kind;
-    const auto part_name = [&](int part) {
+    const auto part_name = [&](job::PartId part) {
         return job.parts.at(static_cast<std::size_t>(part)).name;
     };
     std::vector<job::PlannedWork> all;

@@ -22,7 +22,7 @@ using Iterator = Eigen::SparseVector<double>::InnerIterator;
 using Role = job::SizeRole;
 
 // Whether a size belongs to the part's seat, or to the cones that sit on each other there.
-bool of_seat(job::SizeId size, int part, int s, const job::Seat& seat) {
+bool of_seat(job::SizeId size, job::PartId part, job::SeatId s, const job::Seat& seat) {
     switch (size.role) {
         case Role::seat_offset:
         case Role::shim:
@@ -35,22 +35,22 @@ bool of_seat(job::SizeId size, int part, int s, const job::Seat& seat) {
         case Role::cone_diameter:
         case Role::cone_length:
             return seat.kind == job::SeatKind::cone_on_cone &&
-                   ((size.part == part && size.index == seat.own) ||
-                    (size.part == seat.against.part && size.index == seat.against.face));
+                   ((size.part == part && size.index == int{seat.own_cone}) ||
+                    (size.part == seat.on_cone.part && size.index == int{seat.on_cone.index}));
         default:
             return false;
     }
 }
 
 // Whether the way over a seat is that seat's own step and nothing else.
-bool steps_over(const Model& model, int part, int s) {
+bool steps_over(const Model& model, job::PartId part, job::SeatId s) {
     const job::Part& own = model.job().parts.at(at(part));
     const job::Seat& seat = own.seats.at(at(s));
     job::FaceRef from = seat.against;
     job::FaceRef to{.part = part, .face = seat.own};
     if (seat.kind == job::SeatKind::cone_on_cone) {
-        from.face = model.job().parts.at(at(from.part)).cones.at(at(seat.against.face)).at_face;
-        to.face = own.cones.at(at(seat.own)).at_face;
+        from = {seat.on_cone.part, job::at(model.job(), seat.on_cone).at_face};
+        to.face = own.cones.at(at(seat.own_cone)).at_face;
     }
     const Form way = model.gap({.face = from}, {.face = to});
     for (Iterator it(way.sensitivities); it; ++it)
@@ -78,7 +78,7 @@ public:
     }
 
 private:
-    job::Part& part(int index) { return job_.parts.at(at(index)); }
+    job::Part& part(job::PartId index) { return job_.parts.at(at(index)); }
 
     void restack(const Changes& changes) {
         std::vector<std::pair<job::SizeId, job::Given>> out;
@@ -128,6 +128,8 @@ private:
                                .at = {},
                                .own = 0,
                                .against = {.part = root, .face = 0},
+                               .own_cone = {},
+                               .on_cone = {},
                                .offset = {},
                                .play = {},
                                .shims = {},
@@ -192,7 +194,7 @@ private:
             move(reading.touching->inboard);
             move(reading.touching->outboard);
         }
-        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+        for (const job::PartId p : job::indices(job_.parts)) {
             for (job::Seat& seat : part(p).seats) {
                 if (seat.kind != job::SeatKind::face_at_offset) continue;
                 move(seat.against);
@@ -202,10 +204,10 @@ private:
     }
 
     void keep_holding_seats() {
-        for (int p = 0; p < static_cast<int>(before_.job().parts.size()); ++p) {
+        for (const job::PartId p : job::indices(before_.job().parts)) {
             std::vector<job::Seat>& seats = part(p).seats;
             if (seats.size() < 2) continue;
-            const int holding = holding_seat(before_, p);
+            const job::SeatId holding = holding_seat(before_, p).value();
             for (const Variable& size : before_.sizes()) {
                 if (!of_any_seat(size.id) || size.id.part != p) continue;
                 if (size.id.index != holding) {
@@ -297,7 +299,7 @@ bool alike(const Form& a, const Form& b) {
 double lap_sign(const job::Job& job, job::ConeRef cone) {
     const std::vector<job::Seat>& seats = job.parts.at(at(cone.part)).seats;
     const bool hub = std::any_of(seats.begin(), seats.end(), [&](const job::Seat& seat) {
-        return seat.kind == job::SeatKind::cone_on_cone && seat.own == cone.index;
+        return seat.kind == job::SeatKind::cone_on_cone && seat.own_cone == cone.index;
     });
     return hub ? 1.0 : -1.0;
 }
@@ -311,12 +313,13 @@ quantity::Size lapped(const job::Job& job, const LappedBy& lap) {
     return dia;
 }
 
-int holding_seat(const Model& model, int part) {
+std::optional<job::SeatId> holding_seat(const Model& model, job::PartId part) {
     const std::vector<job::Seat>& seats = model.job().parts.at(at(part)).seats;
-    if (seats.size() < 2) return static_cast<int>(seats.size()) - 1;
+    if (seats.empty()) return std::nullopt;
+    if (seats.size() == 1) return job::SeatId{0};
     for (std::size_t s = 0; s < seats.size(); ++s)
-        if (steps_over(model, part, static_cast<int>(s))) return static_cast<int>(s);
-    return 0;
+        if (steps_over(model, part, static_cast<int>(s))) return job::SeatId{s};
+    return job::SeatId{0};
 }
 
 job::Job carried_out(const Model& before, const Changes& changes) {

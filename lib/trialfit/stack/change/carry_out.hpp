@@ -17,9 +17,9 @@ namespace trialfit::stack {
 /// A cone's diameter once it is lapped: all that comes off is taken off where the lap is listed.
 [[nodiscard]] quantity::Size lapped(const job::Job& job, const LappedBy& lap);
 
-/// The seat (index into Part::seats) by which a part is held in the model; the others, where there
-/// are any, are closures that say the same again. -1 for the part that all else stands on.
-[[nodiscard]] int holding_seat(const Model& model, int part);
+/// The seat by which a part is held in the model; the others, where there
+/// are any, are closures that say the same again. None for the part that all else stands on.
+[[nodiscard]] std::optional<job::SeatId> holding_seat(const Model& model, job::PartId part);
 
 /// The job after the work. A cut face is new metal: what touches it (rings that end at it, threads,
 /// checks, parts that sit on it) meets the new face, while the faces that were dimensioned from it

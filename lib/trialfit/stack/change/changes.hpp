@@ -12,9 +12,9 @@ namespace trialfit::stack {
 /// A face turned back: it now lies `size` (signed, + outboard) from the face `measure` of its part;
 /// `by_amount`: from where the face itself was.
 struct CutTo {
-    int part = -1;
-    int face = -1;
-    int measure = -1;
+    job::PartId part;
+    job::FaceId face;
+    job::FaceId measure;
     job::Given size;
     bool by_amount = false;
 };
@@ -34,7 +34,7 @@ struct SkimmedTo {
 
 /// A part centred by hand: what is left of its clearance, on diameter.
 struct CentredTo {
-    int part = -1;
+    job::PartId part;
     job::Given clearance;
 };
 
@@ -47,8 +47,8 @@ struct ShimLaid {
 
 /// What now lies in a part's seat: index into Part::seats, and all its shims.
 struct Restacked {
-    int part = -1;
-    int seat = -1;
+    job::PartId part;
+    job::SeatId seat;
     std::vector<ShimLaid> shims;
 };
 

@@ -10,7 +10,7 @@ namespace trialfit::stack {
 
 namespace {
 
-void tidy(std::vector<int>& parts) {
+void tidy(std::vector<job::PartId>& parts) {
     std::sort(parts.begin(), parts.end());
     parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
 }
@@ -18,7 +18,7 @@ void tidy(std::vector<int>& parts) {
 }  // namespace
 
 job::FaceRef Model::face_at(int node) const {
-    const int part = owner_[at(node)];
+    const job::PartId part = owner_[at(node)];
     return {.part = part, .face = node - first_node_[at(part)]};
 }
 
@@ -30,7 +30,7 @@ Model::Travel Model::travel(const TrialFit& fit, const Station& to) const {
     // where a part is said to rest on what it carries.
     std::vector<bool> crossed(fit.jams.size(), false);
     while (true) {
-        const int part = owner_[at(here)];
+        const job::PartId part = owner_[at(here)];
         journey.way.parts.push_back(part);
         const auto jam = std::find_if(fit.jams.begin(), fit.jams.end(), [&](const Jam& each) {
             return each.part == part && !crossed[static_cast<std::size_t>(&each - fit.jams.data())];
@@ -118,7 +118,7 @@ Model::Way Model::way_by_seats(int from, int to) const {
     const int meeting = meeting_of(from, to);
     for (int here : {from, to}) {
         for (; here != meeting; here = steps_[at(here)].up) {
-            const int part = owner_[at(here)];
+            const job::PartId part = owner_[at(here)];
             way.parts.push_back(part);
             if (owner_[at(steps_[at(here)].up)] != part) way.seats.push_back(part);
         }
@@ -134,11 +134,11 @@ Model::Way Model::way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) c
     Way one = travel(fit, {.face = from}).way;
     const Way other = travel(fit, {.face = to}).way;
     // What both lead over on their common way to the root cancels; the part where they meet stays.
-    std::vector<int> seats;
-    std::vector<int> parts;
-    const auto only_in = [](const std::vector<int>& a, const std::vector<int>& b,
-                            std::vector<int>& into) {
-        for (const int part : a) {
+    std::vector<job::PartId> seats;
+    std::vector<job::PartId> parts;
+    const auto only_in = [](const std::vector<job::PartId>& a, const std::vector<job::PartId>& b,
+                            std::vector<job::PartId>& into) {
+        for (const job::PartId part : a) {
             if (std::find(b.begin(), b.end(), part) == b.end()) into.push_back(part);
         }
     };
@@ -146,7 +146,7 @@ Model::Way Model::way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) c
     only_in(other.seats, one.seats, seats);
     only_in(one.parts, other.parts, parts);
     only_in(other.parts, one.parts, parts);
-    for (const int part : one.parts) {
+    for (const job::PartId part : one.parts) {
         if (std::find(other.parts.begin(), other.parts.end(), part) != other.parts.end()) {
             parts.push_back(part);  // the nearest common part
             break;
@@ -157,8 +157,9 @@ Model::Way Model::way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) c
     return {.parts = std::move(parts), .seats = std::move(seats)};
 }
 
-bool Model::carries(int part, int other) const {
-    const std::vector<int> seats = travel({}, {.face = {.part = other, .face = 0}}).way.seats;
+bool Model::carries(job::PartId part, job::PartId other) const {
+    const std::vector<job::PartId> seats =
+        travel({}, {.face = {.part = other, .face = 0}}).way.seats;
     return other == part || std::find(seats.begin(), seats.end(), part) != seats.end();
 }
 

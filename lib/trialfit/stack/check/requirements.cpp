@@ -44,7 +44,8 @@ Interval interval_of_ring(const Model& model, job::RingRef ref) {
 
 Interval interval_of_thread(const Model& model, job::ThreadRef ref) {
     const job::Thread& thread = job::at(model.job(), ref);
-    const auto end = [&](int face, const job::Given& incomplete, int size, const char* what) {
+    const auto end = [&](job::FaceId face, const job::Given& incomplete, int size,
+                         const char* what) {
         const job::FaceRef at{ref.part, face};
         const bool whole = incomplete.size.nominal == 0.0 && size < 0;
         return End{.station = {.face = at},

@@ -44,9 +44,9 @@ job::Complaints unknown(const std::string& fault, std::string_view word,
 
 job::Complaints unknown_face(const job::Job& job, std::string_view name) {
     std::vector<std::string> names;
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+    for (const job::PartId p : job::indices(job.parts)) {
         const auto& faces = job.parts[static_cast<std::size_t>(p)].faces;
-        for (int f = 0; f < static_cast<int>(faces.size()); ++f)
+        for (const job::FaceId f : job::indices(faces))
             names.push_back(job::name(job, job::FaceRef{p, f}));
     }
     return unknown(fmt::format("'{}' is not a face", name), name, names, "faces");

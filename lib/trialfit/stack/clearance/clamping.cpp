@@ -53,10 +53,10 @@ std::vector<job::ClampOf> asked(const job::Job& job) {
 // Every thread of another part that `thread` could engage.
 std::vector<job::ThreadRef> partners(const job::Job& job, job::ThreadRef thread) {
     std::vector<job::ThreadRef> all;
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+    for (const job::PartId p : job::indices(job.parts)) {
         if (p == thread.part) continue;
         const auto& threads = job.parts[at(p)].threads;
-        for (int t = 0; t < static_cast<int>(threads.size()); ++t)
+        for (const job::ThreadId t : job::indices(threads))
             if (same_form(threads[at(t)].form, job::at(job, thread).form)) all.push_back({p, t});
     }
     return all;
@@ -69,10 +69,10 @@ struct Found {
 
 Found find_clamps(const job::Job& job) {
     Found found{.clamps = asked(job), .unknown = {}};
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+    for (const job::PartId p : job::indices(job.parts)) {
         const job::Part& part = job.parts[at(p)];
         if (face_seat(part) == nullptr) continue;
-        for (int t = 0; t < static_cast<int>(part.threads.size()); ++t) {
+        for (const job::ThreadId t : job::indices(part.threads)) {
             const job::ThreadRef here{p, t};
             const bool known = std::any_of(
                 found.clamps.begin(), found.clamps.end(),

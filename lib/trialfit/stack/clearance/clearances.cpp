@@ -16,8 +16,8 @@ namespace trialfit::stack {
 namespace {
 
 struct RingAt {
-    int part = -1;
-    int index = -1;
+    job::PartId part;
+    job::RingId index;
     const job::Ring* ring = nullptr;
 };
 
@@ -125,7 +125,7 @@ private:
                                       model_.columns());
     }
 
-    [[nodiscard]] const job::Part& part(int index) const {
+    [[nodiscard]] const job::Part& part(job::PartId index) const {
         return job_.parts[static_cast<std::size_t>(index)];
     }
 

@@ -33,7 +33,7 @@ public:
 
     std::variant<Model, job::Complaints> run() {
         number_faces();
-        for (int part = 0; part < static_cast<int>(job_.parts.size()); ++part)
+        for (const job::PartId part : job::indices(job_.parts))
             add_part(part);
         add_readings();
         if (asks_radial(job_)) model_.radial_ = radial_sizes(job_, model_.sizes_);
@@ -64,8 +64,10 @@ private:
         const job::Seat* seat = nullptr;
     };
 
-    [[nodiscard]] const job::Part& part(int index) const { return job_.parts[at(index)]; }
-    [[nodiscard]] int node(int part, int face) const { return model_.first_node_[at(part)] + face; }
+    [[nodiscard]] const job::Part& part(job::PartId index) const { return job_.parts[at(index)]; }
+    [[nodiscard]] int node(job::FaceRef face) const {
+        return model_.first_node_[at(face.part)] + face.face;
+    }
 
     void number_faces() {
         int next = 0;
@@ -81,13 +83,13 @@ private:
         model_.play_ends_.assign(job_.parts.size(), {});
         lay_when_measured_.assign(job_.parts.size(), -1);
         model_.owner_.reserve(at(next));
-        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+        for (const job::PartId p : job::indices(job_.parts)) {
             model_.owner_.insert(model_.owner_.end(), part(p).faces.size(), p);
         }
     }
 
     int new_size(job::SizeId id, const job::Given& given, std::string label,
-                 std::optional<int> grows_with = std::nullopt) {
+                 std::optional<job::PartId> grows_with = std::nullopt) {
         model_.sizes_.push_back({.id = id,
                                  .size = given.size,
                                  .label = std::move(label),
@@ -114,9 +116,9 @@ private:
         into.add(size, times);
     }
 
-    void add_part(int p) {
+    void add_part(job::PartId p) {
         const job::Part& each = part(p);
-        for (int f = 0; f < static_cast<int>(each.faces.size()); ++f) {
+        for (const job::FaceId f : job::indices(each.faces)) {
             int nth = 0;
             for (const job::Dimension& dimension : each.faces[at(f)].dimensions) {
                 const std::string label = job::name(job_, job::FaceRef{p, f}) + " from " +
@@ -124,19 +126,19 @@ private:
                 FormBuilder distance;
                 const job::SizeId id{Role::dimension, p, f, nth++};
                 distance.add(as(Measured::length, new_size(id, dimension.distance, label, p)), 1.0);
-                edges_.push_back({node(p, dimension.from), node(p, f), std::move(distance), label,
-                                  dimension.distance.at, p});
+                edges_.push_back({node({p, dimension.from}), node({p, f}), std::move(distance),
+                                  label, dimension.distance.at, p});
             }
         }
         add_threads(p);
-        for (int seat = 0; seat < static_cast<int>(each.seats.size()); ++seat)
+        for (const job::SeatId seat : job::indices(each.seats))
             add_seat(p, seat);
     }
 
-    void add_threads(int p) {
+    void add_threads(job::PartId p) {
         std::vector<int> lead_in;
         std::vector<int> run_out;
-        for (int t = 0; t < static_cast<int>(part(p).threads.size()); ++t) {
+        for (const job::ThreadId t : job::indices(part(p).threads)) {
             const job::Thread& thread = part(p).threads[at(t)];
             const std::string name = job::thread_name(job_, {p, t});
             const auto sized = [&](Role role, const job::Given& given, const char* what) {
@@ -150,24 +152,23 @@ private:
         model_.run_out_size_.push_back(std::move(run_out));
     }
 
-    void add_seat(int p, int s) {
+    void add_seat(job::PartId p, job::SeatId s) {
         const job::Seat& seat = part(p).seats[at(s)];
         const std::string& name = part(p).name;
         FormBuilder distance;
-        int own = seat.own;
-        int against = seat.against.face;
-        int constant_of = p;
+        job::FaceRef own{p, seat.own};
+        job::FaceRef against = seat.against;
+        job::PartId constant_of = p;
         if (seat.kind == job::SeatKind::cone_on_cone) {
-            own = part(p).cones[at(seat.own)].at_face;
-            against = part(seat.against.part).cones[at(seat.against.face)].at_face;
+            own.face = part(p).cones[at(seat.own_cone)].at_face;
+            against = {seat.on_cone.part, job::at(job_, seat.on_cone).at_face};
             constant_of = add_cone(p, s, distance);
         }
-        const std::string from = job::name(job_, job::FaceRef{seat.against.part, against});
         if (seat.offset) {
             distance.add(as(Measured::depth,
                             new_size({Role::seat_offset, p, s}, *seat.offset,
-                                     job::name(job_, job::FaceRef{p, own}) + " from " + from,
-                                     seat.against.part)),
+                                     job::name(job_, own) + " from " + job::name(job_, against),
+                                     against.part)),
                          1.0);
         }
         if (seat.shims) {
@@ -179,14 +180,13 @@ private:
             }
         }
         if (seat.play) add_play(p, s, distance);
-        edges_.push_back({node(seat.against.part, against), node(p, own), std::move(distance),
-                          "the seat of " + name, seat.at, constant_of,
-                          &seat != &part(p).seats.front(), &seat});
+        edges_.push_back({node(against), node(own), std::move(distance), "the seat of " + name,
+                          seat.at, constant_of, &seat != &part(p).seats.front(), &seat});
     }
 
     // A movement, not a doubt: where the part lies is a column that is always zero, the stated
     // place; Model::least_end and greatest_end put the ends of the play in its stead.
-    void add_play(int p, int s, FormBuilder& distance) {
+    void add_play(job::PartId p, job::SeatId s, FormBuilder& distance) {
         const job::Seat& seat = part(p).seats[at(s)];
         const job::Given& play = *seat.play;
         model_.play_ends_[at(p)] = play_ends(seat);
@@ -207,7 +207,7 @@ private:
                                        "where " + name + " lay when it was measured"));
     }
 
-    [[nodiscard]] quantity::Size anywhere_in_play(int p) const {
+    [[nodiscard]] quantity::Size anywhere_in_play(job::PartId p) const {
         const Range& ends = model_.play_ends_[at(p)];
         const double most = model_.sizes_[at(model_.total_play_[at(p)])].size.upper;
         const double middle = (ends.lo + ends.hi) / 2.0 * most;
@@ -222,14 +222,14 @@ private:
             model_.reading_size_.push_back(
                 as(Measured::depth, new_size({Role::reading, 0, r}, reading.is, reading.name)));
             std::vector<std::pair<int, int>> lay;
-            for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+            for (const job::PartId p : job::indices(job_.parts)) {
                 if (model_.play_size_[at(p)] >= 0) lay.emplace_back(p, play_for(p, r));
             }
             model_.reading_play_.push_back(std::move(lay));
         }
     }
 
-    int play_for(int p, int r) {
+    int play_for(job::PartId p, int r) {
         const job::Reading& reading = job_.readings[at(r)];
         if (reading.pushed != job::Pushed::not_stated) return model_.total_play_[at(p)];
         const job::Given anywhere{.size = anywhere_in_play(p),
@@ -249,7 +249,7 @@ private:
         if (members == nullptr) return;
         for (int e = 0; e < static_cast<int>(edges_.size()); ++e) {
             if (edges_[at(e)].seat != members->seat) continue;
-            const job::Cone& cone = part(members->shaft).cones[at(members->seat->against.face)];
+            const job::Cone& cone = job::at(job_, members->seat->on_cone);
             job::Given none;
             none.written = fmt::format("by {:.6g}..{:.6g} N m", job_.seat->nut_torque_nm->least,
                                        job_.seat->nut_torque_nm->greatest);
@@ -262,12 +262,12 @@ private:
     }
 
     // The part whose length comes into the constant, where one bears by its small end.
-    int add_cone(int p, int s, FormBuilder& distance) {
+    job::PartId add_cone(job::PartId p, job::SeatId s, FormBuilder& distance) {
         const job::Seat& seat = part(p).seats[at(s)];
-        const job::ConeRef hub_ref{p, seat.own};
-        const job::ConeRef shaft_ref{seat.against.part, seat.against.face};
-        const job::Cone& hub = part(p).cones[at(hub_ref.index)];
-        const job::Cone& shaft = part(shaft_ref.part).cones[at(shaft_ref.index)];
+        const job::ConeRef hub_ref{p, seat.own_cone};
+        const job::ConeRef shaft_ref = seat.on_cone;
+        const job::Cone& hub = job::at(job_, hub_ref);
+        const job::Cone& shaft = job::at(job_, shaft_ref);
         const auto shape = [](const job::Cone& cone) {
             return ConeShape{cone.dia.size.nominal, cone.taper, cone.length.size.nominal};
         };
@@ -296,7 +296,7 @@ private:
     // A key e too high holds the hub off by 2e/T where the slot floors follow the cone, and not at
     // all where they are parallel to the axis. Where e may have either sign, the stand-off
     // max(0, 2e/T) is a size of its own.
-    void add_key(int p, int s, double taper, FormBuilder& distance) {
+    void add_key(job::PartId p, job::SeatId s, double taper, FormBuilder& distance) {
         const job::Key& key = *part(p).seats[at(s)].key;
         const double excess = key.height.size.nominal - key.room.size.nominal;
         const double most = key.height.size.upper - key.room.size.lower;
@@ -324,7 +324,8 @@ private:
                 KeyMayHoldOff{.part = name, .excess = most, .stand_off = per_excess * most});
     }
 
-    void add_key_stand_off(int p, int s, double per_excess, double taper, FormBuilder& distance) {
+    void add_key_stand_off(job::PartId p, job::SeatId s, double per_excess, double taper,
+                           FormBuilder& distance) {
         const job::Key& key = *part(p).seats[at(s)].key;
         const double most = per_excess * (key.height.size.upper - key.room.size.lower);
         const double nominal =
@@ -420,10 +421,10 @@ private:
     }
 
     [[nodiscard]] int root_face() const {
-        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+        for (const job::PartId p : job::indices(job_.parts)) {
             if (!part(p).seats.empty()) continue;
-            for (int f = 0; f < static_cast<int>(part(p).faces.size()); ++f) {
-                if (part(p).faces[at(f)].zero) return node(p, f);
+            for (const job::FaceId f : job::indices(part(p).faces)) {
+                if (part(p).faces[at(f)].zero) return node({p, f});
             }
         }
         return 0;

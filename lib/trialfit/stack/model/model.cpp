@@ -115,7 +115,9 @@ std::vector<std::vector<Range>> Model::reach() const {
 Model Model::in_state(const Warmth& warmth) const {
     Model warm = *this;
     warm.warmth_ = warmth;
-    const auto grown = [&](std::optional<int> part) { return part ? warm.growth(*part) : 1.0; };
+    const auto grown = [&](std::optional<job::PartId> part) {
+        return part ? warm.growth(*part) : 1.0;
+    };
     for (std::size_t e = 0; e < warm.edges_.size(); ++e) {
         Form& edge = warm.edges_[e];
         edge.constant *= grown(edge_owner_[e]);
@@ -123,7 +125,7 @@ Model Model::in_state(const Warmth& warmth) const {
             it.valueRef() *= grown(sizes_[static_cast<std::size_t>(it.index())].grows_with);
     }
     constexpr std::size_t kOneByOne = 6;
-    for (const int part : warmth.unknown) {
+    for (const job::PartId part : warmth.unknown) {
         if (warm.with_unknown_grown_.size() <= kOneByOne) warm.with_unknown_grown_.emplace_back();
         warm.with_unknown_grown_.back().parts.push_back(part);
     }
@@ -131,7 +133,7 @@ Model Model::in_state(const Warmth& warmth) const {
         constexpr double kProbe = 1e-3;
         Warmth probe = warmth;
         probe.unknown.clear();
-        for (const int part : each.parts)
+        for (const job::PartId part : each.parts)
             probe.growth[static_cast<std::size_t>(part)] += kProbe;
         each.model = std::make_shared<const Model>(in_state(probe));
     }

@@ -40,20 +40,20 @@ struct Variable {
     std::string label;    ///< "plate.front from plate.back"
     std::string written;  ///< "10.00 by caliper"
     job::Place at;
-    std::optional<int> gauge{};  ///< the gauge that read it: an index into Job::gauges
+    std::optional<job::GaugeId> gauge{};  ///< the gauge that read it: an index into Job::gauges
     /// A part's play: how far it moves. Not to be known better by measuring.
     bool floats = false;
     /// A stand-off whose spread is that of a key and its room: `size` has its limits only.
     std::optional<KeyStandOff> key{};
     /// The part that it is a length of and grows with when warm (index into Job::parts); none for
     /// a play and for a reading's own value.
-    std::optional<int> grows_with{};
+    std::optional<job::PartId> grows_with{};
     Measured measured = Measured::other;
 };
 
 /// A part that rests by one of its ring ends on another part's instead of on its seat.
 struct Jam {
-    int part = -1;
+    job::PartId part;
     Station own;
     Station against;
 };
@@ -61,7 +61,7 @@ struct Jam {
 /// A part that lay off its seat by more than its sizes can explain: a trial fit after work that
 /// still reads short.
 struct StandsOff {
-    int part = -1;
+    job::PartId part;
     double by = 0.0;     ///< outboard of its seat, > 0, in the file's unit
     double doubt = 0.0;  ///< the standard deviation of that
     /// The pair that holds it, as stated or as the tightest of those fitted; nothing where no
@@ -98,7 +98,7 @@ struct Warmth {
     std::string state;
     std::vector<double> growth;
     /// The parts that are warm and of which nothing says how far they grow: their growth is 1.
-    std::vector<int> unknown{};
+    std::vector<job::PartId> unknown{};
 };
 
 using job::kTightened;
@@ -171,12 +171,12 @@ public:
     /// The parts that the way from one face to the other leads over, rising, and those among them
     /// whose seats it crosses.
     struct Way {
-        std::vector<int> parts;
-        std::vector<int> seats;
+        std::vector<job::PartId> parts;
+        std::vector<job::PartId> seats;
     };
     [[nodiscard]] Way way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) const;
     /// Whether `part` is, or carries on its seats, `other`.
-    [[nodiscard]] bool carries(int part, int other) const;
+    [[nodiscard]] bool carries(job::PartId part, job::PartId other) const;
     /// The column of a reading's own value.
     [[nodiscard]] int reading_size(int reading) const {
         return reading_size_.at(static_cast<std::size_t>(reading));
@@ -197,18 +197,18 @@ public:
     /// The state's name; empty where the job has none.
     [[nodiscard]] const std::string& state() const { return warmth_.state; }
     /// The parts that are warm in the model's state and of which nothing says how far they grow.
-    [[nodiscard]] const std::vector<int>& growth_unknown() const { return warmth_.unknown; }
+    [[nodiscard]] const std::vector<job::PartId>& growth_unknown() const { return warmth_.unknown; }
     /// This model with each of those parts in turn grown by a thousandth (those beyond the first
     /// few all at once): a figure that it changes stands on them.
     struct Grown {
-        std::vector<int> parts;
+        std::vector<job::PartId> parts;
         std::shared_ptr<const Model> model;
     };
     [[nodiscard]] const std::vector<Grown>& with_unknown_grown() const {
         return with_unknown_grown_;
     }
     /// Factor on the lengths of a part in the model's state.
-    [[nodiscard]] double growth(int part) const {
+    [[nodiscard]] double growth(job::PartId part) const {
         return warmth_.growth.empty() ? 1.0 : warmth_.growth[static_cast<std::size_t>(part)];
     }
 
@@ -255,10 +255,10 @@ private:
     const job::Job* job_ = nullptr;
     std::vector<Variable> sizes_;
     SizeColumns columns_;
-    std::vector<int> first_node_;  // of each part
-    std::vector<Form> edges_;      // distance along each step
-    std::vector<int> edge_owner_;  // the part whose bare lengths each edge's constant is
-    std::vector<Step> steps_;      // of each face
+    std::vector<int> first_node_;          // of each part
+    std::vector<Form> edges_;              // distance along each step
+    std::vector<job::PartId> edge_owner_;  // the part whose bare lengths each edge's constant is
+    std::vector<Step> steps_;              // of each face
     std::vector<Form> closures_;
     Unmeasured unmeasured_;
     // What a closure of the job's own sizes says a second time; readings' closures have none.
@@ -268,11 +268,11 @@ private:
     };
     std::vector<Origin> closure_of_;
     Ties ties_;
-    std::vector<int> owner_;         // part of each face
-    std::vector<int> play_size_;     // of each part: its stated place in its play, or -1
-    std::vector<Range> play_ends_;   // of each part: how far it may move, in shares of its play
-    std::vector<int> total_play_;    // of each part: the whole of its play, or -1
-    std::vector<int> reading_size_;  // of each reading: its own value
+    std::vector<job::PartId> owner_;  // part of each face
+    std::vector<int> play_size_;      // of each part: its stated place in its play, or -1
+    std::vector<Range> play_ends_;    // of each part: how far it may move, in shares of its play
+    std::vector<int> total_play_;     // of each part: the whole of its play, or -1
+    std::vector<int> reading_size_;   // of each reading: its own value
     // Of each reading: the parts that float, and where each lay in its play.
     std::vector<std::vector<std::pair<int, int>>> reading_play_;
     std::vector<std::vector<int>> lead_in_size_;

@@ -18,7 +18,7 @@ public:
     Adding(const job::Job& job, std::vector<Variable>& sizes) : job_(job), sizes_(sizes) {}
 
     RadialSizes run() {
-        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+        for (const job::PartId p : job::indices(job_.parts)) {
             add_centring(p);
             add_rings(p);
         }
@@ -36,7 +36,7 @@ private:
         return static_cast<int>(sizes_.size()) - 1;
     }
 
-    void add_centring(int p) {
+    void add_centring(job::PartId p) {
         const job::Part& part = job_.parts[at(p)];
         const auto& centred = part.centred;
         const bool has_clearance = centred && centred->by != job::CentredBy::cone;
@@ -60,11 +60,11 @@ private:
                 : -1);
     }
 
-    void add_rings(int p) {
+    void add_rings(job::PartId p) {
         auto& bores = radial_.bore.emplace_back();
         auto& outsides = radial_.outside.emplace_back();
         const job::Part& part = job_.parts[at(p)];
-        for (int r = 0; r < static_cast<int>(part.rings.size()); ++r) {
+        for (const job::RingId r : job::indices(part.rings)) {
             const job::Ring& ring = part.rings[at(r)];
             const std::string name = job::ring_name(job_, {p, r});
             bores.push_back(add_diameter(

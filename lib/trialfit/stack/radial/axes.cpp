@@ -9,43 +9,44 @@ namespace trialfit::stack {
 
 namespace {
 
-const job::Part& part_at(const Model& model, int part) {
+const job::Part& part_at(const Model& model, job::PartId part) {
     return model.job().parts.at(at(part));
 }
 
-int sits_on_part(const job::Part& part) {
-    return part.seats.empty() ? -1 : part.seats.front().against.part;
+job::PartId sits_on_part(const job::Part& part) {
+    return part.seats.empty() ? job::PartId{} : part.seats.front().below();
 }
 
 // The part whose axis a part's own is near to.
-int centred_on_part(const job::Part& part) {
+job::PartId centred_on_part(const job::Part& part) {
     return part.centred ? part.centred->on : sits_on_part(part);
 }
 
-using Up = int (*)(const job::Part&);
+using Up = job::PartId (*)(const job::Part&);
 
 // The parts from `from` up, as far as the job goes; a circle of centrings ends where it closes.
-std::vector<int> upwards(const Model& model, int from, Up up) {
-    std::vector<int> way;
-    for (int part = from; part >= 0 && std::find(way.begin(), way.end(), part) == way.end();
+std::vector<job::PartId> upwards(const Model& model, job::PartId from, Up up) {
+    std::vector<job::PartId> way;
+    for (job::PartId part = from; part >= 0 && std::find(way.begin(), way.end(), part) == way.end();
          part = up(part_at(model, part)))
         way.push_back(part);
     return way;
 }
 
-std::vector<int> way_between(const Model& model, int one, int other, Up up) {
-    const std::vector<int> a = upwards(model, one, up);
-    const std::vector<int> b = upwards(model, other, up);
-    std::vector<int> way;
-    for (const int part : a)
+std::vector<job::PartId> way_between(const Model& model, job::PartId one, job::PartId other,
+                                     Up up) {
+    const std::vector<job::PartId> a = upwards(model, one, up);
+    const std::vector<job::PartId> b = upwards(model, other, up);
+    std::vector<job::PartId> way;
+    for (const job::PartId part : a)
         if (std::find(b.begin(), b.end(), part) == b.end()) way.push_back(part);
-    for (const int part : b)
+    for (const job::PartId part : b)
         if (std::find(a.begin(), a.end(), part) == a.end()) way.push_back(part);
     return way;
 }
 
 // The lean of one part alone.
-std::vector<Vector> lean_of(const Model& model, int index) {
+std::vector<Vector> lean_of(const Model& model, job::PartId index) {
     const job::Part& part = part_at(model, index);
     const RadialSizes& sizes = model.radial();
     if (part.face_runout)
@@ -60,11 +61,11 @@ std::vector<Vector> lean_of(const Model& model, int index) {
 
 }  // namespace
 
-std::vector<int> way_by_centring(const Model& model, int one, int other) {
+std::vector<job::PartId> way_by_centring(const Model& model, job::PartId one, job::PartId other) {
     return way_between(model, one, other, centred_on_part);
 }
 
-std::vector<int> way_by_seats(const Model& model, int one, int other) {
+std::vector<job::PartId> way_by_seats(const Model& model, job::PartId one, job::PartId other) {
     return way_between(model, one, other, sits_on_part);
 }
 
@@ -85,9 +86,9 @@ bool any_leans(const job::Job& job) {
     return std::any_of(job.parts.begin(), job.parts.end(), says_how_it_leans);
 }
 
-Vectors leans(const Model& model, int one, int other) {
+Vectors leans(const Model& model, job::PartId one, job::PartId other) {
     Vectors all;
-    for (const int part : way_by_seats(model, one, other)) {
+    for (const job::PartId part : way_by_seats(model, one, other)) {
         auto& side = part_at(model, part).turns ? all.turning : all.still;
         for (const Vector& each : lean_of(model, part))
             side.push_back(each);
@@ -104,7 +105,7 @@ WarmRegister warm_by(double opens, const quantity::Size& cold) {
     return {.known = true, .adds = -cold.lower, .times = greatest / apart};
 }
 
-WarmRegister warm_register(const Model& model, int index) {
+WarmRegister warm_register(const Model& model, job::PartId index) {
     const job::Part& part = part_at(model, index);
     if (!part.centred || part.centred->by != job::CentredBy::reg) return {};
     const job::Centring& centred = *part.centred;
@@ -114,7 +115,7 @@ WarmRegister warm_register(const Model& model, int index) {
     const auto fits = [&](double bore, double outside) {
         return std::abs(bore - outside) <= slack;
     };
-    for (int r = 0; r < static_cast<int>(other.rings.size()); ++r) {
+    for (const job::RingId r : job::indices(other.rings)) {
         if (job::ring_name(model.job(), {centred.on, r}) != centred.on_written) continue;
         const job::Ring& on = other.rings[at(r)];
         for (const job::Ring& own : part.rings) {

@@ -39,13 +39,15 @@ void add_worst(const Vectors& vectors, double times, FormBuilder& into);
 
 /// The parts on the way from one to the other by what they are centred on, or by what they sit on,
 /// without the one where the two ways meet.
-[[nodiscard]] std::vector<int> way_by_centring(const Model& model, int one, int other);
-[[nodiscard]] std::vector<int> way_by_seats(const Model& model, int one, int other);
+[[nodiscard]] std::vector<job::PartId> way_by_centring(const Model& model, job::PartId one,
+                                                       job::PartId other);
+[[nodiscard]] std::vector<job::PartId> way_by_seats(const Model& model, job::PartId one,
+                                                    job::PartId other);
 
 /// How far two parts lean against each other, as vectors of slope (length per length): face runout
 /// over its diameter, or where a part gives its runout at two heights the slope of its axis; each
 /// leans what sits on it as well. Empty where no part on the way leans.
-[[nodiscard]] Vectors leans(const Model& model, int one, int other);
+[[nodiscard]] Vectors leans(const Model& model, job::PartId one, job::PartId other);
 /// Whether any part of the job says how it leans.
 [[nodiscard]] bool any_leans(const job::Job& job);
 [[nodiscard]] bool says_how_it_leans(const job::Part& part);
@@ -59,6 +61,6 @@ struct WarmRegister {
     double adds = 0.0;
     double times = 1.0;
 };
-[[nodiscard]] WarmRegister warm_register(const Model& model, int index);
+[[nodiscard]] WarmRegister warm_register(const Model& model, job::PartId index);
 
 }  // namespace trialfit::stack

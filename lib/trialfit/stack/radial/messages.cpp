@@ -23,9 +23,9 @@ std::vector<NotGiven> missing_of(const std::vector<RadialGap>& pairs) {
 // Rings of which nobody has measured a diameter have no radial gap.
 void add_unmeasured_rings(const job::Job& job, std::vector<NotGiven>& missing) {
     using What = NotGiven::What;
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+    for (const job::PartId p : job::indices(job.parts)) {
         const std::vector<job::Ring>& rings = job.parts[at(p)].rings;
-        for (int r = 0; r < static_cast<int>(rings.size()); ++r) {
+        for (const job::RingId r : job::indices(rings)) {
             const std::string name = job::ring_name(job, {p, r});
             if (rings[at(r)].bore.size.is_unmeasured())
                 missing.push_back({What::bore_limits, name});
@@ -47,7 +47,7 @@ std::vector<std::string> taken_square(const job::Job& job) {
 std::vector<TakenCold::Fit> cold_registers(const Model& model) {
     std::vector<TakenCold::Fit> fits;
     const job::Job& job = model.job();
-    for (int p = 0; p < static_cast<int>(job.parts.size()); ++p) {
+    for (const job::PartId p : job::indices(job.parts)) {
         const job::Part& part = job.parts[at(p)];
         if (!part.centred || part.centred->by == job::CentredBy::cone) continue;
         if (part.centred->by == job::CentredBy::bearing || warm_register(model, p).known) continue;

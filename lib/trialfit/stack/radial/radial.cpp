@@ -15,7 +15,7 @@ namespace trialfit::stack {
 
 namespace {
 
-const job::Part& part_of(const Model& model, int part) {
+const job::Part& part_of(const Model& model, job::PartId part) {
     return model.job().parts.at(at(part));
 }
 
@@ -86,22 +86,22 @@ private:
         return width;
     }
 
-    [[nodiscard]] std::vector<Vector>& side(Vectors& all, int part) const {
+    [[nodiscard]] std::vector<Vector>& side(Vectors& all, job::PartId part) const {
         return part_of(model_, part).turns ? all.turning : all.still;
     }
 
     Vectors eccentricities(bool outboard, bool& differ, FormBuilder& roams) const {
         Vectors all;
         const RadialSizes& sizes = model_.radial();
-        std::vector<int> way = way_by_centring(model_, inner_.part, outer_.part);
-        for (const int part : way)
+        std::vector<job::PartId> way = way_by_centring(model_, inner_.part, outer_.part);
+        for (const job::PartId part : way)
             if (sizes.centring[at(part)] >= 0) centring(part, all, roams);
         // A ring's own part may be the one where the ways meet; its rings run out all the same.
-        for (const int part : {inner_.part, outer_.part})
+        for (const job::PartId part : {inner_.part, outer_.part})
             if (std::find(way.begin(), way.end(), part) == way.end()) way.push_back(part);
-        for (const int part : way)
+        for (const job::PartId part : way)
             runouts(part, outboard, side(all, part), differ);
-        for (const int part : way_by_seats(model_, inner_.part, outer_.part)) {
+        for (const job::PartId part : way_by_seats(model_, inner_.part, outer_.part)) {
             if (sizes.face_runout[at(part)] < 0) continue;
             differ = true;
             const double lever =
@@ -113,7 +113,7 @@ private:
 
     // A part in its register lies to one side of it and stays there; a shaft in its bearing does
     // not stay.
-    void centring(int index, Vectors& all, FormBuilder& roams) const {
+    void centring(job::PartId index, Vectors& all, FormBuilder& roams) const {
         const job::Part& part = part_of(model_, index);
         const int size = model_.radial().centring[at(index)];
         const WarmRegister warm = warm_register(model_, index);
@@ -127,7 +127,7 @@ private:
     }
 
     // Known at two heights, an axis is a straight line through both.
-    void runouts(int part, bool outboard, std::vector<Vector>& into, bool& differ) const {
+    void runouts(job::PartId part, bool outboard, std::vector<Vector>& into, bool& differ) const {
         const std::vector<job::Runout>& given = part_of(model_, part).runout;
         const std::vector<int>& sizes = model_.radial().runout[at(part)];
         if (given.size() < 2) {
@@ -144,25 +144,25 @@ private:
         into.push_back({.size = sizes[1], .share = 0.5 * along});
     }
 
-    [[nodiscard]] job::FaceRef pivot(int index) const {
+    [[nodiscard]] job::FaceRef pivot(job::PartId index) const {
         const job::Part& part = part_of(model_, index);
         const job::Seat* const seat = first_seat(part);
         if (seat == nullptr) return {index, 0};
         const bool cone = seat->kind == job::SeatKind::cone_on_cone;
-        return {index, cone ? part.cones.at(at(seat->own)).at_face : seat->own};
+        return {index, cone ? part.cones.at(at(seat->own_cone)).at_face : seat->own};
     }
 
     [[nodiscard]] std::vector<NotGiven> not_given() const {
         using What = NotGiven::What;
         std::vector<NotGiven> list;
-        for (const int part : way_by_centring(model_, inner_.part, outer_.part)) {
+        for (const job::PartId part : way_by_centring(model_, inner_.part, outer_.part)) {
             const job::Part& each = part_of(model_, part);
             const job::Seat* const seat = first_seat(each);
             const bool by_cone = seat != nullptr && seat->kind == job::SeatKind::cone_on_cone;
             if (!each.centred && !by_cone) list.push_back({What::centring, each.name});
             if (each.turns && each.runout.empty()) list.push_back({What::runout, each.name});
         }
-        const auto general = [&](int part) {
+        const auto general = [&](job::PartId part) {
             return general_tolerance_of(model_.job(), part_of(model_, part)) != 0;
         };
         if (!general(outer_.part) && job::at(model_.job(), outer_).bore_bare)

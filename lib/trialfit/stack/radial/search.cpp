@@ -29,9 +29,9 @@ struct NestedRing {
 std::vector<NestedRing> rings_of(const Model& model) {
     const std::vector<std::vector<Range>> faces = model.reach();
     std::vector<NestedRing> rings;
-    for (int p = 0; p < static_cast<int>(model.job().parts.size()); ++p) {
+    for (const job::PartId p : job::indices(model.job().parts)) {
         const job::Part& part = model.job().parts[at(p)];
-        for (int r = 0; r < static_cast<int>(part.rings.size()); ++r) {
+        for (const job::RingId r : job::indices(part.rings)) {
             const job::Ring& ring = part.rings[at(r)];
             if (!ring.measured()) continue;  // radial_not_assessed tells of it
             const double grown = model.growth(p);
@@ -57,7 +57,7 @@ double farthest_apart(const Model& model, const std::vector<NestedRing>& rings) 
     for (const NestedRing& ring : rings)
         length = std::max(length, ring.reach.hi - rings.front().reach.lo);
     double all = 0.0;
-    for (int p = 0; p < static_cast<int>(model.job().parts.size()); ++p) {
+    for (const job::PartId p : job::indices(model.job().parts)) {
         const job::Part& part = model.job().parts[at(p)];
         if (part.centred)
             all += part.centred->clearance.size.upper + std::max(0.0, warm_register(model, p).adds);
@@ -143,7 +143,7 @@ std::optional<NotJudgedFor> whether_open(const Model& model, const Pair& pair) {
 
 // The rings of a bearing lie in each other on purpose.
 bool bearing(const Model& model, const Pair& pair) {
-    const auto runs_in = [&](int part, int in) {
+    const auto runs_in = [&](job::PartId part, int in) {
         const auto& centred = model.job().parts.at(at(part)).centred;
         if (!centred || centred->by != job::CentredBy::bearing || centred->on != in) return false;
         const double apart = job::at(model.job(), pair.second).bore.size.nominal -

@@ -39,16 +39,16 @@ public:
     }
 
 private:
-    [[nodiscard]] const job::Part& part(int index) const {
+    [[nodiscard]] const job::Part& part(job::PartId index) const {
         return job_.parts.at(static_cast<std::size_t>(index));
     }
     [[nodiscard]] const job::Part& hub() const { return part(joint_.who.hub); }
     [[nodiscard]] const job::Part& shaft() const { return part(joint_.who.shaft); }
     [[nodiscard]] const job::Cone& hub_cone() const {
-        return hub().cones.at(static_cast<std::size_t>(joint_.who.seat->own));
+        return hub().cones.at(static_cast<std::size_t>(joint_.who.seat->own_cone));
     }
     [[nodiscard]] const job::Cone& shaft_cone() const {
-        return shaft().cones.at(static_cast<std::size_t>(joint_.who.seat->against.face));
+        return shaft().cones.at(static_cast<std::size_t>(joint_.who.seat->on_cone.index));
     }
 
     // From the shaft's gauge plane, mm.
@@ -150,7 +150,7 @@ private:
         return middle_from_gauge({.face = {joint_.who.hub, hub_cone().at_face}});
     }
 
-    [[nodiscard]] static Station station(int part, const job::RingEnd& end) {
+    [[nodiscard]] static Station station(job::PartId part, const job::RingEnd& end) {
         return {.face = {part, end.face}, .beyond = end.beyond};
     }
 

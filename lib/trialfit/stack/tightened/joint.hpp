@@ -18,11 +18,11 @@ namespace trialfit::stack {
 
 /// Which parts of the job make the joint.
 struct Members {
-    int hub = -1;
-    int shaft = -1;
+    job::PartId hub;
+    job::PartId shaft;
     const job::Seat* seat = nullptr;  ///< the hub's seat on the cone
     ThreadPair threads;
-    int nut = -1;        ///< the part that is turned: a nut, or a bolt in the shaft
+    job::PartId nut;     ///< the part that is turned: a nut, or a bolt in the shaft
     job::ThreadRef own;  ///< its thread
     job::ThreadRef shafts;
 };

@@ -63,7 +63,7 @@ struct Load {
 
 /// How far a nut draws a hub home.
 struct DrawUp {
-    int hub = -1;     ///< index into Job::parts
+    job::PartId hub;  ///< index into Job::parts
     Estimate travel;  ///< along the axis, towards the inboard end, >= 0, in the file's unit
 };
 

@@ -47,13 +47,13 @@ public:
     }
 
 private:
-    [[nodiscard]] const job::Part& part(int index) const {
+    [[nodiscard]] const job::Part& part(job::PartId index) const {
         return job_.parts.at(static_cast<std::size_t>(index));
     }
 
     void find_hub() {
-        std::vector<int> on_cones;
-        for (int i = 0; i < static_cast<int>(job_.parts.size()); ++i)
+        std::vector<job::PartId> on_cones;
+        for (const job::PartId i : job::indices(job_.parts))
             if (cone_seat(part(i)) != nullptr) on_cones.push_back(i);
         if (service_.hub) {
             if (cone_seat(part(*service_.hub)) == nullptr) {
@@ -82,22 +82,22 @@ private:
         }
         found_.hub = on_cones.front();
         found_.seat = cone_seat(part(found_.hub));
-        found_.shaft = found_.seat->against.part;
+        found_.shaft = found_.seat->on_cone.part;
     }
 
-    [[nodiscard]] bool may_be_nut(int index) const {
+    [[nodiscard]] bool may_be_nut(job::PartId index) const {
         if (service_.nut) return index == service_.nut->part;
         return index > found_.hub && index != found_.shaft;
     }
 
     [[nodiscard]] std::vector<NutPair> pairs() const {
         std::vector<NutPair> all;
-        for (int p = 0; p < static_cast<int>(job_.parts.size()); ++p) {
+        for (const job::PartId p : job::indices(job_.parts)) {
             if (!may_be_nut(p)) continue;
-            for (int t = 0; t < static_cast<int>(part(p).threads.size()); ++t) {
+            for (const job::ThreadId t : job::indices(part(p).threads)) {
                 const job::ThreadRef own{p, t};
                 if (service_.nut && own != *service_.nut) continue;
-                for (int s = 0; s < static_cast<int>(part(found_.shaft).threads.size()); ++s)
+                for (const job::ThreadId s : job::indices(part(found_.shaft).threads))
                     all.emplace_back(own, job::ThreadRef{found_.shaft, s});
             }
         }

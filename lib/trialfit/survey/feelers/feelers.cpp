@@ -121,24 +121,24 @@ std::vector<FeelerReadingFound> readings_of(const job::Job& job, const job::Feel
 
 // The part on the still ring's way to what it is centred on that bolts hold and so can be moved;
 // failing that the first with some clearance, failing that the ring's own.
-int part_to_move(const job::Job& job, int own) {
-    int with_clearance = -1;
-    int part = own;
+job::PartId part_to_move(const job::Job& job, job::PartId own) {
+    std::optional<job::PartId> with_clearance;
+    job::PartId part = own;
     for (std::size_t steps = 0; part >= 0 && steps < job.parts.size(); ++steps) {
         const auto& centred = job.parts.at(at(part)).centred;
         if (!centred) break;
         if (centred->by == job::CentredBy::bolts) return part;
-        if (with_clearance < 0 && centred->clearance.size.upper > 0.0) with_clearance = part;
+        if (!with_clearance && centred->clearance.size.upper > 0.0) with_clearance = part;
         part = centred->on;
     }
-    return with_clearance >= 0 ? with_clearance : own;
+    return with_clearance.value_or(own);
 }
 
 EvenUp even_up(const job::Job& job, const job::Feelers& set, const FeelerFit& fit,
                const FeelerVector& offset) {
     constexpr double kOpposite_deg = 180.0;
     constexpr double kTurn = 360.0;
-    const int part = part_to_move(job, set.still.part);
+    const job::PartId part = part_to_move(job, set.still.part);
     const GapReach leaves = evened_up(fit.unknowns);
     EvenUp move{.part = job.parts.at(at(part)).name,
                 .by = offset.amount,

@@ -91,12 +91,12 @@ private:
                                .kind = model_.sizes()[at(i)].measured});
             }
         }
-        for (int part = 0; part < static_cast<int>(model_.job().parts.size()); ++part)
+        for (const job::PartId part : job::indices(model_.job().parts))
             add_faces_of(part, all);
         return all;
     }
 
-    void add_faces_of(int part, std::vector<Candidate>& all) const {
+    void add_faces_of(job::PartId part, std::vector<Candidate>& all) const {
         const auto& faces = model_.job().parts[at(part)].faces;
         const int most = static_cast<int>(std::min(faces.size(), kMostFaces));
         for (int a = 0; a < most; ++a) {

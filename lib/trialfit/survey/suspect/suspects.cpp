@@ -134,7 +134,7 @@ std::vector<Suspect> suspects(const Model& unbound, const Model& bound,
             all.push_back(
                 single(bound, adjustment, size, is_reading[static_cast<std::size_t>(size)]));
     }
-    for (int gauge = 0; gauge < static_cast<int>(bound.job().gauges.size()); ++gauge) {
+    for (const job::GaugeId gauge : job::indices(bound.job().gauges)) {
         if (const auto suspect = common_to_gauge(bound, gauge)) all.push_back(*suspect);
     }
     for (std::size_t r = 0; r < contacts.readings.size(); ++r) {

@@ -36,7 +36,7 @@ constexpr double kImpossible = 4.0;
 // else is left, and then the least of them.
 constexpr double kImpossibleCost = 1e9;
 
-bool fitted(const job::Reading& reading, int part) {
+bool fitted(const job::Reading& reading, job::PartId part) {
     return reading.fitted.empty() ||
            std::binary_search(reading.fitted.begin(), reading.fitted.end(), part);
 }
@@ -56,9 +56,9 @@ public:
     [[nodiscard]] std::vector<TrialFit> ways(int reading) const {
         const job::Reading& asked = model_.job().readings[at(reading)];
         std::vector<TrialFit> fits{{.reading = reading, .jams = {}}};
-        std::vector<int> parts = model_.way(fits[0], asked.from, asked.to).seats;
+        std::vector<job::PartId> parts = model_.way(fits[0], asked.from, asked.to).seats;
         std::sort(parts.begin(), parts.end());  // what a part rests on lies before it
-        for (const int part : parts) {
+        for (const job::PartId part : parts) {
             const std::vector<const Clearance*> pairs = pairs_of(asked, part);
             const std::vector<bool> met = met_in(fits[0], pairs);
             const std::size_t before = fits.size();
@@ -106,7 +106,7 @@ private:
 
     // What may hold the part off.
     [[nodiscard]] std::vector<const Clearance*> pairs_of(const job::Reading& reading,
-                                                         int part) const {
+                                                         job::PartId part) const {
         std::vector<const Clearance*> pairs;
         for (const Clearance& pair : pairs_) {
             if (pair.outboard_of.part != part || !fitted(reading, pair.inboard_of.part)) continue;
@@ -181,7 +181,7 @@ private:
         return sum;
     }
 
-    [[nodiscard]] job::FaceRef own_zero(int part) const {
+    [[nodiscard]] job::FaceRef own_zero(job::PartId part) const {
         const auto& faces = model_.job().parts[at(part)].faces;
         const auto zero = std::find_if(faces.begin(), faces.end(),
                                        [](const job::Face& face) { return face.zero; });
@@ -216,7 +216,7 @@ job::Complaints absent(const Model& model) {
     for (int r = first_own(job); r < static_cast<int>(job.readings.size()); ++r) {
         const job::Reading& reading = job.readings[at(r)];
         if (reading.touching) continue;
-        for (const int part :
+        for (const job::PartId part :
              model.way({.reading = r, .jams = {}}, reading.from, reading.to).parts) {
             if (fitted(reading, part)) continue;
             complaints.push_back(

@@ -20,7 +20,7 @@ using stack::TrialFit;
 
 constexpr double kBeyondChance = 3.29;
 
-bool was_fitted(const job::Reading& reading, int part) {
+bool was_fitted(const job::Reading& reading, job::PartId part) {
     return reading.fitted.empty() ||
            std::binary_search(reading.fitted.begin(), reading.fitted.end(), part);
 }
@@ -49,12 +49,12 @@ bool possible(const Model& model, const Contacts& contacts) {
 }
 
 // Which part, moved outboard by `by`, would take the reading to what it is; -1 where none.
-int moved_part(const Model& model, const TrialFit& seated, double by) {
+std::optional<job::PartId> moved_part(const Model& model, const TrialFit& seated, double by) {
     const job::Reading& reading = model.job().readings[at(seated.reading)];
-    int found = -1;
-    for (const int part : model.way(seated, reading.from, reading.to).seats) {
+    std::optional<job::PartId> found;
+    for (const job::PartId part : model.way(seated, reading.from, reading.to).seats) {
         const bool carries_to = model.carries(part, reading.to.part);
-        if ((by > 0.0) == carries_to) found = std::max(found, part);
+        if ((by > 0.0) == carries_to) found = std::max(found.value_or(part), part);
     }
     return found;
 }
@@ -93,9 +93,9 @@ void find_standing_off(const Model& model, Contacts& contacts) {
         const Others::Given given = seated_misfit(model, contacts, seated);
         // The misfit is what the reading ought to be less what it is.
         const double by = -given.is;
-        const int part = moved_part(model, seated, by);
-        if (part < 0 || (!by_chance && std::abs(by) <= kBeyondChance * given.sd)) continue;
-        StandsOff stands{.part = part, .by = std::abs(by), .doubt = given.sd};
+        const std::optional<job::PartId> part = moved_part(model, seated, by);
+        if (!part || (!by_chance && std::abs(by) <= kBeyondChance * given.sd)) continue;
+        StandsOff stands{.part = *part, .by = std::abs(by), .doubt = given.sd};
         find_holder(model, reading, stands);
         found.fit.jams.clear();
         found.fit.stands_off = stands;

@@ -85,7 +85,7 @@ Marks marks(const Engine& engine, const Firing* firing, std::optional<double> tu
         out.found.push_back(fit_of(engine, mark, wanted));
         degrees.push_back(out.found.back().degrees);
     }
-    out.nearest = static_cast<int>(trade::nearest_mark(degrees, wanted.nominal)->index);
+    out.nearest = trade::nearest_mark(degrees, wanted.nominal)->index;
     return out;
 }
 
