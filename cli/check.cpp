@@ -56,7 +56,7 @@ std::optional<plan::PlanAnswer> work_at_once(const CheckGiven& given,
                                              const stack::Model& model,
                                              const stack::Options& options) {
     if (answer.verdict == stack::Verdict::holds || !answer.may_change || given.judge.brief ||
-        given.judge.what_if.any() || !given.judge.as_of.empty() || odds_level(given.judge))
+        given.judge.what_if.any() || !given.judge.as_of.empty() || given.judge.odds)
         return std::nullopt;
     return sheet::cheapest_at_once(model, options, &answer);
 }
@@ -93,7 +93,7 @@ int run_one(const CheckGiven& given, stack::Options options) {
     auto& [loaded, model, answer] = std::get<Checked>(outcome);
     std::optional<plan::PlanAnswer> cheapest;
     if (!given.judge.json) cheapest = work_at_once(given, answer, model, options);
-    weigh_doubts(answer, model, options, odds_level(given.judge));
+    weigh_doubts(answer, model, options, given.judge.odds);
     if (given.judge.json) return deliver(paper::check_json(answer), code_of(answer));
     paper::Style style = output_style(given.judge.brief);
     style.all_rows = given.all;
@@ -118,7 +118,7 @@ int run_several(const CheckGiven& given, const stack::Options& options) {
         which.push_back(told.size() - 1);
         all.push_back(std::move(std::get<Checked>(outcome)));
         Checked& last = all.back();
-        weigh_doubts(last.answer, last.model, own, odds_level(given.judge));
+        weigh_doubts(last.answer, last.model, own, given.judge.odds);
         code = std::max(code, code_of(last.answer));
     }
     // A program gets the faults instead (told_as_json).
@@ -138,13 +138,12 @@ int run_several(const CheckGiven& given, const stack::Options& options) {
 }
 
 int run(const CheckGiven& given) {
-    auto options = stack_options(given.judge);
-    if (!options) return kWrong;
-    options->all_pairs = given.all;
-    if (given.jobs.size() == 1) return run_one(given, *options);
+    stack::Options options = stack_options(given.judge);
+    options.all_pairs = given.all;
+    if (given.jobs.size() == 1) return run_one(given, options);
     if (std::count(given.jobs.begin(), given.jobs.end(), "-") > 1)
         return refuse_line("standard input is read only once", "name it '-' once");
-    return run_several(given, *options);
+    return run_several(given, options);
 }
 
 }  // namespace

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "command.hpp"
 
+#include <fmt/format.h>
+
 #include <charconv>
-#include <cmath>
 #include <memory>
 #include <system_error>
 #include <trialfit/quantity/nearest.hpp>
@@ -10,6 +11,7 @@
 #include <utility>
 #include <variant>
 
+#include "exit_codes.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {
@@ -35,9 +37,68 @@ private:
     std::string usage_;
 };
 
-constexpr std::string_view kByOdds = "odds=";
+// A whole text as a number within its limits.
+template <typename Number>
+std::optional<Number> number_in(std::string_view text, Number least, Number most) {
+    Number number{};
+    const char* const end = text.data() + text.size();
+    const auto read = std::from_chars(text.data(), end, number);
+    if (read.ec != std::errc() || read.ptr != end || !(number >= least && number <= most))
+        return std::nullopt;
+    return number;
+}
+
+template <typename Number>
+CLI::Option* add_number_of(CLI::App& line, const std::string& option, Number& into, Number least,
+                           Number most, const std::string& about) {
+    const auto take = [&into, option, least, most](const std::string& text) {
+        const std::optional<Number> number = number_in(text, least, most);
+        if (!number)
+            throw WrongValue(
+                fmt::format("{} '{}' is no number from {} to {}", option, text, least, most));
+        into = *number;
+    };
+    return line.add_option_function<std::string>(option, take, about);
+}
+
+void take_judge(JudgeOptions& options, const std::string& text) {
+    constexpr std::string_view kByOdds = "odds=";
+    options.odds.reset();
+    options.judge = text == "rss" ? stack::Judge::rss : stack::Judge::worst;
+    if (text == "rss" || text == "worst") return;
+    if (!text.starts_with(kByOdds))
+        throw WrongValue("--judge '" + text + "' is neither worst, rss nor odds=CHANCE",
+                         did_you_mean(text, {"worst", "rss", "odds=0.99"}));
+    options.odds = number_in(std::string_view(text).substr(kByOdds.size()), 0.0, 1.0);
+    if (!options.odds || *options.odds == 0.0 || *options.odds == 1.0)
+        throw WrongValue("--judge '" + text + "' names no chance between 0 and 1",
+                         "odds=0.99 is a usual one");
+}
+
+void take_inflate(JudgeOptions& options, const std::string& text) {
+    // Beyond it an RSS half-width says nothing any more.
+    constexpr double kMostInflated = 100.0;
+    const std::optional<double> factor = number_in(text, 0.0, kMostInflated);
+    if (!factor || *factor == 0.0)
+        throw WrongValue("--inflate '" + text + "' is no number over 0 and up to 100",
+                         "1.5 is a usual one");
+    options.inflate = *factor;
+}
 
 }  // namespace
+
+WrongValue::WrongValue(std::string fault, std::string mend)
+    : ParseError("WrongValue", std::move(fault), kWrong), mend_(std::move(mend)) {}
+
+CLI::Option* add_number(CLI::App& line, const std::string& option, std::uint64_t& into,
+                        std::uint64_t least, std::uint64_t most, const std::string& about) {
+    return add_number_of(line, option, into, least, most, about);
+}
+
+CLI::Option* add_number(CLI::App& line, const std::string& option, double& into, double least,
+                        double most, const std::string& about) {
+    return add_number_of(line, option, into, least, most, about);
+}
 
 void set_help(CLI::App& line, std::string_view usage, std::string_view examples) {
     const std::string name =
@@ -54,10 +115,14 @@ void add_form_options(CLI::App& line, bool& json, bool& brief) {
 
 void add_judge_options(CLI::App& line, JudgeOptions& options) {
     add_form_options(line, options.json, options.brief);
-    line.add_option("--judge", options.judge,
-                    "What a verdict goes by: worst (case), rss, or odds=0.99")
+    line.add_option_function<std::string>(
+            "--judge", [&options](const std::string& text) { take_judge(options, text); },
+            "What a verdict goes by: worst (case), rss, or odds=0.99")
         ->type_name("HOW");
-    line.add_option("--inflate", options.inflate, "Factor on every RSS half-width")->type_name("F");
+    line.add_option_function<std::string>(
+            "--inflate", [&options](const std::string& text) { take_inflate(options, text); },
+            "Factor on every RSS half-width")
+        ->type_name("F");
     line.add_flag("--as-written", options.as_written,
                   "Set the readings aside: the sizes as written");
     add_as_of(line, options.as_of);
@@ -71,43 +136,10 @@ void add_as_of(CLI::App& line, std::string& when) {
         ->type_name("WHEN");
 }
 
-std::optional<double> odds_level(const JudgeOptions& given) {
-    if (!given.judge.starts_with(kByOdds)) return std::nullopt;
-    const std::string text = given.judge.substr(kByOdds.size());
-    const char* end = text.data() + text.size();
-    double level = 0.0;
-    const auto read = std::from_chars(text.data(), end, level);
-    if (read.ec != std::errc() || read.ptr != end || !(level > 0.0 && level < 1.0))
-        return std::nullopt;
-    return level;
-}
-
-// Beyond it an RSS half-width says nothing any more.
-constexpr double kMostInflated = 100.0;
-
-std::optional<stack::Options> stack_options(const JudgeOptions& given) {
+stack::Options stack_options(const JudgeOptions& given) {
     stack::Options out;
-    if (given.judge == "rss") {
-        out.judge = stack::Judge::rss;
-    } else if (given.judge.starts_with(kByOdds)) {
-        if (!odds_level(given)) {
-            refuse_line("--judge '" + given.judge + "' names no chance between 0 and 1",
-                        "odds=0.99 is a usual one");
-            return std::nullopt;
-        }
-    } else if (given.judge != "worst") {
-        refuse_line("--judge '" + given.judge + "' is neither worst, rss nor odds=CHANCE",
-                    did_you_mean(given.judge, {"worst", "rss", "odds=0.99"}));
-        return std::nullopt;
-    }
-    const char* end = given.inflate.data() + given.inflate.size();
-    const auto read = std::from_chars(given.inflate.data(), end, out.inflate);
-    if (read.ec != std::errc() || read.ptr != end || !std::isfinite(out.inflate) ||
-        out.inflate <= 0.0 || out.inflate > kMostInflated) {
-        refuse_line("--inflate '" + given.inflate + "' is no number over 0 and up to 100",
-                    "1.5 is a usual one");
-        return std::nullopt;
-    }
+    out.judge = given.judge;
+    out.inflate = given.inflate;
     return out;
 }
 

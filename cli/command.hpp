@@ -2,7 +2,9 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
+#include <cstdint>
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <trialfit/stack/check/check.hpp>
@@ -39,10 +41,28 @@ struct Command {
 /// What `trialfit check FILE` does.
 [[nodiscard]] int check_file(const std::string& name);
 
-/// What `check` and `why` share.
+/// A value that an option does not take: FAULT; MEND, said once the whole line is understood.
+class WrongValue : public CLI::ParseError {
+public:
+    explicit WrongValue(std::string fault, std::string mend = "");
+    [[nodiscard]] const std::string& mend() const { return mend_; }
+
+private:
+    std::string mend_;
+};
+
+/// An option that takes a number from `least` to `most`; `into` is what it is if it is left out.
+CLI::Option* add_number(CLI::App& line, const std::string& option, std::uint64_t& into,
+                        std::uint64_t least, std::uint64_t most, const std::string& about);
+CLI::Option* add_number(CLI::App& line, const std::string& option, double& into, double least,
+                        double most, const std::string& about);
+
+/// What `check`, `why`, `odds` and `plan` share.
 struct JudgeOptions {
-    std::string judge = "worst";
-    std::string inflate = "1";
+    stack::Judge judge = stack::Judge::worst;
+    /// The chance asked for by `--judge odds=CHANCE`, between 0 and 1.
+    std::optional<double> odds;
+    double inflate = 1.0;
     bool json = false;
     bool brief = false;
     bool as_written = false;
@@ -54,12 +74,8 @@ void add_judge_options(CLI::App& line, JudgeOptions& options);
 void add_form_options(CLI::App& line, bool& json, bool& brief);
 /// The state of the record that load() is to take.
 void add_as_of(CLI::App& line, std::string& when);
-/// The stack's options; complains on standard error and returns nothing where they are wrong.
-[[nodiscard]] std::optional<stack::Options> stack_options(const JudgeOptions& given);
-
-/// The chance asked for by `--judge odds=CHANCE`; nothing where it judges otherwise or names no
-/// chance between 0 and 1.
-[[nodiscard]] std::optional<double> odds_level(const JudgeOptions& given);
+/// The same as the stack's options.
+[[nodiscard]] stack::Options stack_options(const JudgeOptions& given);
 
 /// Lets the job's readings bind its sizes, unless they are to be set aside. False where they cannot
 /// be made out, which has then been complained of.

@@ -11,10 +11,10 @@ CLI::App* add_job_command(CLI::App& program, JobGiven& given, std::string_view n
     line->add_option("JOB", given.job, fmt::format("The job file{}; - for standard input", needs))
         ->required();
     if (given.readings == Readings::bind)
-        line->add_flag("--as-written", given.as_written,
+        line->add_flag("--as-written", given.judge.as_written,
                        "Set the readings aside: the sizes as written");
-    add_form_options(*line, given.json, given.brief);
-    add_what_if(*line, given.what_if);
+    add_form_options(*line, given.judge.json, given.judge.brief);
+    add_what_if(*line, given.judge.what_if);
     line->group("Commands");
     return line;
 }

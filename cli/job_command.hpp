@@ -20,15 +20,14 @@ enum class Readings { bind, are_asked_about };
 
 struct JobGiven {
     Readings readings = Readings::bind;
+    /// The answer tells of its own progress.
+    bool tells_progress = false;
     std::string job;
-    bool as_written = false;
-    bool json = false;
-    bool brief = false;
-    WhatIfGiven what_if;
+    JudgeOptions judge;
 };
 
-/// The subcommand `name` with what all of these commands take. `needs`: what the file must hold, as
-/// ", with a 'seat' section".
+/// The subcommand `name` with what all of these commands take: the job, the form of the answer,
+/// what is supposed. `needs`: what the file must hold, as ", with a 'seat' section".
 [[nodiscard]] CLI::App* add_job_command(CLI::App& program, JobGiven& given, std::string_view name,
                                         std::string_view about, std::string_view needs = "");
 
@@ -37,12 +36,13 @@ struct JobGiven {
 template <typename Ask, typename Told, typename Holds>
 [[nodiscard]] int run_on_job(const JobGiven& given, const Ask& ask, const Told& told,
                              const Holds& holds) {
-    const auto loaded = load(given.job, "", given.what_if);
+    const auto loaded = load(given.job, given.judge.as_of, given.judge.what_if);
     if (!loaded) return kWrong;
-    stack::Options options;
+    stack::Options options = stack_options(given.judge);
     const bool binds = given.readings == Readings::bind;
-    if (binds && !bind_readings(options, {.as_written = given.as_written}, *loaded)) return kWrong;
-    const auto outcome = while_busy([&] { return ask(loaded->job, options); });
+    if (binds && !bind_readings(options, given.judge, *loaded)) return kWrong;
+    const auto work = [&] { return ask(loaded->job, options); };
+    const auto outcome = given.tells_progress ? work() : while_busy(work);
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return complain(*complaints, *loaded);
     const auto& answer = std::get<0>(outcome);

@@ -73,6 +73,8 @@ int refuse_word(const CLI::App& line, const std::string& word, bool command_want
 int refuse_parse(const CLI::App& program, const CLI::App& line, const CLI::ParseError& error) {
     if (const auto word = unknown_word(line)) return refuse_word(line, *word, &line == &program);
     const std::string fault = error.what();
+    if (const auto* const wrong = dynamic_cast<const WrongValue*>(&error))
+        return refuse_line(fault, wrong->mend());
     if (error.get_name() == "ArgumentMismatch")
         return refuse_line(fault.substr(0, fault.find(':')) + " wants a value", help_hint(line));
     return refuse_line(fault, help_hint(line));

@@ -1,42 +1,28 @@
 // SPDX-License-Identifier: MIT
 #include <unistd.h>
 
-#include <charconv>
 #include <cstdint>
 #include <memory>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/paper/odds/text.hpp>
 
-#include "busy.hpp"
-#include "command.hpp"
-#include "exit_codes.hpp"
-#include "input.hpp"
-#include "terminal.hpp"
+#include "job_command.hpp"
 
 namespace trialfit::cli {
 
 namespace {
 
 struct OddsGiven {
-    std::string job;
-    std::string samples = "1000000";
-    std::string seed = "1";
-    std::string threads = "0";
-    std::string precision = "0";
-    JudgeOptions judge;
+    JobGiven job;
+    numerics::Sampling sampling;
+    std::uint64_t threads = 0;
     bool all = false;
 };
 
-template <typename Number>
-bool read_number(const char* option, const std::string& text, Number least, Number most,
-                 Number& into) {
-    const char* end = text.data() + text.size();
-    const auto read = std::from_chars(text.data(), end, into);
-    if (read.ec == std::errc() && read.ptr == end && into >= least && into <= most) return true;
-    refuse_line(std::string(option) + " '" + text + "' is no number from " + std::to_string(least) +
-                " to " + std::to_string(most));
-    return false;
-}
+struct OddsChecked {
+    stack::CheckAnswer check;
+    odds::OddsAnswer odds;
+};
 
 // Progress on a terminal only, and wiped when done.
 void show_progress(std::uint64_t done, std::uint64_t most) {
@@ -45,70 +31,57 @@ void show_progress(std::uint64_t done, std::uint64_t most) {
          (done >= most ? "\r                    \r" : ""));
 }
 
-std::optional<odds::Options> options_of(const OddsGiven& given) {
-    odds::Options options;
-    numerics::Sampling& sampling = options.sampling;
-    constexpr std::uint64_t kMostSamples = 10'000'000'000;
-    constexpr unsigned kMostThreads = 1024;
-    if (!read_number<std::uint64_t>("--samples", given.samples, 1000, kMostSamples,
-                                    sampling.samples))
-        return std::nullopt;
-    if (!read_number<std::uint64_t>("--seed", given.seed, 0, UINT64_MAX, sampling.seed))
-        return std::nullopt;
-    if (!read_number<unsigned>("--threads", given.threads, 0, kMostThreads, sampling.threads))
-        return std::nullopt;
-    if (!read_number<double>("--precision", given.precision, 0.0, 0.5, sampling.precision))
-        return std::nullopt;
-    if (sampling.samples > 10'000'000) sampling.progress = show_progress;
-    options.stack.all_pairs = given.all;
-    return options;
+std::variant<OddsChecked, job::Complaints> answer_of(const job::Job& job,
+                                                     const odds::Options& options) {
+    auto chances = odds::odds(job, options);
+    if (auto* const complaints = std::get_if<job::Complaints>(&chances))
+        return std::move(*complaints);
+    auto checked = stack::check(job, options.stack);
+    return OddsChecked{.check = std::move(std::get<stack::CheckAnswer>(checked)),
+                       .odds = std::move(std::get<odds::OddsAnswer>(chances))};
 }
 
 int run(const OddsGiven& given) {
-    auto options = options_of(given);
-    if (!options) return kWrong;
-    const auto loaded = load(given.job, "", given.judge.what_if);
-    if (!loaded) return kWrong;
-    if (!bind_readings(options->stack, given.judge, *loaded)) return kWrong;
-    const auto work = [&] { return odds::odds(loaded->job, *options); };
-    // Long sampling tells of itself.
-    const auto outcome = options->sampling.progress ? work() : while_busy(work);
-    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
-        return complain(*complaints, *loaded);
-    const auto& answer = std::get<odds::OddsAnswer>(outcome);
-    const auto checked = stack::check(loaded->job, options->stack);
-    const auto& check = std::get<stack::CheckAnswer>(checked);
-    const bool holds = check.verdict == stack::Verdict::holds && answer.not_judged.empty() &&
-                       !answer.nothing_asked;
-    return deliver(given.judge.json
-                       ? paper::odds_json(check, answer)
-                       : paper::odds_text(check, answer, output_style(given.judge.brief)),
-                   holds ? kHolds : kFails);
+    JobGiven asked = given.job;
+    numerics::Sampling sampling = given.sampling;
+    sampling.threads = static_cast<unsigned>(given.threads);
+    asked.tells_progress = sampling.samples > 10'000'000;
+    if (asked.tells_progress) sampling.progress = show_progress;
+    const auto ask = [&](const job::Job& job, stack::Options options) {
+        options.all_pairs = given.all;
+        return answer_of(job, {.stack = std::move(options), .sampling = sampling});
+    };
+    const auto told = [&](const OddsChecked& found, const auto&...) {
+        return asked.judge.json
+                   ? paper::odds_json(found.check, found.odds)
+                   : paper::odds_text(found.check, found.odds, output_style(asked.judge.brief));
+    };
+    return run_on_job(asked, ask, told, [](const OddsChecked& found) {
+        return found.check.verdict == stack::Verdict::holds && found.odds.not_judged.empty() &&
+               !found.odds.nothing_asked;
+    });
 }
 
 }  // namespace
 
 Command add_odds(CLI::App& program) {
     auto given = std::make_shared<OddsGiven>();
-    CLI::App* line = program.add_subcommand("odds", "The odds that it fits");
-    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
-    add_form_options(*line, given->judge.json, given->judge.brief);
-    add_what_if(*line, given->judge.what_if);
-    line->add_flag("--as-written", given->judge.as_written,
-                   "Set the readings aside: the sizes as written");
+    CLI::App* line = add_job_command(program, given->job, "odds", "The odds that it fits");
     line->add_flag("--all", given->all,
                    "Every pair of faces that could meet, not only the tightest");
-    line->add_option("--samples", given->samples, "Draws at most, where it is sampled")
+    numerics::Sampling& sampling = given->sampling;
+    add_number(*line, "--samples", sampling.samples, 1000, 10'000'000'000,
+               "Draws at most, where it is sampled")
         ->type_name("N");
-    line->add_option("--seed", given->seed, "Which draws: the same seed, the same answer")
+    add_number(*line, "--seed", sampling.seed, 0, UINT64_MAX,
+               "Which draws: the same seed, the same answer")
         ->type_name("N");
-    line->add_option("--threads", given->threads,
-                     "Threads; 0 for all there are. The answer does not hang on it")
+    add_number(*line, "--threads", given->threads, 0, 1024,
+               "Threads; 0 for all there are. The answer does not hang on it")
         ->type_name("N");
-    line->add_option("--precision", given->precision,
-                     "Stop once the odds are known to within this (0.001)")
+    add_number(*line, "--precision", sampling.precision, 0.0, 0.5,
+               "Stop once the odds are known to within this (0.001)")
         ->type_name("P");
-    line->group("Commands");
     set_help(*line, "JOB [options]",
              "Examples:\n"
              "  trialfit odds engine.yaml\n"

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
 #include <sys/time.h>
 #include <unistd.h>
 
 #include <atomic>
-#include <charconv>
 #include <csignal>
 #include <memory>
 #include <optional>
@@ -29,7 +29,7 @@ namespace {
 struct PlanGiven {
     std::string job;
     JudgeOptions judge;
-    std::string top = "3";
+    std::uint64_t top = 3;
     std::string write;
     bool force = false;
 };
@@ -86,26 +86,6 @@ private:
     double told_ = 0.0;
 };
 
-std::optional<plan::JobOptions> plan_options(const PlanGiven& given) {
-    const auto options = stack_options(given.judge);
-    if (!options) return std::nullopt;
-    plan::JobOptions asked{.stack = *options};
-    const char* const end = given.top.data() + given.top.size();
-    const auto read = std::from_chars(given.top.data(), end, asked.top);
-    constexpr std::size_t kMostPlans = 100;
-    if (read.ec != std::errc() || read.ptr != end || asked.top < 1 || asked.top > kMostPlans) {
-        refuse_line("--top '" + given.top + "' is no number from 1 to 100");
-        return std::nullopt;
-    }
-    const auto level = odds_level(given.judge);
-    if (level && *level < 0.5) {
-        refuse_line("--judge '" + given.judge.judge + "' asks for odds below a half",
-                    "odds=0.99 is a usual one");
-        return std::nullopt;
-    }
-    return asked;
-}
-
 plan::PlanAnswer search(const stack::Model& model, plan::JobOptions& asked) {
     Telling telling;
     asked.watch.stop = &asked_to_stop;
@@ -124,8 +104,12 @@ plan::PlanAnswer search(const stack::Model& model, plan::JobOptions& asked) {
 }
 
 int run(const PlanGiven& given) {
-    auto asked = plan_options(given);
-    if (!asked) return kWrong;
+    plan::JobOptions asked{.stack = stack_options(given.judge),
+                           .top = static_cast<std::size_t>(given.top)};
+    const std::optional<double>& level = given.judge.odds;
+    if (level && *level < 0.5)
+        return refuse_line(fmt::format("--judge 'odds={}' asks for odds below a half", *level),
+                           "odds=0.99 is a usual one");
     if (!given.write.empty() && given.judge.what_if.any())
         return refuse_line("--write puts a plan for the parts as they are into a job",
                            "record what was done first, or leave --with and --take out");
@@ -136,20 +120,20 @@ int run(const PlanGiven& given) {
     // A plan is made from the parts as they are, not as an earlier plan would leave them.
     const auto planned = job::planned_warning(loaded->job, true);
     if (planned) loaded->job = job::Job(*loaded->job.before);
-    if (!bind_readings(asked->stack, given.judge, *loaded)) return kWrong;
-    if (const auto level = odds_level(given.judge))
-        sheet::judge_by_odds(*level, asked->stack, *asked);
-    else if (asked->stack.judge == stack::Judge::rss)
-        sheet::show_odds(asked->stack, *asked);
-    const auto built = stack::model_for(loaded->job, asked->stack);
+    if (!bind_readings(asked.stack, given.judge, *loaded)) return kWrong;
+    if (level)
+        sheet::judge_by_odds(*level, asked.stack, asked);
+    else if (asked.stack.judge == stack::Judge::rss)
+        sheet::show_odds(asked.stack, asked);
+    const auto built = stack::model_for(loaded->job, asked.stack);
     if (const auto* complaints = std::get_if<job::Complaints>(&built))
         return complain(*complaints, *loaded);
-    plan::PlanAnswer answer = search(std::get<stack::Model>(built), *asked);
+    plan::PlanAnswer answer = search(std::get<stack::Model>(built), asked);
     if (planned) answer.warnings.insert(answer.warnings.begin(), *planned);
     if (!given.write.empty() && !answer.plans.empty()) {
         const int code = write_plan(*loaded, answer.plans.front(), written_to(given),
-                                    {.stack = asked->stack,
-                                     .odds_level = asked->odds_level,
+                                    {.stack = asked.stack,
+                                     .odds_level = asked.odds_level,
                                      .as_written = given.judge.as_written});
         if (code != kHolds) return code;
     }
@@ -167,7 +151,8 @@ Command add_plan(CLI::App& program) {
     CLI::App* line = program.add_subcommand("plan", "What to cut and which shims to fit");
     line->add_option("JOB", given->job, "The job file; - for standard input")->required();
     add_judge_options(*line, given->judge);
-    line->add_option("--top", given->top, "How many plans, the cheapest first (3)")->type_name("N");
+    add_number(*line, "--top", given->top, 1, 100, "How many plans, the cheapest first (3)")
+        ->type_name("N");
     line->add_option("--write", given->write, "Write the job with the plan in its record to FILE")
         ->type_name("FILE");
     line->add_flag("--force", given->force, "Overwrite FILE where it is there already");

@@ -11,8 +11,8 @@ namespace {
 
 int run_seat(const JobGiven& given) {
     const auto told = [&](const seat::SeatAnswer& answer, const auto&...) {
-        return given.json ? paper::seat_json(answer)
-                          : paper::seat_text(answer, output_style(given.brief));
+        return given.judge.json ? paper::seat_json(answer)
+                                : paper::seat_text(answer, output_style(given.judge.brief));
     };
     return run_on_job(given, seat::seat, told, [](const seat::SeatAnswer& answer) {
         return answer.verdict == stack::Verdict::holds;

@@ -14,11 +14,11 @@ namespace {
 int run_spin(const JobGiven& given) {
     const auto told = [&](const spin::SpinAnswer& answer, const job::Job& job,
                           const stack::Options& options) {
-        if (given.json) return paper::spin_json(answer);
+        if (given.judge.json) return paper::spin_json(answer);
         // `trialfit plan FILE` knows nothing of what was supposed.
         const auto plan =
-            given.what_if.any() ? std::nullopt : sheet::mends_at_once(answer, job, options);
-        return paper::spin_text(answer, output_style(given.brief), plan ? &*plan : nullptr);
+            given.judge.what_if.any() ? std::nullopt : sheet::mends_at_once(answer, job, options);
+        return paper::spin_text(answer, output_style(given.judge.brief), plan ? &*plan : nullptr);
     };
     return run_on_job(given, spin::spin, told, [](const spin::SpinAnswer& answer) {
         return answer.verdict == stack::Verdict::holds;

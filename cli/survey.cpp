@@ -12,8 +12,8 @@ namespace {
 int run_survey(const JobGiven& given) {
     const auto ask = [](const job::Job& job, const stack::Options&) { return survey::survey(job); };
     const auto told = [&](const survey::SurveyAnswer& answer, const auto&...) {
-        return given.json ? paper::survey_json(answer)
-                          : paper::survey_text(answer, output_style(given.brief));
+        return given.judge.json ? paper::survey_json(answer)
+                                : paper::survey_text(answer, output_style(given.judge.brief));
     };
     return run_on_job(given, ask, told, [](const survey::SurveyAnswer& answer) {
         return survey::all_agree(answer) && survey::limits_can_be_kept(answer);

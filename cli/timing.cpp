@@ -12,8 +12,8 @@ namespace {
 int run_timing(const JobGiven& given) {
     const auto ask = [](const job::Job& job, const stack::Options&) { return timing::timing(job); };
     const auto told = [&](const timing::TimingAnswer& answer, const auto&...) {
-        return given.json ? paper::timing_json(answer)
-                          : paper::timing_text(answer, output_style(given.brief));
+        return given.judge.json ? paper::timing_json(answer)
+                                : paper::timing_text(answer, output_style(given.judge.brief));
     };
     return run_on_job(given, ask, told, [](const timing::TimingAnswer& answer) {
         return answer.verdict == stack::Verdict::holds;

@@ -6,20 +6,15 @@
 #include <trialfit/paper/json/answers.hpp>
 #include <trialfit/stack/check/check.hpp>
 
-#include "busy.hpp"
-#include "command.hpp"
-#include "exit_codes.hpp"
-#include "input.hpp"
-#include "terminal.hpp"
+#include "job_command.hpp"
 
 namespace trialfit::cli {
 
 namespace {
 
 struct WhyGiven {
-    std::string job;
+    JobGiven job;
     std::vector<std::string> what;
-    JudgeOptions judge;
 };
 
 // A check's name written without quotes comes as several words.
@@ -47,25 +42,26 @@ void weigh(stack::WhyAnswer& answer, const job::Job& job, const stack::Options& 
     if (!answer.id) return;
     odds::Options asked = odds::beside(options);
     asked.only = answer.id;
-    const auto outcome = while_busy([&] { return odds::odds(job, asked); });
+    const auto outcome = odds::odds(job, asked);
     if (const auto* chances = std::get_if<odds::OddsAnswer>(&outcome))
         odds::give_drivers(answer, *chances);
 }
 
 int run(const WhyGiven& given) {
-    auto options = stack_options(given.judge);
-    if (!options) return kWrong;
-    const auto loaded = load(given.job, given.judge.as_of, given.judge.what_if);
-    if (!loaded) return kWrong;
-    if (!bind_readings(*options, given.judge, *loaded)) return kWrong;
-    auto outcome = while_busy([&] { return answer_of(loaded->job, given.what, *options); });
-    if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
-        return complain(*complaints, *loaded);
-    auto& answer = std::get<stack::WhyAnswer>(outcome);
-    weigh(answer, loaded->job, *options);
-    return deliver(given.judge.json ? paper::why_json(answer)
-                                    : paper::why_text(answer, output_style(given.judge.brief)),
-                   answer.verdict == stack::Verdict::holds ? kHolds : kFails);
+    const JudgeOptions& judge = given.job.judge;
+    const auto ask = [&](const job::Job& job, const stack::Options& options) {
+        auto outcome = answer_of(job, given.what, options);
+        if (auto* const answer = std::get_if<stack::WhyAnswer>(&outcome))
+            weigh(*answer, job, options);
+        return outcome;
+    };
+    const auto told = [&](const stack::WhyAnswer& answer, const auto&...) {
+        return judge.json ? paper::why_json(answer)
+                          : paper::why_text(answer, output_style(judge.brief));
+    };
+    return run_on_job(given.job, ask, told, [](const stack::WhyAnswer& answer) {
+        return answer.verdict == stack::Verdict::holds;
+    });
 }
 
 }  // namespace
@@ -73,11 +69,11 @@ int run(const WhyGiven& given) {
 Command add_why(CLI::App& program) {
     auto given = std::make_shared<WhyGiven>();
     CLI::App* line = program.add_subcommand("why", "The sizes behind one check or one gap");
-    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
+    line->add_option("JOB", given->job.job, "The job file; - for standard input")->required();
     line->add_option("WHAT", given->what, "The name of a check, or two faces: inboard, outboard")
         ->required()
         ->expected(1, -1);
-    add_judge_options(*line, given->judge);
+    add_judge_options(*line, given->job.judge);
     line->group("Commands");
     set_help(*line, "JOB CHECK [options]\n  trialfit why JOB FACE FACE [options]",
              "Examples:\n"
