@@ -93,18 +93,31 @@ void add_sections(const job::Job& job, const stack::Options& options, SheetAnswe
         out.survey = taken(survey::survey(job), wrong);
 }
 
-// Whether `check --with` of the file goes by the same parts as the sheet: nothing supposed,
-// planned, recorded later or set aside.
-bool answers_alike(const job::Job& given, const stack::Options& options, const SheetAnswer& out) {
-    const bool set_aside = options.readings.empty() && !given.readings.empty();
-    return given.supposed.empty() && given.planned.empty() && out.later_entries == 0 && !set_aside;
+// Of the parts as they are alone does `check --with` of the file say the same as the sheet.
+std::optional<NotLive> of_other_parts(const job::Job& given, const stack::Options& options,
+                                      const SheetAnswer& out) {
+    if (!given.supposed.empty() || out.later_entries > 0) return NotLive::other_parts;
+    if (!given.planned.empty() && !given.record[given.in_force - 1].planned)
+        return NotLive::planned_in_part;
+    if (options.readings.empty() && !given.readings.empty()) return NotLive::readings_aside;
+    return std::nullopt;
 }
 
-std::shared_ptr<const LiveAnswer> live_of(const stack::Model& model, const stack::Options& options,
-                                          const SheetAnswer& out) {
+void add_live(const job::Job& given, const stack::Model& model, const stack::Options& options,
+              SheetAnswer& out) {
+    if (const auto other = of_other_parts(given, options, out)) {
+        out.not_live = *other;
+        return;
+    }
     const bool some = out.plan && !out.plan->plans.empty();
     auto found = live(model, options, some ? &out.plan->plans.front() : nullptr);
-    return found ? std::make_shared<const LiveAnswer>(std::move(*found)) : nullptr;
+    if (const auto* const none = std::get_if<NotLive>(&found)) {
+        out.not_live = *none;
+        return;
+    }
+    auto& made = std::get<LiveAnswer>(found);
+    if (!given.planned.empty()) made.entries_done = given.in_force - 1;
+    out.live = std::make_shared<const LiveAnswer>(std::move(made));
 }
 
 }  // namespace
@@ -135,8 +148,7 @@ std::variant<SheetAnswer, job::Complaints> sheet(const job::Job& given,
         if (out.section) draw::mark_removals(model, best.changes, *out.section);
         out.turned = turned_parts(model, best);
     }
-    if (answers_alike(given, options, out))
-        out.live = live_of(std::get<stack::Model>(built), options, out);
+    add_live(given, std::get<stack::Model>(built), options, out);
     add_sections(job, options, out, wrong);
     if (!wrong.empty()) return wrong;
     if (const auto planned = job::planned_warning(given, true)) {

@@ -23,6 +23,7 @@ struct Options;
 namespace trialfit::sheet {
 
 struct LiveAnswer;
+enum class NotLive : int;
 
 /// One piece of work of a record's entry, or one measurement.
 struct WorkEntered {
@@ -62,9 +63,10 @@ struct SheetAnswer {
     std::vector<stack::WhyAnswer> whys;
     /// Where something does not hold, or the job allows cuts, laps or shims.
     std::optional<plan::PlanAnswer> plan;
-    /// What the page works out of what is typed into it, see live(); null where there is nothing to
-    /// type.
+    /// What the page works out of what is typed into it, see live(); null where it works out
+    /// nothing, for the reason beside it.
     std::shared_ptr<const LiveAnswer> live;
+    NotLive not_live{};
     /// The parts that the cheapest plan turns, see turned_parts().
     std::vector<draw::Lettered> turned;
     /// Where the job has these sections.

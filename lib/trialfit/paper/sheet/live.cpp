@@ -40,7 +40,10 @@ Json figures_json(const std::vector<sheet::LiveFigure>& figures, const std::vect
 
 Json limit_json(const sheet::LiveLimit& limit, const std::vector<bool>& filled) {
     Json out{{"limit", limit.limit}, {"more_than", limit.more_than}};
-    if (!limit.over.empty()) out["over"] = figures_json(limit.over, filled);
+    if (!limit.over.empty()) {
+        out["share"] = limit.share;
+        out["over"] = figures_json(limit.over, filled);
+    }
     return out;
 }
 
@@ -110,6 +113,7 @@ Json data_of(const sheet::SheetAnswer& answer, const Lengths& lengths) {
                     {"read_by", each.read_by},
                     {"half_width", each.half_width}};
     });
+    if (live.entries_done) out["entries_done"] = *live.entries_done;
     Json pool = Json::array();
     std::map<std::string, std::size_t> known;
     out["sets"] = Json::array();
@@ -178,10 +182,41 @@ std::string reading_html(const sheet::LiveReading& reading, std::size_t at,
         reading.read_by.empty() ? "" : " by " + escaped(listed(reading.read_by)));
 }
 
+std::string_view words_of(sheet::NotLive why) {
+    switch (why) {
+        case sheet::NotLive::many_rings:
+            return "the job has more rings than a page can hold";
+        case sheet::NotLive::growth_unknown:
+            return "nothing says how far a part that is warm grows";
+        case sheet::NotLive::uneven:
+            return "a figure does not move evenly with what is cut, as where a hub comes to bear "
+                   "at "
+                   "the other end of its cone";
+        case sheet::NotLive::other_parts:
+            return "it is not of the parts as they are";
+        case sheet::NotLive::planned_in_part:
+            return "part of the planned work is done; record the rest and print it again";
+        case sheet::NotLive::readings_aside:
+            return "the readings are set aside";
+        case sheet::NotLive::no_place:
+            break;
+    }
+    return {};
+}
+
+std::string no_fields(const sheet::SheetAnswer& answer) {
+    const std::string_view why = words_of(answer.not_live);
+    if (why.empty()) return {};
+    return fmt::format(
+        "<p class=\"live\">This page cannot be filled in: {}. With the size as cut, <code>trialfit "
+        "check {} --with FACE=SIZE</code> works it out.</p>\n",
+        why, escaped(shell_word(answer.record.file)));
+}
+
 }  // namespace
 
 std::string live_html(const sheet::SheetAnswer& answer, const Lengths& lengths) {
-    if (!answer.live) return {};
+    if (!answer.live) return no_fields(answer);
     std::string fields;
     for (std::size_t f = 0; f < answer.live->fields.size(); ++f)
         fields += field_html(answer.live->fields[f], f, lengths);
@@ -193,7 +228,7 @@ std::string live_html(const sheet::SheetAnswer& answer, const Lengths& lengths) 
     return fmt::format(
         "<section class=\"live\" id=\"live\" hidden aria-label=\"As cut and fitted\">\n"
         "<h2>As cut and fitted</h2>\n"
-        "<p>Type what you measured. A blank field is the part as it is now. Nothing is sent or "
+        "<p>Type what you measured. A blank field is the part as it is now{}. Nothing is sent or "
         "kept. Odds, first contact and what stands under Not assessed are not worked out "
         "here.</p>\n{}<button type=\"button\" id=\"live-plan\">Fill in the plan</button>\n"
         "<button type=\"button\" id=\"live-clear\">Clear</button>\n"
@@ -206,11 +241,12 @@ std::string live_html(const sheet::SheetAnswer& answer, const Lengths& lengths) 
         "case</th><th scope=\"col\">Verdict</th></tr></thead>\n"
         "<tbody id=\"live-rows\"></tbody></table></div>\n<p id=\"live-more\"></p>\n"
         "{}<p>The program's own answer:<br><code id=\"live-command\"></code></p>\n"
-        "<p>For the record:<br><code id=\"live-record\"></code><br>\n"
+        "<p id=\"live-recording\">For the record:<br><code id=\"live-record\"></code><br>\n"
         "<button type=\"button\" id=\"live-copy\">Copy for the "
         "record</button></p>\n</div>\n</section>\n"
         "<script type=\"application/json\" id=\"live-data\">{}</script>\n<script>\n{}</script>\n",
-        fields, readings, harmless_json(data_of(answer, lengths)), live_script());
+        answer.planned ? ", before the work that is planned" : "", fields, readings,
+        harmless_json(data_of(answer, lengths)), live_script());
 }
 
 }  // namespace trialfit::paper

@@ -142,7 +142,9 @@
     };
     cell("th", of.name + (of.state ? ", " + of.state : ""), "", "name").scope = "row";
     const stated = of.value && of.value.stated;
-    const limit = (of, words) => of && !of.over ? words + " " + told(of.limit) : "";
+    const asked = of => of.over && of.share
+      ? (of.limit ? told(of.limit) + " and " : "") + +(100 * of.share).toFixed(1) + " % of the length" : told(of.limit);
+    const limit = (of, words) => of ? words + " " + asked(of) : "";
     const needed = [limit(of.at_least, of.at_least && of.at_least.more_than ? "more than" : "at least"),
                     limit(of.at_most, "at most")].filter(Boolean).join(", ");
     cell("td", needed || "-", "Needed", "figure");
@@ -187,9 +189,11 @@
   const tell = (typed, measured) => {
     const supposed = command(typed, (field, each) =>
       field.kind === "cut" ? field.what + "=" + reading(field, each) : field.what + ".shims=" + each.text);
-    get("live-command").textContent = "trialfit check " + data.file + supposed.map(([, word]) => " --with " + word).join("");
+    get("live-command").textContent = "trialfit check " + data.file +
+      ("entries_done" in data ? " --as-of " + data.entries_done : "") + supposed.map(([, word]) => " --with " + word).join("");
     const done = command(typed, (field, each) =>
       field.what + "=" + (field.kind === "cut" ? reading(field, each) : each.text));
+    get("live-recording").hidden = done.length + measured.length === 0;
     get("live-record").textContent = "trialfit record " + data.file + " --in-place" +
       done.map(([kind, word]) => (kind === "cut" ? " --cut " : " --shim ") + word).join("") +
       measured.map(each => " --measured " + each.word).join("");

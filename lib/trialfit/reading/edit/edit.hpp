@@ -22,8 +22,8 @@ struct FinishSize {
     std::string size;
 };
 
-/// The shims under a part are these; none where the list is empty. `seat`: which of its seats, where
-/// more than one takes shims.
+/// The shims under a part are these; none where the list is empty. `seat`: which of its seats,
+/// where more than one takes shims.
 struct FittedShims {
     std::string part;
     std::vector<std::string> shims;

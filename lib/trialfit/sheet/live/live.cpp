@@ -259,7 +259,7 @@ private:
             .name = pair.inboard + " to " + pair.outboard,
             .state = model.state(),
             .value = {{.at = pair.gap, .by = by(model, stack::tilted_gap(model, pair))}}};
-        out.at_least = LiveLimit{.limit = pair.at_least, .more_than = pair.more_than, .over = {}};
+        out.at_least = LiveLimit{.limit = pair.at_least, .more_than = pair.more_than};
         out.may_miss = pair.may_miss;
         out.not_judged = pair.not_judged_for.has_value() && !pair.may_miss;
         return out;
@@ -282,7 +282,8 @@ private:
     [[nodiscard]] LiveLimit limit(const Model& model, const stack::Question& asked,
                                   const job::Check& check, const job::Limit& given) const {
         const stack::Threshold level = stack::threshold(model, check, given).value();
-        LiveLimit out{.limit = level.length, .more_than = given.more_than, .over = {}};
+        LiveLimit out{
+            .limit = level.length, .more_than = given.more_than, .share = level.share, .over = {}};
         if (level.share == 0.0) return out;
         for (const stack::Question::Difference& each : asked.differences) {
             stack::FormBuilder over;
@@ -456,12 +457,13 @@ private:
 
 }  // namespace
 
-std::optional<LiveAnswer> live(const Model& model, const stack::Options& options,
-                               const plan::PlanMade* plan) {
+std::variant<LiveAnswer, NotLive> live(const Model& model, const stack::Options& options,
+                                       const plan::PlanMade* plan) {
     const job::Job& job = model.job();
     const Places places(job, plan);
-    if (places.all().empty() || rings_of(job) > kMostLiveRings || growth_unknown(model))
-        return std::nullopt;
+    if (places.all().empty()) return NotLive::no_place;
+    if (rings_of(job) > kMostLiveRings) return NotLive::many_rings;
+    if (growth_unknown(model)) return NotLive::growth_unknown;
     LiveAnswer out{.judge = options.judge, .inflate = options.inflate};
     for (const Place& each : places.all())
         out.fields.push_back(each.field);
@@ -470,7 +472,7 @@ std::optional<LiveAnswer> live(const Model& model, const stack::Options& options
         out.readings.push_back(told(job, each));
     for (std::size_t which = 0; which < (std::size_t{1} << places.all().size()); ++which) {
         auto set = sets.of(choice_of(which, places.all().size()));
-        if (!set) return std::nullopt;
+        if (!set) return NotLive::uneven;
         out.sets.push_back(std::move(*set));
     }
     if (!sets.tightened_alike()) {

@@ -6,6 +6,7 @@
 #include <string>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/stack/answers.hpp>
+#include <variant>
 #include <vector>
 
 // What a page needs to work out by itself what `check` would say of the parts as they are cut and
@@ -55,7 +56,8 @@ struct LiveFigure {
 struct LiveLimit {
     double limit = 0.0;
     bool more_than = false;
-    /// What is held to it, where that is not the value itself: a share of a length comes off.
+    double share = 0.0;  ///< of the length engaged or overlapped, on top of `limit`
+    /// What is held to it, where that is not the value itself: the share of the length comes off.
     std::vector<LiveFigure> over;
 };
 
@@ -94,16 +96,30 @@ struct LiveAnswer {
     std::vector<LiveReading> readings;
     std::vector<LiveSet> sets;  ///< of every choice of fields, none filled in first
     std::vector<LiveLeftOut> left_out;
+    /// Where the file plans work: how many entries of its record are of work done. What is typed
+    /// goes by the parts as those left them.
+    std::optional<std::size_t> entries_done;
 };
 inline constexpr std::size_t kMostLiveFields = 4;
 /// Of a job with more rings than this nothing is worked out: its page would grow too large.
 inline constexpr std::size_t kMostLiveRings = 40;
 
-/// Nothing where the job has no face to cut or seat to shim, is too large, or has a warm part of
-/// which nothing says how far it grows. `job` and `model` are
-/// those of the parts as they are, `options` what the model was made with, `plan` the cheapest.
-[[nodiscard]] std::optional<LiveAnswer> live(const stack::Model& model,
-                                             const stack::Options& options,
-                                             const plan::PlanMade* plan);
+/// Why nothing is worked out on a page.
+enum class NotLive : int {
+    no_place,        ///< no face may be cut and no seat shimmed, in a size that was measured
+    many_rings,      ///< more than kMostLiveRings
+    growth_unknown,  ///< of a warm part; what it moves is not judged
+    uneven,          ///< figures do not move evenly with what is typed
+    other_parts,     ///< the answer is not of the parts as they are: supposed, or of an earlier day
+    planned_in_part,  ///< part of a plan is done, and what is left of it is not by itself in the
+                      ///< file
+    readings_aside,   ///< the readings are set aside, which `check` binds
+};
+
+/// What the page works out. `model` is of the parts as they are, `options` what it was made with,
+/// `plan` the cheapest, if any.
+[[nodiscard]] std::variant<LiveAnswer, NotLive> live(const stack::Model& model,
+                                                     const stack::Options& options,
+                                                     const plan::PlanMade* plan);
 
 }  // namespace trialfit::sheet

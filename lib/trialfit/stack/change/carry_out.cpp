@@ -160,7 +160,7 @@ private:
 
     void make(const CutTo& cut) {
         job::Part& cut_part = part(cut.part);
-        const auto old = static_cast<int>(cut_part.faces.size());
+        const job::FaceId old{cut_part.faces.size()};
         const std::string name = job::former_name(cut_part, cut.face);
         cut_part.faces.push_back(cut_part.faces.at(at(cut.face)));
         cut_part.faces.back().name = name;
@@ -183,7 +183,7 @@ private:
         leave_with_old({.part = cut.part, .face = cut.face}, old);
     }
 
-    void leave_with_old(job::FaceRef face, int old) {
+    void leave_with_old(job::FaceRef face, job::FaceId old) {
         const auto move = [&](job::FaceRef& ref) {
             if (ref == face) ref.face = old;
         };
