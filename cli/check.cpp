@@ -165,7 +165,7 @@ Command add_check(CLI::App& program) {
              "Examples:\n"
              "  trialfit check engine.yaml\n"
              "  trialfit check plate-a.yaml plate-b.yaml plate-c.yaml\n"
-             "  trialfit check engine.yaml --judge rss --inflate 1.5\n"
+             "  trialfit check engine.yaml --judge rss --inflate=1.5\n"
              "  trialfit check - --json < engine.yaml\n\n"
              "Ends with 0 where all holds, 1 where something fails or is doubtful.");
     return {.line = line, .run = [given] { return run(*given); }};

@@ -27,6 +27,8 @@ public:
         return "\n  " + usage_ + "\n";
     }
 
+    [[nodiscard]] const std::string& usage() const { return usage_; }
+
     // The type of an option's value is said in its description, where it matters.
     std::string make_option_opts(const CLI::Option* option) const override {
         if (option->get_type_size() == 0) return "";
@@ -106,6 +108,11 @@ void set_help(CLI::App& line, std::string_view usage, std::string_view examples)
     line.formatter(std::make_shared<HelpText>(name + " " + std::string(usage)));
     line.get_formatter()->label("Positionals", "Arguments");
     line.footer(std::string(examples));
+}
+
+std::string usage_of(const CLI::App& line) {
+    const auto* const help = dynamic_cast<const HelpText*>(line.get_formatter().get());
+    return help == nullptr ? std::string() : help->usage();
 }
 
 void add_form_options(CLI::App& line, bool& json, bool& brief) {

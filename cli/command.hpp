@@ -19,6 +19,8 @@ namespace trialfit::cli {
 struct Command {
     CLI::App* line = nullptr;
     std::function<int()> run;
+    /// What its first argument may be, where that is one of a few words.
+    std::vector<std::string> choices{};
 };
 
 /// One a file; the order here is the order of `trialfit --help`.
@@ -37,6 +39,9 @@ struct Command {
 [[nodiscard]] Command add_sheet(CLI::App& program);
 [[nodiscard]] Command add_table(CLI::App& program);
 [[nodiscard]] Command add_cautions(CLI::App& program);
+[[nodiscard]] Command add_schema(CLI::App& program);
+[[nodiscard]] Command add_manual(CLI::App& program);
+[[nodiscard]] Command add_completion(CLI::App& program);
 
 /// What `trialfit check FILE` does.
 [[nodiscard]] int check_file(const std::string& name);
@@ -84,6 +89,9 @@ void add_as_of(CLI::App& line, std::string& when);
 
 /// Gives `line` its usage ("JOB [options]") and an example to close its help with.
 void set_help(CLI::App& line, std::string_view usage, std::string_view examples);
+
+/// That usage, with the command's name before it.
+[[nodiscard]] std::string usage_of(const CLI::App& line);
 
 /// Refuses the command line: FAULT; MEND on standard error. Returns kWrong.
 int refuse_line(std::string_view fault, std::string_view mend = "");

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <array>
 #include <csignal>
 #include <cstdlib>
 #include <exception>
@@ -11,24 +10,15 @@
 #include <string>
 #include <string_view>
 #include <trialfit/paper/text/words.hpp>
-#include <trialfit/version.hpp>
 
 #include "command.hpp"
+#include "commands.hpp"
 #include "exit_codes.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {
 
 namespace {
-
-constexpr const char* kExamples =
-    "Begin with:\n"
-    "  trialfit start -o engine.yaml     then put your own sizes in\n"
-    "  trialfit check engine.yaml\n"
-    "`trialfit COMMAND --help` shows a command's options and examples.\n\n"
-    "Ends with 0 where all that was asked holds, 1 where something fails or is\n"
-    "doubtful, 2 where the command line or the job file is wrong, 3 for a fault of\n"
-    "the program itself or an answer that could not be written.";
 
 std::string help_hint(const CLI::App& line) {
     const std::string command = line.get_parent() == nullptr ? "" : line.get_name() + " ";
@@ -81,24 +71,12 @@ int refuse_parse(const CLI::App& program, const CLI::App& line, const CLI::Parse
 }
 
 int run(int argc, char** argv) {
-    CLI::App program(
-        "Trialfit makes the trial fit on paper: whether the parts on a shaft end fit,\n"
-        "and what touches first.");
-    program.set_version_flag("--version", std::string("trialfit ") + kVersion, "The version");
-    program.set_help_flag("--help,-h", "This text");
-    set_help(program, "COMMAND JOB [options]", kExamples);
-    program.allow_extras();
-    const std::array commands{add_start(program),  add_check(program), add_why(program),
-                              add_odds(program),   add_plan(program),  add_survey(program),
-                              add_seat(program),   add_spin(program),  add_timing(program),
-                              add_match(program),  add_draw(program),  add_sheet(program),
-                              add_record(program), add_table(program), add_cautions(program)};
+    const Program made = make_program();
+    CLI::App& program = *made.line;
     const CLI::App* line = &program;
     const Command* chosen = nullptr;
-    for (const Command& each : commands)
-        each.line->allow_extras();
     const auto choose = [&] {
-        for (const Command& each : commands)
+        for (const Command& each : made.commands)
             if (each.line->parsed()) chosen = &each;
         if (chosen != nullptr) line = chosen->line;
     };

@@ -4,11 +4,20 @@ set(sources
   cautions.cpp
   check.cpp
   command.cpp
+  commands.cpp
+  completion/bash.cpp
+  completion/completion.cpp
+  completion/fish.cpp
+  completion/words.cpp
+  completion/zsh.cpp
   draft.cpp
   draw.cpp
   input.cpp
   job_command.cpp
   main.cpp
+  manual/job_page.cpp
+  manual/manual.cpp
+  manual/roff.cpp
   match.cpp
   odds.cpp
   output_file.cpp
@@ -17,6 +26,7 @@ set(sources
   plan_files.cpp
   read_back.cpp
   record.cpp
+  schema.cpp
   seat.cpp
   sheet.cpp
   spin.cpp

@@ -132,7 +132,10 @@ Command add_start(CLI::App& program) {
                  "  trialfit start ignition --worksheet -o page.html\n"
                  "  trialfit start ignition --ask -o engine.yaml\n"
                  "  trialfit start endfloat > gearbox.yaml");
-    return {.line = line, .run = [given] { return run(*given); }};
+    std::vector<std::string> kinds{"jam"};
+    for (const paper::StartKind& each : paper::start_kinds())
+        kinds.emplace_back(each.name);
+    return {.line = line, .run = [given] { return run(*given); }, .choices = std::move(kinds)};
 }
 
 }  // namespace trialfit::cli

@@ -46,7 +46,10 @@ Command add_table(CLI::App& program) {
              "What there is:\n" + listing() +
                  "\nLengths in mm, or with their unit (1.5in). A piston may add 'offset 0.5' and\n"
                  "'tilt 15deg'.");
-    return {.line = line, .run = [given] { return run(*given); }};
+    std::vector<std::string> kinds;
+    for (const trade::ReferenceKind& each : trade::reference_kinds())
+        kinds.emplace_back(each.name);
+    return {.line = line, .run = [given] { return run(*given); }, .choices = std::move(kinds)};
 }
 
 }  // namespace trialfit::cli

@@ -23,7 +23,7 @@ headers_of(trialfit/trialfit.hpp public_headers)
 set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${public_headers})
 foreach(header IN LISTS public_headers)
   cmake_path(GET header PARENT_PATH folder)
-  install(FILES ${header} DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/${folder})
+  install(FILES ${header} DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/${folder} COMPONENT dev)
   file(STRINGS ${header} foreign REGEX "^ *#include <(Eigen|yaml-cpp|fmt|nlohmann)/")
   if(foreign)
     message(FATAL_ERROR "${header} is for users and includes what they need not have: ${foreign}")
@@ -41,18 +41,18 @@ if(kind STREQUAL STATIC_LIBRARY)
   string(APPEND TRIALFIT_LIBS " ${CMAKE_THREAD_LIBS_INIT}")
 endif()
 
-install(TARGETS trialfit EXPORT trialfit-targets)
-install(EXPORT trialfit-targets NAMESPACE trialfit:: DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/trialfit)
+install(TARGETS trialfit EXPORT trialfit-targets COMPONENT dev)
+install(EXPORT trialfit-targets NAMESPACE trialfit:: DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/trialfit COMPONENT dev)
 include(CMakePackageConfigHelpers)
 configure_package_config_file(trialfit-config.cmake.in ${PROJECT_BINARY_DIR}/trialfit-config.cmake
   INSTALL_DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/trialfit)
 write_basic_package_version_file(${PROJECT_BINARY_DIR}/trialfit-config-version.cmake
   COMPATIBILITY SameMinorVersion)
 install(FILES ${PROJECT_BINARY_DIR}/trialfit-config.cmake ${PROJECT_BINARY_DIR}/trialfit-config-version.cmake
-  DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/trialfit)
+  DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/trialfit COMPONENT dev)
 # From the place of the file itself, so that an installed tree may be moved.
 set(pkgconfig_dir ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
 cmake_path(RELATIVE_PATH CMAKE_INSTALL_PREFIX BASE_DIRECTORY ${CMAKE_INSTALL_PREFIX}/${pkgconfig_dir}
            OUTPUT_VARIABLE TRIALFIT_UP)
 configure_file(trialfit.pc.in ${PROJECT_BINARY_DIR}/trialfit.pc @ONLY)
-install(FILES ${PROJECT_BINARY_DIR}/trialfit.pc DESTINATION ${pkgconfig_dir})
+install(FILES ${PROJECT_BINARY_DIR}/trialfit.pc DESTINATION ${pkgconfig_dir} COMPONENT dev)

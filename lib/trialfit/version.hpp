@@ -4,6 +4,6 @@
 namespace trialfit {
 
 /// The one place where the version is written; CMake reads it from here.
-inline constexpr const char* kVersion = "0.1.0";
+inline constexpr const char* kVersion = "0.2.0";
 
 }  // namespace trialfit
