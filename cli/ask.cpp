@@ -15,6 +15,7 @@
 
 #include "command.hpp"
 #include "exit_codes.hpp"
+#include "installed.hpp"
 #include "output_file.hpp"
 #include "terminal.hpp"
 
@@ -191,7 +192,8 @@ int ask(const StartKind& kind, quantity::Unit units, const std::optional<std::st
     tell(paper::before_asking(kind, *in_template.job, *file));
     const auto answers = asked(kind, *in_template.job, talk);
     if (!answers) return broken_off();
-    const std::string text = paper::filled(kind, {.units = units, .answers = &*answers});
+    const std::string text =
+        for_editors(paper::filled(kind, {.units = units, .answers = &*answers}));
     if (const int code = write_answers(target, text); code != kHolds) return code;
     tell(fmt::format("\nWrote {}.\n{}\n", paper::shell_word(*file),
                      paper::after_asking(kind, *answers)));

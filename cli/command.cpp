@@ -118,6 +118,24 @@ std::string usage_of(const CLI::App& line) {
 void add_form_options(CLI::App& line, bool& json, bool& brief) {
     line.add_flag("--json", json, "The answer as JSON, for programs");
     line.add_flag("--brief", brief, "The answer, its table and nothing else");
+    add_colour(line);
+}
+
+void add_colour(CLI::App& line) {
+    const auto take = [](const std::string& text) {
+        if (text == "auto")
+            set_colour(Colour::as_it_is);
+        else if (text == "always")
+            set_colour(Colour::always);
+        else if (text == "never")
+            set_colour(Colour::never);
+        else
+            throw WrongValue("--color '" + text + "' is neither auto, always nor never",
+                             did_you_mean(text, {"auto", "always", "never"}));
+    };
+    line.add_option_function<std::string>("--color", take,
+                                          "auto (on a terminal, unless said), always or never")
+        ->type_name("WHEN");
 }
 
 void add_judge_options(CLI::App& line, JudgeOptions& options) {

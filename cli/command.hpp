@@ -75,7 +75,9 @@ struct JudgeOptions {
     WhatIfGiven what_if;
 };
 void add_judge_options(CLI::App& line, JudgeOptions& options);
-/// The two forms of an answer other than the whole text.
+/// --color, for a command whose answer is text.
+void add_colour(CLI::App& line);
+/// The two forms of an answer other than the whole text, and --color.
 void add_form_options(CLI::App& line, bool& json, bool& brief);
 /// The state of the record that load() is to take.
 void add_as_of(CLI::App& line, std::string& when);

@@ -13,6 +13,7 @@ set(sources
   draft.cpp
   draw.cpp
   input.cpp
+  installed.cpp
   job_command.cpp
   main.cpp
   manual/job_page.cpp

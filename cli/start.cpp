@@ -13,6 +13,7 @@
 #include "command.hpp"
 #include "exit_codes.hpp"
 #include "input.hpp"
+#include "installed.hpp"
 #include "output_file.hpp"
 #include "page.hpp"
 #include "start_jam.hpp"
@@ -73,7 +74,7 @@ int worksheet(const paper::StartKind& kind, quantity::Unit units, const StartGiv
 }
 
 int write_template(const paper::StartKind& kind, quantity::Unit units, const StartGiven& given) {
-    const std::string text = paper::start_template(kind, units);
+    const std::string text = for_editors(paper::start_template(kind, units));
     const std::optional<std::string>& to = given.jam.file;
     if (to.value_or("-") == "-") return deliver(text, kHolds);
     const int code = write_whole({.name = *to, .overwrite = given.jam.force, .job = {}}, text);

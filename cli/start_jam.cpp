@@ -13,6 +13,7 @@
 
 #include "command.hpp"
 #include "exit_codes.hpp"
+#include "installed.hpp"
 #include "output_file.hpp"
 #include "read_back.hpp"
 #include "terminal.hpp"
@@ -231,7 +232,7 @@ int start_jam(const JamGiven& given) {
     try {
         const JamLine line(given);
         if (to_a_file(given)) {
-            const int code = write_job(jam_job(line.job()), given);
+            const int code = write_job(for_editors(jam_job(line.job())), given);
             if (code != kHolds) return code;
         }
         const bool holds =

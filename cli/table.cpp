@@ -41,6 +41,7 @@ Command add_table(CLI::App& program) {
     CLI::App* line = program.add_subcommand("table", "Reference values, each with its source");
     line->add_option("WHAT", given->what, "What to look up, see below")->expected(0, -1);
     line->add_flag("--json", given->json, "The answer as JSON, for programs");
+    add_colour(*line);
     line->group("Commands");
     set_help(*line, "WHAT... [options]",
              "What there is:\n" + listing() +

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "terminal.hpp"
 
+#include <sys/ioctl.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
+#include <charconv>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
@@ -11,6 +14,7 @@
 #include <trialfit/job/complaint.hpp>
 #include <trialfit/paper/complaint/complaints.hpp>
 #include <trialfit/paper/complaint/json.hpp>
+#include <trialfit/quantity/characters.hpp>
 #include <vector>
 
 #include "exit_codes.hpp"
@@ -19,15 +23,51 @@ namespace trialfit::cli {
 
 namespace {
 
-bool is_set(const char* variable) {
-    const char* value = std::getenv(variable);  // NOLINT(concurrency-mt-unsafe)
-    return value != nullptr && *value != '\0';
+std::string_view variable(const char* name) {
+    const char* value = std::getenv(name);  // NOLINT(concurrency-mt-unsafe)
+    return value == nullptr ? std::string_view() : value;
+}
+
+Colour& colour() {
+    static Colour chosen = Colour::as_it_is;
+    return chosen;
+}
+
+bool is_coloured(int stream) {
+    if (colour() != Colour::as_it_is) return colour() == Colour::always;
+    if (!variable("NO_COLOR").empty()) return false;
+    if (!variable("FORCE_COLOR").empty()) return variable("FORCE_COLOR") != "0";
+    const std::string_view terminal = variable("TERM");
+    return !terminal.empty() && terminal != "dumb" && isatty(stream) == 1;
+}
+
+std::size_t width_of(int stream) {
+    constexpr std::size_t kUsual = 80;
+    constexpr std::size_t kLeast = 60;
+    constexpr std::size_t kMost = 120;
+    std::size_t columns = 0;
+    const std::string_view said = variable("COLUMNS");
+    const auto read = std::from_chars(said.data(), said.data() + said.size(), columns);
+    if (read.ec != std::errc() || read.ptr != said.data() + said.size()) columns = 0;
+    winsize size{};
+    if (columns == 0 && isatty(stream) == 1 && ioctl(stream, TIOCGWINSZ, &size) == 0)
+        columns = size.ws_col;
+    return columns == 0 ? kUsual : std::clamp(columns, kLeast, kMost);
+}
+
+// Where nothing says in which letters the terminal writes, it is taken to know all.
+bool is_ascii() {
+    for (const char* const name : {"LC_ALL", "LC_CTYPE", "LANG"}) {
+        const std::string language = quantity::small(variable(name));
+        if (language.empty()) continue;
+        return language.find("utf-8") == std::string::npos &&
+               language.find("utf8") == std::string::npos;
+    }
+    return false;
 }
 
 paper::Style style_of(int stream) {
-    const char* terminal = std::getenv("TERM");  // NOLINT(concurrency-mt-unsafe)
-    const bool dumb = terminal == nullptr || std::strcmp(terminal, "dumb") == 0;
-    return {.colour = !is_set("NO_COLOR") && !dumb && isatty(stream) == 1};
+    return {.colour = is_coloured(stream), .width = width_of(stream), .ascii = is_ascii()};
 }
 
 void complain_of(job::Severity severity, std::string_view name, std::string_view fault,
@@ -44,6 +84,10 @@ std::vector<paper::FaultTold>& all_told() {
 }
 
 }  // namespace
+
+void set_colour(Colour chosen) {
+    colour() = chosen;
+}
 
 paper::Style output_style(bool brief) {
     paper::Style style = style_of(STDOUT_FILENO);

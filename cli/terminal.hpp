@@ -10,8 +10,14 @@
 // error.
 namespace trialfit::cli {
 
-/// Colour only where the stream is a terminal that knows it and NO_COLOR is not set
-/// (https://no-color.org).
+/// Whether an answer is coloured: `as_it_is` where standard output is a terminal that knows colour
+/// and NO_COLOR is not set (https://no-color.org), or FORCE_COLOR is set.
+enum class Colour { as_it_is, always, never };
+/// What --color says, for the answers and complaints after it.
+void set_colour(Colour colour);
+
+/// Coloured as above; as wide as COLUMNS says, or the terminal, from 60 to 120 columns, else 80; in
+/// ASCII where the language that is set (LC_ALL, LC_CTYPE, LANG) is not in UTF-8.
 /// `brief`: see paper::Style.
 [[nodiscard]] paper::Style output_style(bool brief = false);
 [[nodiscard]] paper::Style error_style();

@@ -26,6 +26,7 @@ OptionWords words_of(const CLI::Option& option) {
     if (type.starts_with("FACE=") || type == "WHAT=SIZE") out.wanted = Wanted::face;
     if (type.starts_with("PART=")) out.wanted = Wanted::part;
     if (type == "HOW") out.words = {"worst", "rss", "odds=0.99"};
+    if (option.check_lname("color")) out.words = {"auto", "always", "never"};
     if (option.check_lname("paper")) out.words = {"A4", "A3", "Letter"};
     if (!out.words.empty()) out.wanted = Wanted::word;
     return out;

@@ -40,8 +40,8 @@ def run(case, program):
             if file.name != "command" and file.name not in PINNED.values():
                 shutil.copy(file, folder / file.name)
         environment = {key: value for key, value in os.environ.items()
-                       if key not in ("NO_COLOR", "COLUMNS")}
-        environment.update(PATH=f"{program.parent}:{os.environ['PATH']}", LC_ALL="C", TERM="xterm")
+                       if key not in ("NO_COLOR", "FORCE_COLOR", "COLUMNS")}
+        environment.update(PATH=f"{program.parent}:{os.environ['PATH']}", LC_ALL="C.UTF-8", TERM="xterm")
         said = subprocess.run(["bash", "-c", (case / "command").read_text(encoding="utf-8")],
                               cwd=folder, env=environment, stdin=subprocess.DEVNULL,
                               capture_output=True, check=False, timeout=60)

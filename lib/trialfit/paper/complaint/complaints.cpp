@@ -87,8 +87,9 @@ std::string one(const job::Complaint& complaint, std::string_view file,
     if (complaint.at.line > 0) out += fmt::format(":{}:{}", complaint.at.line, complaint.at.column);
     out += ": ";
     out += painted(style, error ? Ink::bad : Ink::warn, error ? "error:" : "warning:");
-    out += " " + harmless(complaint.fault);
-    if (const std::string mend = mend_of(complaint); !mend.empty()) out += "; " + harmless(mend);
+    out += " " + signs(style, harmless(complaint.fault));
+    if (const std::string mend = mend_of(complaint); !mend.empty())
+        out += "; " + signs(style, harmless(mend));
     out += "\n";
     const auto line = static_cast<std::size_t>(std::max(complaint.at.line, 0));
     if (line > 0 && line <= lines.size())

@@ -36,10 +36,14 @@ std::string command_line(std::string_view indent, const std::string& command) {
 struct TextSetter {
     const Style& style;
 
+    [[nodiscard]] std::string shown(std::string_view text) const {
+        return signs(style, harmless(text));
+    }
+
     [[nodiscard]] std::string painted_lines(Ink ink, std::string_view text) const {
         // Painted line by line, after wrapping, so that the escapes are not counted as letters.
         std::string out;
-        for (const std::string& line : wrapped(harmless(text), style.width))
+        for (const std::string& line : wrapped(shown(text), style.width))
             out += painted(style, ink, line) + "\n";
         return out;
     }
@@ -48,9 +52,8 @@ struct TextSetter {
                                     std::size_t label_columns) const {
         std::string out;
         for (const Fact& each : facts) {
-            const std::string first =
-                std::string(indent) + left(harmless(each.label), label_columns);
-            const std::string text = harmless(each.text);
+            const std::string first = std::string(indent) + left(shown(each.label), label_columns);
+            const std::string text = shown(each.text);
             out += columns(first) + columns(text) <= style.width
                        ? first + text + "\n"
                        : paragraph(text, style.width, first);
@@ -60,13 +63,13 @@ struct TextSetter {
 
     std::string operator()(const Headline& of) const {
         const std::string aside =
-            of.aside.empty() ? "" : "\n" + paragraph(harmless(of.aside), style.width);
+            of.aside.empty() ? "" : "\n" + paragraph(shown(of.aside), style.width);
         return painted_lines(of.ink, of.text) + aside;
     }
     std::string operator()(const Heading& of) const { return painted_lines(Ink::strong, of.text); }
     std::string operator()(const Paragraph& of) const {
         const std::string_view first = of.indented ? kIndent : "";
-        return (of.text.empty() ? "" : paragraph(harmless(of.text), style.width, first)) +
+        return (of.text.empty() ? "" : paragraph(shown(of.text), style.width, first)) +
                command_line(first, of.command);
     }
     std::string operator()(const Facts& of) const {
@@ -76,7 +79,7 @@ struct TextSetter {
         std::string out;
         std::size_t number = 0;
         for (const Item& each : of.items) {
-            out += paragraph(harmless(each.text), style.width, marked(of, ++number));
+            out += paragraph(shown(each.text), style.width, marked(of, ++number));
             out += command_line(kUnderNumber, each.command);
             out += lines(each.facts, kUnderNumber, Facts{}.label_columns);
         }
@@ -84,7 +87,7 @@ struct TextSetter {
     }
     std::string operator()(const Table& of) const {
         const std::string caption =
-            of.caption.empty() ? "" : paragraph(harmless(lead_in(of)), style.width);
+            of.caption.empty() ? "" : paragraph(shown(lead_in(of)), style.width);
         return caption + table(of, style);
     }
     std::string operator()(const Histogram& of) const {
@@ -96,7 +99,7 @@ struct TextSetter {
         for (const Histogram::Bar& each : of.bars) {
             const auto length =
                 static_cast<std::size_t>(std::lround(each.height * static_cast<double>(room)));
-            out += "  " + right(harmless(each.range), kRange) + "  ";
+            out += "  " + right(shown(each.range), kRange) + "  ";
             out += painted(style, each.bad ? Ink::bad : Ink::good,
                            std::string(length, each.bad ? 'x' : '#'));
             if (each.needed) out += " <- needed";

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include <array>
 #include <trialfit/paper/text/style.hpp>
+#include <utility>
 
 namespace trialfit::paper {
 
@@ -24,6 +26,16 @@ std::string_view escape(Ink ink) {
 }
 
 }  // namespace
+
+std::string signs(const Style& style, std::string text) {
+    if (!style.ascii) return text;
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 4> kSigns{
+        {{"±", "+/-"}, {"≥", ">="}, {"≤", "<="}, {"µ", "u"}}};
+    for (const auto& [sign, ascii] : kSigns)
+        for (std::size_t at = text.find(sign); at != std::string::npos; at = text.find(sign, at))
+            text.replace(at, sign.size(), ascii);
+    return text;
+}
 
 std::string painted(const Style& style, Ink ink, std::string_view text) {
     std::string out(text);

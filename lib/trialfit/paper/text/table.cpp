@@ -131,17 +131,18 @@ std::size_t sum_of(const std::vector<std::size_t>& widths) {
 }
 
 // As it is set: nothing in it can move a column, and its names are marked as such.
-Table as_set(const Table& given) {
+Table as_set(const Table& given, const Style& style) {
+    const auto set = [&style](std::string& text) { text = signs(style, harmless(text)); };
     Table out = without_paper(given);
     for (Column& each : out.columns) {
-        each.heading = harmless(each.heading);
-        each.below = harmless(each.below);
+        set(each.heading);
+        set(each.below);
     }
     for (Row& row : out.rows) {
-        row.remark = harmless(row.remark);
+        set(row.remark);
         for (Cell& each : row.cells) {
-            each.text = harmless(each.text);
-            each.below = harmless(each.below);
+            set(each.text);
+            set(each.below);
         }
     }
     if (!out.columns.empty()) out.columns[names_column(out)].set = Column::Set::names;
@@ -151,7 +152,7 @@ Table as_set(const Table& given) {
 }  // namespace
 
 std::string table(const Table& given, const Style& style) {
-    const Table table = as_set(given);
+    const Table table = as_set(given, style);
     if (table.rows.empty() || table.columns.empty()) return {};
     std::vector<std::size_t> width = widths(table, style.width);
     const std::size_t names = names_column(table);
