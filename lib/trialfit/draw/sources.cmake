@@ -2,10 +2,13 @@ set(sources
   drawing.cpp
   page/arrows.cpp
   page/details.cpp
+  page/foot.cpp
+  page/inside.cpp
   page/layout.cpp
   page/lettered.cpp
   page/metal.cpp
   page/names.cpp
+  page/obstacles.cpp
   page/rows.cpp
   section/faces.cpp
   section/lettered.cpp
@@ -14,4 +17,5 @@ set(sources
   section/section.cpp
   section/shapes.cpp
   section/stations.cpp
+  section/work.cpp
 )

@@ -185,9 +185,11 @@ std::optional<SectionDimension> across(const job::Job& job, const Faces& faces, 
     if (both.second <= both.first) return std::nullopt;
     const bool outside = first.bore.size.nominal > second.bore.size.nominal;
     const double z = both.first + share * (both.second - both.first);
-    return SectionDimension{.from = {z, band_of(outside ? second : first).outer},
-                            .to = {z, band_of(outside ? first : second).inner},
-                            .across = true};
+    return SectionDimension{
+        .from = {z, band_of(outside ? second : first).outer},
+        .to = {z, band_of(outside ? first : second).inner},
+        .across = true,
+        .parts = {static_cast<std::size_t>(one.part), static_cast<std::size_t>(other.part)}};
 }
 
 // Air gaps that are asked for, radial gaps that do not hold, and the tightest that do.
@@ -262,7 +264,8 @@ std::vector<SectionDimension> open_cones(const job::Job& job, const Faces& faces
                            .to = {z, radius_at(hub, hub_zero, z)},
                            .across = true,
                            .value = room(z),
-                           .verdict = stack::Verdict::fails});
+                           .verdict = stack::Verdict::fails,
+                           .parts = {p, static_cast<std::size_t>(seat.against.part)}});
         }
     }
     return out;
@@ -331,6 +334,10 @@ void add_clearances(const job::Job& job, const Faces& faces, const stack::CheckA
 }
 
 }  // namespace
+
+double dimension_radius(const job::Job& job, job::FaceRef one, job::FaceRef other) {
+    return meeting_radius(bands(job, one), bands(job, other));
+}
 
 std::vector<std::size_t> shown_checks(const job::Job& job, const stack::CheckAnswer& answer) {
     std::vector<std::size_t> order(job.checks.size());

@@ -1,0 +1,207 @@
+// SPDX-License-Identifier: MIT
+// Laws of whole drawings, over every example and over made-up jobs: texts apart, on the page and
+// off the lines of parts; no leader through a part that it does not name.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <memory>
+#include <string>
+#include <support/examples.hpp>
+#include <trialfit/draw/page/obstacles.hpp>
+#include <trialfit/paper/sheet/section_words.hpp>
+#include <trialfit/reading/read.hpp>
+#include <trialfit/sheet/before_after.hpp>
+
+using namespace trialfit;
+
+namespace {
+
+bool is_edge(draw::Pen pen) {
+    return pen == draw::Pen::outline || pen == draw::Pen::outline_turning ||
+           pen == draw::Pen::unsure || pen == draw::Pen::foul;
+}
+
+// The part of a line within a circle; nothing where it lies outside.
+std::vector<draw::Spot> within(const draw::Circle& circle, const draw::Spot& a,
+                               const draw::Spot& b) {
+    const double dx = b.x - a.x;
+    const double dy = b.y - a.y;
+    const double fx = a.x - circle.at.x;
+    const double fy = a.y - circle.at.y;
+    const double qa = dx * dx + dy * dy;
+    const double qb = fx * dx + fy * dy;
+    const double root = qb * qb - qa * (fx * fx + fy * fy - circle.radius * circle.radius);
+    if (qa == 0.0 || root <= 0.0) return {};
+    const double t0 = std::max(0.0, (-qb - std::sqrt(root)) / qa);
+    const double t1 = std::min(1.0, (-qb + std::sqrt(root)) / qa);
+    if (t0 >= t1) return {};
+    return {{a.x + t0 * dx, a.y + t0 * dy}, {a.x + t1 * dx, a.y + t1 * dy}};
+}
+
+// Whether a line of the path, as it is seen, runs through the box.
+bool runs_through(const draw::Path& path, const draw::Drawing& drawing, const draw::Box& box) {
+    for (const auto& run : path.runs) {
+        const std::size_t count = path.closed ? run.size() : run.size() - 1;
+        for (std::size_t i = 0; i < count; ++i) {
+            std::vector<draw::Spot> line{run[i], run[(i + 1) % run.size()]};
+            if (path.clip >= 0)
+                line = within(drawing.clips[static_cast<std::size_t>(path.clip)], line[0], line[1]);
+            if (!line.empty() && draw::line_meets(line[0], line[1], box)) return true;
+        }
+    }
+    return false;
+}
+
+// By the even-odd rule.
+bool lies_in(const draw::Path& region, const draw::Spot& at) {
+    bool in = false;
+    for (const auto& run : region.runs)
+        for (std::size_t i = 0; i < run.size(); ++i) {
+            const draw::Spot& a = run[i];
+            const draw::Spot& b = run[(i + 1) % run.size()];
+            if ((a.y <= at.y) != (b.y <= at.y) &&
+                a.x + (b.x - a.x) * (at.y - a.y) / (b.y - a.y) > at.x)
+                in = !in;
+        }
+    return in;
+}
+
+// Length of the leader, mm on paper, within metal that it does not name.
+double through_others(const draw::Path& leader, const draw::Drawing& drawing) {
+    constexpr double kStep = 0.1;
+    double length = 0.0;
+    for (const draw::Path& metal : drawing.paths) {
+        const bool tinted = metal.fill == draw::Fill::turning || metal.fill == draw::Fill::still;
+        if (!tinted || metal.clip >= 0 || metal.parts.empty() ||
+            std::find(leader.parts.begin(), leader.parts.end(), metal.parts.front()) !=
+                leader.parts.end())
+            continue;
+        const auto& run = leader.runs.front();
+        for (std::size_t i = 0; i + 1 < run.size(); ++i) {
+            const double whole = std::hypot(run[i + 1].x - run[i].x, run[i + 1].y - run[i].y);
+            for (double way = 0.0; way < whole; way += kStep) {
+                const double t = way / whole;
+                if (lies_in(metal, {run[i].x + t * (run[i + 1].x - run[i].x),
+                                    run[i].y + t * (run[i + 1].y - run[i].y)}))
+                    length += kStep;
+            }
+        }
+    }
+    return length;
+}
+
+std::string told(const draw::Text& text) {
+    return "'" + text.strong + text.words + "'";
+}
+
+// What is wrong with the page, one line a fault.
+std::vector<std::string> faults_of(const draw::Drawing& drawing) {
+    std::vector<std::string> out;
+    const draw::Box page{0.0, 0.0, drawing.width, drawing.height};
+    for (std::size_t i = 0; i < drawing.texts.size(); ++i) {
+        const draw::Text& one = drawing.texts[i];
+        if (!page.holds(one.box)) out.push_back(told(one) + " leaves the page");
+        for (std::size_t j = i + 1; j < drawing.texts.size(); ++j)
+            if (one.box.meets(drawing.texts[j].box))
+                out.push_back(told(one) + " meets " + told(drawing.texts[j]));
+        for (const draw::Path& path : drawing.paths)
+            if (is_edge(path.pen) && runs_through(path, drawing, one.box))
+                out.push_back(told(one) + " stands on a line of a part");
+    }
+    // A line's own width, and a corner that is just passed.
+    constexpr double kTouch = 0.35;
+    for (const draw::Path& path : drawing.paths)
+        if (path.pen == draw::Pen::leader && through_others(path, drawing) > kTouch)
+            out.emplace_back("a leader runs through a part that it does not name");
+    return out;
+}
+
+constexpr std::array<draw::PageSize, 4> kPages{
+    {{297.0, 210.0, true}, {210.0, 297.0, true}, {279.4, 215.9, true}, {420.0, 297.0, true}}};
+
+// How many of the pages the section goes on.
+std::size_t hold_pages(const std::vector<draw::Section>& states,
+                       std::size_t pages = kPages.size()) {
+    std::size_t drawn = 0;
+    for (std::size_t p = 0; p < pages; ++p) {
+        const draw::PageSize& page = kPages.at(p);
+        INFO("page ", page.width, " x ", page.height);
+        const auto out = paper::section_drawing(states, page, std::nullopt,
+                                                {.who = "A. Turner", .date = "2026-11-25"});
+        if (!std::holds_alternative<draw::Drawing>(out)) continue;
+        ++drawn;
+        for (const std::string& fault : faults_of(std::get<draw::Drawing>(out)))
+            FAIL_CHECK(fault);
+    }
+    return drawn;
+}
+
+// Made up by tests/support/random_jobs.py: the same jobs each time.
+std::vector<job::Job> made_up(int count) {
+    const std::string command = "PYTHONDONTWRITEBYTECODE=1 python3 " TRIALFIT_SOURCE_DIR
+                                "/tests/support/random_jobs.py --quick " +
+                                std::to_string(count);
+    const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(command.c_str(), "r"), pclose);
+    REQUIRE(pipe != nullptr);
+    std::string all;
+    std::array<char, 4096> some{};
+    while (const std::size_t got = std::fread(some.data(), 1, some.size(), pipe.get()))
+        all.append(some.data(), got);
+    std::vector<job::Job> out;
+    for (std::size_t at = 0, end = 0; (end = all.find('\x1e', at)) != std::string::npos;
+         at = end + 1) {
+        auto outcome = reading::read_job(all.substr(at, end - at), "made-up.yaml");
+        REQUIRE(outcome.job);
+        out.push_back(std::move(*outcome.job));
+    }
+    return out;
+}
+
+}  // namespace
+
+TEST_CASE(
+    "pages of every example: texts apart and off lines, leaders only through what they name") {
+    for (const job::Job& job : testing::every_example()) {
+        INFO(job.file);
+        auto outcome = draw::section(job, {});
+        REQUIRE(std::holds_alternative<draw::Section>(outcome));
+        CHECK(hold_pages({std::get<draw::Section>(std::move(outcome))}) == kPages.size());
+    }
+}
+
+TEST_CASE("pages before and after the plan of every example keep the same laws") {
+    std::size_t planned = 0;
+    for (const job::Job& job : testing::every_example()) {
+        INFO(job.file);
+        const auto outcome = sheet::before_and_after(job, {});
+        const auto* both = std::get_if<sheet::BeforeAfter>(&outcome);
+        if (both == nullptr || !both->after) continue;
+        planned += hold_pages({both->before, *both->after});
+        for (const draw::FinishDrawn& finish : both->after->finishes) {
+            CHECK(finish.least <= finish.finish);
+            CHECK(finish.finish <= finish.most);
+            if (finish.datum)
+                CHECK(std::abs(finish.to.z - finish.from.z) ==
+                      doctest::Approx(finish.finish).epsilon(1e-9));
+        }
+    }
+    CHECK(planned >= 20);
+}
+
+TEST_CASE("pages of 200 made-up jobs keep the same laws") {
+    constexpr std::size_t kStandingAndLying = 2;
+    std::size_t drawn = 0;
+    const std::vector<job::Job> jobs = made_up(200);
+    CHECK(jobs.size() == 200);
+    for (std::size_t number = 0; number < jobs.size(); ++number) {
+        INFO("made-up job ", number);
+        auto outcome = draw::section(jobs[number], {});
+        if (auto* section = std::get_if<draw::Section>(&outcome))
+            drawn += hold_pages({std::move(*section)}, kStandingAndLying);
+    }
+    // Some have more warnings and figures than a page has room for.
+    CHECK(drawn >= 370);
+}
