@@ -4,6 +4,7 @@ set(sources
   cautions.cpp
   check.cpp
   command.cpp
+  convert.cpp
   draft.cpp
   draw.cpp
   input.cpp

@@ -2,6 +2,7 @@ set(sources
   drawing.cpp
   page/arrows.cpp
   page/details.cpp
+  page/end.cpp
   page/foot.cpp
   page/inside.cpp
   page/layout.cpp

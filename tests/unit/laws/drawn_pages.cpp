@@ -11,9 +11,11 @@
 #include <string>
 #include <support/examples.hpp>
 #include <trialfit/draw/page/obstacles.hpp>
+#include <trialfit/paper/sheet/end_svg.hpp>
 #include <trialfit/paper/sheet/section_words.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/sheet/before_after.hpp>
+#include <trialfit/sheet/end_view.hpp>
 
 using namespace trialfit;
 
@@ -204,4 +206,59 @@ TEST_CASE("pages of 200 made-up jobs keep the same laws") {
     }
     // Some have more warnings and figures than a page has room for.
     CHECK(drawn >= 370);
+}
+
+TEST_CASE("end views keep the laws of pages, and point where the readings do") {
+    std::size_t drawn = 0;
+    for (const job::Job& job : testing::every_example()) {
+        INFO(job.file);
+        const auto outcome = sheet::end_view(job, {});
+        const auto* const view = std::get_if<sheet::EndAnswer>(&outcome);
+        const bool any = !job.feelers.empty() ||
+                         std::any_of(job.parts.begin(), job.parts.end(), [](const job::Part& part) {
+                             return part.centred || !part.runout.empty();
+                         });
+        if (view == nullptr) {
+            CHECK(std::get<job::Complaints>(outcome).size() == 1);
+            continue;
+        }
+        CHECK(any);
+        ++drawn;
+        for (const draw::PageSize& page : {kPages[0], kPages[2], kPages[3]})
+            for (const std::string& fault :
+                 faults_of(paper::end_drawn(*view, page, {.who = "A. Turner"})))
+                FAIL_CHECK(fault);
+    }
+    CHECK(drawn >= 3);
+}
+
+TEST_CASE("the end view of the off-centre plate: what was read where, and which way to move it") {
+    const job::Job job = testing::job_in(TRIALFIT_SOURCE_DIR "/examples/off-centre-plate.yaml");
+    const auto answer = std::get<sheet::EndAnswer>(sheet::end_view(job, {}));
+    CHECK(answer.view.still_outside);
+    REQUIRE(answer.view.read_deg.size() == 4);
+    for (std::size_t i = 0; i < 4; ++i)
+        CHECK(std::fmod(answer.view.read_deg[i], 360.0) ==
+              doctest::Approx(90.0 * static_cast<double>(i)));
+    // The gap is widest at 9 and narrowest at 3: the ring round the rotor goes towards 3 and a
+    // little down, and lies the other way now.
+    REQUIRE(answer.view.move);
+    REQUIRE(answer.view.still_off);
+    CHECK(answer.view.move->towards_deg > 90.0);
+    CHECK(answer.view.move->towards_deg < 150.0);
+    CHECK(answer.view.move->amount == doctest::Approx(answer.view.still_off->amount));
+    const draw::Drawing page = paper::end_drawn(answer, kPages[0], {});
+    const auto at = [&page](const std::string& words) {
+        const auto found =
+            std::find_if(page.texts.begin(), page.texts.end(),
+                         [&words](const draw::Text& each) { return each.strong == words; });
+        REQUIRE(found != page.texts.end());
+        return found->box;
+    };
+    // Read at 12, 3, 6 and 9: above, right, below and left of the arrow's words.
+    const draw::Box move = at("move plate 0.05");
+    CHECK(at("0.28, 0.28").y1 < move.y0);
+    CHECK(at("0.21").x0 > move.x1);
+    CHECK(at("0.24, 0.22").y0 > move.y1);
+    CHECK(at("0.31").x1 < move.x0);
 }

@@ -188,7 +188,28 @@ void draw_field(const BlockField& field, const Box& box, double scale, Drawing& 
     }
 }
 
-// With its right edge at `right`. Returns its foot.
+}  // namespace
+
+Text fitted_text(const Spot& at, double size, const std::string& strong, const std::string& words,
+                 double width) {
+    const double taken = text_width(strong, size, true) + text_width(words, size);
+    return text_at(at, taken > width ? size * width / taken : size, Anchor::start, strong, words);
+}
+
+double foot_width(const PageSize& page) {
+    const double width = page.width - 2.0 * kMargin;
+    const double beside = width - kBlockWidth - kBlockGap;
+    return beside >= kBesideBlock ? beside : width;
+}
+
+double draw_metal_key(const std::string& turning, const std::string& still, const Spot& from,
+                      double right, Drawing& into) {
+    Key key(from, from.x, right, into);
+    key.metal(turning, true);
+    key.metal(still, false);
+    return key.end();
+}
+
 double draw_block(const TitleBlock& block, double scale, double right, double top, Drawing& into) {
     double y = top;
     for (const std::vector<BlockField>& row : block.rows) {
@@ -205,20 +226,6 @@ double draw_block(const TitleBlock& block, double scale, double right, double to
                               .closed = true,
                               .runs = rectangle({right - kBlockWidth, top, right, y})});
     return y;
-}
-
-}  // namespace
-
-Text fitted_text(const Spot& at, double size, const std::string& strong, const std::string& words,
-                 double width) {
-    const double taken = text_width(strong, size, true) + text_width(words, size);
-    return text_at(at, taken > width ? size * width / taken : size, Anchor::start, strong, words);
-}
-
-double foot_width(const PageSize& page) {
-    const double width = page.width - 2.0 * kMargin;
-    const double beside = width - kBlockWidth - kBlockGap;
-    return beside >= kBesideBlock ? beside : width;
 }
 
 double draw_foot(const std::vector<View>& views, const PageWords& words, const PageSize& page,

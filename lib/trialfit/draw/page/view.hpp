@@ -131,6 +131,15 @@ void draw_detail(const View& view, const Placement& place, const DetailAt& detai
 [[nodiscard]] Text fitted_text(const Spot& at, double size, const std::string& strong,
                                const std::string& words, double width);
 
+/// Samples of the two tints with their words, from `from` on, one under the other where they do
+/// not go up to `right`. Returns the y below.
+[[nodiscard]] double draw_metal_key(const std::string& turning, const std::string& still,
+                                    const Spot& from, double right, Drawing& into);
+
+/// The title block with its right edge at `right`. Returns the y of its foot. `scale`: the page's.
+[[nodiscard]] double draw_block(const TitleBlock& block, double scale, double right, double top,
+                                Drawing& into);
+
 /// The foot of a page: scale, what lines and tints mean, and on a framed page the lines of the foot
 /// and the title block. Drawn with its top at `top`; returns the y of its end.
 [[nodiscard]] double draw_foot(const std::vector<View>& views, const PageWords& words,

@@ -2,9 +2,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 #include <trialfit/paper/check/headline.hpp>
 #include <trialfit/paper/sheet/section_words.hpp>
+#include <trialfit/paper/sheet/title_block.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/markup.hpp>
@@ -16,15 +16,8 @@ namespace trialfit::paper {
 
 namespace {
 
-// Columns of text of this size that go into `width` mm, capitals among them.
-std::size_t columns_in(double width, double size) {
-    constexpr double kWidest = 0.68;
-    return static_cast<std::size_t>(std::max(10.0, width / (size * kWidest)));
-}
-
 std::string title_of(const draw::Section& section) {
-    const std::string title = section.title.empty() ? file_name(section.file) : section.title;
-    return section.planned ? "PLANNED, NOT CUT YET: " + title : title;
+    return paper::title_of(section.planned, section.title, section.file);
 }
 
 draw::PageWords common_words() {
@@ -41,71 +34,6 @@ draw::PageWords common_words() {
     out.unsure = "place not measured";
     out.detail = " ";
     return out;
-}
-
-// The materials with the parts of each: "steel: rotor, nut; brass: washer". Only what is given.
-std::string materials(const draw::Section& section) {
-    std::vector<std::pair<std::string, std::string>> all;
-    for (const draw::PartShape& part : section.parts) {
-        if (part.material.empty()) continue;
-        const auto known = std::find_if(all.begin(), all.end(), [&part](const auto& each) {
-            return each.first == part.material;
-        });
-        if (known == all.end()) {
-            all.emplace_back(part.material, listed(part.name, 20));
-        } else {
-            known->second += ", " + listed(part.name, 20);
-        }
-    }
-    std::string out;
-    for (const auto& [material, parts] : all)
-        out += fmt::format("{}{}: {}", out.empty() ? "" : "; ", listed(material, 24), parts);
-    return out;
-}
-
-// "ISO 2768-m"; with the parts that go by another class.
-std::string tolerances(const draw::Section& section) {
-    std::map<char, std::string> parts;
-    for (const draw::PartShape& part : section.parts)
-        if (part.general_tolerance != 0) {
-            std::string& names = parts[part.general_tolerance];
-            names += (names.empty() ? "" : ", ") + listed(part.name, 20);
-        }
-    const bool all = parts.size() == 1 &&
-                     std::all_of(section.parts.begin(), section.parts.end(),
-                                 [](const auto& part) { return part.general_tolerance != 0; });
-    std::string out;
-    for (const auto& [letter, names] : parts)
-        out += fmt::format("{}ISO 2768-{}{}", out.empty() ? "" : "; ", letter,
-                           all ? std::string() : ": " + names);
-    return out;
-}
-
-// A field with its words in at most `most` lines; what goes beyond ends in "...".
-draw::BlockField field(double width, std::string name, const std::string& words,
-                       std::size_t most = 1, bool strong = false) {
-    draw::BlockField out{.width = width, .name = std::move(name), .lines = {}, .strong = strong};
-    if (words.empty()) return out;
-    constexpr double kSize = 2.6;
-    const std::size_t columns = columns_in(width - 2.0, kSize);
-    out.lines = wrapped(harmless(words), columns);
-    if (out.lines.size() <= most) return out;
-    out.lines.resize(most);
-    out.lines.back() = shortened(out.lines.back() + " ...", columns);
-    return out;
-}
-
-draw::TitleBlock title_block(const draw::Section& section, const DrawnBy& by) {
-    draw::BlockField scale = field(20.0, "Scale", "");
-    scale.scale = true;
-    return {.rows = {{field(82.0, "Title", isolated(title_of(section)), 2, true),
-                      field(46.0, "Document", "Section above the axis"),
-                      field(52.0, "Status", "Fit study, not for release", 1, true)},
-                     {field(82.0, "Material", materials(section), 3),
-                      field(46.0, "General tolerance", tolerances(section), 3), std::move(scale),
-                      field(32.0, "Lengths in", std::string(plural(section.units)))},
-                     {field(41.0, "Drawn by", isolated(by.who)), field(41.0, "Date", by.date),
-                      field(98.0, "File", isolated(listed(file_name(section.file), 40)))}}};
 }
 
 // What the job was judged in, where it has states with temperatures.
@@ -168,7 +96,7 @@ std::variant<draw::Drawing, draw::TooLarge> section_drawing(
     if (states.size() == 1)
         words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
     words.foot = foot_of(states, page);
-    words.block = title_block(section, by);
+    words.block = section_block(section, "Section above the axis", by);
     std::vector<draw::View> views;
     for (const draw::Section& state : states) {
         views.push_back({&state, section_words(state, page.width > 250.0 ? 34 : 26)});
