@@ -20,8 +20,6 @@
 #include "exit_codes.hpp"
 #include "terminal.hpp"
 
-extern char** environ;  // NOLINT(readability-redundant-declaration): POSIX has it in no header
-
 namespace trialfit::cli {
 
 namespace {

@@ -6,6 +6,7 @@
 #include <optional>
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/paper/sheet/end_svg.hpp>
+#include <trialfit/paper/sheet/section_words.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/svg.hpp>
 #include <trialfit/paper/text/words.hpp>
@@ -33,6 +34,7 @@ struct DrawGiven : PageGiven {
     std::string who;
     bool plan = false;
     bool end = false;
+    bool detail = false;
 };
 
 struct Scale {
@@ -108,6 +110,16 @@ int draw_end(const DrawGiven& given, const Loaded& loaded, const stack::Options&
                              given);
 }
 
+int draw_details(const DrawGiven& given, const draw::Section& section, const draw::PageSize& page) {
+    const auto drawn = paper::details_svg(section, page, {.who = given.who, .date = given.date});
+    if (!drawn)
+        return refuse_line(
+            "there is nothing to magnify: no jam, no gap too small to see, no "
+            "unequal tapers, no lead-in",
+            "leave out --detail for the whole section");
+    return hand_over_picture(*drawn, given);
+}
+
 int run(const DrawGiven& given) {
     if (!given.date.empty() && !reading::is_date(given.date))
         return refuse_line(fmt::format("--date '{}' is not a date", paper::harmless(given.date)),
@@ -120,9 +132,11 @@ int run(const DrawGiven& given) {
     const PictureFormat format = picture_format(given.file);
     if (!can_convert(format, given.file.value_or(""))) return kWrong;
     if (const int code = may_hand_over(given); code != kHolds) return code;
-    if (given.end && (given.plan || given.scale != "fit"))
-        return refuse_line("--end shows the parts as they are, to no scale",
+    if ((given.end || given.detail) && (given.plan || given.scale != "fit"))
+        return refuse_line("--end and --detail show the parts as they are, at scales of their own",
                            "leave out --plan and --scale");
+    if (given.end && given.detail)
+        return refuse_line("--end and --detail are two drawings", "ask for one of them");
     const auto loaded = load(given.job, given.as_of, given.what_if);
     if (!loaded) return kWrong;
     stack::Options options;
@@ -132,6 +146,7 @@ int run(const DrawGiven& given) {
     if (const auto* complaints = std::get_if<job::Complaints>(&states))
         return complain(*complaints, *loaded);
     const auto& sections = std::get<std::vector<draw::Section>>(states);
+    if (given.detail) return draw_details(given, sections.front(), lying(*paper));
     const bool standing = sections.size() > 1;
     const auto drawn =
         paper::section_svg(sections,
@@ -152,7 +167,9 @@ Command add_draw(CLI::App& program) {
         ->type_name("SCALE");
     line->add_flag("--plan", given->plan, "Before and after the cheapest plan, page standing");
     line->add_flag("--end", given->end,
-                   "The gap by the clock, seen from outboard, and which way to move what");
+                   "The gap by the clock from outboard, which way to move what");
+    line->add_flag("--detail", given->detail,
+                   "Jams, small gaps, unequal tapers and lead-ins, magnified");
     line->add_option("--date", given->date, "For the title block; empty where not given")
         ->type_name("DATE");
     line->add_option("--who", given->who, "For the title block, likewise")->type_name("NAME");

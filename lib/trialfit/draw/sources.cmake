@@ -1,6 +1,7 @@
 set(sources
   drawing.cpp
   page/arrows.cpp
+  page/detail_page.cpp
   page/details.cpp
   page/end.cpp
   page/foot.cpp

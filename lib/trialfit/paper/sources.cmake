@@ -33,6 +33,7 @@ set(sources
   sheet/plan.cpp
   sheet/end_svg.cpp
   sheet/section_svg.cpp
+  sheet/section_text.cpp
   sheet/title_block.cpp
   sheet/section_words.cpp
   sheet/sheet.cpp

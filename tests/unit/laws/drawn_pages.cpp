@@ -12,6 +12,7 @@
 #include <support/examples.hpp>
 #include <trialfit/draw/page/obstacles.hpp>
 #include <trialfit/paper/sheet/end_svg.hpp>
+#include <trialfit/paper/sheet/section_text.hpp>
 #include <trialfit/paper/sheet/section_words.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/sheet/before_after.hpp>
@@ -261,4 +262,71 @@ TEST_CASE("the end view of the off-centre plate: what was read where, and which 
     CHECK(at("0.21").x0 > move.x1);
     CHECK(at("0.24, 0.22").y0 > move.y1);
     CHECK(at("0.31").x1 < move.x0);
+}
+
+TEST_CASE("details keep the laws of pages, and show what is too small in the section") {
+    std::size_t drawn = 0;
+    for (const job::Job& job : testing::every_example()) {
+        INFO(job.file);
+        const auto section = std::get<draw::Section>(draw::section(job, {}));
+        for (const draw::PageSize& page : {kPages[0], kPages[2], kPages[3]}) {
+            const auto out = paper::details_drawing(section, page, {.who = "A. Turner"});
+            if (!section.fouls.empty()) CHECK(out);
+            if (!out) continue;
+            ++drawn;
+            for (const std::string& fault : faults_of(*out))
+                FAIL_CHECK(fault);
+        }
+    }
+    CHECK(drawn >= 30);
+}
+
+TEST_CASE("unequal tapers touch at one end in the details, and stand open at the other") {
+    const job::Job job = testing::job_in(TRIALFIT_SOURCE_DIR "/examples/unequal-tapers.yaml");
+    const auto section = std::get<draw::Section>(draw::section(job, {}));
+    REQUIRE(section.bearings.size() == 1);
+    const auto open =
+        std::find_if(section.dimensions.begin(), section.dimensions.end(),
+                     [](const auto& each) { return each.kind == draw::DimensionKind::open_cone; });
+    REQUIRE(open != section.dimensions.end());
+    // The hub narrows faster: it touches at its small end, outboard.
+    CHECK(section.bearings.front().at.z > open->from.z + 10.0);
+    CHECK(section.bearings.front().at.r < open->from.r);
+}
+
+TEST_CASE("a lead-in is drawn: whole turns end where it begins") {
+    const job::Job job = testing::job_in(TRIALFIT_SOURCE_DIR "/examples/pump-engine.yaml");
+    const auto section = std::get<draw::Section>(draw::section(job, {}));
+    // crank.thread: lead_in 1.25 at its outboard end.
+    REQUIRE(section.lead_ins.size() == 1);
+    const draw::LeadInDrawn& lead_in = section.lead_ins.front();
+    CHECK(lead_in.thread == "crank.thread");
+    CHECK(lead_in.end.z - lead_in.whole.z == doctest::Approx(1.25));
+    const draw::PartShape& crank = section.parts[1];
+    CHECK(std::any_of(crank.threads.begin(), crank.threads.end(), [&](const draw::Line& line) {
+        return line.from.z == doctest::Approx(lead_in.whole.z) &&
+               line.to.z == doctest::Approx(lead_in.end.z) && line.to.r > line.from.r;
+    }));
+}
+
+TEST_CASE("a section in text is of 80 columns of ASCII, and marks every jam however thin") {
+    std::size_t jams = 0;
+    for (const job::Job& job : testing::every_example()) {
+        INFO(job.file);
+        const auto section = std::get<draw::Section>(draw::section(job, {}));
+        const std::string text = paper::section_text(section);
+        std::size_t widest = 0;
+        for (std::size_t at = 0, end = 0; (end = text.find('\n', at)) != std::string::npos;
+             at = end + 1)
+            widest = std::max(widest, end - at);
+        CHECK(widest <= 80);
+        CHECK(std::all_of(text.begin(), text.end(),
+                          [](char c) { return c == '\n' || (c >= ' ' && c <= '~'); }));
+        const std::string picture = text.substr(0, text.find("engine side"));
+        const bool jam = std::any_of(section.fouls.begin(), section.fouls.end(),
+                                     [](const draw::Foul& foul) { return !foul.zone.empty(); });
+        CHECK((picture.find('X') != std::string::npos) == jam);
+        jams += jam ? 1 : 0;
+    }
+    CHECK(jams >= 4);
 }

@@ -27,10 +27,6 @@ double length_of(const SectionDimension& dimension) {
     return std::hypot(dimension.to.z - dimension.from.z, dimension.to.r - dimension.from.r);
 }
 
-Point middle_of(const SectionDimension& dimension) {
-    return {(dimension.from.z + dimension.to.z) / 2.0, (dimension.from.r + dimension.to.r) / 2.0};
-}
-
 // Near the mark, where it covers no text and no line of a part; lines of dimensions only where
 // there is no other place.
 Text letter_at(const Spot& mark, const std::string& letter, const Drawing& drawing) {
@@ -72,7 +68,6 @@ bool dimension_inside(const Spot& from, const Spot& to, bool across, const std::
 }  // namespace
 
 std::vector<Magnified> too_small(const Section& section, double view_scale) {
-    const double mm = quantity::mm_per(section.units);
     std::vector<Magnified> out;
     std::vector<std::size_t> order(section.dimensions.size());
     for (std::size_t i = 0; i < order.size(); ++i)
@@ -89,45 +84,50 @@ std::vector<Magnified> too_small(const Section& section, double view_scale) {
         if (each.kind == DimensionKind::stands_proud || shown >= kTooSmall || shown < kNothing ||
             out.size() >= kMostDetails)
             continue;
-        const auto* const found =
-            std::find_if(kScales.begin(), kScales.end(),
-                         [length, mm](double scale) { return scale * mm * length >= kWanted; });
-        if (found != kScales.end()) out.push_back({i, *found * mm});
+        if (const auto scale = detail_scale(length, kWanted, section.units))
+            out.push_back({i, *scale});
     }
     return out;
 }
 
 std::string detail_letter(std::size_t index) {
-    return std::string(1, static_cast<char>('Z' - index % 26));
+    std::string out;
+    out += static_cast<char>('Z' - index % 26);
+    return out;
+}
+
+std::optional<double> detail_scale(double length, double wanted, quantity::Unit units) {
+    const double mm = quantity::mm_per(units);
+    const auto* const found =
+        std::find_if(kScales.begin(), kScales.end(),
+                     [length, wanted, mm](double scale) { return scale * mm * length >= wanted; });
+    return found == kScales.end() ? std::nullopt : std::optional(*found * mm);
 }
 
 void draw_detail(const View& view, const Placement& place, const DetailAt& detail, Drawing& into) {
-    const Section& section = *view.section;
-    const SectionDimension& what = section.dimensions[detail.what.dimension];
-    const Point middle = middle_of(what);
-    const Spot mark = place.at(middle);
+    const Spot mark = place.at(detail.middle);
     into.circles.push_back({.at = mark, .radius = kMark, .pen = Pen::detail});
     const Text letter = letter_at(mark, detail.letter, into);
     into.paths.push_back(on_paper(letter.box, 0.2));
     into.texts.push_back(letter);
 
-    const double scale = detail.what.scale;
-    const Placement close{.scale = scale,
-                          .x0 = detail.at.x - scale * middle.z,
-                          .axis = detail.at.y + scale * middle.r};
-    const Box window{detail.at.x - kDetailRadius, detail.at.y - kDetailRadius,
-                     detail.at.x + kDetailRadius, detail.at.y + kDetailRadius};
+    const Placement close{.scale = detail.scale,
+                          .x0 = detail.at.x - detail.scale * detail.middle.z,
+                          .axis = detail.at.y + detail.scale * detail.middle.r};
+    const Box window{detail.at.x - detail.radius, detail.at.y - detail.radius,
+                     detail.at.x + detail.radius, detail.at.y + detail.radius};
     const int clip = static_cast<int>(into.clips.size());
-    into.clips.push_back({.at = detail.at, .radius = kDetailRadius});
+    into.clips.push_back({.at = detail.at, .radius = detail.radius});
     draw_metal(view, close, {.in_place = true, .window = &window, .clip = clip}, into);
-    const std::string& figure = view.words.figures[detail.what.dimension];
     const bool has_room =
-        dimension_inside(close.at(what.from), close.at(what.to), what.across, figure, clip, into);
-    into.circles.push_back({.at = detail.at, .radius = kDetailRadius, .pen = Pen::detail});
+        detail.span && dimension_inside(close.at(detail.span->from), close.at(detail.span->to),
+                                        detail.span->across, detail.figure, clip, into);
+    into.circles.push_back({.at = detail.at, .radius = detail.radius, .pen = Pen::detail});
+    const bool beside = detail.span && !has_room && !detail.figure.empty();
     into.texts.push_back(
-        text_at({detail.at.x, detail.at.y + kDetailRadius + 4.2}, kFigureSize, Anchor::middle,
-                has_room ? detail.letter : detail.letter + ": " + figure,
-                detail.words + scale_words(scale / quantity::mm_per(section.units))));
+        text_at({detail.at.x, detail.at.y + detail.radius + 4.2}, kFigureSize, Anchor::middle,
+                beside ? detail.letter + ": " + detail.figure : detail.letter,
+                detail.words + scale_words(detail.scale / quantity::mm_per(view.section->units))));
 }
 
 }  // namespace trialfit::draw

@@ -41,9 +41,8 @@ std::vector<Spot> circle_run(const Spot& middle, double radius) {
     return out;
 }
 
-void draw_ring(const Spot& middle, double inner, double outer, bool turns, Drawing& into) {
-    const std::vector<std::vector<Spot>> region{circle_run(middle, outer),
-                                                circle_run(middle, inner)};
+void draw_ring(const Spot& middle, double from, double to, bool turns, Drawing& into) {
+    const std::vector<std::vector<Spot>> region{circle_run(middle, to), circle_run(middle, from)};
     into.paths.push_back({.pen = Pen::none,
                           .fill = turns ? Fill::turning : Fill::still,
                           .closed = true,

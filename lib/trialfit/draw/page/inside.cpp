@@ -17,8 +17,8 @@ namespace trialfit::draw {
 namespace {
 
 constexpr double kRoundText = 0.5;  // white round a text, mm
-constexpr double kFarthest = 44.0;  // from what it names, mm
-constexpr double kStep = 1.5;
+constexpr double kStep = 1.5;       // away from what it names, mm
+constexpr int kSteps = 29;
 constexpr int kWays = 24;
 constexpr double kBalloon = 2.3;  // radius round a number
 
@@ -43,7 +43,8 @@ public:
     // Nothing where there is no room. `soft`: lines of dimensions may be interrupted.
     [[nodiscard]] bool find(const SideLabel& label, const Spot& size, bool soft,
                             Place& found) const {
-        for (double away = 0.0; away <= kFarthest; away += kStep)
+        for (int step = 0; step <= kSteps; ++step) {
+            const double away = kStep * step;
             for (const Point& anchor : label.anchors)
                 for (int way = 0; way < (away > 0.0 ? kWays : 1); ++way) {
                     const double angle = 2.0 * std::numbers::pi * way / kWays;
@@ -52,6 +53,7 @@ public:
                                       at.y + away * std::sin(angle)};
                     if (fits(label, size, at, middle, soft, found)) return true;
                 }
+        }
         return false;
     }
 
@@ -134,10 +136,9 @@ bool put_words(const SideLabel& label, const Search& search, Drawing& into) {
 
 bool put_number(const SideLabel& label, const std::string& number, const Search& search,
                 Drawing& into) {
-    SideLabel alone = label;
     const Spot size{2.0 * kBalloon, 2.0 * kBalloon};
     Place at;
-    if (!search.find(alone, size, false, at) && !search.find(alone, size, true, at)) return false;
+    if (!search.find(label, size, false, at) && !search.find(label, size, true, at)) return false;
     const Spot middle{(at.box.x0 + at.box.x1) / 2.0, (at.box.y0 + at.box.y1) / 2.0};
     into.paths.push_back(on_paper(at.box, 0.2));
     draw_leader(label, at, into);

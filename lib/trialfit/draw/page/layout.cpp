@@ -84,9 +84,16 @@ double put_details(const Details& what, const Column& where, double top, bool do
                    std::size_t& letter, Drawing& into) {
     Spot at{where.left + (down ? kDetailWidth : kDetailStep) / 2.0, top + kDetailRadius + 1.0};
     for (const Magnified& each : what.small) {
-        draw_detail(
-            what.view, what.place,
-            {.what = each, .at = at, .letter = detail_letter(letter++), .words = what.words}, into);
+        const SectionDimension& of = what.view.section->dimensions[each.dimension];
+        draw_detail(what.view, what.place,
+                    {.middle = {(of.from.z + of.to.z) / 2.0, (of.from.r + of.to.r) / 2.0},
+                     .scale = each.scale,
+                     .at = at,
+                     .letter = detail_letter(letter++),
+                     .words = what.words,
+                     .figure = what.view.words.figures[each.dimension],
+                     .span = DetailSpan{of.from, of.to, of.across}},
+                    into);
         (down ? at.y : at.x) += down ? kDetailHeight + 2.0 : kDetailStep;
     }
     if (what.small.empty()) return top;

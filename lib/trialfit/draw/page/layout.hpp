@@ -29,6 +29,8 @@ struct SectionWords {
     std::vector<Words> shims{};
     std::vector<Words> keys{};
     std::vector<Words> finishes{};
+    std::vector<Words> lead_ins{};
+    std::vector<Words> bearings{};
     /// Above the view: what is set bold, and lines after it, the first beside it; empty for none.
     std::string heading;
     std::vector<std::string> heading_lines;
@@ -104,6 +106,13 @@ struct TooLarge {
 [[nodiscard]] std::variant<Drawing, TooLarge> laid_out(std::vector<View> views,
                                                        const PageWords& words, const PageSize& page,
                                                        std::optional<double> scale);
+
+/// A page of details alone, each at a scale of ISO 5455 at which it is seen: jams, gaps that are
+/// too small in the section, both ends of unlike cones, turns that are not whole; the worst first,
+/// as many as have room. In the first field the section, small, with their letters. Nothing where
+/// there is nothing to magnify.
+[[nodiscard]] std::optional<Drawing> detail_page(View view, const PageWords& words,
+                                                 const PageSize& page);
 
 /// Width for a line of PageWords::foot, mm: beside the title block where there is room, else above
 /// it.

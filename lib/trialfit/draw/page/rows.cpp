@@ -271,7 +271,9 @@ Rows best_rows(const std::vector<Laid>& all, const Box& within, double base) {
 }  // namespace
 
 std::string datum_letter(std::size_t index) {
-    return std::string(1, static_cast<char>('A' + index % 26));
+    std::string out;
+    out += static_cast<char>('A' + index % 26);
+    return out;
 }
 
 double draw_dimensions(const Section& section, const SectionWords& words, const Placement& place,

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <trialfit/draw/page/layout.hpp>
+#include <trialfit/quantity/units.hpp>
 #include <vector>
 
 // The pieces that a page is put together from; laid_out() of layout.hpp is the way in.
@@ -113,14 +116,29 @@ struct Magnified {
 [[nodiscard]] std::vector<Magnified> too_small(const Section& section, double view_scale);
 inline constexpr double kDetailRadius = 14.0;
 inline constexpr double kDetailHeight = 2.0 * kDetailRadius + 7.0;
+/// A distance that a detail shows.
+struct DetailSpan {
+    Point from;
+    Point to;
+    bool across = false;
+};
 /// One detail centred at `at`, and its mark on the view.
 struct DetailAt {
-    Magnified what;
+    Point middle;
+    double scale = 1.0;  ///< mm on paper for one of the section's unit
     Spot at;
+    double radius = kDetailRadius;
     std::string letter;
+    /// Before its scale, and of its span.
     std::string words;
+    std::string figure;
+    std::optional<DetailSpan> span{};
 };
 void draw_detail(const View& view, const Placement& place, const DetailAt& detail, Drawing& into);
+/// The least scale of ISO 5455 at which `length` is `wanted` mm on paper or more: mm on paper for
+/// one of `units`. Nothing where the largest is too small.
+[[nodiscard]] std::optional<double> detail_scale(double length, double wanted,
+                                                 quantity::Unit units);
 
 /// The letter of the datum in that place of Section::datums.
 [[nodiscard]] std::string datum_letter(std::size_t index);

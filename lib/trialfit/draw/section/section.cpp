@@ -8,6 +8,7 @@
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/draw/section/stations.hpp>
 #include <trialfit/draw/section/work.hpp>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
@@ -177,6 +178,25 @@ std::vector<KeyDrawn> keys_of(const job::Job& job, const Faces& faces,
     return out;
 }
 
+// Turns that are not whole, of parts where they should sit.
+std::vector<LeadInDrawn> lead_ins_of(const job::Job& job, const Faces& faces) {
+    std::vector<LeadInDrawn> out;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        for (std::size_t t = 0; t < job.parts[p].threads.size(); ++t) {
+            const job::Thread& thread = job.parts[p].threads[t];
+            const auto [w0, w1] = whole_turns(thread, faces[p]);
+            const auto [z0, z1] = std::minmax(faces[p][static_cast<std::size_t>(thread.from)],
+                                              faces[p][static_cast<std::size_t>(thread.to)]);
+            const double r = thread.form.d_mm / 2.0 / quantity::mm_per(job.units);
+            const std::string name =
+                job::thread_name(job, {static_cast<int>(p), static_cast<int>(t)});
+            if (w0 > z0) out.push_back({{w0, r}, {z0, r}, name});
+            if (w1 < z1) out.push_back({{w1, r}, {z1, r}, name});
+        }
+    }
+    return out;
+}
+
 void measure(Section& section) {
     section.z_min = std::numeric_limits<double>::infinity();
     section.z_max = -section.z_min;
@@ -233,6 +253,8 @@ std::variant<Section, job::Complaints> section(const stack::Model& model,
              .mend = "give the parts rings: {from, to, bore, od}"}};
     out.shims = shims_of(job, faces, off);
     out.keys = keys_of(job, faces, off);
+    out.lead_ins = lead_ins_of(job, faces);
+    out.bearings = bearing_ends(job, faces);
     out.fouls = fouls_of(profiles, faces, stack::listed(pairs, false));
     out.dimensions = dimensions(job, faces, off, out.check);
     out.checks_left_out = job.checks.size() - shown_checks(job, out.check).size();

@@ -123,6 +123,20 @@ struct SectionDimension {
     std::vector<std::size_t> parts{};
 };
 
+/// Turns of a thread that are not whole, at one of its ends.
+struct LeadInDrawn {
+    Point whole;  ///< where the whole turns end
+    Point end;    ///< where the thread ends
+    std::string thread;
+};
+
+/// Where a hub's cone of another taper than its shaft's touches it: at one end of the contact.
+struct BearingEnd {
+    Point at;
+    std::size_t hub = 0;
+    std::size_t shaft = 0;
+};
+
 /// Everything that a drawing shows.
 struct Section {
     std::string title;
@@ -135,6 +149,8 @@ struct Section {
     std::vector<PartShape> parts;
     std::vector<ShimsDrawn> shims;
     std::vector<KeyDrawn> keys;
+    std::vector<LeadInDrawn> lead_ins;
+    std::vector<BearingEnd> bearings;
     std::vector<Foul> fouls;
     std::vector<Removal> removals;
     std::vector<SectionDimension> dimensions;

@@ -121,6 +121,24 @@ std::variant<std::string, draw::TooLarge> section_svg(const std::vector<draw::Se
     return svg(std::get<draw::Drawing>(drawing), title, false);
 }
 
+std::optional<draw::Drawing> details_drawing(const draw::Section& section,
+                                             const draw::PageSize& page, const DrawnBy& by) {
+    const double width = page.width - 20.0;
+    draw::PageWords words = common_words();
+    words.title = isolated(listed(title_of(section), columns_in(width, 4.0)));
+    words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
+    words.foot = foot_of({section}, page);
+    words.block = section_block(section, "Details", by);
+    return draw::detail_page({&section, section_words(section, 26)}, words, page);
+}
+
+std::optional<std::string> details_svg(const draw::Section& section, const draw::PageSize& page,
+                                       const DrawnBy& by) {
+    const auto drawing = details_drawing(section, page, by);
+    if (!drawing) return std::nullopt;
+    return svg(*drawing, titles(section, "details"), false);
+}
+
 std::string section_figure(const draw::Section& section, double width, double height,
                            const std::string& id) {
     // What has many names may take more of the page, and then all of it.

@@ -148,6 +148,13 @@ draw::SectionWords section_words(const draw::Section& section, std::size_t width
         out.keys.push_back({"key",
                             fmt::format(" {} high, room {}", brief(key.height), brief(key.room)),
                             "where round the cone: not given"});
+    for (const draw::LeadInDrawn& each : section.lead_ins)
+        out.lead_ins.push_back({writer.length(std::abs(each.end.z - each.whole.z)),
+                                fmt::format(" of {}: not whole turns", writer.name(each.thread))});
+    for (const draw::BearingEnd& each : section.bearings)
+        out.bearings.push_back({"touches here only",
+                                fmt::format(": {} on {}", writer.name(section.parts[each.hub].name),
+                                            writer.name(section.parts[each.shaft].name))});
     for (const draw::FinishDrawn& finish : section.finishes)
         out.finishes.push_back(writer.finish(finish));
     for (const SectionDimension& dimension : section.dimensions) {

@@ -16,6 +16,15 @@ namespace trialfit::paper {
     const std::vector<draw::Section>& states, const draw::PageSize& page,
     std::optional<double> scale, const DrawnBy& by = {});
 
+/// The page of draw::detail_page, before it is written down.
+[[nodiscard]] std::optional<draw::Drawing> details_drawing(const draw::Section& section,
+                                                           const draw::PageSize& page,
+                                                           const DrawnBy& by = {});
+/// The same as SVG.
+[[nodiscard]] std::optional<std::string> details_svg(const draw::Section& section,
+                                                     const draw::PageSize& page,
+                                                     const DrawnBy& by = {});
+
 /// What is written into a drawing of `section`: names, figures with their limits, verdicts. Names
 /// are shortened to `width` columns.
 [[nodiscard]] draw::SectionWords section_words(const draw::Section& section, std::size_t width);
