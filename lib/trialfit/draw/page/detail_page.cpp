@@ -175,8 +175,9 @@ std::optional<Drawing> detail_page(View view, const PageWords& words, const Page
     into.paths.push_back({.pen = Pen::axis, .runs = {{{z0, place.axis}, {z1, place.axis}}}});
     const double radius = std::min(cell / 2.0 - 4.0, (high - kCaption - 3.0) / 2.0);
     for (std::size_t i = 0; i < windows.size(); ++i) {
+        const std::size_t row = (i + 1) / kFieldsAcross;
         const double left = kMargin + cell * static_cast<double>((i + 1) % kFieldsAcross);
-        const double above = top + high * static_cast<double>((i + 1) / kFieldsAcross);
+        const double above = top + high * static_cast<double>(row);
         const Box field{left, above, left + cell, above + high};
         const Spot middle{left + cell / 2.0, above + radius + 1.0};
         draw_detail(view, place,

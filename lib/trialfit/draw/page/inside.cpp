@@ -19,6 +19,7 @@ namespace {
 constexpr double kRoundText = 0.5;  // white round a text, mm
 constexpr double kStep = 1.5;       // away from what it names, mm
 constexpr int kSteps = 29;
+constexpr std::size_t kMostAnchors = 5;
 constexpr int kWays = 24;
 constexpr double kBalloon = 2.3;  // radius round a number
 
@@ -43,12 +44,14 @@ public:
     // Nothing where there is no room. `soft`: lines of dimensions may be interrupted.
     [[nodiscard]] bool find(const SideLabel& label, const Spot& size, bool soft,
                             Place& found) const {
+        // Some of the points will do, from all over what is named.
+        const std::size_t stride = std::max<std::size_t>(1, label.anchors.size() / kMostAnchors);
         for (int step = 0; step <= kSteps; ++step) {
             const double away = kStep * step;
-            for (const Point& anchor : label.anchors)
+            for (std::size_t a = 0; a < label.anchors.size(); a += stride)
                 for (int way = 0; way < (away > 0.0 ? kWays : 1); ++way) {
                     const double angle = 2.0 * std::numbers::pi * way / kWays;
-                    const Spot at = place_.at(anchor);
+                    const Spot at = place_.at(label.anchors[a]);
                     const Spot middle{at.x + away * std::cos(angle) * kWide,
                                       at.y + away * std::sin(angle)};
                     if (fits(label, size, at, middle, soft, found)) return true;
@@ -126,11 +129,13 @@ bool put_words(const SideLabel& label, const Search& search, Drawing& into) {
     into.paths.push_back(on_paper(at.box, 0.3));
     draw_leader(label, at, into);
     const double base = at.box.y0 + 0.8 * kNameSize;
+    // The box is as wide as the widest font makes it: in any other the words stand in its middle.
+    const double middle = (at.box.x0 + at.box.x1) / 2.0;
     into.texts.push_back(
-        text_at({at.box.x0, base}, kNameSize, Anchor::start, label.words.strong, label.words.rest));
+        text_at({middle, base}, kNameSize, Anchor::middle, label.words.strong, label.words.rest));
     if (two)
-        into.texts.push_back(text_at({at.box.x0, base + kRowHeight - 0.6}, kFigureSize,
-                                     Anchor::start, "", label.words.below));
+        into.texts.push_back(text_at({middle, base + kRowHeight - 0.6}, kFigureSize, Anchor::middle,
+                                     "", label.words.below));
     return true;
 }
 

@@ -201,9 +201,11 @@ void put_view(const View& view, const Column& column, double scale, const PageWo
                 drawn);
     const double ends =
         name_ends(words, z0 - kAxisBeyond, z1 + kAxisBeyond, place.axis + 1.8, drawn);
+    // Of a view that does not go on the page anyway, labels in it would be work for nothing.
+    const bool fits = std::max(bottom, ends) <= into.height && width + beside <= into.width;
+    const Box inner{z0 - kAxisBeyond, top - 1.0, z1 + kAxisBeyond, place.axis - 0.5};
     const std::vector<Words> listed =
-        put_inside(section, place, labels,
-                   {z0 - kAxisBeyond, top - 1.0, z1 + kAxisBeyond, place.axis - 0.5}, drawn);
+        fits ? put_inside(section, place, labels, inner, drawn) : std::vector<Words>();
     bottom = std::max(bottom, ends);
     bottom = list_below(listed, {column.left, column.right - (room ? kDetailWidth : 0.0)}, bottom,
                         drawn);

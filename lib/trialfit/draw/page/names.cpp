@@ -14,7 +14,7 @@ namespace {
 constexpr double kGap = 2.0;    // between a text and its leader
 constexpr double kClear = 0.4;  // mm on paper between a leader and the parts that it passes
 // More labels than these are not worth the time that clear ways for them take.
-constexpr std::size_t kMostParts = 80;
+constexpr std::size_t kMostParts = 60;
 
 struct Candidate {
     Point at;
