@@ -144,7 +144,7 @@ std::size_t hold_pages(const std::vector<draw::Section>& states,
 
 // Made up by tests/support/random_jobs.py: the same jobs each time.
 std::vector<job::Job> made_up(int count) {
-    const std::string command = "PYTHONDONTWRITEBYTECODE=1 python3 " TRIALFIT_SOURCE_DIR
+    const std::string command = "PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 " TRIALFIT_SOURCE_DIR
                                 "/tests/support/random_jobs.py --quick " +
                                 std::to_string(count);
     const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(command.c_str(), "r"), pclose);
