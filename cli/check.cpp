@@ -8,6 +8,7 @@
 #include <trialfit/paper/check/several.hpp>
 #include <trialfit/paper/check/text.hpp>
 #include <trialfit/paper/json/answers.hpp>
+#include <trialfit/paper/sheet/section_text.hpp>
 #include <trialfit/sheet/before_after.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/study/differences.hpp>
@@ -29,6 +30,7 @@ struct CheckGiven {
     std::vector<std::string> jobs;
     JudgeOptions judge;
     bool all = false;
+    bool picture = false;
 };
 
 // What is doubtful gets its odds, and everything that RSS judges; where odds are asked for, they
@@ -87,6 +89,14 @@ int code_of(const stack::CheckAnswer& answer) {
     return answer.verdict == stack::Verdict::holds ? kHolds : kFails;
 }
 
+// The section in text below the answer; nothing of a job that has nothing to draw.
+std::string picture_of(const stack::Model& model, const stack::Options& options,
+                       const stack::CheckAnswer& answer) {
+    const auto drawn = draw::section(model, options, answer);
+    const auto* const section = std::get_if<draw::Section>(&drawn);
+    return section == nullptr ? std::string() : "\n" + paper::section_text(*section);
+}
+
 int run_one(const CheckGiven& given, stack::Options options) {
     auto outcome = checked(given.jobs.front(), given, options);
     if (const int* const code = std::get_if<int>(&outcome)) return *code;
@@ -97,8 +107,9 @@ int run_one(const CheckGiven& given, stack::Options options) {
     if (given.judge.json) return deliver(paper::check_json(answer), code_of(answer));
     paper::Style style = output_style(given.judge.brief);
     style.all_rows = given.all;
-    return deliver(paper::check_text(answer, style, cheapest ? &*cheapest : nullptr),
-                   code_of(answer));
+    std::string text = paper::check_text(answer, style, cheapest ? &*cheapest : nullptr);
+    if (given.picture) text += picture_of(model, options, answer);
+    return deliver(text, code_of(answer));
 }
 
 // What is wrong with one job does not keep the others from being judged.
@@ -140,6 +151,9 @@ int run_several(const CheckGiven& given, const stack::Options& options) {
 int run(const CheckGiven& given) {
     stack::Options options = stack_options(given.judge);
     options.all_pairs = given.all;
+    if (given.picture && (given.judge.json || given.jobs.size() > 1))
+        return refuse_line("--picture is drawn below the answer about one job, in text",
+                           "leave out --json, and name one job");
     if (given.jobs.size() == 1) return run_one(given, options);
     if (std::count(given.jobs.begin(), given.jobs.end(), "-") > 1)
         return refuse_line("standard input is read only once", "name it '-' once");
@@ -160,6 +174,7 @@ Command add_check(CLI::App& program) {
     add_judge_options(*line, given->judge);
     line->add_flag("--all", given->all,
                    "Every pair of faces that could meet, not only the tightest");
+    line->add_flag("--picture", given->picture, "A small section in text below the answer");
     line->group("Commands");
     set_help(*line, "JOB... [options]",
              "Examples:\n"

@@ -10,6 +10,7 @@ set(sources
   completion/fish.cpp
   completion/words.cpp
   completion/zsh.cpp
+  convert.cpp
   draft.cpp
   draw.cpp
   input.cpp

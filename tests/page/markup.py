@@ -83,7 +83,7 @@ def hold_kits(found, tool, name, engine, kits):
 def main():
     tool = pages.program()
     found = Findings()
-    count = 0
+    count = others = 0
     for job in [*pages.EXAMPLES, pages.HOSTILE]:
         name = job.stem if job is not pages.HOSTILE else "hostile"
         drawing = pages.made(tool, "draw", job)
@@ -92,6 +92,11 @@ def main():
             continue
         count += 1
         hold_svg(found, name, drawing)
+        for kind in ("--end", "--detail", "--plan"):
+            other = pages.made(tool, "draw", job, kind, "--who", pages.NASTY)
+            others += other is not None
+            if other is not None:
+                hold_svg(found, f"{name} {kind}", other)
         hold_html(found, name,
                   pages.made(tool, "sheet", job, "--who", pages.NASTY, "--date", "2026-11-25"))
         notes = pages.made(tool, "sheet", job, "--markdown", "--inches")
@@ -105,6 +110,7 @@ def main():
         kit.write_text("trialfit: 1\nparts: []\n", encoding="utf-8")
         hold_kits(found, tool, "hostile kits", engine, [kit])
     found.hold(count > 10, f"only {count} pages")
+    found.hold(others > 30, f"only {others} end views, details and plans")
     found.end()
 
 

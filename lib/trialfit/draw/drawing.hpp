@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -30,6 +31,7 @@ struct Box {
 enum class Pen {
     none,
     outline,
+    outline_turning,
     seam,
     hatch,
     thread,
@@ -56,6 +58,9 @@ struct Path {
     bool closed = false;
     std::vector<std::vector<Spot>> runs;
     int clip = -1;  ///< drawn only inside Drawing::clips[clip]
+    /// Indices into Section::parts: of tinted metal the part that it is of, of a leader the parts
+    /// that its words name.
+    std::vector<std::size_t> parts{};
 };
 
 struct Circle {

@@ -1,11 +1,16 @@
 set(sources
   drawing.cpp
   page/arrows.cpp
+  page/detail_page.cpp
   page/details.cpp
+  page/end.cpp
+  page/foot.cpp
+  page/inside.cpp
   page/layout.cpp
   page/lettered.cpp
   page/metal.cpp
   page/names.cpp
+  page/obstacles.cpp
   page/rows.cpp
   section/faces.cpp
   section/lettered.cpp
@@ -14,4 +19,5 @@ set(sources
   section/section.cpp
   section/shapes.cpp
   section/stations.cpp
+  section/work.cpp
 )

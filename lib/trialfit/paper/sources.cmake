@@ -31,7 +31,10 @@ set(sources
   sheet/lathe.cpp
   sheet/live.cpp
   sheet/plan.cpp
+  sheet/end_svg.cpp
   sheet/section_svg.cpp
+  sheet/section_text.cpp
+  sheet/title_block.cpp
   sheet/section_words.cpp
   sheet/sheet.cpp
   sheet/survey.cpp

@@ -47,7 +47,11 @@ Drawn drawn_after(const stack::Model& model, const plan::PlanMade& made,
     const job::Job after = stack::carried_out(model, made.changes);
     auto then = stack::model_after(model, after);
     if (auto* complaints = std::get_if<job::Complaints>(&then)) return std::move(*complaints);
-    return draw::section(std::get<stack::Model>(then), options, made.after);
+    const auto& model_then = std::get<stack::Model>(then);
+    Drawn out = draw::section(model_then, options, made.after);
+    if (auto* section = std::get_if<draw::Section>(&out))
+        draw::mark_finishes(model_then, made.changes, *section);
+    return out;
 }
 
 }  // namespace

@@ -2,6 +2,7 @@ set(sources
   before_after.cpp
   by_odds.cpp
   checksum.cpp
+  end_view.cpp
   live/live.cpp
   sheet.cpp
   trial_fit.cpp

@@ -67,7 +67,10 @@ Drawing drawn(const Lettered& picture, const AxisWords& words, double width, dou
     if (section.parts.size() > 1) {
         Section metal = section;
         metal.dimensions.clear();
-        names = side_labels(metal, view.words);
+        // The scale goes by the names' width, and what is near goes by the scale: a first guess.
+        names = side_labels(metal, view.words, width / std::max(metal.z_max - metal.z_min, 1e-9));
+        for (SideLabel& name : names)
+            name.inside = false;
     }
     const Beside room = beside(picture, names);
     const double span = std::max(section.z_max - section.z_min, 1e-9);
@@ -102,7 +105,12 @@ Drawing drawn(const Lettered& picture, const AxisWords& words, double width, dou
         for (const SideLabel& name : names)
             high += height_of(name);
         spread(names, place, place.axis - height, std::max(place.axis, place.axis - height + high));
-        draw_labels(names, place, z0 - kBeyondAxis - kNameGap, z1 + kBeyondAxis + kNameGap, into);
+        draw_labels(names, place,
+                    {.left = z0 - kBeyondAxis - kNameGap,
+                     .right = z1 + kBeyondAxis + kNameGap,
+                     .metal_left = z0,
+                     .metal_right = z1},
+                    into);
     }
     foot += picture.diameters.size() > 1 ? kLetterLine : 0.0;
     for (const Text& text : into.texts)

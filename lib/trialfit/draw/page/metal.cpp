@@ -10,17 +10,20 @@ namespace trialfit::draw {
 
 namespace {
 
-// 45 degrees either way first, as drawing practice has it; then closer, then doubled.
-constexpr std::array<Hatch, 10> kHatches{{{.degrees = 45.0, .pitch = 2.2},
-                                          {.degrees = 135.0, .pitch = 2.2},
-                                          {.degrees = 45.0, .pitch = 1.2},
-                                          {.degrees = 135.0, .pitch = 1.2},
-                                          {.degrees = 45.0, .pitch = 3.4, .doubled = true},
-                                          {.degrees = 135.0, .pitch = 3.4, .doubled = true},
-                                          {.degrees = 20.0, .pitch = 1.7},
-                                          {.degrees = 160.0, .pitch = 1.7},
-                                          {.degrees = 70.0, .pitch = 1.7},
-                                          {.degrees = 110.0, .pitch = 1.7}}};
+// Of turning parts; still ones are hatched the other way (180 degrees less). 45 degrees first, as
+// drawing practice has it; then closer, then doubled, then other angles.
+constexpr std::array<Hatch, 6> kHatches{{{.degrees = 45.0, .pitch = 2.2},
+                                         {.degrees = 45.0, .pitch = 1.2},
+                                         {.degrees = 45.0, .pitch = 3.4, .doubled = true},
+                                         {.degrees = 30.0, .pitch = 1.7},
+                                         {.degrees = 60.0, .pitch = 1.7},
+                                         {.degrees = 30.0, .pitch = 3.0, .doubled = true}}};
+
+Hatch hatch_of(std::size_t chosen, bool turns) {
+    Hatch out = kHatches.at(chosen);
+    if (!turns) out.degrees = 180.0 - out.degrees;
+    return out;
+}
 
 Box around(const PartShape& part, double margin) {
     constexpr double kFarOut = std::numeric_limits<double>::infinity();
@@ -88,16 +91,19 @@ public:
 
     void region(const std::vector<Loop>& loops, Pen pen, Fill fill) {
         auto runs = seen(loops);
-        if (!runs.empty()) into_.paths.push_back({pen, fill, true, std::move(runs), look_.clip});
+        if (!runs.empty())
+            into_.paths.push_back({pen, fill, true, std::move(runs), look_.clip, parts_});
     }
+    // What is put down from here on is of that part.
+    void of(std::vector<std::size_t> parts) { parts_ = std::move(parts); }
     void hatch(const std::vector<Loop>& loops, const Hatch& how, Pen pen) {
         auto runs = hatched(seen(loops), how);
         if (!runs.empty())
-            into_.paths.push_back({pen, Fill::none, false, std::move(runs), look_.clip});
+            into_.paths.push_back({pen, Fill::none, false, std::move(runs), look_.clip, {}});
     }
     void lines(const std::vector<Loop>& runs, Pen pen) {
         if (!runs.empty())
-            into_.paths.push_back({pen, Fill::none, false, place_.at(runs), look_.clip});
+            into_.paths.push_back({pen, Fill::none, false, place_.at(runs), look_.clip, {}});
     }
 
 private:
@@ -109,6 +115,7 @@ private:
     const Placement& place_;
     const Look& look_;
     Drawing& into_;
+    std::vector<std::size_t> parts_{};
 };
 
 void draw_part(const PartShape& part, const Hatch& how, bool in_place, double extent,
@@ -125,8 +132,9 @@ void draw_part(const PartShape& part, const Hatch& how, bool in_place, double ex
     brush.region(outline, Pen::none, part.turns ? Fill::turning : Fill::still);
     brush.hatch(outline, how, Pen::hatch);
     brush.lines(shifted(part.seams), Pen::seam);
-    brush.lines(without_axis(outline, extent), Pen::outline);
-    brush.lines(shifted(part.bare_cones), Pen::outline);
+    const Pen edge = part.turns ? Pen::outline_turning : Pen::outline;
+    brush.lines(without_axis(outline, extent), edge);
+    brush.lines(shifted(part.bare_cones), edge);
     brush.lines(shifted(part.threads), Pen::thread);
     brush.lines(shifted(part.presumed), Pen::presumed);
     std::vector<Loop> unsure = part.unsure;
@@ -168,21 +176,22 @@ std::vector<Hatch> hatches(const std::vector<View>& views) {
         });
     };
     std::vector<std::size_t> chosen;
-    std::size_t parts = 0;
+    std::vector<bool> turns;
     for (const View& view : views)
-        parts = std::max(parts, view.section->parts.size());
-    for (std::size_t p = 0; p < parts; ++p) {
+        for (std::size_t p = turns.size(); p < view.section->parts.size(); ++p)
+            turns.push_back(view.section->parts[p].turns);
+    for (std::size_t p = 0; p < turns.size(); ++p) {
         std::array<bool, kHatches.size()> used{};
         for (std::size_t q = 0; q < p; ++q)
-            if (near(p, q)) used.at(chosen[q]) = true;
+            if (turns[q] == turns[p] && near(p, q)) used.at(chosen[q]) = true;
         auto* const free = std::find(used.begin(), used.end(), false);
         chosen.push_back(free == used.end() ? p % kHatches.size()
                                             : static_cast<std::size_t>(free - used.begin()));
     }
     std::vector<Hatch> out;
     out.reserve(chosen.size());
-    for (const std::size_t each : chosen)
-        out.push_back(kHatches.at(each));
+    for (std::size_t p = 0; p < chosen.size(); ++p)
+        out.push_back(hatch_of(chosen[p], turns[p]));
     return out;
 }
 
@@ -192,9 +201,13 @@ void draw_metal(const View& view, const Placement& place, const Look& look, Draw
     Brush brush(place, look, into);
     for (const bool over : {false, true})
         for (std::size_t p = 0; p < section.parts.size(); ++p)
-            if (section.parts[p].over_others == over)
+            if (section.parts[p].over_others == over) {
+                brush.of({p});
                 draw_part(section.parts[p], view.hatching[p], look.in_place, extent, brush);
-    brush.region(section.shims, Pen::outline, Fill::black);
+            }
+    brush.of({});
+    for (const ShimsDrawn& shims : section.shims)
+        brush.region(shims.zone, Pen::outline, Fill::black);
     for (const Foul& foul : section.fouls) {
         brush.region(foul.zone, Pen::none, Fill::foul);
         brush.hatch(foul.zone, {.degrees = 45.0, .pitch = 1.1}, Pen::foul_hatch);

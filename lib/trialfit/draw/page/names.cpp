@@ -1,109 +1,169 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <trialfit/draw/page/view.hpp>
+#include <utility>
 
 namespace trialfit::draw {
 
 namespace {
 
-constexpr double kGap = 2.0;  // between a text and its leader
+constexpr double kGap = 2.0;    // between a text and its leader
+constexpr double kClear = 0.4;  // mm on paper between a leader and the parts that it passes
+// More labels than these are not worth the time that clear ways for them take.
+constexpr std::size_t kMostParts = 60;
 
 struct Candidate {
     Point at;
-    bool right = true;
-    double cost = 0.0;
+    double thick = 0.0;
 };
 
-bool spans(const Solid& s, double r) {
-    return r > (s.inner0 + s.inner1) / 2.0 && r < (s.outer0 + s.outer1) / 2.0;
+void add_points(const Solid& s, std::vector<Candidate>& points) {
+    constexpr std::array kAlong{0.5, 0.2, 0.8};
+    constexpr std::array kAcross{0.25, 0.5, 0.8, 0.93, 0.08};
+    for (const double along : kAlong) {
+        const double inner = s.inner0 + along * (s.inner1 - s.inner0);
+        const double outer = s.outer0 + along * (s.outer1 - s.outer0);
+        for (const double across : kAcross)
+            points.push_back({{s.z0 + along * (s.z1 - s.z0), inner + across * (outer - inner)},
+                              std::min(outer - inner, s.z1 - s.z0) * (along == 0.5 ? 1.0 : 0.8)});
+    }
 }
 
-// How many other parts a level leader from `at` to the edge runs through.
-int in_the_way(const Section& section, const PartShape* own, const Point& at, bool right) {
+// How many other parts a level leader from `at` to the edge of all metal runs through.
+int in_the_way(const Section& section, const std::vector<std::size_t>& named, const Point& at,
+               bool right, double pad) {
+    const Line way{at, {right ? section.z_max + 1.0 : section.z_min - 1.0, at.r}};
     int count = 0;
-    for (const PartShape& part : section.parts) {
-        if (&part == own) continue;
-        count += static_cast<int>(std::any_of(
-            part.pieces.begin(), part.pieces.end(),
-            [&](const Solid& s) { return spans(s, at.r) && (right ? s.z1 > at.z : s.z0 < at.z); }));
-    }
+    for (std::size_t p = 0; p < section.parts.size(); ++p)
+        if (std::find(named.begin(), named.end(), p) == named.end() &&
+            runs_through(way, section.parts[p], pad))
+            ++count;
     return count;
 }
 
-// Prefers what is seen from the side, then thick metal, then the nearer side.
-Candidate best_of(const Section& section, const PartShape* own, const std::vector<Point>& points,
-                  const std::vector<double>& thick) {
-    Candidate best{.cost = INFINITY};
+// Prefers a clear way, then thick metal, then the nearer side.
+void choose(const Section& section, const std::vector<Candidate>& points, double scale,
+            SideLabel& label) {
+    double best = std::numeric_limits<double>::infinity();
     const double width = section.z_max - section.z_min;
-    for (std::size_t i = 0; i < points.size(); ++i) {
+    for (const Candidate& each : points) {
         for (const bool right : {true, false}) {
-            const double way = right ? section.z_max - points[i].z : points[i].z - section.z_min;
-            const double cost = 4.0 * in_the_way(section, own, points[i], right) +
-                                5.0 * way / width - thick[i] / section.r_max;
-            if (cost < best.cost) best = {points[i], right, cost};
+            const double way = right ? section.z_max - each.at.z : each.at.z - section.z_min;
+            const int crossed = in_the_way(section, label.parts, each.at, right, kClear / scale);
+            const double cost = 10.0 * crossed + 5.0 * way / width - each.thick / section.r_max;
+            if (cost >= best) continue;
+            best = cost;
+            label.anchor = each.at;
+            label.right = right;
+            label.inside = crossed > 0;
         }
-    }
-    return best;
-}
-
-void add_points(const Solid& s, std::vector<Point>& points, std::vector<double>& thick) {
-    const double inner = (s.inner0 + s.inner1) / 2.0;
-    const double outer = (s.outer0 + s.outer1) / 2.0;
-    for (const double share : {0.25, 0.5, 0.8, 0.93}) {
-        points.push_back({(s.z0 + s.z1) / 2.0, inner + share * (outer - inner)});
-        thick.push_back(std::min(outer - inner, s.z1 - s.z0));
+        label.anchors.push_back(each.at);
     }
 }
 
-SideLabel label_of(const Words& words, const Candidate& at) {
-    return {.words = words,
-            .anchor = at.at,
-            .right = at.right,
-            .width = std::max(
-                text_width(words.strong, kNameSize, true) + text_width(words.rest, kNameSize),
-                text_width(words.below, kFigureSize))};
+double width_of(const Words& words) {
+    return std::max(text_width(words.strong, kNameSize, true) + text_width(words.rest, kNameSize),
+                    text_width(words.below, kFigureSize));
+}
+
+Point middle_of(const std::vector<Loop>& zone) {
+    Point middle;
+    for (const Point& p : zone.front()) {
+        middle.z += p.z / static_cast<double>(zone.front().size());
+        middle.r += p.r / static_cast<double>(zone.front().size());
+    }
+    return middle;
+}
+
+// Collects the labels of one section.
+class Labels {
+public:
+    enum class Kind { name, zone, tail };
+
+    Labels(const Section& section, double scale) : section_(section), scale_(scale) {}
+
+    void add(const Words& words, std::vector<std::size_t> parts,
+             const std::vector<Candidate>& points, Kind kind = Kind::zone) {
+        if (points.empty()) return;
+        SideLabel label{.words = words,
+                        .parts = std::move(parts),
+                        .at_tail = kind == Kind::tail,
+                        .names_part = kind == Kind::name};
+        label.width = width_of(words);
+        choose(section_, points, scale_, label);
+        if (section_.parts.size() > kMostParts) label.inside = false;
+        out_.push_back(std::move(label));
+    }
+    [[nodiscard]] std::vector<SideLabel> take() { return std::move(out_); }
+
+private:
+    const Section& section_;
+    double scale_;
+    std::vector<SideLabel> out_;
+};
+
+void add_parts(const Section& section, const SectionWords& words, Labels& into) {
+    for (std::size_t p = 0; p < section.parts.size(); ++p) {
+        const PartShape& part = section.parts[p];
+        std::vector<Candidate> points;
+        for (const Solid& s : part.pieces)
+            add_points(s, points);
+        for (const Line& line : part.bare_cones)
+            points.push_back(
+                {{(line.from.z + line.to.z) / 2.0, (line.from.r + line.to.r) / 2.0}, 0.0});
+        into.add(words.parts[p], {p}, points, Labels::Kind::name);
+    }
+}
+
+void add_work(const Section& section, const SectionWords& words, Labels& into) {
+    for (std::size_t f = 0; f < section.fouls.size(); ++f) {
+        const Foul& foul = section.fouls[f];
+        if (foul.zone.empty()) continue;
+        into.add(words.fouls[f], {foul.inboard_part, foul.outboard_part},
+                 {{middle_of(foul.zone), 0.0}});
+    }
+    for (std::size_t r = 0; r < section.removals.size(); ++r) {
+        const Removal& removal = section.removals[r];
+        if (removal.zone.empty()) continue;
+        into.add(words.removals[r], {removal.part}, {{middle_of(removal.zone), 0.0}});
+    }
+    for (std::size_t f = 0; f < section.finishes.size() && f < words.finishes.size(); ++f) {
+        const FinishDrawn& finish = section.finishes[f];
+        if (!finish.datum) into.add(words.finishes[f], {finish.part}, {{finish.to, 0.0}});
+    }
 }
 
 }  // namespace
 
-std::vector<SideLabel> side_labels(const Section& section, const SectionWords& words) {
-    std::vector<SideLabel> out;
-    for (std::size_t p = 0; p < section.parts.size(); ++p) {
-        const PartShape& part = section.parts[p];
-        std::vector<Point> points;
-        std::vector<double> thick;
-        for (const Solid& s : part.pieces)
-            add_points(s, points, thick);
-        for (const Line& line : part.bare_cones) {
-            points.push_back({(line.from.z + line.to.z) / 2.0, (line.from.r + line.to.r) / 2.0});
-            thick.push_back(0.0);
-        }
-        if (points.empty()) continue;
-        out.push_back(label_of(words.parts[p], best_of(section, &part, points, thick)));
+bool runs_through(const Line& way, const PartShape& part, double pad) {
+    return std::any_of(part.pieces.begin(), part.pieces.end(),
+                       [&](const Solid& s) { return length_within(way, s, pad) > 0.0; });
+}
+
+std::vector<SideLabel> side_labels(const Section& section, const SectionWords& words,
+                                   double scale) {
+    Labels out(section, scale);
+    add_parts(section, words, out);
+    add_work(section, words, out);
+    for (std::size_t s = 0; s < section.shims.size() && s < words.shims.size(); ++s) {
+        const ShimsDrawn& shims = section.shims[s];
+        if (!shims.zone.empty())
+            out.add(words.shims[s], {shims.under, shims.over}, {{middle_of(shims.zone), 0.0}});
     }
-    const auto add_zone = [&](const std::vector<Loop>& zone, const Words& label) {
-        if (zone.empty()) return;
-        Point middle;
-        for (const Point& p : zone.front()) {
-            middle.z += p.z / static_cast<double>(zone.front().size());
-            middle.r += p.r / static_cast<double>(zone.front().size());
-        }
-        out.push_back(label_of(label, best_of(section, nullptr, {middle}, {0.0})));
-    };
-    for (std::size_t f = 0; f < section.fouls.size(); ++f)
-        add_zone(section.fouls[f].zone, words.fouls[f]);
-    for (std::size_t r = 0; r < section.removals.size(); ++r)
-        add_zone(section.removals[r].zone, words.removals[r]);
+    for (std::size_t k = 0; k < section.keys.size() && k < words.keys.size(); ++k)
+        out.add(words.keys[k], {section.keys[k].hub, section.keys[k].shaft},
+                {{section.keys[k].at, 0.0}});
     for (std::size_t d = 0; d < section.dimensions.size(); ++d) {
         const SectionDimension& each = section.dimensions[d];
         if (!each.across) continue;
-        const Point outer{each.to.z, std::max(each.from.r, each.to.r)};
-        out.push_back(label_of(words.dimensions[d], best_of(section, nullptr, {outer}, {0.0})));
-        out.back().at_tail = true;
+        const Point tail{each.to.z, std::max(each.from.r, each.to.r) + kTailAcross / scale};
+        out.add(words.dimensions[d], each.parts, {{tail, 0.0}}, Labels::Kind::tail);
     }
-    return out;
+    return out.take();
 }
 
 double height_of(const SideLabel& label) {
@@ -114,7 +174,7 @@ void spread(std::vector<SideLabel>& labels, const Placement& place, double top, 
     for (const bool right : {false, true}) {
         std::vector<SideLabel*> side;
         for (SideLabel& label : labels)
-            if (label.right == right) side.push_back(&label);
+            if (label.right == right && !label.inside) side.push_back(&label);
         std::stable_sort(side.begin(), side.end(), [](const SideLabel* a, const SideLabel* b) {
             return a->anchor.r > b->anchor.r;
         });
@@ -131,24 +191,27 @@ void spread(std::vector<SideLabel>& labels, const Placement& place, double top, 
     }
 }
 
-void draw_labels(const std::vector<SideLabel>& labels, const Placement& place, double left,
-                 double right, Drawing& into) {
+void draw_labels(const std::vector<SideLabel>& labels, const Placement& place,
+                 const LabelColumns& at, Drawing& into) {
     for (const SideLabel& label : labels) {
-        const double x = label.right ? right : left;
-        const double edge = label.right ? x - kGap / 2.0 : x + kGap / 2.0;
-        into.texts.push_back(text_at({x, label.y}, kNameSize,
-                                     label.right ? Anchor::start : Anchor::end, label.words.strong,
-                                     label.words.rest));
+        if (label.inside) continue;
+        const double x = label.right ? at.right : at.left;
+        const double towards = label.right ? -1.0 : 1.0;
+        const Anchor anchor = label.right ? Anchor::start : Anchor::end;
+        into.texts.push_back(
+            text_at({x, label.y}, kNameSize, anchor, label.words.strong, label.words.rest));
         if (!label.words.below.empty())
-            into.texts.push_back(text_at({x, label.y + kRowHeight - 0.6}, kFigureSize,
-                                         label.right ? Anchor::start : Anchor::end, "",
+            into.texts.push_back(text_at({x, label.y + kRowHeight - 0.6}, kFigureSize, anchor, "",
                                          label.words.below));
+        const double edge = x + towards * kGap / 2.0;
         const double level = label.y - kNameSize / 3.0;
-        Spot end = place.at(label.anchor);
-        if (label.at_tail) end.y -= kTailAcross;
-        into.paths.push_back(
-            {.pen = Pen::leader,
-             .runs = {{{edge, level}, {edge + (label.right ? -kGap : kGap), level}, end}}});
+        const Spot end = place.at(label.anchor);
+        // Level as far as there is metal, so that it crosses none but what was looked at.
+        const double bend = label.right ? at.metal_right : at.metal_left;
+        Path leader{.pen = Pen::leader, .runs = {{{edge, level}}}, .parts = label.parts};
+        leader.runs[0].push_back({bend, end.y});
+        leader.runs[0].push_back(end);
+        into.paths.push_back(std::move(leader));
         if (label.at_tail) continue;
         into.circles.push_back({.at = end, .radius = 0.55, .pen = Pen::none, .fill = Fill::black});
     }

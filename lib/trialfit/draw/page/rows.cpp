@@ -15,6 +15,8 @@ constexpr double kOutside = 4.0;  // line beyond arrows that point inwards from 
 constexpr double kRoomForArrows = 6.0;
 constexpr double kPad = 1.6;
 constexpr int kMostRows = 30;
+constexpr double kDatumHeight = 1.8;  // of the triangle on a datum, ISO 5459
+constexpr double kFrame = 4.0;        // height of a datum's frame
 
 struct Upright {
     double x = 0.0;
@@ -54,7 +56,8 @@ struct Taken {
 
 // One dimension on its way to a row.
 struct Laid {
-    std::size_t index = 0;
+    bool open = false;   // its distance is a gap, and not metal
+    bool datum = false;  // no distance: a face, and its letter in a frame
     Spot from;
     Spot to;
     Words words;
@@ -68,7 +71,10 @@ struct Laid {
     [[nodiscard]] double high() const { return std::max(from.x, to.x); }
     [[nodiscard]] bool inside() const { return high() - low() >= kRoomForArrows; }
     [[nodiscard]] bool either() const { return room_left && room_right; }
-    [[nodiscard]] double tail() const { return inside() ? 0.0 : kOutside; }
+    [[nodiscard]] double tail() const {
+        if (datum) return kDatumHeight;
+        return inside() ? 0.0 : kOutside;
+    }
 };
 
 Text words_of(const Laid& laid, const Box& within, double y) {
@@ -99,12 +105,7 @@ std::vector<Laid> to_lay(const Section& section, const SectionWords& words, cons
                          const Box& within) {
     std::vector<Laid> out;
     const double middle = place.at({(section.z_min + section.z_max) / 2.0, 0.0}).x;
-    for (std::size_t d = 0; d < section.dimensions.size(); ++d) {
-        if (section.dimensions[d].across) continue;
-        Laid laid{.index = d,
-                  .from = place.at(section.dimensions[d].from),
-                  .to = place.at(section.dimensions[d].to),
-                  .words = words.dimensions[d]};
+    const auto add = [&](Laid laid) {
         laid.width = text_width(laid.words.strong, kFigureSize, true) +
                      text_width(laid.words.rest, kFigureSize);
         laid.right = (laid.low() + laid.high()) / 2.0 >= middle;
@@ -113,9 +114,52 @@ std::vector<Laid> to_lay(const Section& section, const SectionWords& words, cons
         if (!(laid.right ? laid.room_right : laid.room_left)) laid.right = !laid.right;
         laid.apart = !laid.room_left && !laid.room_right;
         out.push_back(std::move(laid));
+    };
+    for (std::size_t d = 0; d < section.dimensions.size(); ++d) {
+        const SectionDimension& each = section.dimensions[d];
+        if (!each.across)
+            add({.open = each.value > 0.0,
+                 .from = place.at(each.from),
+                 .to = place.at(each.to),
+                 .words = words.dimensions[d]});
+    }
+    for (std::size_t f = 0; f < section.finishes.size() && f < words.finishes.size(); ++f)
+        if (section.finishes[f].datum)
+            add({.from = place.at(section.finishes[f].from),
+                 .to = place.at(section.finishes[f].to),
+                 .words = words.finishes[f]});
+    for (std::size_t d = 0; d < section.datums.size(); ++d) {
+        const Spot at = place.at(section.datums[d].at);
+        add({.datum = true,
+             .from = at,
+             .to = at,
+             .words = {.strong = datum_letter(d), .rest = ""}});
     }
     from_the_sides(out);
     return out;
+}
+
+// The triangle on the extension line of its face, and the frame that its letter stands in.
+void draw_datum(const Laid& laid, double y, const Box& letter, Drawing& into) {
+    const double x = laid.from.x;
+    const double out = laid.right ? 1.0 : -1.0;
+    into.paths.push_back({.pen = Pen::dimension, .runs = {{laid.from, {x, y - 1.4}}}});
+    into.circles.push_back({.at = laid.from, .radius = 0.6, .pen = Pen::none, .fill = Fill::black});
+    into.paths.push_back({.pen = Pen::none,
+                          .fill = Fill::black,
+                          .closed = true,
+                          .runs = {{{x, y - 1.0}, {x, y + 1.0}, {x + out * kDatumHeight, y}}}});
+    const double middle = (letter.x0 + letter.x1) / 2.0;
+    const double half = std::max(kFrame, letter.x1 - letter.x0 + 1.0) / 2.0;
+    into.paths.push_back(
+        {.pen = Pen::dimension, .runs = {{{x + out * kDatumHeight, y}, {middle - out * half, y}}}});
+    into.paths.push_back({.pen = Pen::frame,
+                          .fill = Fill::paper,
+                          .closed = true,
+                          .runs = {{{middle - half, y - kFrame / 2.0},
+                                    {middle + half, y - kFrame / 2.0},
+                                    {middle + half, y + kFrame / 2.0},
+                                    {middle - half, y + kFrame / 2.0}}}});
 }
 
 std::vector<Spot> arrow(const Spot& tip, double towards) {
@@ -123,7 +167,7 @@ std::vector<Spot> arrow(const Spot& tip, double towards) {
         tip, {tip.x + towards * kArrow, tip.y - 0.45}, {tip.x + towards * kArrow, tip.y + 0.45}};
 }
 
-void draw_line(const Laid& laid, double y, double value, Drawing& into) {
+void draw_line(const Laid& laid, double y, Drawing& into) {
     Path lines{.pen = Pen::dimension};
     for (const Spot& end : {laid.from, laid.to})
         lines.runs.push_back({{end.x, end.y}, {end.x, y - 1.2}});
@@ -135,7 +179,7 @@ void draw_line(const Laid& laid, double y, double value, Drawing& into) {
                           .closed = true,
                           .runs = {arrow({laid.low(), y}, out), arrow({laid.high(), y}, -out)}});
     // Where there is a gap, it is shown in place; where metal is, that says it.
-    if (value > 0.0) into.paths.push_back({.pen = Pen::outline, .runs = {{laid.from, laid.to}}});
+    if (laid.open) into.paths.push_back({.pen = Pen::outline, .runs = {{laid.from, laid.to}}});
     for (const Spot& end : {laid.from, laid.to})
         into.circles.push_back({.at = end, .radius = 0.6, .pen = Pen::none, .fill = Fill::black});
 }
@@ -226,15 +270,25 @@ Rows best_rows(const std::vector<Laid>& all, const Box& within, double base) {
 
 }  // namespace
 
+std::string datum_letter(std::size_t index) {
+    std::string out;
+    out += static_cast<char>('A' + index % 26);
+    return out;
+}
+
 double draw_dimensions(const Section& section, const SectionWords& words, const Placement& place,
                        const Box& within, double base, Drawing& into) {
     const Rows rows = best_rows(to_lay(section, words, place, within), within, base);
     double top = base;
     for (const auto& [laid, y] : rows.at)
-        draw_line(laid, y, section.dimensions[laid.index].value, into);
+        if (!laid.datum) draw_line(laid, y, into);
     for (const auto& [laid, y] : rows.at) {
         const Text text = words_of(laid, within, y);
-        into.paths.push_back(on_paper(text.box, 0.0));
+        if (laid.datum) {
+            draw_datum(laid, y, text.box, into);
+        } else {
+            into.paths.push_back(on_paper(text.box, 0.0));
+        }
         into.texts.push_back(text);
         top = std::min({top, text.box.y0, y - 1.4});
     }

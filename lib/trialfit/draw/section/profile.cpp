@@ -6,6 +6,7 @@
 #include <trialfit/draw/section/profile.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/trade/thread/profile.hpp>
+#include <utility>
 
 namespace trialfit::draw {
 
@@ -155,11 +156,15 @@ void cut_thread(const job::Job& job, job::ThreadRef which, const std::vector<dou
     const trade::BasicProfile basic = trade::basic_profile(thread.form);
     const double major = thread.form.d_mm / 2.0 * per_mm;
     const double minor = basic.minor_mm / 2.0 * per_mm;
-    // A line across where the thread begins and where it ends, so that a nut that meets the end is
-    // seen to.
-    const auto limit = [&, z0 = z0, z1 = z1](double other) {
-        for (const double z : {z0, z1})
-            into.threads.push_back({{z, other}, {z, major}});
+    // Whole turns between two lines across, so that a nut that meets their end is seen to; the
+    // turns of the lead-in and of the run-out grow shallow (ISO 6410-1).
+    const auto [w0, w1] = whole_turns(thread, faces);
+    const auto turns = [&, z0 = z0, z1 = z1, w0 = w0, w1 = w1](double root, double crest) {
+        into.threads.push_back({{w0, root}, {w1, root}});
+        for (const double z : {w0, w1})
+            into.threads.push_back({{z, std::min(root, crest)}, {z, std::max(root, crest)}});
+        if (w0 > z0) into.threads.push_back({{z0, crest}, {w0, root}});
+        if (w1 < z1) into.threads.push_back({{w1, root}, {z1, crest}});
     };
     if (is_internal(job, which)) {
         reshape(
@@ -172,8 +177,7 @@ void cut_thread(const job::Job& job, job::ThreadRef which, const std::vector<dou
                 s.inner0 = s.inner1 = minor;
                 return s;
             });
-        into.threads.push_back({{z0, major}, {z1, major}});
-        limit(minor);
+        turns(major, minor);
         return;
     }
     into.over_others = true;
@@ -183,11 +187,24 @@ void cut_thread(const job::Job& job, job::ThreadRef which, const std::vector<dou
         });
     if (!has_metal) into.solids.push_back(straight(z0, z1, 0.0, major));
     const double root = basic.root_mm / 2.0 * per_mm;
-    into.threads.push_back({{z0, root}, {z1, root}});
-    limit(root);
+    turns(root, major);
 }
 
 }  // namespace
+
+std::pair<double, double> whole_turns(const job::Thread& thread, const std::vector<double>& faces) {
+    const double from = faces[static_cast<std::size_t>(thread.from)];
+    const double to = faces[static_cast<std::size_t>(thread.to)];
+    const auto length = [](const job::Given& of) {
+        return of.size.nominal > 0.0 ? of.size.nominal : 0.0;
+    };
+    double low = length(thread.run_out);
+    double high = length(thread.lead_in);
+    if (to < from) std::swap(low, high);
+    const double first = std::min(from, to) + low;
+    const double last = std::max(from, to) - high;
+    return first < last ? std::pair{first, last} : std::minmax({from, to});
+}
 
 bool is_bore(const job::Job& job, job::ConeRef cone) {
     for (std::size_t p = 0; p < job.parts.size(); ++p) {

@@ -3,6 +3,7 @@
 
 #include <trialfit/draw/section/shapes.hpp>
 #include <trialfit/job/job.hpp>
+#include <utility>
 #include <vector>
 
 namespace trialfit::draw {
@@ -23,6 +24,11 @@ struct Profile {
 /// what is measured says so, `part` an index into Job::parts. Diameters are nominal.
 [[nodiscard]] Profile profile(const job::Job& job, job::PartId part,
                               const std::vector<double>& faces, const std::vector<bool>& known);
+
+/// Where a thread's whole turns begin and end along the axis, rising: without its lead-in and its
+/// run-out, unless nothing were left. `faces` as for profile().
+[[nodiscard]] std::pair<double, double> whole_turns(const job::Thread& thread,
+                                                    const std::vector<double>& faces);
 
 /// Whether the cone is a bore: it is seated on another, or its ring has a bore. A cone that
 /// something sits on is a shaft.

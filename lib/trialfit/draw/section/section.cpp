@@ -7,6 +7,8 @@
 #include <trialfit/draw/section/profile.hpp>
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/draw/section/stations.hpp>
+#include <trialfit/draw/section/work.hpp>
+#include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
@@ -40,7 +42,7 @@ std::vector<Line> presumed(const std::vector<Solid>& pieces) {
 }
 
 PartShape shape_of(const job::Part& part, const Profile& profile, double off) {
-    PartShape out{.name = part.name, .turns = part.turns};
+    PartShape out{.name = part.name, .turns = part.turns, .material = part.material};
     out.over_others = profile.over_others;
     out.off_place = off;
     std::vector<Solid> known;
@@ -101,34 +103,94 @@ std::vector<Foul> fouls_of(const std::vector<Profile>& profiles, const Faces& fa
         out.push_back({.zone = zone_of(profiles[one].solids, profiles[other].solids, from, to),
                        .inboard = pair.inboard,
                        .outboard = pair.outboard,
-                       .depth = -pair.gap.nominal});
+                       .depth = -pair.gap.nominal,
+                       .inboard_part = one,
+                       .outboard_part = other});
+    }
+    return out;
+}
+
+// Where a seat's shims lie: between the two faces, as wide as both parts are there.
+std::vector<Loop> shim_zone(const job::Job& job, std::size_t over, const job::Seat& seat, double z0,
+                            double z1) {
+    std::vector<Loop> out;
+    for (const job::Ring& a : job.parts[static_cast<std::size_t>(seat.against.part)].rings) {
+        for (const job::Ring& b : job.parts[over].rings) {
+            const double inner = std::max(a.bore.size.nominal, b.bore.size.nominal) / 2.0;
+            const double outer = std::min(a.outside.size.nominal, b.outside.size.nominal) / 2.0;
+            if (a.outboard.face != seat.against.face || b.inboard.face != seat.own ||
+                inner >= outer || z0 >= z1)
+                continue;
+            out.push_back(loop_of(straight(z0, z1, inner, outer)));
+        }
     }
     return out;
 }
 
 // Shims that are fitted, between the faces that they lie on.
-std::vector<Loop> shims_of(const job::Job& job, const Faces& faces,
-                           const std::vector<double>& off) {
-    std::vector<Loop> out;
+std::vector<ShimsDrawn> shims_of(const job::Job& job, const Faces& faces,
+                                 const std::vector<double>& off) {
+    std::vector<ShimsDrawn> out;
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
         for (const job::Seat& seat : job.parts[p].seats) {
             if (seat.kind != job::SeatKind::face_on_face || !seat.shims ||
                 seat.shims->fitted.empty())
                 continue;
             const auto under = static_cast<std::size_t>(seat.against.part);
-            const double z0 = faces[under][static_cast<std::size_t>(seat.against.face)];
-            const double z1 = faces[p][static_cast<std::size_t>(seat.own)];
-            for (const job::Ring& a : job.parts[under].rings) {
-                for (const job::Ring& b : job.parts[p].rings) {
-                    const double inner = std::max(a.bore.size.nominal, b.bore.size.nominal) / 2.0;
-                    const double outer =
-                        std::min(a.outside.size.nominal, b.outside.size.nominal) / 2.0;
-                    if (a.outboard.face != seat.against.face || b.inboard.face != seat.own ||
-                        inner >= outer || z0 >= z1)
-                        continue;
-                    out.push_back(draw::moved(loop_of(straight(z0, z1, inner, outer)), off[under]));
-                }
-            }
+            const double z0 =
+                faces[under][static_cast<std::size_t>(seat.against.face)] + off[under];
+            const double z1 = faces[p][static_cast<std::size_t>(seat.own)] + off[under];
+            ShimsDrawn shims{.zone = shim_zone(job, p, seat, z0, z1), .under = under, .over = p};
+            for (const job::Given& each : seat.shims->fitted)
+                shims.thicknesses.push_back(each.size.nominal);
+            out.push_back(std::move(shims));
+        }
+    }
+    return out;
+}
+
+// Keys, each at the middle of its cones' contact.
+std::vector<KeyDrawn> keys_of(const job::Job& job, const Faces& faces,
+                              const std::vector<double>& off) {
+    std::vector<KeyDrawn> out;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        for (const job::Seat& seat : job.parts[p].seats) {
+            if (seat.kind != job::SeatKind::cone_on_cone || !seat.key) continue;
+            const auto shaft = static_cast<std::size_t>(seat.on_cone.part);
+            const job::Cone& hub = job.parts[p].cones[static_cast<std::size_t>(seat.own_cone)];
+            const job::Cone& on = job::at(job, seat.on_cone);
+            const double hub_z = faces[p][static_cast<std::size_t>(hub.at_face)] + off[p];
+            const double on_z = faces[shaft][static_cast<std::size_t>(on.at_face)] + off[shaft];
+            const double from = std::max(hub_z, on_z);
+            const double to =
+                std::min(hub_z + hub.length.size.nominal, on_z + on.length.size.nominal);
+            const double z = (from + to) / 2.0;
+            const double r = (on.dia.size.nominal - on.taper * (z - on_z)) / 2.0;
+            if (!(to > from) || !std::isfinite(r)) continue;
+            out.push_back({.at = {z, r},
+                           .height = seat.key->height.size.nominal,
+                           .room = seat.key->room.size.nominal,
+                           .hub = p,
+                           .shaft = shaft});
+        }
+    }
+    return out;
+}
+
+// Turns that are not whole, of parts where they should sit.
+std::vector<LeadInDrawn> lead_ins_of(const job::Job& job, const Faces& faces) {
+    std::vector<LeadInDrawn> out;
+    for (std::size_t p = 0; p < job.parts.size(); ++p) {
+        for (std::size_t t = 0; t < job.parts[p].threads.size(); ++t) {
+            const job::Thread& thread = job.parts[p].threads[t];
+            const auto [w0, w1] = whole_turns(thread, faces[p]);
+            const auto [z0, z1] = std::minmax(faces[p][static_cast<std::size_t>(thread.from)],
+                                              faces[p][static_cast<std::size_t>(thread.to)]);
+            const double r = thread.form.d_mm / 2.0 / quantity::mm_per(job.units);
+            const std::string name =
+                job::thread_name(job, {static_cast<int>(p), static_cast<int>(t)});
+            if (w0 > z0) out.push_back({{w0, r}, {z0, r}, name});
+            if (w1 < z1) out.push_back({{w1, r}, {z1, r}, name});
         }
     }
     return out;
@@ -181,15 +243,21 @@ std::variant<Section, job::Complaints> section(const stack::Model& model,
         profiles.push_back(profile(job, static_cast<int>(p), faces[p], drawn.known[p]));
         anything = anything || !profiles[p].solids.empty() || !profiles[p].bare_cones.empty();
         out.parts.push_back(shape_of(job.parts[p], profiles[p], off[p]));
+        out.parts.back().general_tolerance =
+            job.parts[p].general_tolerance.value_or(job.general_tolerance);
     }
     if (!anything)
         return job::Complaints{
             {.fault = "no part has a ring or a cone, so there is nothing to draw",
              .mend = "give the parts rings: {from, to, bore, od}"}};
     out.shims = shims_of(job, faces, off);
+    out.keys = keys_of(job, faces, off);
+    out.lead_ins = lead_ins_of(job, faces);
+    out.bearings = bearing_ends(job, faces);
     out.fouls = fouls_of(profiles, faces, stack::listed(pairs, false));
     out.dimensions = dimensions(job, faces, off, out.check);
     out.checks_left_out = job.checks.size() - shown_checks(job, out.check).size();
+    mark_finishes(model, planned_work(model.job()), out);
     measure(out);
     return out;
 }
@@ -201,42 +269,6 @@ std::variant<Section, job::Complaints> section(const job::Job& job, const stack:
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
     return section(std::get<stack::Model>(built), options,
                    std::move(std::get<stack::CheckAnswer>(checked)));
-}
-
-void mark_removals(const stack::Model& model, const stack::Changes& changes, Section& before) {
-    const Faces faces = faces_drawn(model).at;
-    const job::Job job = with_rings_guessed(model.job());
-    for (const stack::CutTo& cut : changes.cuts) {
-        const auto p = static_cast<std::size_t>(cut.part);
-        const job::Part& part = job.parts[p];
-        const double old_face = faces[p][static_cast<std::size_t>(cut.face)];
-        const double from = faces[p][static_cast<std::size_t>(cut.measure)];
-        const double length = std::abs(cut.size.size.nominal);
-        const double new_face = cut.by_amount ? old_face + cut.size.size.nominal
-                                              : from + (old_face > from ? length : -length);
-        const auto [z0, z1] = std::minmax(old_face, new_face);
-        const double off = before.parts[p].off_place;
-        std::vector<Solid> strips;
-        for (const job::Ring& ring : part.rings)
-            if (z1 > z0 && (ring.inboard.face == cut.face || ring.outboard.face == cut.face))
-                strips.push_back(straight(z0 + off, z1 + off, ring.bore.size.nominal / 2.0,
-                                          ring.outside.size.nominal / 2.0));
-        before.removals.push_back(
-            {united(strips).outline, job::name(job, {cut.part, cut.face}), z1 - z0});
-    }
-    for (const stack::SkimmedTo& skim : changes.skims) {
-        const auto p = static_cast<std::size_t>(skim.ring.part);
-        const job::Ring& ring = job.parts[p].rings[static_cast<std::size_t>(skim.ring.index)];
-        const double old_dia = (skim.bore ? ring.bore : ring.outside).size.nominal;
-        const auto [d0, d1] = std::minmax(old_dia, skim.size.size.nominal);
-        const auto at = [&](const job::RingEnd& end) {
-            return faces[p][static_cast<std::size_t>(end.face)] + end.beyond +
-                   before.parts[p].off_place;
-        };
-        const Solid strip = straight(at(ring.inboard), at(ring.outboard), d0 / 2.0, d1 / 2.0);
-        before.removals.push_back(
-            {{loop_of(strip)}, job::ring_name(job, skim.ring), d1 - d0, true});
-    }
 }
 
 }  // namespace trialfit::draw

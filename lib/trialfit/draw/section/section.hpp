@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <trialfit/draw/section/shapes.hpp>
 #include <trialfit/job/job.hpp>
@@ -25,6 +26,8 @@ namespace trialfit::draw {
 struct PartShape {
     std::string name;
     bool turns = false;
+    std::string material;        ///< as the job has it; empty where it says nothing
+    char general_tolerance = 0;  ///< ISO 2768-1 class of its bare sizes, 0 where none is stated
     /// Where it comes to rest: even-odd, and the same as pieces that do not overlap.
     std::vector<Loop> outline;
     std::vector<Solid> pieces;
@@ -49,6 +52,45 @@ struct Foul {
     std::string inboard;
     std::string outboard;
     double depth = 0.0;  ///< by how much they foul, > 0
+    std::size_t inboard_part = 0;
+    std::size_t outboard_part = 0;
+};
+
+/// Shims that lie between two parts.
+struct ShimsDrawn {
+    std::vector<Loop> zone;  ///< empty where no rings say how wide they are
+    std::vector<double> thicknesses;
+    std::size_t under = 0;  ///< the part that they lie on
+    std::size_t over = 0;   ///< the part that lies on them
+};
+
+/// A key between a hub and a shaft. The job gives its height and the room for it, and not where it
+/// lies: it has no metal in the drawing.
+struct KeyDrawn {
+    Point at;  ///< the middle of the cones' contact
+    double height = 0.0;
+    double room = 0.0;
+    std::size_t hub = 0;
+    std::size_t shaft = 0;
+};
+
+/// A face that work is measured from. Its letter goes by its place in the list: A, B and so on.
+struct DatumFace {
+    std::string face;
+    Point at;
+};
+
+/// A size that work is to reach: along the axis from a datum, or on diameter (`datum` is nothing
+/// then).
+struct FinishDrawn {
+    std::string of;  ///< the face or ring
+    std::size_t part = 0;
+    double finish = 0.0;
+    double least = 0.0;  ///< by what the lathe holds
+    double most = 0.0;
+    std::optional<std::size_t> datum;  ///< index into Section::datums
+    Point from;                        ///< on the datum; on diameter the same as `to`
+    Point to;
 };
 
 /// Metal that a plan takes off: where it lies with the parts at rest, and how much along the axis,
@@ -58,6 +100,7 @@ struct Removal {
     std::string of;       ///< the face or ring
     double amount = 0.0;  ///< > 0
     bool on_diameter = false;
+    std::size_t part = 0;
 };
 
 /// `open_cone`: the radial gap at the end at which a hub's cone does not bear, its taper being
@@ -76,6 +119,22 @@ struct SectionDimension {
     bool across = false;
     double value = 0.0;
     stack::Verdict verdict = stack::Verdict::holds;
+    /// The parts that one across is between.
+    std::vector<std::size_t> parts{};
+};
+
+/// Turns of a thread that are not whole, at one of its ends.
+struct LeadInDrawn {
+    Point whole;  ///< where the whole turns end
+    Point end;    ///< where the thread ends
+    std::string thread;
+};
+
+/// Where a hub's cone of another taper than its shaft's touches it: at one end of the contact.
+struct BearingEnd {
+    Point at;
+    std::size_t hub = 0;
+    std::size_t shaft = 0;
 };
 
 /// Everything that a drawing shows.
@@ -88,10 +147,16 @@ struct Section {
     /// Entries of the job's record that came after the state that is drawn.
     std::size_t later_entries = 0;
     std::vector<PartShape> parts;
-    std::vector<Loop> shims;
+    std::vector<ShimsDrawn> shims;
+    std::vector<KeyDrawn> keys;
+    std::vector<LeadInDrawn> lead_ins;
+    std::vector<BearingEnd> bearings;
     std::vector<Foul> fouls;
     std::vector<Removal> removals;
     std::vector<SectionDimension> dimensions;
+    /// Of work that is drawn as done: see mark_finishes().
+    std::vector<DatumFace> datums;
+    std::vector<FinishDrawn> finishes;
     /// Checks that there is no room for: those that hold most easily.
     std::size_t checks_left_out = 0;
     /// Extent of all metal, drawn and in place.
@@ -117,6 +182,11 @@ struct Section {
 /// Puts into `before`, the section of the model's job, the metal that `changes` take off by cuts
 /// and skims.
 void mark_removals(const stack::Model& model, const stack::Changes& changes, Section& before);
+
+/// Puts into `after`, the section of the model's job, the sizes that `changes` gave it, each with
+/// the datum that it is measured from. What is cut by amount alone has no finish size. section()
+/// does so for work that is planned.
+void mark_finishes(const stack::Model& model, const stack::Changes& changes, Section& after);
 
 /// How far outboard of where it should sit each part comes to rest.
 [[nodiscard]] std::vector<double> rests(const job::Job& job,

@@ -272,6 +272,30 @@ std::vector<Solid> common(const Solid& one, const Solid& other) {
     return out;
 }
 
+double length_within(const Line& line, const Solid& s, double pad) {
+    const double dz = line.to.z - line.from.z;
+    const double dr = line.to.r - line.from.r;
+    double first = 0.0;
+    double last = 1.0;
+    // Keeps the stretch in which `at_from`, and what it grows by towards `to`, is not below 0.
+    const auto keep = [&](double at_from, double grows) {
+        if (grows == 0.0) {
+            if (at_from < 0.0) last = -1.0;
+        } else if (grows > 0.0) {
+            first = std::max(first, -at_from / grows);
+        } else {
+            last = std::min(last, -at_from / grows);
+        }
+    };
+    keep(line.from.z - s.z0 + pad, dz);
+    keep(s.z1 + pad - line.from.z, -dz);
+    const double inner_slope = (s.inner1 - s.inner0) / (s.z1 - s.z0);
+    const double outer_slope = (s.outer1 - s.outer0) / (s.z1 - s.z0);
+    keep(line.from.r - s.inner0 - inner_slope * (line.from.z - s.z0) + pad, dr - inner_slope * dz);
+    keep(s.outer0 + outer_slope * (line.from.z - s.z0) - line.from.r + pad, outer_slope * dz - dr);
+    return std::max(0.0, last - first) * std::hypot(dz, dr);
+}
+
 Loop loop_of(const Solid& s) {
     return {{s.z0, s.inner0}, {s.z1, s.inner1}, {s.z1, s.outer1}, {s.z0, s.outer0}};
 }

@@ -50,6 +50,9 @@ struct Union {
 /// Where both regions are metal, as pieces that do not overlap.
 [[nodiscard]] std::vector<Solid> common(const Solid& one, const Solid& other);
 
+/// The length of a straight line that lies in the solid, or within `pad` (>= 0) of it.
+[[nodiscard]] double length_within(const Line& line, const Solid& solid, double pad);
+
 /// The four corners.
 [[nodiscard]] Loop loop_of(const Solid& solid);
 

@@ -185,9 +185,11 @@ std::optional<SectionDimension> across(const job::Job& job, const Faces& faces, 
     if (both.second <= both.first) return std::nullopt;
     const bool outside = first.bore.size.nominal > second.bore.size.nominal;
     const double z = both.first + share * (both.second - both.first);
-    return SectionDimension{.from = {z, band_of(outside ? second : first).outer},
-                            .to = {z, band_of(outside ? first : second).inner},
-                            .across = true};
+    return SectionDimension{
+        .from = {z, band_of(outside ? second : first).outer},
+        .to = {z, band_of(outside ? first : second).inner},
+        .across = true,
+        .parts = {static_cast<std::size_t>(one.part), static_cast<std::size_t>(other.part)}};
 }
 
 // Air gaps that are asked for, radial gaps that do not hold, and the tightest that do.
@@ -235,10 +237,20 @@ double radius_at(const job::Cone& cone, double zero, double z) {
     return (cone.dia.size.nominal - cone.taper * (z - zero)) / 2.0;
 }
 
-// Where hubs on another taper than their own stand open: at the end of the contact with more room.
-std::vector<SectionDimension> open_cones(const job::Job& job, const Faces& faces) {
+// A contact of two cones of unlike taper.
+struct UnlikeCones {
+    std::size_t hub = 0;
+    std::size_t shaft = 0;
+    double open = 0.0;     // where it is open, along the axis
+    double bears = 0.0;    // where it touches
+    double shaft_r = 0.0;  // radii at the open end, and of the shaft where it touches
+    double hub_r = 0.0;
+    double bearing_r = 0.0;
+};
+
+std::vector<UnlikeCones> unlike_cones(const job::Job& job, const Faces& faces) {
     constexpr double kAlike = 1e-9;
-    std::vector<SectionDimension> out;
+    std::vector<UnlikeCones> out;
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
         for (const job::Seat& seat : job.parts[p].seats) {
             if (seat.kind != job::SeatKind::cone_on_cone) continue;
@@ -253,17 +265,34 @@ std::vector<SectionDimension> open_cones(const job::Job& job, const Faces& faces
             const auto room = [&](double z) {
                 return radius_at(hub, hub_zero, z) - radius_at(shaft, shaft_zero, z);
             };
-            const double z = room(both.first) > room(both.second) ? both.first : both.second;
-            if (!(room(z) > kAlike)) continue;
-            out.push_back({.kind = DimensionKind::open_cone,
-                           .index = p,
-                           .from = {z, radius_at(shaft, shaft_zero, z)},
-                           .to = {z, radius_at(hub, hub_zero, z)},
-                           .across = true,
-                           .value = room(z),
-                           .verdict = stack::Verdict::fails});
+            const bool inner = room(both.first) > room(both.second);
+            const double open = inner ? both.first : both.second;
+            const double bears = inner ? both.second : both.first;
+            if (!(room(open) > kAlike)) continue;
+            out.push_back({.hub = p,
+                           .shaft = static_cast<std::size_t>(seat.on_cone.part),
+                           .open = open,
+                           .bears = bears,
+                           .shaft_r = radius_at(shaft, shaft_zero, open),
+                           .hub_r = radius_at(hub, hub_zero, open),
+                           .bearing_r = radius_at(shaft, shaft_zero, bears)});
         }
     }
+    return out;
+}
+
+// Where hubs on another taper than their own stand open: at the end of the contact with more room.
+std::vector<SectionDimension> open_cones(const job::Job& job, const Faces& faces) {
+    std::vector<SectionDimension> out;
+    for (const UnlikeCones& each : unlike_cones(job, faces))
+        out.push_back({.kind = DimensionKind::open_cone,
+                       .index = each.hub,
+                       .from = {each.open, each.shaft_r},
+                       .to = {each.open, each.hub_r},
+                       .across = true,
+                       .value = each.hub_r - each.shaft_r,
+                       .verdict = stack::Verdict::fails,
+                       .parts = {each.hub, each.shaft}});
     return out;
 }
 
@@ -330,6 +359,17 @@ void add_clearances(const job::Job& job, const Faces& faces, const stack::CheckA
 }
 
 }  // namespace
+
+std::vector<BearingEnd> bearing_ends(const job::Job& job, const Faces& faces) {
+    std::vector<BearingEnd> out;
+    for (const UnlikeCones& each : unlike_cones(job, faces))
+        out.push_back({{each.bears, each.bearing_r}, each.hub, each.shaft});
+    return out;
+}
+
+double dimension_radius(const job::Job& job, job::FaceRef one, job::FaceRef other) {
+    return meeting_radius(bands(job, one), bands(job, other));
+}
 
 std::vector<std::size_t> shown_checks(const job::Job& job, const stack::CheckAnswer& answer) {
     std::vector<std::size_t> order(job.checks.size());

@@ -4,28 +4,28 @@
 #include <algorithm>
 #include <trialfit/paper/check/headline.hpp>
 #include <trialfit/paper/sheet/section_words.hpp>
+#include <trialfit/paper/sheet/title_block.hpp>
+#include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/markup.hpp>
 #include <trialfit/paper/text/svg.hpp>
 #include <trialfit/paper/text/words.hpp>
+#include <utility>
 
 namespace trialfit::paper {
 
 namespace {
 
-// Columns of text of this size that go into `width` mm, capitals among them.
-std::size_t columns_in(double width, double size) {
-    constexpr double kWidest = 0.68;
-    return static_cast<std::size_t>(std::max(10.0, width / (size * kWidest)));
-}
-
 std::string title_of(const draw::Section& section) {
-    const std::string title = section.title.empty() ? file_name(section.file) : section.title;
-    return section.planned ? "PLANNED, NOT CUT YET: " + title : title;
+    return paper::title_of(section.planned, section.title, section.file);
 }
 
 draw::PageWords common_words() {
     draw::PageWords out;
+    out.inboard = "engine side";
+    out.outboard = "outboard";
+    out.turning = "turning part";
+    out.still = "still part";
     out.in_place = "where it should sit";
     out.fouls = "metal in the way";
     out.removals = "to be taken off";
@@ -33,6 +33,46 @@ draw::PageWords common_words() {
     out.presumed = "goes on, size not given";
     out.unsure = "place not measured";
     out.detail = " ";
+    return out;
+}
+
+// What the job was judged in, where it has states with temperatures.
+std::string told_temperatures(const draw::Section& section) {
+    constexpr double kBench = 20.0;
+    std::string out;
+    for (const stack::StateTold& state : section.check.states) {
+        // On the bench all parts are as they were measured.
+        if (state.drawn_home || (state.parts.empty() && state.all_c == kBench)) continue;
+        out += fmt::format("{}{} {} C", out.empty() ? "" : "; ", listed(state.name, 30),
+                           brief(state.all_c));
+        for (const auto& [part, celsius] : state.parts)
+            out += fmt::format(", {} {} C", listed(part, 30), brief(celsius));
+    }
+    return out.empty() ? out : "Judged also at these temperatures: " + out + ".";
+}
+
+std::vector<std::string> foot_of(const std::vector<draw::Section>& states,
+                                 const draw::PageSize& page) {
+    const draw::Section& section = states.front();
+    const std::string as_of =
+        section.later_entries == 0
+            ? std::string()
+            : fmt::format(", as it was (recorded later and left out: {})", section.later_entries);
+    std::vector<std::string> told{
+        fmt::format("{}{}. Lengths in {}, nominal; figures as if every part sat where it should.",
+                    isolated(listed(file_name(section.file), 60)), as_of, plural(section.units)),
+        "Scale alike both ways. For fit only: nothing here says that a part is safe to run."};
+    if (section.checks_left_out > 0)
+        told.push_back(
+            fmt::format("{} with more room than those here left out; the command check lists all.",
+                        counted(section.checks_left_out, "check")));
+    if (std::string warm = told_temperatures(section); !warm.empty())
+        told.push_back(std::move(warm));
+    constexpr double kSize = 2.4;
+    std::vector<std::string> out;
+    for (const std::string& line : told)
+        for (std::string& each : wrapped(line, columns_in(draw::foot_width(page), kSize)))
+            out.push_back(std::move(each));
     return out;
 }
 
@@ -46,58 +86,70 @@ SvgTitle titles(const draw::Section& section, const std::string& id = "section")
 
 }  // namespace
 
-std::variant<std::string, draw::TooLarge> section_svg(const std::vector<draw::Section>& states,
-                                                      const draw::PageSize& page,
-                                                      std::optional<double> scale) {
+std::variant<draw::Drawing, draw::TooLarge> section_drawing(
+    const std::vector<draw::Section>& states, const draw::PageSize& page,
+    std::optional<double> scale, const DrawnBy& by) {
     const draw::Section& section = states.front();
     const double width = page.width - 20.0;
     draw::PageWords words = common_words();
     words.title = isolated(listed(title_of(section), columns_in(width, 4.0)));
     if (states.size() == 1)
         words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
-    const std::string as_of =
-        section.later_entries == 0
-            ? std::string()
-            : fmt::format(", as it was (recorded later and left out: {})", section.later_entries);
-    words.foot = {
-        fmt::format("{}{}. Lengths in {}, nominal; figures as if every part sat where it "
-                    "should.",
-                    isolated(listed(file_name(section.file), 60)), as_of, plural(section.units)),
-        "Section above the axis, scale alike both ways. For fit only: nothing here says that a "
-        "part "
-        "is safe to run."};
-    if (section.checks_left_out > 0)
-        words.foot.push_back(
-            fmt::format("{} with more room than those here left out; the command check lists all.",
-                        counted(section.checks_left_out, "check")));
-    std::vector<std::string> foot;
-    for (const std::string& line : words.foot)
-        for (std::string& each : wrapped(line, columns_in(width, 2.8)))
-            foot.push_back(std::move(each));
-    words.foot = std::move(foot);
+    words.foot = foot_of(states, page);
+    words.block = section_block(section, "Section above the axis", by);
     std::vector<draw::View> views;
     for (const draw::Section& state : states) {
         views.push_back({&state, section_words(state, page.width > 250.0 ? 34 : 26)});
         if (states.size() == 1) continue;
         views.back().words.heading = views.size() == 1 ? "Before." : "After.";
         views.back().words.heading_lines =
-            wrapped(harmless(headline(state.check)), columns_in(width - 20.0, 3.4));
+            wrapped(harmless(headline(state.check)), columns_in(width - 12.0, 3.2));
     }
-    const auto drawing = draw::laid_out(views, words, page, scale);
+    return draw::laid_out(views, words, page, scale);
+}
+
+std::variant<std::string, draw::TooLarge> section_svg(const std::vector<draw::Section>& states,
+                                                      const draw::PageSize& page,
+                                                      std::optional<double> scale,
+                                                      const DrawnBy& by) {
+    const auto drawing = section_drawing(states, page, scale, by);
     if (const auto* large = std::get_if<draw::TooLarge>(&drawing)) return *large;
-    SvgTitle title = titles(section);
+    SvgTitle title = titles(states.front());
     if (states.size() > 1)
         title.description =
             "Before: " + title.description + " After: " + section_in_words(states.back());
     return svg(std::get<draw::Drawing>(drawing), title, false);
 }
 
+std::optional<draw::Drawing> details_drawing(const draw::Section& section,
+                                             const draw::PageSize& page, const DrawnBy& by) {
+    const double width = page.width - 20.0;
+    draw::PageWords words = common_words();
+    words.title = isolated(listed(title_of(section), columns_in(width, 4.0)));
+    words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
+    words.foot = foot_of({section}, page);
+    words.block = section_block(section, "Details", by);
+    return draw::detail_page({&section, section_words(section, 26)}, words, page);
+}
+
+std::optional<std::string> details_svg(const draw::Section& section, const draw::PageSize& page,
+                                       const DrawnBy& by) {
+    const auto drawing = details_drawing(section, page, by);
+    if (!drawing) return std::nullopt;
+    return svg(*drawing, titles(section, "details"), false);
+}
+
 std::string section_figure(const draw::Section& section, double width, double height,
                            const std::string& id) {
-    const auto drawing = draw::laid_out({{&section, section_words(section, 26)}}, common_words(),
-                                        {width, height, false}, std::nullopt);
-    const auto* fitted = std::get_if<draw::Drawing>(&drawing);
-    return fitted == nullptr ? std::string() : svg(*fitted, titles(section, id), true);
+    // What has many names may take more of the page, and then all of it.
+    constexpr double kMore = 2.0;
+    for (const double most : {height, kMore * height}) {
+        const auto drawing = draw::laid_out({{&section, section_words(section, 26)}},
+                                            common_words(), {width, most, false}, std::nullopt);
+        if (const auto* fitted = std::get_if<draw::Drawing>(&drawing))
+            return svg(*fitted, titles(section, id), true);
+    }
+    return {};
 }
 
 }  // namespace trialfit::paper

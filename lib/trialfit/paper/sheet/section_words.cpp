@@ -2,8 +2,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <trialfit/draw/page/view.hpp>
 #include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/check/headline.hpp>
+#include <trialfit/paper/plan/words.hpp>
 #include <trialfit/paper/sheet/section_words.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/markup.hpp>
@@ -15,6 +18,15 @@ namespace {
 
 using draw::DimensionKind;
 using draw::SectionDimension;
+
+constexpr double kAlike = 1e-9;
+
+std::string told_shims(const draw::ShimsDrawn& shims) {
+    std::string out;
+    for (const double each : shims.thicknesses)
+        out += (out.empty() ? "" : " + ") + brief(each);
+    return out;
+}
 
 struct SectionWriter {
     const draw::Section& section;
@@ -71,6 +83,31 @@ struct SectionWriter {
         return length(dimension.across ? finding_of(dimension).value.nominal : dimension.value);
     }
 
+    // What is only doubtful is right in the drawing: its worst value stands beside it.
+    [[nodiscard]] std::string worst_of(const CheckFinding& f) const {
+        if (f.verdict != stack::Verdict::doubtful) return {};
+        const auto at = pinch(f, f.value.worst);
+        return at ? fmt::format(" (worst {})", length(at->end)) : std::string();
+    }
+
+    [[nodiscard]] draw::Words finish(const draw::FinishDrawn& size) const {
+        const std::string name_of = long_name(size.of);
+        const double holds = (size.most - size.least) / 2.0;
+        const bool even = std::abs(size.most - size.finish - holds) < kAlike;
+        std::string strong = told_finish(size.finish, decimals);
+        if (even && holds > 0.0) strong += " \u00b1" + told_finish(holds, decimals);
+        std::string rest = " " + name_of;
+        if (!even)
+            rest += fmt::format(", {} to {}", told_finish(size.least, decimals),
+                                told_finish(size.most, decimals));
+        if (size.datum) {
+            rest += " from " + draw::datum_letter(*size.datum);
+        } else {
+            strong = "\u2300" + strong;
+        }
+        return {strong, rest};
+    }
+
     [[nodiscard]] draw::Words words(const SectionDimension& dimension) const {
         if (dimension.kind == DimensionKind::stands_proud) {
             const auto& contact = *section.check.first_contact;
@@ -83,7 +120,7 @@ struct SectionWriter {
         const CheckFinding& f = finding_of(dimension);
         std::string strong = length(f.value.nominal);
         if (f.verdict != stack::Verdict::holds)
-            strong = fmt::format("{} {}", loud_word(f.verdict), strong);
+            strong = fmt::format("{} {}{}", loud_word(f.verdict), strong, worst_of(f));
         if (f.about == CheckFinding::About::clearance)
             return {strong, fmt::format(" {} to {}{}", name(f.first), name(f.second), limits(f))};
         if (!dimension.across) return {strong, fmt::format(" {}{}", long_name(f.name), limits(f))};
@@ -104,6 +141,22 @@ draw::SectionWords section_words(const draw::Section& section, std::size_t width
     for (const draw::Removal& removal : section.removals)
         out.removals.push_back({"take off " + writer.length(removal.amount),
                                 removal.on_diameter ? " on diameter" : ""});
+    for (const draw::ShimsDrawn& shims : section.shims)
+        out.shims.push_back(
+            {shims.thicknesses.size() == 1 ? "shim" : "shims", " " + told_shims(shims)});
+    for (const draw::KeyDrawn& key : section.keys)
+        out.keys.push_back({"key",
+                            fmt::format(" {} high, room {}", brief(key.height), brief(key.room)),
+                            "where round the cone: not given"});
+    for (const draw::LeadInDrawn& each : section.lead_ins)
+        out.lead_ins.push_back({writer.length(std::abs(each.end.z - each.whole.z)),
+                                fmt::format(" of {}: not whole turns", writer.name(each.thread))});
+    for (const draw::BearingEnd& each : section.bearings)
+        out.bearings.push_back({"touches here only",
+                                fmt::format(": {} on {}", writer.name(section.parts[each.hub].name),
+                                            writer.name(section.parts[each.shaft].name))});
+    for (const draw::FinishDrawn& finish : section.finishes)
+        out.finishes.push_back(writer.finish(finish));
     for (const SectionDimension& dimension : section.dimensions) {
         out.dimensions.push_back(writer.words(dimension));
         out.figures.push_back(writer.figure(dimension));
@@ -131,6 +184,16 @@ std::string section_in_words(const draw::Section& section) {
         out +=
             fmt::format(" {} and {} would be in the same place over {} {}.", listed(foul.inboard),
                         listed(foul.outboard), writer.length(foul.depth), unit);
+    for (const draw::ShimsDrawn& shims : section.shims)
+        out += fmt::format(" Shims under {}: {} {}.", listed(section.parts[shims.over].name),
+                           told_shims(shims), unit);
+    for (const draw::FinishDrawn& finish : section.finishes)
+        out += fmt::format(
+            " {} is to be {} {}{}, {} to {}.", listed(finish.of),
+            told_finish(finish.finish, writer.decimals), unit,
+            finish.datum ? fmt::format(" from {}", listed(section.datums[*finish.datum].face))
+                         : std::string(" on diameter"),
+            told_finish(finish.least, writer.decimals), told_finish(finish.most, writer.decimals));
     for (const SectionDimension& dimension : section.dimensions) {
         if (dimension.kind == DimensionKind::stands_proud) continue;
         if (dimension.kind == DimensionKind::open_cone) {
@@ -140,9 +203,9 @@ std::string section_in_words(const draw::Section& section) {
             continue;
         }
         const CheckFinding& f = writer.finding_of(dimension);
-        out +=
-            fmt::format(" {}: {} {}{}{}, {}.", listed(f.name), writer.length(f.value.nominal), unit,
-                        writer.where_round(dimension, f), writer.limits(f), word(f.verdict));
+        out += fmt::format(" {}: {} {}{}{}{}, {}.", listed(f.name), writer.length(f.value.nominal),
+                           unit, writer.worst_of(f), writer.where_round(dimension, f),
+                           writer.limits(f), word(f.verdict));
     }
     return out;
 }

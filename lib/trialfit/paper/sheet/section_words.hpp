@@ -1,9 +1,29 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
+#include <optional>
+#include <string>
 #include <trialfit/draw/page/layout.hpp>
+#include <trialfit/paper/text/svg.hpp>
+#include <variant>
+#include <vector>
 
 namespace trialfit::paper {
+
+/// The drawing of section_svg(), before it is written down.
+[[nodiscard]] std::variant<draw::Drawing, draw::TooLarge> section_drawing(
+    const std::vector<draw::Section>& states, const draw::PageSize& page,
+    std::optional<double> scale, const DrawnBy& by = {});
+
+/// The page of draw::detail_page, before it is written down.
+[[nodiscard]] std::optional<draw::Drawing> details_drawing(const draw::Section& section,
+                                                           const draw::PageSize& page,
+                                                           const DrawnBy& by = {});
+/// The same as SVG.
+[[nodiscard]] std::optional<std::string> details_svg(const draw::Section& section,
+                                                     const draw::PageSize& page,
+                                                     const DrawnBy& by = {});
 
 /// What is written into a drawing of `section`: names, figures with their limits, verdicts. Names
 /// are shortened to `width` columns.

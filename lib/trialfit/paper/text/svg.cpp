@@ -12,14 +12,16 @@ namespace {
 using draw::Fill;
 using draw::Pen;
 
-// Widths in mm as drawing practice has them: outlines 0.5, the rest thin. Every line is black or
-// near it; what colour there is repeats what hatching and words say.
+// Widths in mm of ISO 128-2: outlines 0.7 (turning) and 0.35 (still), the rest thin. Every line is
+// black or near it; what colour there is repeats what hatching and words say.
 std::string_view stroke(Pen pen) {
     switch (pen) {
         case Pen::none:
             return R"(stroke="none")";
         case Pen::outline:
-            return R"(stroke="#000" stroke-width="0.5")";
+            return R"(stroke="#000" stroke-width="0.35")";
+        case Pen::outline_turning:
+            return R"(stroke="#000" stroke-width="0.7")";
         case Pen::seam:
             return R"(stroke="#555" stroke-width="0.13")";
         case Pen::hatch:

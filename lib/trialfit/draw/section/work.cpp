@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <trialfit/draw/section/faces.hpp>
+#include <trialfit/draw/section/section.hpp>
+#include <trialfit/draw/section/stations.hpp>
+#include <trialfit/draw/section/work.hpp>
+#include <trialfit/job/former.hpp>
+#include <utility>
+
+namespace trialfit::draw {
+
+namespace {
+
+// The datum of that face, listed once.
+std::size_t datum_at(const std::string& face, const Point& at, Section& into) {
+    const auto found = std::find_if(into.datums.begin(), into.datums.end(),
+                                    [&face](const DatumFace& each) { return each.face == face; });
+    if (found != into.datums.end()) return static_cast<std::size_t>(found - into.datums.begin());
+    into.datums.push_back({face, at});
+    return into.datums.size() - 1;
+}
+
+FinishDrawn finish_of(const quantity::Size& size) {
+    return {.finish = std::abs(size.nominal),
+            .least = std::min(std::abs(size.lower), std::abs(size.upper)),
+            .most = std::max(std::abs(size.lower), std::abs(size.upper))};
+}
+
+}  // namespace
+
+void mark_removals(const stack::Model& model, const stack::Changes& changes, Section& before) {
+    const Faces faces = faces_drawn(model).at;
+    const job::Job job = with_rings_guessed(model.job());
+    for (const stack::CutTo& cut : changes.cuts) {
+        const auto p = static_cast<std::size_t>(cut.part);
+        const job::Part& part = job.parts[p];
+        const double old_face = faces[p][static_cast<std::size_t>(cut.face)];
+        const double from = faces[p][static_cast<std::size_t>(cut.measure)];
+        const double length = std::abs(cut.size.size.nominal);
+        const double new_face = cut.by_amount ? old_face + cut.size.size.nominal
+                                              : from + (old_face > from ? length : -length);
+        const auto [z0, z1] = std::minmax(old_face, new_face);
+        const double off = before.parts[p].off_place;
+        std::vector<Solid> strips;
+        for (const job::Ring& ring : part.rings)
+            if (z1 > z0 && (ring.inboard.face == cut.face || ring.outboard.face == cut.face))
+                strips.push_back(straight(z0 + off, z1 + off, ring.bore.size.nominal / 2.0,
+                                          ring.outside.size.nominal / 2.0));
+        before.removals.push_back(
+            {united(strips).outline, job::name(job, {cut.part, cut.face}), z1 - z0, false, p});
+    }
+    for (const stack::SkimmedTo& skim : changes.skims) {
+        const auto p = static_cast<std::size_t>(skim.ring.part);
+        const job::Ring& ring = job.parts[p].rings[static_cast<std::size_t>(skim.ring.index)];
+        const double old_dia = (skim.bore ? ring.bore : ring.outside).size.nominal;
+        const auto [d0, d1] = std::minmax(old_dia, skim.size.size.nominal);
+        const auto at = [&](const job::RingEnd& end) {
+            return faces[p][static_cast<std::size_t>(end.face)] + end.beyond +
+                   before.parts[p].off_place;
+        };
+        const Solid strip = straight(at(ring.inboard), at(ring.outboard), d0 / 2.0, d1 / 2.0);
+        before.removals.push_back(
+            {{loop_of(strip)}, job::ring_name(job, skim.ring), d1 - d0, true, p});
+    }
+}
+
+void mark_finishes(const stack::Model& model, const stack::Changes& changes, Section& after) {
+    if (changes.cuts.empty() && changes.skims.empty()) return;
+    const Faces faces = faces_drawn(model).at;
+    const job::Job job = with_rings_guessed(model.job());
+    for (const stack::CutTo& cut : changes.cuts) {
+        if (cut.by_amount) continue;
+        const auto p = static_cast<std::size_t>(cut.part);
+        const double off = after.parts[p].off_place;
+        const double r = dimension_radius(job, {cut.part, cut.measure}, {cut.part, cut.face});
+        FinishDrawn made = finish_of(cut.size.size);
+        made.of = job::name(job, {cut.part, cut.face});
+        made.part = p;
+        made.from = {faces[p][static_cast<std::size_t>(cut.measure)] + off, r};
+        made.to = {faces[p][static_cast<std::size_t>(cut.face)] + off, r};
+        made.datum = datum_at(job::name(job, {cut.part, cut.measure}), made.from, after);
+        after.finishes.push_back(std::move(made));
+    }
+    for (const stack::SkimmedTo& skim : changes.skims) {
+        const auto p = static_cast<std::size_t>(skim.ring.part);
+        const job::Ring& ring = job::at(job, skim.ring);
+        const auto end = [&](const job::RingEnd& of) {
+            return faces[p][static_cast<std::size_t>(of.face)] + of.beyond;
+        };
+        FinishDrawn made = finish_of(skim.size.size);
+        made.of = job::ring_name(job, skim.ring);
+        made.part = p;
+        made.to = {(end(ring.inboard) + end(ring.outboard)) / 2.0 + after.parts[p].off_place,
+                   (skim.bore ? ring.bore : ring.outside).size.nominal / 2.0};
+        made.from = made.to;
+        after.finishes.push_back(std::move(made));
+    }
+}
+
+stack::Changes planned_work(const job::Job& job) {
+    stack::Changes out;
+    if (job.planned.empty()) return out;
+    const std::size_t entries = std::min(job.in_force, job.record.size());
+    std::size_t last = entries;
+    for (std::size_t i = 0; i < entries; ++i)
+        if (job.record[i].planned) last = i;
+    if (last == entries) return out;
+    for (const job::RecordEntry::AsCut& cut : job.record[last].as_cut) {
+        bool made = false;
+        for (std::size_t i = last + 1; i < entries; ++i)
+            for (const job::RecordEntry::AsCut& later : job.record[i].as_cut)
+                made = made || later.face == cut.face;
+        const job::Cut* const of = job::cut_of(job, cut.face);
+        if (made || of == nullptr) continue;
+        out.cuts.push_back({.part = cut.face.part,
+                            .face = cut.face.face,
+                            .measure = of->measure,
+                            .size = cut.size,
+                            .by_amount = cut.by_amount});
+    }
+    for (const job::RecordEntry::AsSkimmed& skim : job.record[last].as_skimmed) {
+        bool made = false;
+        for (std::size_t i = last + 1; i < entries; ++i)
+            for (const job::RecordEntry::AsSkimmed& later : job.record[i].as_skimmed)
+                made = made || (later.ring == skim.ring && later.bore == skim.bore);
+        if (!made) out.skims.push_back({skim.ring, skim.bore, skim.size});
+    }
+    return out;
+}
+
+}  // namespace trialfit::draw
