@@ -76,7 +76,8 @@ TEST_CASE("limits in every count, and a jammed reading") {
     CHECK(job.checks.at(3).at_most->in == job::LimitIn::length);
     CHECK(job.checks.at(4).at_least->in == job::LimitIn::strength);
     const job::Reading& reading = job.readings.at(0);
-    CHECK(reading.fitted == std::vector<job::PartId>{0, 1, 3});  // rising, whatever the order written
+    CHECK(reading.fitted ==
+          std::vector<job::PartId>{0, 1, 3});  // rising, whatever the order written
     REQUIRE(reading.touching);
     CHECK(job::name(job, reading.touching->inboard) == "case.floor");
     CHECK(job::name(job, reading.touching->outboard) == "hub.back");
