@@ -91,10 +91,10 @@ int code_of(const stack::CheckAnswer& answer) {
 
 // The section in text below the answer; nothing of a job that has nothing to draw.
 std::string picture_of(const stack::Model& model, const stack::Options& options,
-                       const stack::CheckAnswer& answer) {
+                       const stack::CheckAnswer& answer, std::size_t width) {
     const auto drawn = draw::section(model, options, answer);
     const auto* const section = std::get_if<draw::Section>(&drawn);
-    return section == nullptr ? std::string() : "\n" + paper::section_text(*section);
+    return section == nullptr ? std::string() : "\n" + paper::section_text(*section, width);
 }
 
 int run_one(const CheckGiven& given, stack::Options options) {
@@ -108,7 +108,7 @@ int run_one(const CheckGiven& given, stack::Options options) {
     paper::Style style = output_style(given.judge.brief);
     style.all_rows = given.all;
     std::string text = paper::check_text(answer, style, cheapest ? &*cheapest : nullptr);
-    if (given.picture) text += picture_of(model, options, answer);
+    if (given.picture) text += picture_of(model, options, answer, style.width);
     return deliver(text, code_of(answer));
 }
 

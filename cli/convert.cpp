@@ -15,6 +15,7 @@
 #include <cstring>
 #include <string_view>
 #include <trialfit/paper/text/layout.hpp>
+#include <trialfit/quantity/characters.hpp>
 #include <vector>
 
 #include "exit_codes.hpp"
@@ -127,22 +128,12 @@ bool looks_whole(std::string_view made, PictureFormat format) {
     return made.substr(0, begins.size()) == begins;
 }
 
-bool ends_in(std::string_view name, std::string_view ending) {
-    if (name.size() < ending.size()) return false;
-    name.remove_prefix(name.size() - ending.size());
-    for (std::size_t i = 0; i < ending.size(); ++i) {
-        const char c = name[i];
-        const char small = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-        if (small != ending[i]) return false;
-    }
-    return true;
-}
-
 }  // namespace
 
 PictureFormat picture_format(const std::optional<std::string>& file) {
-    if (file && ends_in(*file, ".png")) return PictureFormat::png;
-    if (file && ends_in(*file, ".pdf")) return PictureFormat::pdf;
+    const std::string name = quantity::small(file.value_or(""));
+    if (name.ends_with(".png")) return PictureFormat::png;
+    if (name.ends_with(".pdf")) return PictureFormat::pdf;
     return PictureFormat::svg;
 }
 

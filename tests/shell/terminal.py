@@ -56,8 +56,8 @@ def widest(text):
 def widths(found, tool):
     for columns in (60, 72, 100, 120):
         for job in EXAMPLES:
-            for command in COMMANDS:
-                out, _ = said(tool, command, job, COLUMNS=str(columns))
+            for command in (*COMMANDS, "check --picture"):
+                out, _ = said(tool, *command.split(), job, COLUMNS=str(columns))
                 found.hold(widest(out) <= columns, f"{command} {job.stem}: {widest(out)} of {columns} columns")
     for columns, least, most in ((30, 55, 60), (100, 81, 100), (500, 101, 120)):
         wide = widest(on_terminal(tool, columns, "check", DEMO))

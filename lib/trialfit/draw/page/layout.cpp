@@ -52,7 +52,7 @@ void head(const PageWords& words, const Column& column, double& y, Drawing& into
         into.texts.push_back(
             fitted_text({column.left, y}, kNameSize + 0.2, "", line, column.right - column.left));
     }
-    y += 2.0;
+    y += 1.0;
 }
 
 void put_heading(const SectionWords& words, const Column& column, double& y, Drawing& into) {
@@ -66,7 +66,7 @@ void put_heading(const SectionWords& words, const Column& column, double& y, Dra
                                          column.right - column.left));
         strong.clear();
     }
-    y += 2.0;
+    y += 1.0;
 }
 
 constexpr double kDetailStep = 2.0 * kDetailRadius + 12.0;  // side by side

@@ -16,7 +16,7 @@ namespace {
 
 using draw::Point;
 
-constexpr double kPictureColumns = 76.0;
+constexpr std::size_t kPictureColumns = 76;
 constexpr double kLines = 22.0;
 constexpr double kHigh = 2.0;  // a line's height in columns, on a common terminal
 constexpr std::size_t kPictureInset = 2;
@@ -54,10 +54,11 @@ bool lies_in(const std::vector<draw::Loop>& zone, const Point& at) {
 
 class Grid {
 public:
-    explicit Grid(const draw::Section& section) : section_(section) {
+    Grid(const draw::Section& section, std::size_t width) : section_(section) {
+        const auto wide = static_cast<double>(std::min(width - kPictureInset, kPictureColumns));
         const double span = std::max(section.z_max - section.z_min, 1e-9);
         const double high = std::max(section.r_max, 1e-9);
-        per_unit_ = std::min(kPictureColumns / span, kLines * kHigh / high);
+        per_unit_ = std::min(wide / span, kLines * kHigh / high);
         const auto columns = static_cast<std::size_t>(std::ceil(span * per_unit_));
         const auto lines = static_cast<std::size_t>(std::ceil(high * per_unit_ / kHigh));
         lines_.assign(std::max<std::size_t>(lines, 1),
@@ -127,8 +128,8 @@ std::string trimmed(std::string line) {
 
 }  // namespace
 
-std::string section_text(const draw::Section& section) {
-    Grid grid(section);
+std::string section_text(const draw::Section& section, std::size_t width) {
+    Grid grid(section, width);
     grid.fill();
     std::string out = "Section above the axis, roughly to scale:\n";
     for (const std::string& line : grid.lines())
@@ -150,8 +151,7 @@ std::string section_text(const draw::Section& section) {
                     [](const draw::ShimsDrawn& each) { return !each.zone.empty(); }))
         names += fmt::format(", {} shims", kShim);
     if (!section.fouls.empty()) names += fmt::format(", {} metal in the way", kJam);
-    constexpr std::size_t kWidth = 78;
-    out += paragraph("Capitals turn: " + names + ".", kWidth);
+    out += paragraph("Capitals turn: " + names + ".", std::min<std::size_t>(width, 78));
     return out;
 }
 
