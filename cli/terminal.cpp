@@ -50,6 +50,7 @@ std::size_t width_of(int stream) {
     const auto read = std::from_chars(said.data(), said.data() + said.size(), columns);
     if (read.ec != std::errc() || read.ptr != said.data() + said.size()) columns = 0;
     winsize size{};
+    // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): there is no other way to ask
     if (columns == 0 && isatty(stream) == 1 && ioctl(stream, TIOCGWINSZ, &size) == 0)
         columns = size.ws_col;
     return columns == 0 ? kUsual : std::clamp(columns, kLeast, kMost);

@@ -14,7 +14,7 @@ namespace trialfit::cli {
 /// and NO_COLOR is not set (https://no-color.org), or FORCE_COLOR is set.
 enum class Colour { as_it_is, always, never };
 /// What --color says, for the answers and complaints after it.
-void set_colour(Colour colour);
+void set_colour(Colour chosen);
 
 /// Coloured as above; as wide as COLUMNS says, or the terminal, from 60 to 120 columns, else 80; in
 /// ASCII where the language that is set (LC_ALL, LC_CTYPE, LANG) is not in UTF-8.

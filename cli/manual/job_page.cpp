@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "manual/manual.hpp"
@@ -63,9 +64,9 @@ std::string about(const Keys& of, const Keys& definitions) {
 
 bool is_required(const Keys& of, const std::string& key) {
     if (!of.contains("required")) return false;
-    for (const Keys& each : of["required"])
-        if (each == key) return true;
-    return false;
+    const Keys& required = of["required"];
+    return std::any_of(required.begin(), required.end(),
+                       [&key](const Keys& each) { return each == key; });
 }
 
 void add_keys(const Keys& of, const Keys& definitions, RoffPage& page) {

@@ -18,6 +18,7 @@ double temperature_c(const job::State& state, job::PartId part) {
 }
 
 bool as_measured(const job::Job& job, const job::State& state) {
+    // NOLINTNEXTLINE(readability-use-anyofallof): indices are counted, not iterated over
     for (const job::PartId p : job::indices(job.parts)) {
         if (temperature_c(state, p) != kMeasuredAt_c) return false;
     }

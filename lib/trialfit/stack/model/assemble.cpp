@@ -367,7 +367,7 @@ private:
         model_.edges_.reserve(edges_.size());
         model_.edge_owner_.reserve(edges_.size());
         for (Edge& edge : edges_) {
-            model_.edges_.push_back(
+            model_.edges_.emplace_back(
                 std::move(edge.distance).build(static_cast<Eigen::Index>(sizes.size())));
             model_.edge_owner_.push_back(edge.constant_of);
         }
