@@ -55,11 +55,11 @@ bool lies_in(const std::vector<draw::Loop>& zone, const Point& at) {
 class Grid {
 public:
     Grid(const draw::Section& section, std::size_t width) : section_(section) {
-        const auto wide = static_cast<double>(std::min(width - kPictureInset, kPictureColumns));
+        const std::size_t wide = std::min(width - kPictureInset, kPictureColumns);
         const double span = std::max(section.z_max - section.z_min, 1e-9);
         const double high = std::max(section.r_max, 1e-9);
-        per_unit_ = std::min(wide / span, kLines * kHigh / high);
-        const auto columns = static_cast<std::size_t>(std::ceil(span * per_unit_));
+        per_unit_ = std::min(static_cast<double>(wide) / span, kLines * kHigh / high);
+        const auto columns = std::min(wide, static_cast<std::size_t>(std::ceil(span * per_unit_)));
         const auto lines = static_cast<std::size_t>(std::ceil(high * per_unit_ / kHigh));
         lines_.assign(std::max<std::size_t>(lines, 1),
                       std::string(std::max<std::size_t>(columns, 1), ' '));
