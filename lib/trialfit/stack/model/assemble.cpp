@@ -58,7 +58,7 @@ private:
         std::string what;
         job::Place at;
         // The part whose bare lengths its constant is.
-        int constant_of = -1;
+        job::PartId constant_of;
         // A second seat says what the first says already.
         bool again = false;
         const job::Seat* seat = nullptr;
@@ -274,7 +274,7 @@ private:
         const ConeSeat cone = seat_on_cone(shape(shaft), shape(hub));
         distance.add(dia_of(shaft_ref), cone.by_dia);
         distance.add(dia_of(hub_ref), -cone.by_dia);
-        int constant_of = p;
+        job::PartId constant_of = p;
         if (cone.by_length != 0.0) {
             const job::ConeRef ref = cone.length_of_hub ? hub_ref : shaft_ref;
             const job::Cone& longer = cone.length_of_hub ? hub : shaft;
