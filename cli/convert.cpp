@@ -138,6 +138,16 @@ PictureFormat picture_format(const std::optional<std::string>& file) {
 }
 
 bool can_convert(PictureFormat format, const std::string& file) {
+    // An SVG under such a name would be opened by nothing.
+    constexpr std::array<std::string_view, 9> kOthers{".gif", ".jpg",  ".jpeg", ".tif", ".tiff",
+                                                      ".bmp", ".webp", ".eps",  ".dxf"};
+    const std::string name = quantity::small(file);
+    for (const std::string_view other : kOthers) {
+        if (!name.ends_with(other)) continue;
+        refuse(file, "a drawing is written as SVG, PNG or PDF",
+               "let its name end in .svg, .png or .pdf");
+        return false;
+    }
     if (format == PictureFormat::svg || found_on_path()) return true;
     refuse(file, "a PNG or PDF is made by the program rsvg-convert, which is not installed",
            "install the package librsvg2-bin, or write a file that ends in .svg");

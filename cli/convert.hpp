@@ -13,8 +13,8 @@ enum class PictureFormat { svg, png, pdf };
 /// By the ending of the file's name (".png", ".PDF"); SVG for any other, and for no file.
 [[nodiscard]] PictureFormat picture_format(const std::optional<std::string>& file);
 
-/// Whether that format can be made here; else tells on standard error what to install and returns
-/// false. To be asked before work that takes long.
+/// Whether that format can be made here, and the file's name is of no other one; else tells on
+/// standard error what to do and returns false. To be asked before work that takes long.
 [[nodiscard]] bool can_convert(PictureFormat format, const std::string& file);
 
 /// The drawing in that format: PNG of 300 dots per inch, PDF of the drawing's own size. The exit
