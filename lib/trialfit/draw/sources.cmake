@@ -5,6 +5,7 @@ set(sources
   page/details.cpp
   page/end.cpp
   page/foot.cpp
+  page/head.cpp
   page/inside.cpp
   page/layout.cpp
   page/lettered.cpp

@@ -85,6 +85,23 @@ TEST_CASE("a later plan stands in the place of an earlier one") {
     CHECK(job.parts[1].rings.front().outside.size.nominal == 90);
 }
 
+TEST_CASE("the changes of a plan are those that nobody has recorded since") {
+    const std::string plan =
+        "record:\n  - {date: 2026-01-01, planned: true, as_cut: {plate.front: 5.6 exact}, "
+        "as_skimmed: {plate.disc: 88 exact}}\n";
+    const stack::Changes whole = stack::planned_changes(built(plan));
+    REQUIRE(whole.cuts.size() == 1);
+    CHECK(whole.cuts.front().measure == 0);
+    CHECK(whole.cuts.front().size.size.nominal == doctest::Approx(5.6));
+    REQUIRE(whole.skims.size() == 1);
+    CHECK(whole.skims.front().size.size.nominal == doctest::Approx(88));
+    const stack::Changes rest = stack::planned_changes(
+        built(plan + "  - {date: 2026-01-02, as_cut: {plate.front: 5.61 exact}}\n"));
+    CHECK(rest.cuts.empty());
+    CHECK(rest.skims.size() == 1);
+    CHECK(stack::planned_changes(built("")).cuts.empty());
+}
+
 TEST_CASE("a keep that was passed fails, and may be passed is doubtful") {
     const auto keep = [](const char* size) {
         return built(std::string("record:\n  - {date: 2026-01-01, as_cut: {plate.front: ") + size +

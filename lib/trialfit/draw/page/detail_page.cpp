@@ -146,15 +146,9 @@ std::optional<Drawing> detail_page(View view, const PageWords& words, const Page
     view.hatching = hatches({view});
     const Section& section = *view.section;
     Drawing into{.width = page.width, .height = page.height};
-    double y = kMargin + 5.0;
     const double width = page.width - 2.0 * kMargin;
-    into.texts.push_back(fitted_text({kMargin, y}, 5.0, words.title, "", width));
-    y += 1.5;
-    for (const std::string& line : words.lines) {
-        y += kLineHeight;
-        into.texts.push_back(fitted_text({kMargin, y}, kNameSize + 0.2, "", line, width));
-    }
-    const double top = y + 3.0;
+    const double top =
+        draw_head(words.title, words.lines, kMargin, kMargin + width, kMargin, into) + 3.0;
     const double cell = width / static_cast<double>(kFieldsAcross);
     const double room = cell - 10.0;
     Drawing trial;

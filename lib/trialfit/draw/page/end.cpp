@@ -24,8 +24,7 @@ constexpr double kHours = 55.0;
 constexpr double kFigures = 65.0;
 constexpr double kPicture = 78.0;  // half of what the picture takes, with its figures
 constexpr double kMostOff = 6.0;   // a way off the axis is drawn no longer
-constexpr double kNumber = 2.3;
-constexpr double kBlock = 186.0;  // the title block and white beside it
+constexpr double kBlock = 186.0;   // the title block and white beside it
 
 Spot towards(const Spot& from, double degrees, double length) {
     const double angle = degrees * std::numbers::pi / 180.0;
@@ -62,13 +61,6 @@ void draw_arrow(const Spot& from, double degrees, double length, double head, Dr
     into.paths.push_back({.pen = Pen::detail, .runs = {{from, back}}});
     into.paths.push_back(
         {.pen = Pen::none, .fill = Fill::black, .closed = true, .runs = {{tip, left, right}}});
-}
-
-void number_at(const Spot& at, std::size_t number, Drawing& into) {
-    into.circles.push_back(
-        {.at = at, .radius = kNumber, .pen = Pen::dimension, .fill = Fill::paper});
-    into.texts.push_back(text_at({at.x, at.y + kFigureSize / 3.0}, kFigureSize, Anchor::middle,
-                                 fmt::format("{}", number), ""));
 }
 
 // A text as it stands at a place on the clock: beside it to the right or left, above it or below.
@@ -156,7 +148,8 @@ void write_column(const EndWords& words, double x, double top, double bottom, do
         return y + kLineHeight * static_cast<double>(lines + 1) <= bottom;
     };
     const auto add = [&](const std::vector<std::string>& lines, bool counted) {
-        if (counted) number_at({x + kNumber, y + kLineHeight - 1.0}, number, into);
+        if (counted)
+            draw_balloon({x + kBalloon, y + kLineHeight - 1.0}, fmt::format("{}", number), into);
         for (const std::string& line : lines) {
             y += kLineHeight;
             into.texts.push_back(fitted_text({x + (counted ? 7.0 : 0.0), y}, kNameSize, "", line,
@@ -197,8 +190,8 @@ void draw_numbers(const EndView& view, const EndWords& words, const Spot& middle
         const double inner = view.still_outside ? kInnerEdge : kOuterFace;
         draw_arrow(towards(turning, view.turning_off->towards_deg, inner + 1.5),
                    view.turning_off->towards_deg, 8.0, 2.6, into);
-        number_at(towards(turning, view.turning_off->towards_deg + 12.0, inner + 6.0), ++number,
-                  into);
+        draw_balloon(towards(turning, view.turning_off->towards_deg + 12.0, inner + 6.0),
+                     fmt::format("{}", ++number), into);
     }
     if (wanted(1) && view.still_off) {
         // A ring outside is near on the side that it moved away from.
@@ -208,9 +201,9 @@ void draw_numbers(const EndView& view, const EndWords& words, const Spot& middle
         const Spot mark{(outer.x + inner.x) / 2.0, (outer.y + inner.y) / 2.0};
         const double room = std::hypot(outer.x - inner.x, outer.y - inner.y);
         constexpr double kBeside = 3.0;
-        number_at(
-            room > 2.0 * kNumber + 0.6 ? mark : towards(middle, at, kOuterFace + kBeside + 1.0),
-            ++number, into);
+        draw_balloon(
+            room > 2.0 * kBalloon + 0.6 ? mark : towards(middle, at, kOuterFace + kBeside + 1.0),
+            fmt::format("{}", ++number), into);
     }
 }
 
@@ -223,17 +216,11 @@ double end_column(const PageSize& page) {
 Drawing end_drawing(const EndView& view, const EndWords& words, const PageSize& page) {
     Drawing into{.width = page.width, .height = page.height};
     const double width = page.width - 2.0 * kMargin;
-    double y = kMargin + 5.0;
-    into.texts.push_back(fitted_text({kMargin, y}, 5.0, words.title, "", width));
-    y += 1.5;
-    for (const std::string& line : words.lines) {
-        y += kLineHeight;
-        into.texts.push_back(fitted_text({kMargin, y}, kNameSize + 0.2, "", line, width));
-    }
+    const double top =
+        draw_head(words.title, words.lines, kMargin, kMargin + width, kMargin, into) + 4.0;
     Drawing trial;
     const double block = draw_block(words.block, 1.0, 0.0, 0.0, trial);
     const double foot = page.height - kMargin - block;
-    const double top = y + 4.0;
     const Spot middle{kMargin + kPicture, (top + foot) / 2.0 - 2.0};
 
     double longest = std::max(view.gap, 1e-9);

@@ -21,7 +21,6 @@ constexpr double kStep = 1.5;       // away from what it names, mm
 constexpr int kSteps = 29;
 constexpr std::size_t kMostAnchors = 5;
 constexpr int kWays = 24;
-constexpr double kBalloon = 2.3;  // radius round a number
 
 // Where a text of this size may stand, and the leader to it.
 struct Place {
@@ -147,10 +146,7 @@ bool put_number(const SideLabel& label, const std::string& number, const Search&
     const Spot middle{(at.box.x0 + at.box.x1) / 2.0, (at.box.y0 + at.box.y1) / 2.0};
     into.paths.push_back(on_paper(at.box, 0.2));
     draw_leader(label, at, into);
-    into.circles.push_back(
-        {.at = middle, .radius = kBalloon, .pen = Pen::dimension, .fill = Fill::paper});
-    into.texts.push_back(
-        text_at({middle.x, middle.y + kFigureSize / 3.0}, kFigureSize, Anchor::middle, number, ""));
+    draw_balloon(middle, number, into);
     return true;
 }
 

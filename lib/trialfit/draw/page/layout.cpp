@@ -14,7 +14,6 @@ namespace trialfit::draw {
 
 namespace {
 
-constexpr double kTitleSize = 5.0;
 constexpr double kColumnGap = 5.0;  // between metal and the names beside it
 constexpr double kAxisBeyond = 4.0;
 constexpr double kBelowAxis = 5.0;
@@ -39,21 +38,6 @@ struct Column {
     double left = 0.0;
     double right = 0.0;
 };
-
-void head(const PageWords& words, const Column& column, double& y, Drawing& into) {
-    y += kTitleSize;
-    const double size =
-        std::min(kTitleSize, kTitleSize * (column.right - column.left) /
-                                 std::max(1.0, text_width(words.title, kTitleSize, true)));
-    into.texts.push_back(text_at({column.left, y}, size, Anchor::start, words.title, ""));
-    y += 1.5;
-    for (const std::string& line : words.lines) {
-        y += kLineHeight;
-        into.texts.push_back(
-            fitted_text({column.left, y}, kNameSize + 0.2, "", line, column.right - column.left));
-    }
-    y += 1.0;
-}
 
 void put_heading(const SectionWords& words, const Column& column, double& y, Drawing& into) {
     if (words.heading.empty()) return;
@@ -231,7 +215,8 @@ Fitted attempt(const std::vector<View>& views, const PageWords& words, const Pag
     into.height = page.height;
     into.scale = scale;
     double y = margin;
-    if (page.framed) head(words, column, y, into);
+    if (page.framed)
+        y = draw_head(words.title, words.lines, column.left, column.right, y, into) + 1.0;
     std::size_t letter = 0;
     for (const View& view : views) {
         y += spare;

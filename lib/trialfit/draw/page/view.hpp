@@ -93,6 +93,14 @@ void draw_labels(const std::vector<SideLabel>& labels, const Placement& place,
 /// Whether a straight line comes within `pad` of the part's metal.
 [[nodiscard]] bool runs_through(const Line& way, const PartShape& part, double pad);
 
+inline constexpr double kBalloon = 2.3;  ///< radius round a number, mm
+/// A number in a ring, for what is explained elsewhere on the page.
+void draw_balloon(const Spot& at, const std::string& number, Drawing& into);
+
+/// Title and lines from `top` down, mm, within `left` and `right`. Returns the last baseline.
+[[nodiscard]] double draw_head(const std::string& title, const std::vector<std::string>& lines,
+                               double left, double right, double top, Drawing& into);
+
 /// Sets the labels that are `inside` into the view, within a box: each where it covers no line of a
 /// part and its leader crosses none but what it names. What finds no room gets a number in its
 /// place. Returns what is to be listed under the view, each with its number where that found room.

@@ -7,9 +7,9 @@
 #include <trialfit/draw/section/profile.hpp>
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/draw/section/stations.hpp>
-#include <trialfit/draw/section/work.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/change/as_built.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
 #include <utility>
@@ -257,7 +257,7 @@ std::variant<Section, job::Complaints> section(const stack::Model& model,
     out.fouls = fouls_of(profiles, faces, stack::listed(pairs, false));
     out.dimensions = dimensions(job, faces, off, out.check);
     out.checks_left_out = job.checks.size() - shown_checks(job, out.check).size();
-    mark_finishes(model, planned_work(model.job()), out);
+    mark_finishes(model, stack::planned_changes(model.job()), out);
     measure(out);
     return out;
 }

@@ -5,8 +5,6 @@
 #include <trialfit/draw/section/faces.hpp>
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/draw/section/stations.hpp>
-#include <trialfit/draw/section/work.hpp>
-#include <trialfit/job/former.hpp>
 #include <utility>
 
 namespace trialfit::draw {
@@ -97,37 +95,6 @@ void mark_finishes(const stack::Model& model, const stack::Changes& changes, Sec
         made.from = made.to;
         after.finishes.push_back(std::move(made));
     }
-}
-
-stack::Changes planned_work(const job::Job& job) {
-    stack::Changes out;
-    if (job.planned.empty()) return out;
-    const std::size_t entries = std::min(job.in_force, job.record.size());
-    std::size_t last = entries;
-    for (std::size_t i = 0; i < entries; ++i)
-        if (job.record[i].planned) last = i;
-    if (last == entries) return out;
-    for (const job::RecordEntry::AsCut& cut : job.record[last].as_cut) {
-        bool made = false;
-        for (std::size_t i = last + 1; i < entries; ++i)
-            for (const job::RecordEntry::AsCut& later : job.record[i].as_cut)
-                made = made || later.face == cut.face;
-        const job::Cut* const of = job::cut_of(job, cut.face);
-        if (made || of == nullptr) continue;
-        out.cuts.push_back({.part = cut.face.part,
-                            .face = cut.face.face,
-                            .measure = of->measure,
-                            .size = cut.size,
-                            .by_amount = cut.by_amount});
-    }
-    for (const job::RecordEntry::AsSkimmed& skim : job.record[last].as_skimmed) {
-        bool made = false;
-        for (std::size_t i = last + 1; i < entries; ++i)
-            for (const job::RecordEntry::AsSkimmed& later : job.record[i].as_skimmed)
-                made = made || (later.ring == skim.ring && later.bore == skim.bore);
-        if (!made) out.skims.push_back({skim.ring, skim.bore, skim.size});
-    }
-    return out;
 }
 
 }  // namespace trialfit::draw

@@ -50,7 +50,9 @@ std::string told_narrowest(const survey::FeelersFound& found, const Lengths& len
     return out;
 }
 
-void tell_feelers(const sheet::EndAnswer& answer, std::size_t columns, draw::EndWords& into) {
+// Returns what stands first.
+std::string tell_feelers(const sheet::EndAnswer& answer, std::size_t columns,
+                         draw::EndWords& into) {
     const survey::FeelersFound& found = *answer.feelers;
     const Lengths lengths = feeler_lengths(found, answer.units);
     const auto paragraph = [columns](const std::string& text) {
@@ -63,8 +65,14 @@ void tell_feelers(const sheet::EndAnswer& answer, std::size_t columns, draw::End
     if (answer.view.move)
         into.move = fmt::format("move {} {}", listed(found.even_up->part, 14),
                                 fixed(answer.view.move->amount, lengths.decimals));
-    for (const std::string& each : feeler_findings(found, lengths))
+    std::string first = feelers_wrong({found});
+    for (const std::string& each : feeler_findings(found, lengths)) {
+        if (first.empty()) {
+            first = each;
+            continue;
+        }
         into.paragraphs.push_back(paragraph(each));
+    }
     into.paragraphs.push_back(
         paragraph(fmt::format("The figures round the clock are the gaps as read, by {} (\u00b1{}).",
                               listed(found.gauge), brief(found.half_width))));
@@ -74,9 +82,7 @@ void tell_feelers(const sheet::EndAnswer& answer, std::size_t columns, draw::End
         into.paragraphs.push_back(
             paragraph(fmt::format("{} of readings not drawn: the command survey has all.",
                                   counted(answer.more_sets, "more set"))));
-    const std::string wrong = feelers_wrong({found});
-    const std::vector<std::string> said = feeler_findings(found, lengths);
-    into.lines = paragraph(!wrong.empty() ? wrong : said.empty() ? std::string() : said.front());
+    return first;
 }
 
 std::string told_stated(const sheet::AxisStated& each, int decimals, quantity::Unit units) {
@@ -89,7 +95,8 @@ std::string told_stated(const sheet::AxisStated& each, int decimals, quantity::U
                        listed(each.centred_on), size, spoken(units));
 }
 
-void tell_judged(const sheet::EndAnswer& answer, std::size_t columns, draw::EndWords& into) {
+// Likewise.
+std::string tell_judged(const sheet::EndAnswer& answer, std::size_t columns, draw::EndWords& into) {
     constexpr int kFine = 3;
     const int decimals =
         answer.units == quantity::Unit::mm ? kFine : decimals_for(answer.units, {}, 0.0);
@@ -103,7 +110,6 @@ void tell_judged(const sheet::EndAnswer& answer, std::size_t columns, draw::EndW
     if (answer.at_least)
         first +=
             fmt::format("; {} needed: {}", fixed(*answer.at_least, decimals), word(answer.verdict));
-    into.lines = paragraph(first + ".");
     into.paragraphs.push_back(paragraph(
         "Nobody has read on which side the gap is narrow: both rings are drawn on the axis. "
         "Dashed: how near they may come, worst case, anywhere round the clock."));
@@ -113,6 +119,7 @@ void tell_judged(const sheet::EndAnswer& answer, std::size_t columns, draw::EndW
         paragraph("Read the gap by feeler at 12, 3, 6 and 9 o'clock, with the rotor's mark up and "
                   "then down, and put it into the job as feelers: this view then shows which way "
                   "to move what."));
+    return first + ".";
 }
 
 }  // namespace
@@ -128,22 +135,9 @@ draw::Drawing end_drawn(const sheet::EndAnswer& answer, const draw::PageSize& pa
     words.still = "still: " + isolated(listed(answer.still, 24));
     words.more = "The command survey has the rest.";
     const std::size_t columns = columns_in(draw::end_column(page), 3.0);
-    if (answer.feelers) {
-        tell_feelers(answer, columns, words);
-    } else {
-        tell_judged(answer, columns, words);
-    }
-    std::string joined_lines;
-    for (const std::string& line : words.lines)
-        joined_lines += (joined_lines.empty() ? "" : " ") + line;
-    words.lines = wrapped(joined_lines, columns_in(page.width - 20.0, 3.2));
-    // What stands in the first line is not said again.
-    if (answer.feelers && !words.paragraphs.empty()) {
-        std::string again;
-        for (const std::string& line : words.paragraphs.front())
-            again += (again.empty() ? "" : " ") + line;
-        if (again == joined_lines) words.paragraphs.erase(words.paragraphs.begin());
-    }
+    const std::string first =
+        answer.feelers ? tell_feelers(answer, columns, words) : tell_judged(answer, columns, words);
+    words.lines = wrapped(harmless(first), columns_in(page.width - 20.0, 3.2));
     words.block = end_block(answer, by);
     return draw::end_drawing(answer.view, words, page);
 }

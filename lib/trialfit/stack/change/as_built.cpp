@@ -130,6 +130,12 @@ std::vector<job::PlannedWork> in_words(const job::Job& job, const job::RecordEnt
 
 }  // namespace
 
+Changes planned_changes(const job::Job& job) {
+    if (job.planned.empty() || job.before == nullptr) return {};
+    const auto plan = still_planned(job, std::min(job.in_force, job.record.size()));
+    return plan ? changes_of(*job.before, *plan) : Changes{};
+}
+
 std::variant<job::Job, job::Complaints> as_built(const job::Job& job, std::size_t entries) {
     if (job::Complaints complaints = job::validate(job); !complaints.empty()) return complaints;
     job::Job now = job;

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <trialfit/job/job.hpp>
+#include <trialfit/stack/change/changes.hpp>
 #include <variant>
 
 namespace trialfit::stack {
@@ -20,5 +21,8 @@ namespace trialfit::stack {
 /// Complaints where an entry cannot be carried out.
 [[nodiscard]] std::variant<job::Job, job::Complaints> as_built(const job::Job& job,
                                                                std::size_t entries);
+
+/// The work of Job::planned as it is carried out on Job::before; none where nothing is planned.
+[[nodiscard]] Changes planned_changes(const job::Job& job);
 
 }  // namespace trialfit::stack
