@@ -36,7 +36,8 @@ def main():
     library_program = pathlib.Path(given.program).parent / "tests" / "house" / "study_json"
     found = Findings()
     answers = 0
-    for job in sorted((root / "examples").glob("*.yaml")):
+    every = sorted((root / "examples").glob("*.yaml"))
+    for job in every[::5 if given.sanitized else 1]:
         name = str(job.relative_to(root))
         checks = said([given.program, "check", name, "--json"])[1]
         for command in ("check", "odds", "plan", "why", "survey", "seat", "timing", "spin"):
@@ -57,7 +58,7 @@ def main():
     for job in [*(root / "examples").glob("*.yaml"), *(root / "tests/hostile/accepted").glob("*.yaml")]:
         faults = written_faults(str(library_program), job, validator)
         found.hold(not faults, f"{job.name}, as the library writes it: {faults}")
-    found.hold(answers > 80, f"only {answers} answers compared")
+    found.hold(answers > (80 if not given.sanitized else 10), f"only {answers} answers compared")
     found.end()
 
 

@@ -3,6 +3,7 @@ model half of reference.py."""
 import itertools
 import math
 
+import numpy as np
 import reference_radial
 import yaml
 from reference_ends import document_hub, meeting_ends, solve
@@ -254,17 +255,18 @@ class Job:
             for cone, name in ((hub, part.name), (shaft, seat["part"].name)):
                 for figure in ("dia", "length"):
                     x[cone[figure]] *= self.growth.get(name, 1.0)
+            way = math.copysign(1.0, shaft["taper"])
             at = z[seat["part"].name, shaft["at"]]
             stand = self.hub_on_shaft((part.name, which), hub, shaft, x, choose)
             if seat["key"] and seat["key"][2] == "cone":
                 excess = 2.0 / shaft["taper"] * (x[seat["key"][0]] - x[seat["key"][1]])
                 if seat["off"] is not None:
-                    excess = math.copysign(x[seat["off"]], shaft["taper"])
-                elif excess / shaft["taper"] < 0.0:
-                    excess = 0.0
+                    excess = x[seat["off"]] * way
+                else:  # a key that is lower than its room lifts nothing
+                    excess = excess * (excess * way > 0.0)
                 stand += grown * excess
             if self.tight and part.name == document_hub(self.document, part):
-                stand -= math.copysign(x[self.draw_up], shaft["taper"])
+                stand -= abs(x[self.draw_up]) * way
             return at + stand + extra - local[hub["at"]]
         at = z[seat["part"].name, seat["other"]]
         if seat["offset"] is not None:
@@ -491,10 +493,9 @@ class Job:
                     x[i] = self.sizes[i].upper if worse else self.sizes[i].lower
                 ends.append(at(x))
             return ends
-        values = []
-        for choice in itertools.product((0, 1), repeat=len(free)):
-            x = list(self.middles)
-            for (i, _), end in zip(free, choice):
-                x[i] = self.sizes[i].upper if end else self.sizes[i].lower
-            values.append(at(x))
-        return min(values), max(values)
+        # All corners in one evaluation: a size that is free is an array of its ends, one for each corner.
+        corner, x = np.arange(1 << len(free)), list(self.middles)
+        for bit, (i, _) in enumerate(free):
+            x[i] = np.where(corner >> bit & 1, self.sizes[i].upper, self.sizes[i].lower)
+        values = at(x)
+        return float(np.min(values)), float(np.max(values))

@@ -32,7 +32,7 @@ void read_sections(Reader& reader, const Fields& fields) {
     if (parts != nullptr) read_names(reader, *parts);
     if (const Node* materials = fields.find("materials")) read_materials(reader, *materials);
     if (parts != nullptr) read_parts(reader, *parts);
-    constexpr std::array<std::pair<std::string_view, Section>, 8> kSections{
+    constexpr std::array<std::pair<std::string_view, Section>, 8> kReaders{
         {{"checks", read_checks},
          {"readings", read_readings},
          {"feelers", read_feelers},
@@ -41,7 +41,7 @@ void read_sections(Reader& reader, const Fields& fields) {
          {"timing", read_timing},
          {"spin", read_spin},
          {"record", read_record}}};
-    for (const auto& [key, read] : kSections)
+    for (const auto& [key, read] : kReaders)
         if (const Node* section = fields.find(key)) read(reader, *section);
     validate(reader);
 }

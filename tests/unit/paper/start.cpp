@@ -254,8 +254,8 @@ TEST_CASE("a wrong answer is refused, with what would be right") {
                                         {"K3", "-5"},
                                         {"T5", "early"},
                                         {"F", "unmeasured"}}) {
-        CAPTURE(letter);
-        CAPTURE(typed);
+        const std::string what = std::string(letter) + " " + typed;
+        CAPTURE(what);
         const paper::StartAnswer given = answered(letter, typed);
         CHECK(given.words == "");
         CHECK(given.fault != "");

@@ -9,6 +9,7 @@
 #include <cmath>
 #include <cstdlib>
 #include <limits>
+#include <support/fewer.hpp>
 #include <support/tried_plan.hpp>
 #include <trialfit/plan/demand/decided.hpp>
 #include <trialfit/plan/job/job_plan.hpp>
@@ -194,7 +195,7 @@ private:
 
 // How many jobs are made up: TRIALFIT_MADE_UP_JOBS asks for more.
 unsigned jobs_asked() {
-    constexpr unsigned kFew = 30;
+    constexpr unsigned kFew = trialfit::testing::fewer(30);
     const char* const more = std::getenv("TRIALFIT_MADE_UP_JOBS");  // NOLINT(concurrency-mt-unsafe)
     return more == nullptr ? kFew : static_cast<unsigned>(std::atoi(more));
 }
@@ -225,6 +226,7 @@ TEST_CASE("no assembled job on the grid beats a proven plan, whatever work chang
         CHECK(Assembled(model).cheaper_than(cost) >= cost - 1e-6);
     }
     MESSAGE(with_plan, " with a plan, ", without, " without, ", unproven, " not proven");
+    if (jobs < 20) return;  // too few to be of all kinds
     CHECK(with_plan > jobs / 4);
     CHECK(without > jobs / 20);
     CHECK(unproven < jobs / 4);

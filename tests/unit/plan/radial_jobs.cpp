@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 #include <random>
+#include <support/fewer.hpp>
 #include <support/jobs.hpp>
 #include <trialfit/plan/job/from_job.hpp>
 #include <trialfit/plan/job/job_plan.hpp>
@@ -220,12 +221,12 @@ void attack_diameters(const stack::Model& model, const PlanMade& plan, std::mt19
 
 TEST_CASE("rubbing rotors at random: as cheap as the best of all that can be done") {
     std::mt19937 random(5);
-    int with_plan = 0;
-    int without = 0;
-    int skimmed = 0;
-    int centred = 0;
-    int parted = 0;
-    for (unsigned seed = 0; seed < 150; ++seed) {
+    unsigned with_plan = 0;
+    unsigned without = 0;
+    unsigned skimmed = 0;
+    unsigned centred = 0;
+    unsigned parted = 0;
+    for (unsigned seed = 0; seed < fewer(150); ++seed) {
         CAPTURE(seed);
         const job::Job job = RandomRub(seed).make();
         const auto built = stack::Model::of(job);
@@ -246,22 +247,22 @@ TEST_CASE("rubbing rotors at random: as cheap as the best of all that can be don
             attack_diameters(model, each, random);
         }
         const PlanMade& first = answer.plans.front();
-        skimmed += first.skims.empty() ? 0 : 1;
-        centred += first.centrings.empty() ? 0 : 1;
-        parted += first.cuts.empty() ? 0 : 1;
+        skimmed += first.skims.empty() ? 0U : 1U;
+        centred += first.centrings.empty() ? 0U : 1U;
+        parted += first.cuts.empty() ? 0U : 1U;
     }
     // The jobs are of all kinds, or this tests little.
-    CHECK(with_plan > 60);
-    CHECK(without > 10);
-    CHECK(skimmed > 15);
-    CHECK(centred > 15);
-    CHECK(parted > 5);
+    CHECK(with_plan > fewer(60));
+    CHECK(without > fewer(10));
+    CHECK(skimmed > fewer(15));
+    CHECK(centred > fewer(15));
+    CHECK(parted > fewer(5));
 }
 
 TEST_CASE("rubbing rotors by RSS: a plan wherever one is, and none proven that is dearer") {
     const stack::Options rss{.judge = stack::Judge::rss};
-    int with_plan = 0;
-    for (unsigned seed = 0; seed < 80; ++seed) {
+    unsigned with_plan = 0;
+    for (unsigned seed = 0; seed < fewer(80); ++seed) {
         CAPTURE(seed);
         const job::Job job = RandomRub(seed).make();
         const auto built = stack::Model::of(job);
@@ -275,13 +276,13 @@ TEST_CASE("rubbing rotors by RSS: a plan wherever one is, and none proven that i
         if (answer.proven) CHECK(answer.plans.front().cost <= best + 1e-9);
         ++with_plan;
     }
-    CHECK(with_plan > 30);
+    CHECK(with_plan > fewer(30));
 }
 
 TEST_CASE("radial rows say what check says once rings are skimmed and parts centred") {
     std::mt19937 random(6);
-    int compared = 0;
-    for (unsigned seed = 0; seed < 60; ++seed) {
+    unsigned compared = 0;
+    for (unsigned seed = 0; seed < fewer(60); ++seed) {
         CAPTURE(seed);
         const job::Job job = RandomRub(seed).make();
         const auto built = stack::Model::of(job);
@@ -326,7 +327,7 @@ TEST_CASE("radial rows say what check says once rings are skimmed and parts cent
             }
         }
     }
-    CHECK(compared > 60);
+    CHECK(compared > fewer(60));
 }
 
 TEST_CASE("a diameter gives half of what comes off it, and a clearance half of itself") {

@@ -4,6 +4,7 @@
 #include <array>
 #include <cstdint>
 #include <random>
+#include <support/fewer.hpp>
 #include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/tightened/load.hpp>
 #include <unit/seat/tight_job.hpp>
@@ -79,7 +80,7 @@ TEST_CASE("no point within the ranges is worse than the corners say") {
     };
     for (const auto figure : kFigures) {
         const seat::Estimate all = stack::over_all(joint, tightening, figure);
-        for (int i = 0; i < 2000; ++i) {
+        for (int i = 0; i < static_cast<int>(testing::fewer(2000)); ++i) {
             const stack::Corner at{
                 .torque_nm = within(tightening.torque_nm),
                 .thread_friction = within(tightening.thread_friction),

@@ -197,7 +197,8 @@ TEST_CASE("what is not given is not judged, and never read as what would hold") 
         {"  spark_from: 450 rpm\n", Lacking::spark_from}};
     CHECK(spun(kDiscJob).not_judged.empty());
     for (const auto& [line, what] : lines) {
-        CAPTURE(line);
+        const std::string left_out = line;
+        CAPTURE(left_out);
         const auto answer = spun(changed(kDiscJob, {{line, ""}}));
         CHECK(lacks(answer, what));
         CHECK(answer.not_judged.size() == 1);

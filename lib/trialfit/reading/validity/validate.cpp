@@ -310,7 +310,7 @@ private:
 
     void later(std::size_t part, const job::Seat& seat) {
         if (seat.below() <= part) return;
-        const std::string& below = parts_[seat.below()].name;
+        const std::string& below = parts_[static_cast<std::size_t>(seat.below())].name;
         std::string fault = fmt::format("part {} sits against part {}, which is listed after it",
                                         quoted(parts_[part].name), quoted(below));
         std::string mend = fmt::format(
@@ -329,7 +329,7 @@ private:
 
     void tapers(std::size_t part, const job::Seat& seat) {
         if (seat.own_cone < 0 || seat.on_cone.index < 0) return;
-        const job::Part& below = parts_[seat.on_cone.part];
+        const job::Part& below = parts_[static_cast<std::size_t>(seat.on_cone.part)];
         const auto own = static_cast<std::size_t>(seat.own_cone);
         const auto other = static_cast<std::size_t>(seat.on_cone.index);
         if (own >= parts_[part].cones.size() || other >= below.cones.size()) return;

@@ -10,7 +10,7 @@
 // What is asked of many tied sizes at once, without a matrix of all of them.
 namespace trialfit::stack {
 
-using Iterator = Eigen::SparseVector<double>::InnerIterator;
+using FormIterator = Eigen::SparseVector<double>::InnerIterator;
 
 std::size_t Ties::tied_sizes() const {
     std::size_t all = 0;
@@ -100,7 +100,7 @@ public:
         }
         spread_ = Eigen::VectorXd::Zero(group.rows.rows());
         widths_ = Eigen::VectorXd::Zero(group.rows.rows());
-        for (Iterator it(objective_); it; ++it) {
+        for (FormIterator it(objective_); it; ++it) {
             const double sd = sizes.sd[group.sizes[static_cast<std::size_t>(it.index())]];
             spread_ += it.value() * sd * sd * group.rows.col(it.index());
             widths_ += it.value() * squares[it.index()] * group.rows.col(it.index());
@@ -186,7 +186,7 @@ std::vector<std::optional<Ties::IfBetter>> Ties::if_better(const Form& form,
                                                            const SizeColumns& sizes,
                                                            const std::vector<Better>& all) const {
     IfBetter now = term(form.constant, 1.0, 1.0, 0.0);
-    for (Iterator it(form.sensitivities); it; ++it)
+    for (FormIterator it(form.sensitivities); it; ++it)
         if (!tied(static_cast<int>(it.index())))
             add(now, 1.0,
                 term(it.value(), sizes.nominal[it.index()], sizes.middle[it.index()],
