@@ -13,10 +13,10 @@ using namespace trialfit;
 
 namespace {
 
-plan::StackRounding rule_named(const std::string& name) {
-    if (name == "down") return plan::StackRounding::down;
-    if (name == "up") return plan::StackRounding::up;
-    if (name == "last_digit") return plan::StackRounding::last_digit;
+job::RoundingWay rule_named(const std::string& name) {
+    if (name == "down") return job::RoundingWay::down;
+    if (name == "up") return job::RoundingWay::up;
+    if (name == "last_digit") return job::RoundingWay::last_digit;
     throw std::runtime_error("no such rule: " + name);
 }
 

@@ -1,46 +1,51 @@
+# Those that write JSON stand together, so that few of the sources that are compiled as one read its header.
 set(sources
-  check/advice.cpp
   check/cautions.cpp
+  check/several.cpp
+  complaint/json.cpp
+  json/answers.cpp
+  json/text.cpp
+  match/json.cpp
+  odds/json.cpp
+  plan/json.cpp
+  reference/text.cpp
+  seat/json.cpp
+  sheet/live.cpp
+  spin/json.cpp
+  start/jam_text.cpp
+  survey/feelers_json.cpp
+  survey/json.cpp
+  timing/json.cpp
+  check/advice.cpp
   check/findings.cpp
   check/headline.cpp
-  check/several.cpp
   check/text.cpp
   check/why_text.cpp
   complaint/complaints.cpp
-  complaint/json.cpp
   document/document.cpp
   document/html.cpp
   document/markdown.cpp
   document/text.cpp
-  json/answers.cpp
-  json/text.cpp
-  match/json.cpp
   match/text.cpp
   match/words.cpp
-  odds/json.cpp
   odds/text.cpp
-  plan/json.cpp
   plan/text.cpp
   plan/words.cpp
   plan/work.cpp
-  reference/text.cpp
   seat/headline.cpp
-  seat/json.cpp
   seat/text.cpp
   sheet/bench.cpp
-  sheet/lathe.cpp
-  sheet/live.cpp
-  sheet/plan.cpp
   sheet/end_svg.cpp
+  sheet/lathe.cpp
+  sheet/plan.cpp
   sheet/section_svg.cpp
   sheet/section_text.cpp
-  sheet/title_block.cpp
   sheet/section_words.cpp
   sheet/sheet.cpp
   sheet/survey.cpp
+  sheet/title_block.cpp
   spin/figures.cpp
   spin/headline.cpp
-  spin/json.cpp
   spin/text.cpp
   spin/weak_spark.cpp
   start/answer.cpp
@@ -53,14 +58,11 @@ set(sources
   start/ignition_letters.cpp
   start/impeller.cpp
   start/jam.cpp
-  start/jam_text.cpp
   start/spacer.cpp
   start/start.cpp
   start/worksheet.cpp
-  survey/feelers_json.cpp
   survey/feelers_text.cpp
   survey/feelers_words.cpp
-  survey/json.cpp
   survey/text.cpp
   survey/words.cpp
   text/figures.cpp
@@ -73,7 +75,6 @@ set(sources
   timing/finding.cpp
   timing/firing.cpp
   timing/headline.cpp
-  timing/json.cpp
   timing/text.cpp
   timing/turning.cpp
   timing/words.cpp

@@ -8,6 +8,7 @@
 #include <optional>
 #include <random>
 #include <support/examples.hpp>
+#include <support/fewer.hpp>
 #include <support/givens.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/requirements.hpp>
@@ -260,6 +261,7 @@ TEST_CASE("the worst case is reached at a corner of the limits") {
 TEST_CASE("100,000 draws within the limits never pass the worst case of any check") {
     std::mt19937_64 random(1);  // NOLINT(*-msc51-cpp): a fixed seed, so that a failure comes again
     std::uniform_real_distribution<double> unit(0.0, 1.0);
+    constexpr unsigned kDraws = fewer(100000);
     for (const job::Job& job : every_example()) {
         CAPTURE(job.file);
         const Model model = model_of(job);
@@ -273,7 +275,7 @@ TEST_CASE("100,000 draws within the limits never pass the worst case of any chec
         }
         Eigen::VectorXd x(sizes.nominal.size());
         double furthest_out = 0.0;
-        for (int draw = 0; draw < 100000; ++draw) {
+        for (unsigned draw = 0; draw < kDraws; ++draw) {
             for (Eigen::Index i = 0; i < x.size(); ++i) {
                 x[i] = sizes.lower[i] + unit(random) * (sizes.upper[i] - sizes.lower[i]);
             }

@@ -87,7 +87,7 @@ TEST_CASE("every rule, at thicknesses at random: what rounded() says, in the few
             CAPTURE(step);
             const PlanAnswer answer = planned(with_room(wanted + 0.30, way, step));
             REQUIRE(!answer.plans.empty());
-            const double fitted = rounded(wanted, rule_of(way), step);
+            const double fitted = rounded(wanted, way, step);
             const StackMade& made = answer.plans.front().shims.front();
             CHECK(made.height == doctest::Approx(fitted));
             std::vector<numerics::StockItem> stock;
@@ -139,7 +139,7 @@ TEST_CASE("the rule binds the nominal stack: what the shims hold is no part of i
             REQUIRE(!answer.plans.empty());
             CHECK(answer.proven);
             CHECK(answer.plans.front().shims.front().height ==
-                  doctest::Approx(rounded(wanted, rule_of(way), step)));
+                  doctest::Approx(rounded(wanted, way, step)));
         }
     }
 }

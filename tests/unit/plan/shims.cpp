@@ -4,19 +4,18 @@
 #include <trialfit/plan/job/shims.hpp>
 
 using namespace trialfit;
-using plan::StackRounding;
+using job::RoundingWay;
 
 TEST_CASE("rounding rules at and beside their turning points") {
-    CHECK(plan::rounded(2.30, StackRounding::down, 0.05) == doctest::Approx(2.30));
-    CHECK(plan::rounded(2.2999, StackRounding::down, 0.05) == doctest::Approx(2.25));
-    CHECK(plan::rounded(2.2501, StackRounding::up, 0.05) == doctest::Approx(2.30));
-    CHECK(plan::rounded(2.25, StackRounding::up, 0.05) == doctest::Approx(2.25));
-    CHECK(plan::rounded(2.275, StackRounding::nearest, 0.05) == doctest::Approx(2.25));
-    CHECK(plan::rounded(2.276, StackRounding::nearest, 0.05) == doctest::Approx(2.30));
-    CHECK(plan::rounded(1.234, StackRounding::none, 0.05) == 1.234);
+    CHECK(plan::rounded(2.30, RoundingWay::down, 0.05) == doctest::Approx(2.30));
+    CHECK(plan::rounded(2.2999, RoundingWay::down, 0.05) == doctest::Approx(2.25));
+    CHECK(plan::rounded(2.2501, RoundingWay::up, 0.05) == doctest::Approx(2.30));
+    CHECK(plan::rounded(2.25, RoundingWay::up, 0.05) == doctest::Approx(2.25));
+    CHECK(plan::rounded(2.275, RoundingWay::nearest, 0.05) == doctest::Approx(2.25));
+    CHECK(plan::rounded(2.276, RoundingWay::nearest, 0.05) == doctest::Approx(2.30));
     const double expected[] = {1.20, 1.20, 1.20, 1.25, 1.25, 1.25, 1.25, 1.25, 1.30, 1.30};
     for (int digit = 0; digit < 10; ++digit) {
-        CHECK(plan::rounded(1.20 + 0.01 * digit, StackRounding::last_digit, 0.01) ==
+        CHECK(plan::rounded(1.20 + 0.01 * digit, RoundingWay::last_digit, 0.01) ==
               doctest::Approx(expected[digit]));
     }
 }

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <nlohmann/json_fwd.hpp>
 #include <string>
 #include <trialfit/paper/document/document.hpp>
-#include <trialfit/paper/json/parts.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/survey/feelers/answers.hpp>
@@ -35,6 +35,6 @@ namespace trialfit::paper {
 [[nodiscard]] Document feelers_section(const survey::FeelersFound& found, quantity::Unit units);
 
 /// The same as data; lengths in the file's unit.
-[[nodiscard]] Json feelers_json(const survey::FeelersFound& found);
+[[nodiscard]] nlohmann::ordered_json feelers_json(const survey::FeelersFound& found);
 
 }  // namespace trialfit::paper

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <trialfit/paper/json/parts.hpp>
 #include <trialfit/paper/survey/feelers.hpp>
 #include <trialfit/paper/survey/words.hpp>
 

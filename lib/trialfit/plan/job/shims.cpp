@@ -24,36 +24,20 @@ double last_digit(double steps) {
 
 }  // namespace
 
-double rounded(double length, StackRounding rule, double step) {
+double rounded(double length, job::RoundingWay way, double step) {
     constexpr double kWholeStep = 1e-6;
     const double steps = length / step;
-    switch (rule) {
-        case StackRounding::none:
-            return length;
-        case StackRounding::down:
+    switch (way) {
+        case job::RoundingWay::down:
             return step * std::floor(steps + kWholeStep);
-        case StackRounding::up:
+        case job::RoundingWay::up:
             return step * std::ceil(steps - kWholeStep);
-        case StackRounding::nearest:
+        case job::RoundingWay::nearest:
             return step * std::ceil(steps - 0.5 - kWholeStep);
-        case StackRounding::last_digit:
+        case job::RoundingWay::last_digit:
             return step * last_digit(steps);
     }
     return length;
-}
-
-StackRounding rule_of(job::RoundingWay way) {
-    switch (way) {
-        case job::RoundingWay::down:
-            return StackRounding::down;
-        case job::RoundingWay::up:
-            return StackRounding::up;
-        case job::RoundingWay::nearest:
-            return StackRounding::nearest;
-        case job::RoundingWay::last_digit:
-            break;
-    }
-    return StackRounding::last_digit;
 }
 
 RoundedFrom rounded_from(const job::Rounding& rounding) {

@@ -15,23 +15,11 @@
 
 namespace trialfit::plan {
 
-/// How a shop brings a computed thickness to a size on sale.
-enum class StackRounding {
-    none,
-    down,     ///< to the step at or below: never tighter than computed
-    up,       ///< to the step at or above
-    nearest,  ///< to the nearest step, halves down
-    /// The last digit (of `step`) decides: 0 to 2 becomes 0, 3 to 7 becomes 5, 8 and 9 become the
-    /// next 0. First rounded to the nearest step.
-    last_digit,
-};
-
-/// `length` brought to a multiple of `step` (> 0), for last_digit to one of 5 steps. A length
-/// within a millionth of a step of a multiple counts as that multiple. length >= 0.
-[[nodiscard]] double rounded(double length, StackRounding rule, double step);
-
-/// The rule that a seat asks for.
-[[nodiscard]] StackRounding rule_of(job::RoundingWay way);
+/// `length` (>= 0) brought to a multiple of `step` (> 0): at or below, at or above, the nearest
+/// (halves down); by last_digit, after rounding to the nearest step, to one of 5 steps: a last
+/// digit of 0 to 2 becomes 0, 3 to 7 becomes 5, 8 and 9 the next 0. A length within a millionth of
+/// a step of a multiple counts as that multiple.
+[[nodiscard]] double rounded(double length, job::RoundingWay way, double step);
 
 /// What a rule brings to one and the same size: thicknesses from `least` to `most` beside it. Ends
 /// that go to the next size lie a millionth of a step outside.
