@@ -13,7 +13,8 @@ Chromium hands to a screen reader and in the page: a language and a title; one m
 first heading and no level left out; every picture, region and table with a name; every table with
 column and row headers that are not empty; no id twice; what scrolls can be reached by keyboard; text
 against its background at 4.5 to 1 or more (WCAG 2.1, 1.4.3; colours as computed, pictures left
-out); nothing that asks for a script. Not held: whether the words make sense to the ear.
+out); nothing that asks for a script; Tab goes to all that can be worked, in the order of the page, and is
+seen to. Not held: whether the words make sense to the ear.
 
 python3 tests/page/browser.py --program build/trialfit"""
 import pathlib
@@ -33,6 +34,16 @@ PAPERS = {"A4": (595, 842), "Letter": (612, 792)}
 CUT_OFF = """[...document.querySelectorAll('body *')].filter(e => !e.closest('svg') && e.clientWidth &&
   !(e.closest('thead') && getComputedStyle(e.closest('thead')).clipPath != 'none') &&
   e.scrollWidth > e.clientWidth + 1).map(e => e.tagName + ' ' + e.textContent.slice(0, 40)).join('; ')"""
+# What Tab should reach, by its place in the page; and what it has reached.
+TABBED = """[...document.querySelectorAll('*')].map((e, at) => [e, at]).filter(([e]) =>
+  e.tabIndex >= 0 && !e.disabled && e.getClientRects().length &&
+  getComputedStyle(e).visibility == 'visible').map(([e, at]) => at)"""
+FOCUSED = """(() => {const e = document.activeElement;
+if (!e || e == document.body || e == document.documentElement) return null;
+const box = e.getBoundingClientRect(), style = getComputedStyle(e);
+return {at: [...document.querySelectorAll('*')].indexOf(e), top: box.top + scrollY, below: box.bottom + scrollY,
+  seen: style.outlineStyle != 'none' && parseFloat(style.outlineWidth) >= 1,
+  is: e.tagName + ' ' + (e.id || e.getAttribute('aria-label') || e.textContent.slice(0, 30))}})()"""
 PROBE = """(() => {
 const lum = c => {const v = c.match(/[\\d.]+/g).slice(0, 3).map(x => x / 255)
   .map(x => x <= .04045 ? x / 12.92 : ((x + .055) / 1.055) ** 2.4);
@@ -147,6 +158,25 @@ def hold_small_phone(found, browser, name, address):
     browser.call("Emulation.setEmulatedMedia", features=[])
 
 
+def hold_keyboard(found, browser, name, address):
+    """Tab goes to all that can be worked, once each, in the order of the page, and shows where it is."""
+    browser.open(address, 900)
+    wanted, steps = browser.evaluate(TABBED), []
+    while len(steps) <= len(wanted):
+        browser.press_tab()
+        step = browser.evaluate(FOCUSED)
+        if step is None or step["at"] in [each["at"] for each in steps]:
+            break  # out of the page, or round again
+        steps.append(step)
+    found.hold([each["at"] for each in steps] == wanted,
+               f"{name}: Tab goes to {[each['is'] for each in steps]}, of {len(wanted)}")
+    for before, step in zip(steps, steps[1:]):
+        found.hold(step["below"] > before["top"], f"{name}: Tab goes up from {before['is']} to {step['is']}")
+    for step in steps:
+        found.hold(step["seen"], f"{name}: it cannot be seen that {step['is']} has the focus")
+    return len(steps)
+
+
 def words_of(text):
     return re.sub(r"\W+", "", text)
 
@@ -176,6 +206,7 @@ def main():
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as name:
         folder = pathlib.Path(name)
         browser = Browser(folder)
+        tabbed = 0
         for title, job, paper in pages.SHEETS:
             page = folder / "page.html"
             options = () if paper == "A4" else ("--paper", paper)
@@ -183,6 +214,7 @@ def main():
             tables = hold_screen(found, browser, title, page.as_uri())
             hold_print(found, browser, title, folder, paper, tables)
             hold_small_phone(found, browser, title, page.as_uri())
+            tabbed += hold_keyboard(found, browser, title, page.as_uri())
         for title, engine, kits in pages.MATCHES:
             page.write_text(pages.matched(tool, engine, kits), encoding="utf-8")
             hold_screen(found, browser, title, page.as_uri())
@@ -204,6 +236,7 @@ def main():
             hold_print(found, browser, title, folder, "Letter" if "Letter" in options else "A4",
                        tables, 5 if "ignition" in options else 3)
         browser.end()
+    found.hold(tabbed > 20, f"only {tabbed} things on all sheets can be worked by keyboard")
     found.end()
 
 

@@ -72,6 +72,10 @@ class Browser:
         assert "exceptionDetails" not in said, said
         return said["result"].get("value")
 
+    def press_tab(self):
+        for kind in ("rawKeyDown", "keyUp"):
+            self.call("Input.dispatchKeyEvent", type=kind, key="Tab", code="Tab", windowsVirtualKeyCode=9)
+
     def complaints(self):
         """What the page wrote on the console or broke."""
         wrong = ("Runtime.consoleAPICalled", "Runtime.exceptionThrown", "Log.entryAdded")

@@ -22,6 +22,7 @@ struct Fitted {
     Drawing drawing;
     double needed_width = 0.0;
     double needed_height = 0.0;
+    double names_height = 0.0;  ///< of those beside a view that are there at every scale
     bool fits = false;
 };
 
@@ -145,6 +146,8 @@ void put_view(const View& view, const Column& column, double scale, const PageWo
     Drawing& into = page.drawing;
     std::vector<SideLabel> labels = side_labels(section, view.words, scale);
     const Sides sides = sides_of(labels);
+    if (section.parts.size() > kMostNamedInside)
+        page.names_height = std::max(page.names_height, sides.high);
     const double width = scale * (section.z_max - section.z_min);
     const double beside = sides.left + sides.right + 2.0 * kColumnGap + 2.0 * kAxisBeyond;
     page.needed_width = std::max(page.needed_width, width + beside);
@@ -273,7 +276,8 @@ std::variant<Drawing, TooLarge> largest(const std::vector<View>& views, const Pa
             if (fitted.fits) return settled(std::move(fitted), views, words, page);
             least = {fitted.needed_width, fitted.needed_height};
             // Names take no less height at a smaller scale.
-            if (fitted.needed_height > kHopeless * page.height) return least;
+            if (fitted.needed_height > kHopeless * page.height || fitted.names_height > page.height)
+                return least;
         }
     }
     return least;

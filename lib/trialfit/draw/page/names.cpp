@@ -13,8 +13,6 @@ namespace {
 
 constexpr double kGap = 2.0;    // between a text and its leader
 constexpr double kClear = 0.4;  // mm on paper between a leader and the parts that it passes
-// More labels than these are not worth the time that clear ways for them take.
-constexpr std::size_t kMostParts = 60;
 
 struct Candidate {
     Point at;
@@ -95,7 +93,7 @@ public:
                         .names_part = kind == Kind::name};
         label.width = width_of(words);
         choose(section_, points, scale_, label);
-        if (section_.parts.size() > kMostParts) label.inside = false;
+        if (section_.parts.size() > kMostNamedInside) label.inside = false;
         out_.push_back(std::move(label));
     }
     [[nodiscard]] std::vector<SideLabel> take() { return std::move(out_); }
