@@ -13,6 +13,7 @@ set(sources
   page/names.cpp
   page/obstacles.cpp
   page/rows.cpp
+  page/slot.cpp
   section/faces.cpp
   section/lettered.cpp
   section/profile.cpp

@@ -157,8 +157,8 @@ struct SlotTravel {
     double dia = 0.0;
     Room earlier;
     Room later;
-    bool from_middle = true;    ///< the file does not say where the screw stands
-    bool screw_stated = false;  ///< else the slot's length was taken as the travel
+    bool from_middle = true;      ///< the file does not say where the screw stands
+    std::optional<double> screw;  ///< its diameter; else the slot's length was taken as the travel
     std::optional<Turn> turn;
 };
 

@@ -111,7 +111,7 @@ std::vector<Note> notes(const Engine& engine, const TimingAnswer& answer) {
          Remark::no_direction);
     if (answer.slot) {
         note(answer.slot->from_middle && !answer.slot->turn, Remark::screw_in_middle);
-        note(!answer.slot->screw_stated, Remark::slot_is_travel);
+        note(!answer.slot->screw, Remark::slot_is_travel);
     }
     const bool beyond =
         std::any_of(answer.settings.begin(), answer.settings.end(), [](const Setting& setting) {

@@ -108,6 +108,7 @@ Document timing_section(const timing::TimingAnswer& answer, const Lengths& lengt
         const bool beside = out.blocks.size() > before && answer.marks.found.empty();
         out.add(captioned(slot_table(answer, set), "The stator's slot, arc in " + unit));
         out.blocks.back().beside = beside;
+        out.add(slot_picture(answer, set));
     }
     for (Table& each : spark_tables(answer, set)) {
         each.caption = "Advance with speed: " + each.columns.back().heading;

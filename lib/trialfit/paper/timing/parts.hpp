@@ -33,6 +33,9 @@ namespace trialfit::paper {
 /// Marks found on the rotor, held to the firing point, and what they come to.
 [[nodiscard]] Table found_table(const timing::TimingAnswer& answer, const Lengths& length);
 [[nodiscard]] std::string found_verdict(const timing::Marks& marks);
+/// The slot as seen from outboard with the screw in it, and what is to be filed; empty where the
+/// answer does not say which way the stator turns, or how thick the screw is.
+[[nodiscard]] Picture slot_picture(const timing::TimingAnswer& answer, const Lengths& length);
 /// Only where there is a slot.
 [[nodiscard]] Table slot_table(const timing::TimingAnswer& answer, const Lengths& length);
 /// One a setting: degrees, piston and time at each speed.

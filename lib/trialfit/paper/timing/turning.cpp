@@ -2,7 +2,9 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <trialfit/draw/page/slot.hpp>
 #include <trialfit/paper/text/figures.hpp>
+#include <trialfit/paper/text/svg.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/timing/parts.hpp>
 #include <trialfit/paper/timing/words.hpp>
@@ -25,6 +27,14 @@ std::string side(const TimingAnswer& answer, bool earlier) {
         out += fmt::format(
             ", {}", word(earlier ? answer.stator_turns->earlier : answer.stator_turns->later));
     return out;
+}
+
+// What the slot has free for turning the stator that way.
+std::vector<std::string> free_words(const TimingAnswer& answer, bool earlier,
+                                    const Lengths& length) {
+    return {std::string(word(earlier ? answer.stator_turns->earlier : answer.stator_turns->later)),
+            fmt::format("{}: {}", earlier ? "earlier" : "later",
+                        length((earlier ? answer.slot->earlier : answer.slot->later).arc))};
 }
 
 std::string turn_words(const TimingAnswer& answer, const timing::Turn& turn) {
@@ -84,6 +94,34 @@ Table comparison_table(const timing::Comparison& comparison) {
 }
 
 }  // namespace
+
+Picture slot_picture(const TimingAnswer& answer, const Lengths& length) {
+    const timing::SlotTravel& slot = *answer.slot;
+    if (!slot.screw || !answer.stator_turns) return {};
+    const bool earlier_left = answer.stator_turns->earlier == trade::Turning::clockwise;
+    draw::SlotView view{.left = (earlier_left ? slot.earlier : slot.later).arc,
+                        .right = (earlier_left ? slot.later : slot.earlier).arc,
+                        .screw = *slot.screw};
+    draw::SlotWords words{.left = free_words(answer, earlier_left, length),
+                          .right = free_words(answer, !earlier_left, length)};
+    const double missing = slot.turn ? slot.turn->short_arc : 0.0;
+    if (missing > 0.0) {
+        const bool at_left = (slot.turn->degrees >= 0.0) == earlier_left;
+        (at_left ? view.file_left : view.file_right) = missing;
+        words.file = fmt::format("missing: {}", length.least(missing));
+    }
+    constexpr double kWidth = 72.0;   // mm
+    constexpr double kLarger = 1.15;  // its letters, than on a page of drawings
+    const SvgTitle title{
+        .title = "The stator's slot at 12 o'clock, seen from outboard, drawn straight",
+        .description =
+            fmt::format("To the left of the screw: {}, {}. To the right: {}, {}. {}", words.left[0],
+                        words.left[1], words.right[0], words.right[1], words.file),
+        .id = "slot"};
+    return {.label = title.title,
+            .svg = svg(draw::slot_drawing(view, words, kWidth / kLarger), title, true),
+            .width = kWidth};
+}
 
 Table slot_table(const TimingAnswer& answer, const Lengths& length) {
     const timing::SlotTravel& slot = *answer.slot;

@@ -77,7 +77,7 @@ SlotTravel slot_travel(const Engine& engine, const job::Slot& slot, const Firing
                    .earlier = room_of(sides.earlier, dia),
                    .later = room_of(sides.later, dia),
                    .from_middle = !slot.free_earlier.has_value(),
-                   .screw_stated = slot.screw.has_value(),
+                   .screw = slot.screw ? std::optional(slot.screw->size.nominal) : std::nullopt,
                    .turn = {}};
     if (firing != nullptr && now != nullptr)
         out.turn = turn_of(engine, out, dia, firing->set, *now);
