@@ -86,7 +86,7 @@ job::Job stack_of(int parts) {
     job::Check check;
     check.name = "height";
     check.of = job::GapOf{{0, 0}, {parts - 1, 2}};
-    check.at_least = job::Limit{1.0, job::LimitIn::length, "1", {}};
+    check.at_least = job::Limit{.value = 1.0, .written = "1"};
     job.checks = {check};
     return job;
 }

@@ -60,13 +60,13 @@ int plain(int count, char** files) {
 
 void add(const std::string& name) {
     using numerics::MarginRule;
-    const auto bench = [&](const std::string& what, Judge judge, std::size_t top) {
+    const auto bench = [&](const std::string& what, MarginRule judge, std::size_t top) {
         benchmark::RegisterBenchmark((name + what).c_str(), to_proof, name, judge, top)
             ->Unit(benchmark::kMillisecond);
     };
-    bench("/cheapest", Judge::worst_case, 1);
-    bench("/cheapest_by_rss", Judge::rss, 1);
-    bench("/three_cheapest", Judge::worst_case, 3);
+    bench("/cheapest", MarginRule::worst_case, 1);
+    bench("/cheapest_by_rss", MarginRule::rss, 1);
+    bench("/three_cheapest", MarginRule::worst_case, 3);
 }
 
 }  // namespace
