@@ -215,3 +215,30 @@ TEST_CASE("by odds: what hangs on several differences is found where it is, and 
         CHECK_FALSE((answer.proven && found.cost > cheapest->first + kSame));
     }
 }
+
+TEST_CASE("plans shown are each of another kind, shims left where they lie included") {
+    // With no shims under the plate two are laid under the rotor, of which one lies there; with one
+    // under the plate, one. Left as they lie, those under the plate make the two alike.
+    constexpr const char* kText = R"(trialfit: 1
+units: mm
+parts:
+  - part: case
+    faces: {floor: zero}
+  - part: plate
+    sits: {face: back, against: case.floor, shims: {stock: [0.2, 0.5], at_most: 2, fitted: [0.5, 0.2]}}
+    faces: {back: zero, front: 10 exact from back}
+  - part: rotor
+    sits: {face: boss, against: plate.front, shims: {stock: [0.2, 1.0], at_most: 2, fitted: [0.2]}}
+    faces: {boss: zero, rim: 20 exact from boss}
+checks:
+  - {check: rim, gap: [plate.front, rotor.rim], at_least: 20.9}
+  - {check: whole, gap: [case.floor, rotor.rim], at_least: 31.1}
+)";
+    const reading::Outcome outcome = reading::read_job(kText, "alike.yaml");
+    REQUIRE(outcome.job);
+    const auto built = stack::Model::of(*outcome.job);
+    const plan::PlanAnswer answer = plan::plan(std::get<stack::Model>(built), {});
+    CHECK(answer.plans.size() == 1);
+    CHECK(answer.ties == 1);
+    CHECK(answer.proven);
+}

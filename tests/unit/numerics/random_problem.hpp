@@ -251,7 +251,7 @@ public:
     [[nodiscard]] const std::map<unsigned, double>& least_costs() const { return least_; }
 
     /// Costs of the cheapest and of the next-cheapest that do not only add to a cheaper one's kind.
-    /// Where the cheapest costs nothing, there is no other.
+    /// Where the cheapest adds nothing (here: costs nothing), there is no other.
     [[nodiscard]] std::vector<double> shown(std::size_t top) const {
         std::vector<std::pair<double, unsigned>> order;
         for (const auto& [set, cost] : least_)

@@ -108,6 +108,45 @@ TEST_CASE("the smallest conflict is one, and nothing in it can be left out") {
     CHECK(seen >= 10);
 }
 
+// Either of two activities meets the one row, and both are free.
+numerics::Problem two_free_ways() {
+    numerics::Problem problem;
+    problem.activities = {{"rim", 0.0, 2.0, 0.0, 0.0}, {"boss", 0.0, 2.0, 0.0, 0.0}};
+    numerics::ConstraintRow row;
+    row.lower = 0.5;
+    row.upper = 10.0;
+    row.activities = {{1.0, 0.0, 0.0, 0.0}, {1.0, 0.0, 0.0, 0.0}};
+    problem.rows = {row};
+    return problem;
+}
+
+TEST_CASE("a plan that costs nothing has rivals all the same, one that adds nothing has none") {
+    numerics::Problem problem = two_free_ways();
+    SUBCASE("both free") {
+        const numerics::SolveResult answer = numerics::solve(problem);
+        CHECK(answer.plans.size() == 2);
+        CHECK(answer.ties == 2);
+        CHECK_FALSE(answer.more_ties);
+    }
+    SUBCASE("one of them costs something") {
+        problem.activities[1].cost = 1.0;
+        const numerics::SolveResult answer = numerics::solve(problem);
+        REQUIRE(answer.plans.size() == 2);
+        CHECK(answer.plans[1].cost == doctest::Approx(1.0));
+        CHECK(answer.ties == 1);
+    }
+    SUBCASE("nothing is needed: the item that lies there stays, and that is all") {
+        problem.activities[0].cost = problem.activities[1].cost = 1.0;
+        problem.rows[0].gap = 0.4;
+        problem.rows[0].bins = {1.0};
+        problem.stock = {{.thickness = 0.2, .pieces = 1}};
+        problem.bins = {{.name = "seat", .stock = {0}, .at_most = 1}};
+        const numerics::SolveResult answer = numerics::solve(problem);
+        REQUIRE(answer.plans.size() == 1);
+        CHECK(answer.plans.front().items == 1);
+    }
+}
+
 TEST_CASE("a conflict of two rows is told from what stands aside") {
     numerics::Problem problem;
     problem.activities = {{"rim", 0.0, 1.0, 1.0, 0.1}, {"boss", 0.0, 5.0, 1.0, 0.1}};

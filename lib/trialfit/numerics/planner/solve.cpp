@@ -60,7 +60,7 @@ public:
             const PlanKind kind = kind_of(caught.best->selection);
             if (!less_of_a_kind(kind)) take(*caught.best, caught.proven, untied, top, answer);
             met.push_back(kind);
-            all_met = kind.empty() || (!aims_ && caught.best->cost <= kSameCost);
+            all_met = kind.empty() || (!aims_ && adds_nothing(caught.best->selection));
         }
         if (!all_met && answer.plans.size() < top && clock_.was_stopped()) answer.proven = false;
         answer.more_ties = !all_met && answer.ties == shown_.size();
@@ -83,6 +83,20 @@ private:
         const Solution& first = answer.plans.front();
         return found.cost <= first.cost + kSameCost &&
                found.aim_distance <= first.aim_distance + kSameDistance;
+    }
+
+    // Nothing is done, and no item fitted but what may lie in its bin already: any other plan only
+    // adds to it.
+    [[nodiscard]] bool adds_nothing(const Selection& selection) const {
+        const auto lies_there = [&](std::size_t kind) {
+            const StockItem& item = problem_.stock[kind];
+            return item.pieces == 1 && item.price == 0.0;
+        };
+        return kind_of(selection).activities.empty() &&
+               std::all_of(selection.stacks.begin(), selection.stacks.end(),
+                           [&](const std::vector<std::size_t>& stack) {
+                               return std::all_of(stack.begin(), stack.end(), lies_there);
+                           });
     }
 
     void take(const PricedSelection& found, bool proven, bool untied, std::size_t top,

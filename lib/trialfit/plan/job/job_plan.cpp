@@ -76,8 +76,23 @@ private:
         return attempt;
     }
 
+    // Shims left where they lie may make of a plan the kind of one that is told already.
+    static bool again_of_a_kind(const numerics::Solution& plan, Attempt& attempt) {
+        const numerics::PlanKind kind = numerics::kind_of(plan.selection);
+        const auto told = std::find_if(attempt.kept.begin(), attempt.kept.end(),
+                                       [&](const numerics::Solution& each) {
+                                           return numerics::kind_of(each.selection) == kind;
+                                       });
+        if (told == attempt.kept.end()) return false;
+        numerics::SolveResult& answer = attempt.found.answer;
+        if (answer.ties > 1 && plan.cost <= attempt.kept.front().cost + numerics::kSameLength)
+            --answer.ties;
+        return true;
+    }
+
     void make(const numerics::Solution& found, Attempt& attempt) const {
         numerics::Solution plan = least_bother(*attempt.problem, found);
+        if (again_of_a_kind(plan, attempt)) return;
         numerics::Deadline rest = clock_.at_least(kSecondsForWindows);
         MadePlan done = made(model_, options_, *attempt.problem, plan, rest);
         if (done.holds) {
