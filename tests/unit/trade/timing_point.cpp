@@ -96,6 +96,22 @@ TEST_CASE("a tilt that may be either way is not taken for none") {
     CHECK(point.worst_most_deg == point.degrees);
 }
 
+TEST_CASE("a nominal outside its own limits is in no range, and the spread is about the middle") {
+    const EngineSizes engine{{.nominal = 43.0, .lower = 42.7, .upper = 42.9, .spread = {}},
+                             exact(87),
+                             exact(0),
+                             exact(0)};
+    const auto degrees = [](double stroke) {
+        return *degrees_from_top(*crank_of(stroke, 87), 1.4, StrokeSide::before_top);
+    };
+    const TimingPoint point = *timing_at_reading(engine, exact(1.4), StrokeSide::before_top);
+    CHECK(point.degrees == doctest::Approx(degrees(43.0)).epsilon(1e-13));
+    CHECK(point.middle_deg == doctest::Approx(degrees(42.8)).epsilon(1e-13));
+    CHECK(point.worst_least_deg == doctest::Approx(degrees(42.9)).epsilon(1e-13));
+    CHECK(point.worst_most_deg == doctest::Approx(degrees(42.7)).epsilon(1e-13));
+    CHECK(point.degrees < point.worst_least_deg);
+}
+
 TEST_CASE("what cannot be read is refused") {
     CHECK(timing_at_reading(exactly(43, 21), exact(1), StrokeSide::before_top).reason() ==
           "the rod (21) must be longer than half the stroke plus the offset (21.5)");

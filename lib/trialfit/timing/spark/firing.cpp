@@ -51,7 +51,7 @@ CrankPoint point_of(const Engine& engine, const trade::TimingPoint& point) {
             .gauge_reading = point.gauge_reading,
             .height_per_deg = point.mm_per_deg,
             .worst = {point.worst_least_deg, point.worst_most_deg},
-            .rss = {point.degrees - point.rss_deg, point.degrees + point.rss_deg},
+            .rss = {point.middle_deg - point.rss_deg, point.middle_deg + point.rss_deg},
             .sd_deg = point.sd_deg,
             .shares = shares_of(engine, point)};
 }

@@ -32,16 +32,24 @@ Result<double> angle_of(const Values& at, StrokeSide side) {
     return degrees_from_top(*crank, std::clamp(drop, 0.0, stroke_of(*crank)), side);
 }
 
+Values middles(const std::array<Size, kSizes>& sizes) {
+    Values at{};
+    for (std::size_t i = 0; i < kSizes; ++i)
+        at[i] = sizes[i].middle();
+    return at;
+}
+
 struct Extremes {
     double least = 0.0;
     double most = 0.0;
 };
 
-// The angle goes one way with each size but, about no tilt, the tilt: the middles catch that.
-Result<Extremes> extremes(const std::array<Size, kSizes>& sizes, double nominal_deg,
+// The angle goes one way with each size but, about no tilt, the tilt: the middles catch that. The
+// nominal does not enter: it may lie outside its own limits.
+Result<Extremes> extremes(const std::array<Size, kSizes>& sizes, double middle_deg,
                           StrokeSide side) {
     constexpr int kCombinations = 3 * 3 * 3 * 3 * 3;
-    Extremes found{nominal_deg, nominal_deg};
+    Extremes found{middle_deg, middle_deg};
     for (int combination = 0; combination < kCombinations; ++combination) {
         Values at{};
         int rest = combination;
@@ -59,11 +67,8 @@ Result<Extremes> extremes(const std::array<Size, kSizes>& sizes, double nominal_
 
 // One size at its limits, the others in the middle; every combination is known to be an engine.
 AngleShare share_of(const std::array<Size, kSizes>& sizes, std::size_t which, StrokeSide side) {
-    Values at{};
-    for (std::size_t i = 0; i < kSizes; ++i)
-        at[i] = sizes[i].middle();
-    Values low = at;
-    Values high = at;
+    Values low = middles(sizes);
+    Values high = low;
     low[which] = sizes[which].lower;
     high[which] = sizes[which].upper;
     const double half_width_deg = (*angle_of(high, side) - *angle_of(low, side)) / 2.0;
@@ -97,11 +102,14 @@ Result<TimingPoint> timing_at_reading(const EngineSizes& engine, const Size& rea
     const Result<double> degrees = degrees_from_top(*crank, *drop, side);
     if (!degrees) return degrees.why();
     const std::array sizes{reading, engine.stroke, engine.rod, engine.offset, engine.tilt_deg};
-    const Result<Extremes> worst = extremes(sizes, *degrees, side);
+    const Result<double> middle = angle_of(middles(sizes), side);
+    if (!middle) return middle.why();
+    const Result<Extremes> worst = extremes(sizes, *middle, side);
     if (!worst) return worst.why();
 
     TimingPoint point;
     point.degrees = *degrees;
+    point.middle_deg = *middle;
     point.drop = *drop;
     point.gauge_reading = reading.nominal;
     const double after_top_deg = side == StrokeSide::after_top ? *degrees : -*degrees;

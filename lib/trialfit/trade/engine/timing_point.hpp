@@ -35,13 +35,14 @@ struct AngleShare {
 
 /// A firing point. Nominal figures are at the sizes' nominals.
 struct TimingPoint {
-    double degrees = 0.0;  ///< from the top, >= 0, on the side asked for
+    double degrees = 0.0;     ///< from the top, >= 0, on the side asked for
+    double middle_deg = 0.0;  ///< the same with every size in the middle of its limits
     double drop = 0.0;
     double gauge_reading = 0.0;
     double mm_per_deg = 0.0;  ///< of drop, here: small near the top, where angles are hard to find
     double worst_least_deg = 0.0;  ///< over all limits at once
     double worst_most_deg = 0.0;
-    double rss_deg = 0.0;  ///< half-width: root of the sum of the shares' squares
+    double rss_deg = 0.0;  ///< half-width about middle_deg: root of the sum of the shares' squares
     double sd_deg = 0.0;
     std::array<AngleShare, 5> shares;  ///< reading, stroke, rod, offset, tilt
 };
@@ -49,7 +50,8 @@ struct TimingPoint {
 /// The point at which a gauge in the plug hole reads `reading` below the top. The worst case is
 /// taken over every combination of least, middle and greatest of the five sizes, without
 /// linearising: near the top a line would mislead. A reading of less than nothing counts as 0, one
-/// beyond the bottom as the bottom, except for the nominal.
+/// beyond the bottom as the bottom, except for the nominal. The nominal itself is no part of the
+/// range, since its sizes may lie outside their limits ("20 -0.1 -0.3").
 /// A reason where the nominal or any combination of the limits is no engine, or the nominal reading
 /// is beyond the stroke.
 [[nodiscard]] Result<TimingPoint> timing_at_reading(const EngineSizes& engine,
