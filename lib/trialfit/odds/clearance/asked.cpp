@@ -142,6 +142,12 @@ Form over(const stack::Question& question, const Form& form, const stack::Thresh
     return std::move(builder).build(form.sensitivities.size());
 }
 
+// Whether the upper of a gap's two limits has less to spare in the worst case.
+bool less_room_above(const stack::CheckResult& gap) {
+    const double below = gap.value.least().worst.lo - *gap.at_least;
+    return *gap.at_most - gap.value.greatest().worst.hi < below;
+}
+
 Asked ask_check(const Model& model, const job::Check& check) {
     const stack::Question question = stack::question(model, check);
     const stack::CheckResult result = stack::answer(model, check, stack::Judge::worst, 1.0);
@@ -173,10 +179,12 @@ Asked ask_check(const Model& model, const job::Check& check) {
         const bool gap = question.kind == stack::CheckKind::gap;
         const bool moves = model.moves(difference.stated);
         if (gap && most && !moves) demand.upper = most->length;
-        asked.least.push_back(std::move(demand));
         // What moves is held against its upper limit at the other end of the movement.
-        if (gap && most && moves)
+        const bool at_greatest = gap && most && moves;
+        if (least || !at_greatest) asked.least.push_back(std::move(demand));
+        if (at_greatest)
             asked.least.push_back({.form = difference.greatest, .upper = most->length});
+        if (at_greatest && least && less_room_above(result)) asked.deciding = 1;
         if (gap || !most) continue;
         asked.most.push_back({.form = over(question, difference.greatest, *most),
                               .lower = most->length,
