@@ -1,0 +1,302 @@
+#!/usr/bin/python3
+"""Holds `trialfit plan` to a second answer in NumPy and SciPy, on examples and on made-up jobs.
+
+usage: plan_made_up.py TRIALFIT JOB...
+       plan_made_up.py TRIALFIT --random FIRST COUNT
+
+Of each job: whether there is a plan and what the cheapest costs, by HiGHS with every set of cuts in turn, in
+the worst case and, where few stacks of shims are to be had, by every stack, in the worst case and by RSS; what
+the plans shown after it cost; every figure of every check and clearance once the work is done, that all of them
+hold, and that no cut is deeper than its `keep` lets it; that any readings inside the windows pass; and where
+there is no plan, that one exists without any one of those that are said not to go together, and that the limit
+said to give least is enough.
+
+The second answer does without laps, skims, centring, radial gaps, tilt, odds, strength, rounding rules, and
+sizes that nobody measured; jobs with these are counted as skipped, as are those of more problems than
+reference_plan.TOO_MANY.
+Figures agree to 1e-9. Costs agree to 1e-6: rows are met to 1e-9 by both, and HiGHS stops at that.
+"""
+import itertools
+import json
+import subprocess
+import sys
+
+import numpy as np
+
+sys.path.insert(0, __file__.rsplit("/", 2)[0] + "/support")
+import random_plan_jobs  # noqa: E402
+import reference  # noqa: E402
+import reference_heat  # noqa: E402
+from compare_with_reference import compare_lists, near  # noqa: E402
+from reference_odds import FormsJob  # noqa: E402
+from reference_plan import Plan, TooMany  # noqa: E402
+from reference_sizes import UNIT_MM  # noqa: E402
+from reference_work import Worked, in_states  # noqa: E402
+
+BEYOND = ["unmeasured", "laps:", "skims:", "centred:", "runout:", "air_gap:", "strength", "round:"]
+WITHIN = 1e-6
+
+
+def run(program, command, text, *arguments):
+    return subprocess.run([program, command, "-", "--json", *arguments], input=text, capture_output=True, text=True,
+                          timeout=60, check=False)
+
+
+class Held:
+    def __init__(self):
+        self.faults, self.counts = [], {}
+
+    def hold(self, kind, true, text):
+        self.counts[kind] = self.counts.get(kind, 0) + 1
+        if not true:
+            self.faults.append(f"{kind}: {text}")
+
+
+def bought_and_kept(plan, made):
+    """{part: [(shim as text, index of the one that lay there, or None)]} of a plan shown."""
+    stacks = {}
+    for seat in plan.seats:
+        here = next((s for s in made["shims"] if s["part"] == seat.part), {"stack": [], "taken_out": []})
+        out, stack = list(here["taken_out"]), list(here["stack"])
+        found = []
+        for k, thick in enumerate(seat.lies):
+            gone = next((t for t in out if near(t, thick)), None)
+            if gone is not None:
+                out.remove(gone)
+            elif here["stack"]:
+                stack.remove(next(t for t in stack if near(t, thick)))
+                found.append((seat.fitted[k], k))
+        for thick in stack:
+            which = next(k for k, nominal in enumerate(seat.nominal) if near(nominal, thick))
+            found.append((seat.texts[which], None))
+        stacks[seat.part] = found
+    return stacks
+
+
+def after(plan, worked, inflate):
+    """Clearances and checks once the work is done, as `check` decides them over the states."""
+    found, checks = [], []
+    for _ in in_states(worked):
+        found.append(reference.clearances(worked, inflate))
+        checks.append([reference.check(worked, c, inflate) for c in worked.document.get("checks", [])]
+                      + reference.clamp_checks(worked, inflate))
+    return (reference_heat.deciding(found, lambda c: tuple(c["between"]), reference.worst_of),
+            reference_heat.deciding(checks, lambda c: c["check"], reference.worst_of))
+
+
+def hold_cuts(held, plan, made):
+    """What a plan says of each cut; returns how much comes off each."""
+    off = {}
+    for cut in made["cuts"]:
+        known = next(c for c in plan.cuts if f"{c.part}.{c.face}" == cut["face"])
+        off[known.part, known.face] = known.now - cut["finish"]
+        for key, value in (("now", known.now), ("keep", known.keep), ("holds", known.holds),
+                           ("remove", known.now - cut["finish"]),
+                           ("cost", known.cost + known.per_unit * (known.now - cut["finish"]))):
+            held.hold("figures of cuts", near(cut[key], value), f"{cut['face']} {key} {cut[key]!r}, not {value!r}")
+        held.hold("keeps", cut["finish"] - known.holds >= known.keep - 1e-9 and cut["remove"] >= -1e-9,
+                  f"{cut['face']} to {cut['finish']}, keep {known.keep}")
+    return off
+
+
+def hold_after(held, plan, made, how, inflate):
+    """The plan carried out on the job: all of it holds, and every figure of it is right."""
+    off = hold_cuts(held, plan, made)
+    cuts = {(c.part, c.face): c.made(off[c.part, c.face]) for c in plan.cuts if (c.part, c.face) in off}
+    worked = Worked(plan.bounds, cuts, bought_and_kept(plan, made))
+    found, checks = after(plan, worked, inflate)
+    if how == "worst":
+        bad = [c.get("check", c.get("between")) for c in found + checks if c["verdict"] != "holds"]
+        held.hold("plans carried out", not bad, f"does not hold once done: {bad}")
+    shown = {tuple(c["between"]) for c in made["clearances"]}
+    mine = [c for c in found if tuple(c["between"]) in shown]
+    for name, one, other, key in (("clearance", mine, made["clearances"], lambda c: tuple(c["between"])),
+                                  ("check", checks, made["checks"], lambda c: c["check"])):
+        if how == "rss":  # which verdict decides is another's; figures alone
+            one = [c | {"verdict": next((o["verdict"] for o in other if key(o) == key(c)), None)} for c in one]
+        faults = compare_lists(name, one, other, key)
+        held.hold("figures after", not faults, "; ".join(faults[:4]))
+
+
+def hold_windows(held, plan, made):
+    """At the worst corner of all windows, each reading off by as much as it may be, all holds."""
+    chosen = tuple(i for i, c in enumerate(plan.cuts) if any(m["face"] == f"{c.part}.{c.face}" for m in made["cuts"]))
+    windows = [next(m for m in made["cuts"] if m["face"] == f"{plan.cuts[i].part}.{plan.cuts[i].face}") for i in chosen]
+    if not windows or any(w["window"] is None for w in windows):
+        return
+    within = np.array([w["read_within"] for w in windows])
+    ends = np.array([[plan.cuts[i].now - w["window"][1], plan.cuts[i].now - w["window"][0]]
+                     for i, w in zip(chosen, windows)])
+    for i, w in zip(chosen, windows):
+        held.hold("windows", w["window"][0] - w["read_within"] >= plan.cuts[i].keep - 1e-9,
+                  f"{w['face']}: {w['window']} read within {w['read_within']}, keep {plan.cuts[i].keep}")
+    stacks = bought_and_kept(plan, made)
+    kept, bought = of_stacks(plan, stacks)
+    rows, either = plan.rows(chosen)
+
+    slack = 1e-7 / UNIT_MM[plan.before.context.units]
+
+    def room(row):
+        holds, row.holds = row.holds, within
+        left = plan.room(row, row.with_kept(plan, kept), bought)
+        row.holds = holds
+        return left - np.maximum(row.way * row.per_off * ends[:, 0], row.way * row.per_off * ends[:, 1]).sum()
+
+    for row in rows:
+        held.hold("windows", room(row) >= -slack, f"{row.name} misses by {-room(row)} within the windows")
+    for some in either:
+        corners = []
+        for corner in itertools.product((0, 1), repeat=len(chosen)):
+            at = ends[np.arange(len(chosen)), corner]
+            best = -np.inf
+            for row in some:
+                holds, row.holds = row.holds, within
+                best = max(best, plan.room(row, row.with_kept(plan, kept), bought) - row.way * row.per_off @ at)
+                row.holds = holds
+            corners.append(best)
+        held.hold("windows", min(corners) >= -slack, f"{some[0].name} misses within the windows")
+
+
+def contradicts(text):
+    try:
+        FormsJob(reference.load(text))
+    except reference.Contradiction:
+        return True
+    return False
+
+
+def compare(held, program, text, how, inflate=1.0, trying=False, arguments=()):
+    options = [*(["--judge", "rss"] if how == "rss" else []), *(["--inflate", str(inflate)] if inflate != 1.0 else []),
+               *arguments]
+    done = run(program, "plan", text, *options)
+    if done.returncode == 2 and contradicts(text):
+        return
+    held.hold("exit codes", done.returncode in (0, 1), f"{done.returncode}: {done.stderr.strip()}")
+    if done.returncode not in (0, 1):
+        return
+    said = json.loads(done.stdout)
+    states = json.loads(run(program, "check", text, *arguments).stdout).get("states", []) if "\nseat:" in text else []
+    drawn = next((s["drawn_home"] for s in states if "drawn_home" in s), None)
+    plan = Plan(reference.load(text), how, inflate, drawn, "--as-written" in arguments)
+    best = plan.cheapest(trying=trying)
+    costs = [p["cost"] - sum(s["cost"] for s in p["shims"] for seat, ranked in zip(plan.seats, plan.ranked)
+                             if s["part"] == seat.part and not ranked) for p in said["plans"]]
+    if best is None:
+        held.hold("no plan", not costs and said["proven"], f"there is none, said {costs}, proven {said['proven']}")
+        if how == "worst" and not costs and "states" not in plan.before.document:
+            hold_conflict(held, plan, said["conflict"])
+        return
+    held.hold("least cost", bool(costs) and (near_cost(costs[0], best[0])), f"{costs}, should be {best}")
+    held.hold("proven", said["proven"], f"not proven: {said['notes']}")
+    for made in said["plans"]:
+        hold_after(held, plan, made, how, inflate)
+        hold_windows(held, plan, made)
+    if plan.aims and how == "worst" and not said["plans"][0]["cuts"]:
+        hold_aims(held, plan, said["plans"][0], best[0])
+    elif how == "worst" and not adds_nothing(plan, said["plans"][0]):
+        hold_kinds(held, plan, costs, plan.kinds())
+
+
+def hold_kinds(held, plan, costs, kinds):
+    """The cheapest plan of each kind. Where shims lie already, a plan told may leave them where the search took
+    them out, and so cost less than the kind that was searched, or be of a kind that is told already."""
+    fitted = any(seat.lies for seat in plan.seats)
+    enough = len(costs) == min(3, len(kinds)) or fitted and len(costs) <= len(kinds)
+    held.hold("kinds of plan", enough and all(near_cost(a, b[0]) or fitted and a < b[0] for a, b in zip(costs, kinds)),
+              f"{costs}, should be {kinds[:4]}")
+
+
+def adds_nothing(plan, made):
+    """No cut and no shim that did not lie there: any other plan only adds to it, and none is told. A free shim of
+    which there is one counts as lying there."""
+    once = {(s.part, text["size"]) for s in plan.seats for text, stock in zip(s.texts, s.stock)
+            if stock[2] == 1 and not plan.shim_cost}
+    return not made["cuts"] and all(k is not None or (part, text["size"]) in once
+                                    for part, stack in bought_and_kept(plan, made).items() for text, k in stack)
+
+
+def hold_aims(held, plan, made, cost):
+    stacks = bought_and_kept(plan, made)
+    kept, bought = of_stacks(plan, stacks)
+    away = 0.0
+    for row in plan.rows(())[0]:
+        if row.aim is not None:
+            middle = row.with_kept(plan, kept)[0]
+            for k, seat, number in zip(row.seat, plan.seats, bought):
+                middle += k * sum(n * thick for n, (thick, _, _) in zip(number, seat.stock))
+            away += abs(middle - row.aim)
+    least = plan.nearest(cost)
+    held.hold("aims", abs(away - least) <= WITHIN, f"{away} off the aims, can be {least}")
+
+
+def hold_conflict(held, plan, conflict):
+    """The one limit that would have to give least, and by how much."""
+    least = plan.least_relaxed()
+    best = min(least.values(), default=None)
+    said = conflict["relax"]
+    if said is None:
+        held.hold("limits that give", best is None, f"none is enough, yet of {least}")
+        return
+    if said["kind"] in ("clearance", "at_least", "at_most"):
+        way = 1.0 if said["kind"] == "at_most" else -1.0
+        own = min((v for (k, v) in least.items() if k[1:] == (way,) and
+                   (k[0][0] if isinstance(k[0][0], str) else " to ".join(k[0][0])) == said["name"]), default=None)
+    elif said["kind"] == "keep":
+        own = least.get(said["name"])
+    else:
+        own = conflict["by"]
+    held.hold("limits that give", own is not None and abs(own - conflict["by"]) <= 1e-4 * max(1.0, conflict["by"]),
+              f"{said['kind']} {said['name']} by {conflict['by']}, should be {own}")
+    held.hold("limits that give", best is None or conflict["by"] <= best + 1e-4 * max(1.0, best),
+              f"{said['kind']} {said['name']} by {conflict['by']}, less will do: {best} of {least}")
+
+
+def of_stacks(plan, stacks):
+    """For each seat which shims stay, and how many are bought of each."""
+    kept = tuple(tuple(k for _, k in stacks[s.part] if k is not None) for s in plan.seats)
+    return kept, [[sum(1 for text, k in stacks[s.part] if k is None and text == each) for each in s.texts]
+                  for s in plan.seats]
+
+
+def near_cost(a, b):
+    return abs(a - b) <= WITHIN
+
+
+def jobs(arguments):
+    if arguments[0] == "--random":
+        first, count = int(arguments[1]), int(arguments[2])
+        for seed in range(first, first + count):
+            yield f"job {seed}", random_plan_jobs.made_up(seed), "worst", 1.0, False
+            few = random_plan_jobs.made_up(seed, few=True)
+            yield f"job {seed} of few", few, "worst", 1.0, True
+            yield f"job {seed} of few by rss", few, "rss", 1.0 + 0.5 * (seed % 2), True
+    else:
+        for path in arguments:
+            with open(path, encoding="utf-8") as file:
+                yield path, file.read(), "worst", 1.0, False
+
+
+def main():
+    held, bad, compared, skipped = Held(), 0, 0, {}
+    for name, text, how, inflate, trying in jobs(sys.argv[2:]):
+        beyond = next((key for key in BEYOND if key in text), None)
+        try:
+            if beyond is None:
+                before = len(held.faults)
+                compare(held, sys.argv[1], text, how, inflate, trying,
+                        ["--as-of", "0"] if "\nrecord:" in text else [])
+                compared += 1
+                if len(held.faults) > before:
+                    bad += 1
+                    print(f"{name}:")
+                    print("".join(f"    {fault}\n" for fault in held.faults[before:][:8]), end="")
+        except TooMany:
+            beyond = "too many ways"
+        if beyond:
+            skipped[beyond] = skipped.get(beyond, 0) + 1
+    print(f"{compared} jobs, {bad} in disagreement; held: {held.counts}; skipped: {skipped}")
+    return 1 if bad or not compared else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
