@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
-// Preloaded before the program by faults.py: lets one of its calls on files fail, or ends it there.
+// Preloaded before the program by faults.py and full_disk.py: lets one of its calls on files fail,
+// or ends it there; or lets the device be full, or the program end, after so many bytes.
 //
 //   FAULT_AT=N      which call, from 0; each that opens for writing or changes something counts
 //   FAULT_KIND=     an errno, "kill" (ended before the call), or "short" (a write that does half)
 //   FAULT_LOG=FILE  the name of each call that counts, a line each
+//   FAULT_BYTES=N   the first N bytes that are written to files go through; then, by FAULT_KIND, an
+//                   errno at each further byte, or the end of the program after the last of them
 
 #include <dlfcn.h>
 #include <fcntl.h>
@@ -51,6 +54,30 @@ bool fails_here(const char* name, bool* half = nullptr) {
     return true;
 }
 
+// How many bytes may still be written to files; < 0 where nothing is said of it.
+long& bytes_left() {
+    static const char* const said = std::getenv("FAULT_BYTES");
+    static long left = said == nullptr ? -1 : std::atol(said);
+    return left;
+}
+
+// A write to a device that is full after so many bytes, or that the program does not outlive.
+ssize_t write_what_fits(int file, const void* from, size_t count) {
+    const char* kind = std::getenv("FAULT_KIND");
+    const bool kill = kind != nullptr && std::strcmp(kind, "kill") == 0;
+    long& left = bytes_left();
+    if (left == 0 && !kill) {
+        errno = kind == nullptr ? ENOSPC : std::atoi(kind);
+        return -1;
+    }
+    const size_t fits = count < static_cast<size_t>(left) ? count : static_cast<size_t>(left);
+    const ssize_t done =
+        fits == 0 ? 0 : real<ssize_t(int, const void*, size_t)>("write")(file, from, fits);
+    left -= done > 0 ? done : 0;
+    if (left == 0 && kill) raise(SIGKILL);
+    return done;
+}
+
 }  // namespace
 
 extern "C" {
@@ -70,6 +97,7 @@ ssize_t read(int file, void* into, size_t count) {
 }
 
 ssize_t write(int file, const void* from, size_t count) {
+    if (file > STDERR_FILENO && bytes_left() >= 0) return write_what_fits(file, from, count);
     bool half = false;
     if (fails_here("write", &half)) return -1;
     return real<ssize_t(int, const void*, size_t)>("write")(file, from,

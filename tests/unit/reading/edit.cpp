@@ -225,6 +225,22 @@ TEST_CASE("a change that is no job is refused in terms of the text as it would b
           "half-width it is good to\n");
 }
 
+TEST_CASE("a part behind the place for a kit is found") {
+    const auto job = [](const std::string& front) {
+        return std::string(kHead) +
+               "  - part: case\n"
+               "    faces: {floor: zero}\n"
+               "  - kit: here\n"
+               "  - part: plate\n"
+               "    sits: {face: back, against: case.floor}\n"
+               "    faces: {back: zero, front: " +
+               front +
+               " from back}\n"
+               "    cuts: [{face: front, measure: back, keep: 5.5, holds: \u00b10.03}]\n";
+    };
+    CHECK(done(job("10 exact"), kTurned) == job("5.53 \u00b10.03"));
+}
+
 TEST_CASE("every example takes every change that it can, and nothing else of it changes") {
     int changes = 0;
     for (const auto& file : std::filesystem::directory_iterator(TRIALFIT_SOURCE_DIR "/examples")) {

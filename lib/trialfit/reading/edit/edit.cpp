@@ -176,8 +176,10 @@ private:
     [[nodiscard]] const job::Face& face_at(job::FaceRef face) const {
         return job_.parts[at(face.part)].faces[at(face.face)];
     }
+    // The place for a kit is an entry among the parts, and no part.
     [[nodiscard]] const Node& part_node(job::PartId part) const {
-        return value_of(splice_.root(), "parts")->children[at(part)];
+        const bool behind_kit = job_.kit_here && *job_.kit_here <= at(part);
+        return value_of(splice_.root(), "parts")->children[at(part) + (behind_kit ? 1 : 0)];
     }
     // A part's seats, one or several.
     [[nodiscard]] std::vector<const Node*> seat_nodes(job::PartId part) const {
