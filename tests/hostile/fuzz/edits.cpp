@@ -48,9 +48,8 @@ struct Names {
     explicit Names(const job::Job& job) {
         for (const job::Part& part : job.parts) {
             parts.push_back(part.name);
-            for (const job::Cut& cut : part.cuts)
-                faces.push_back(part.name + "." +
-                                part.faces[static_cast<std::size_t>(cut.face)].name);
+            for (const job::Face& face : part.faces)
+                faces.push_back(part.name + "." + face.name);
             for (const job::Cone& cone : part.cones)
                 cones.push_back(part.name + "." + cone.name);
             for (const job::Ring& ring : part.rings)
@@ -64,7 +63,7 @@ struct Names {
 
 reading::RecordedEntry entry_of(const Names& names, Steer& steer) {
     reading::RecordedEntry entry{.date = "2026-11-25", .who = steer.note(), .note = steer.note()};
-    const std::size_t what = steer.below(64);
+    const std::size_t what = steer.below(256);
     entry.planned = (what & 1U) != 0;
     if ((what & 2U) != 0) entry.as_cut.emplace_back(Names::one(names.faces, steer), steer.size());
     if ((what & 4U) != 0)
@@ -73,6 +72,13 @@ reading::RecordedEntry entry_of(const Names& names, Steer& steer) {
     if ((what & 16U) != 0) entry.fitted.push_back({Names::one(names.parts, steer), {steer.size()}});
     if ((what & 32U) != 0)
         entry.taken_off.emplace_back(Names::one(names.faces, steer), steer.size());
+    if ((what & 64U) != 0) entry.centred.emplace_back(Names::one(names.parts, steer), steer.size());
+    if ((what & 128U) != 0)
+        entry.measured.push_back({.name = steer.note(),
+                                  .from = Names::one(names.faces, steer),
+                                  .to = Names::one(names.faces, steer),
+                                  .is = steer.size(),
+                                  .pushed = steer.below(2) == 0 ? "" : "in"});
     return entry;
 }
 

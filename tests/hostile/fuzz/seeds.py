@@ -40,7 +40,7 @@ def edits():
         yield f"{name}-written", b"\0\n" + text
         for kind in range(6):
             steer = bytes([1 + (number + kind) % 7, kind, 16 * number % 250, number % 12,
-                           (kind * 7 + number) % 64, number % 5, (number + kind) % 12, 5, kind])
+                           (kind * 47 + 5 * number) % 256, number % 5, (number + kind) % 12, 5, kind])
             yield f"{name}-{kind}", steer.replace(b"\n", b"\x0b") + b"\n" + text
 
 
