@@ -489,8 +489,7 @@ class Job:
             for sign in (-1.0, 1.0):
                 x = list(self.middles)
                 for i, effect in free:
-                    worse = sign * effect > 0.0
-                    x[i] = self.sizes[i].upper if worse else self.sizes[i].lower
+                    x[i] = self.sizes[i].upper if sign * effect > 0.0 else self.sizes[i].lower
                 ends.append(at(x))
             return ends
         # All corners in one evaluation: a size that is free is an array of its ends, one for each corner.
