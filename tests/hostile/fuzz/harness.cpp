@@ -56,8 +56,8 @@ std::string without_places(std::string_view text) {
 
 }  // namespace
 
-void hold(bool true_, std::string_view what, std::string_view shown) {
-    if (true_) return;
+void hold(bool is_so, std::string_view what, std::string_view shown) {
+    if (is_so) return;
     std::fprintf(stderr, "NOT HELD: %.*s\n%.*s\n", static_cast<int>(what.size()), what.data(),
                  static_cast<int>(shown.size()), shown.data());
     std::abort();

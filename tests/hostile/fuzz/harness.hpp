@@ -23,8 +23,8 @@ namespace trialfit::fuzz {
     return {bytes, bytes + size};
 }
 
-/// Ends the process with `what` where `true_` is not.
-void hold(bool true_, std::string_view what, std::string_view shown = {});
+/// Ends the process, and says `what` should hold, where that is not so.
+void hold(bool is_so, std::string_view what, std::string_view shown = {});
 
 /// A printed answer: UTF-8, nothing that moves a cursor, and none of the words "nan" and "inf"
 /// that the job itself does not use.

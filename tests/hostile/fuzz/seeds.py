@@ -1,9 +1,10 @@
 # SPDX-License-Identifier: MIT
 """Writes what fuzzing begins with: a folder of inputs for each harness, and a dictionary of the format's words.
 
-    seeds.py FOLDER [--examples]      FOLDER/reading/..., FOLDER/words.dict
+    seeds.py FOLDER [--examples] [--third]      FOLDER/reading/..., FOLDER/words.dict
 
 `--examples`: of the answers only the jobs of examples/ and those that hold every key, which is quick.
+`--third`: every third of all, for a slow build.
 """
 import hashlib
 import json
@@ -38,6 +39,8 @@ def edits():
     """A line of bytes that steer the changes, then the job."""
     for number, (name, text) in enumerate(whole()):
         yield f"{name}-written", b"\0\n" + text
+        for how in (1, 2, 7):  # an entry of words alone, in the line ends of either system
+            yield f"{name}-noted-{how}", bytes([how, 5, number % 8, (number + how) % 8, number % 2]) + b"\n" + text
         for kind in range(6):
             steer = bytes([1 + (number + kind) % 7, kind, 16 * number % 250, number % 12,
                            (kind * 47 + 5 * number) % 256, number % 5, (number + kind) % 12, 5, kind])
@@ -90,12 +93,12 @@ def quoted(word):
                          for byte in word.encode()) + '"'
 
 
-def write(folder, named):
+def write(folder, named, step):
     folder.mkdir(parents=True, exist_ok=True)
     for old in folder.iterdir():
         old.unlink()
     count = 0
-    for name, text in named:
+    for name, text in list(named)[::step]:
         (folder / f"{count:04}-{name}").write_bytes(text)
         count += 1
     if not count:
@@ -104,12 +107,12 @@ def write(folder, named):
 
 def main():
     out = pathlib.Path(sys.argv[1])
-    few = "--examples" in sys.argv[2:]
-    write(out / "reading", jobs("examples", "tests/hostile", "tests/cases"))
-    write(out / "answers", whole() if few else jobs("examples", "tests/hostile/accepted", "tests/cases"))
-    write(out / "edits", edits())
-    write(out / "joins", joins())
-    write(out / "table", table())
+    few, step = "--examples" in sys.argv[2:], 3 if "--third" in sys.argv[2:] else 1
+    write(out / "reading", jobs("examples", "tests/hostile", "tests/cases"), step)
+    write(out / "answers", whole() if few else jobs("examples", "tests/hostile/accepted", "tests/cases"), step)
+    write(out / "edits", edits(), step)
+    write(out / "joins", joins(), step)
+    write(out / "table", table(), step)
     (out / "words.dict").write_text("".join(f"{quoted(word)}\n" for word in words()), encoding="utf-8")
 
 
