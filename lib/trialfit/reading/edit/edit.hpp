@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 #include <trialfit/job/complaint.hpp>
+#include <trialfit/job/index.hpp>
 #include <utility>
 #include <variant>
 #include <vector>
