@@ -2,9 +2,10 @@
 
 build_packages=(g++ cmake ninja-build libboost-dev libeigen3-dev libyaml-cpp-dev libcli11-dev libfmt-dev
                 nlohmann-json3-dev libsodium-dev)
-test_packages=(clang libclang-rt-dev libbenchmark-dev doctest-dev doxygen pkg-config clang-format clang-tidy python3 python3-yaml python3-jsonschema python3-numpy python3-scipy
+test_packages=(clang libclang-rt-dev clang-format clang-tidy doctest-dev libbenchmark-dev doxygen pkg-config
+               python3 python3-yaml python3-jsonschema python3-numpy python3-scipy
                chromium poppler-utils librsvg2-bin groff zsh fish)
-# Only tests/hostile/fuzz/run asks for these.
+# Of these, what tests/hostile/fuzz/run needs.
 fuzz_packages=(clang libclang-rt-dev python3)
 
 # Installs those of the named packages that are missing; quick where none is.

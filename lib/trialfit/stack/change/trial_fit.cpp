@@ -55,8 +55,8 @@ Model::Travel Model::travel(const TrialFit& fit, const Station& to) const {
 }
 
 bool Model::moves(const Form& form) const {
-    return std::any_of(play_size_.begin(), play_size_.end(), [&](int size) {
-        return size >= 0 && form.sensitivities.coeff(size) != 0.0;
+    return std::any_of(float_.begin(), float_.end(), [&](std::size_t part) {
+        return form.sensitivities.coeff(play_size_[part]) != 0.0;
     });
 }
 
@@ -64,8 +64,7 @@ Form Model::at_an_end(const Form& form, double sign) const {
     if (!moves(form)) return form;
     FormBuilder builder;
     builder.add(form, 1.0);
-    for (std::size_t p = 0; p < play_size_.size(); ++p) {
-        if (play_size_[p] < 0) continue;
+    for (const std::size_t p : float_) {
         const double k = form.sensitivities.coeff(play_size_[p]);
         if (k == 0.0) continue;
         builder.add(play_size_[p], -k);

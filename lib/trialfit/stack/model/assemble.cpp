@@ -193,6 +193,9 @@ private:
         job::Given stated = play;
         stated.size = quantity::exact(0.0);
         const std::string& name = part(p).name;
+        if (model_.play_size_[at(p)] < 0)
+            model_.float_.insert(
+                std::upper_bound(model_.float_.begin(), model_.float_.end(), at(p)), at(p));
         model_.play_size_[at(p)] =
             new_size({Role::place_in_play, p, s}, stated, "place of " + name + " in its play");
         model_.total_play_[at(p)] =
@@ -462,8 +465,7 @@ private:
     [[nodiscard]] Form as_it_lay(const Form& closure) const {
         FormBuilder builder;
         builder.add(closure, 1.0);
-        for (std::size_t p = 0; p < job_.parts.size(); ++p) {
-            if (model_.play_size_[p] < 0) continue;
+        for (const std::size_t p : model_.float_) {
             const double k = closure.sensitivities.coeff(model_.play_size_[p]);
             if (k == 0.0) continue;
             builder.add(model_.play_size_[p], -k);

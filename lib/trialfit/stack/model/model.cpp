@@ -73,8 +73,8 @@ bool asks_radial(const job::Job& job) {
 // The furthest that a part's play may move along a step.
 double Model::roam(const Form& edge) const {
     double furthest = 0.0;
-    for (std::size_t p = 0; p < play_size_.size(); ++p) {
-        if (play_size_[p] < 0 || edge.sensitivities.coeff(play_size_[p]) == 0.0) continue;
+    for (const std::size_t p : float_) {
+        if (edge.sensitivities.coeff(play_size_[p]) == 0.0) continue;
         const double share = std::max(-play_ends_[p].lo, play_ends_[p].hi);
         furthest += share * columns_.upper[total_play_[p]];
     }

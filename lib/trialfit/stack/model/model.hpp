@@ -270,6 +270,7 @@ private:
     Ties ties_;
     std::vector<job::PartId> owner_;  // part of each face
     std::vector<int> play_size_;      // of each part: its stated place in its play, or -1
+    std::vector<std::size_t> float_;  // the parts that have a play, ascending
     std::vector<Range> play_ends_;    // of each part: how far it may move, in shares of its play
     std::vector<int> total_play_;     // of each part: the whole of its play, or -1
     std::vector<int> reading_size_;   // of each reading: its own value
