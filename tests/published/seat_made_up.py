@@ -36,7 +36,7 @@ USUAL = {"thread_friction": (0.10, 0.15, 0.20), "under_nut_friction": (0.10, 0.1
          "cone_friction": (0.10, 0.125, 0.15)}
 UTILISATION = 0.9
 # `seat` takes where the hub stands and how wide the shaft is each at its limits, as if the one did not hang on
-# the other: by up to so much of a figure its range is off that of the true corners.
+# the other: its range holds that of the true corners, and is wider by up to so much of a figure.
 CORNERS = 0.01
 
 
@@ -87,8 +87,8 @@ class Joint:
         self.corners = [self.contact(a, b) for a in (sizes[0].lower, sizes[0].upper)
                         for b in (sizes[1].lower, sizes[1].upper)]
         # As `seat` has it, see CORNERS.
-        self.contacts = [self.contact(a, b, a0) for a in (sizes[0].lower, sizes[0].upper)
-                         for a0, b in ((sizes[0].lower, sizes[1].upper), (sizes[0].upper, sizes[1].lower))]
+        self.contacts = [self.contact(a, stand=stand) for a in (sizes[0].lower, sizes[0].upper)
+                         for stand in self.stands(*sizes)]
         ring = max((r for r in self.hub.rings.values()), key=lambda r: -r["bore"])
         self.hub_od = ring["od"] * mm
         self.shaft_bore = max((r["bore"] for r in self.shaft.rings.values()), default=0.0) * mm
@@ -97,11 +97,19 @@ class Joint:
         given = next(t for t in self.shaft.threads.values())
         self.thread = Thread(round(given["d"] * mm, 6), round(given["pitch"] * mm, 6))
 
-    def contact(self, shaft_dia, hub_dia, stands_by=None):
-        """(length, mean diameter) where both cones are; `stands_by`: the shaft's diameter that says where the
-        hub stands, if it is another."""
-        stand = ((shaft_dia if stands_by is None else stands_by) - hub_dia) / self.taper
-        long, deep = (self.job.sizes[cone["length"]].nominal for cone in (self.on, self.own))
+    def lengths(self):
+        return [self.job.sizes[cone["length"]].nominal for cone in (self.on, self.own)]
+
+    def stands(self, shaft_dia, hub_dia):
+        """Where the hub may stand: the ends, and where the contact is longest between them."""
+        least, most = (shaft_dia.lower - hub_dia.upper) / self.taper, (shaft_dia.upper - hub_dia.lower) / self.taper
+        long, deep = self.lengths()
+        return [least, most, *(level for level in (0.0, long - deep) if least < level < most)]
+
+    def contact(self, shaft_dia, hub_dia=None, stand=None):
+        """(length, mean diameter) where both cones are; `stand`: the hub's, where the diameters do not say it."""
+        stand = (shaft_dia - hub_dia) / self.taper if stand is None else stand
+        long, deep = self.lengths()
         start, end = max(0.0, stand), min(long, stand + deep)
         return (end - start) * self.mm, (shaft_dia - 0.5 * self.taper * (start + end)) * self.mm
 
@@ -233,7 +241,9 @@ def compare(held, program, text):
             held.near(key, finding[end], value)
         if key != "thread_stress":
             wide = CORNERS * max(abs(v) for v in values)
-            held.true("corners", all(abs(values[i] - exact[key][i]) <= wide for i in (0, 2)),
+            hair = 1e-9 * max(abs(v) for v in values)
+            held.true("corners", -hair <= exact[key][0] - values[0] <= wide
+                      and -hair <= values[2] - exact[key][2] <= wide,
                       f"{key}: {values} for {exact[key]}")
     hold_limits(held, said, findings, found, needed, inputs, ranges)
 

@@ -105,9 +105,9 @@ private:
         }
         joint_.contact = contact(gauge.middle, on.length.size.middle(),
                                  hub_cone().length.size.middle(), on.dia.size.middle(), hub_at);
-        for (const double z : {gauge.worst.lo, gauge.worst.hi})
-            for (const double of_shaft : ends(on.length))
-                for (const double of_hub : ends(hub_cone().length))
+        for (const double of_shaft : ends(on.length))
+            for (const double of_hub : ends(hub_cone().length))
+                for (const double z : turning_places(gauge.worst, of_shaft, of_hub, hub_at))
                     for (const double dia : ends(on.dia))
                         joint_.contacts.push_back(contact(z, of_shaft, of_hub, dia, hub_at));
         const auto least = std::min_element(
@@ -131,17 +131,33 @@ private:
         std::optional<Range> metal;
     };
 
-    // The lengths of both cones in common, cut off where the hub's metal ends; the hub's gauge
-    // plane lies z mm outboard of the shaft's. Lengths and diameter in the file's unit.
+    // What of the hub can bear, from its gauge plane outboard: its cone, as far as metal is round
+    // it. mm.
+    [[nodiscard]] Range bearing_part(double of_hub, const HubPlace& hub_at) const {
+        Range part{.lo = 0.0, .hi = of_hub * mm_};
+        if (!hub_at.metal) return part;
+        return {.lo = std::max(part.lo, hub_at.metal->lo - hub_at.gauge),
+                .hi = std::min(part.hi, hub_at.metal->hi - hub_at.gauge)};
+    }
+
+    // Where the contact is longest or shortest as the hub's gauge plane goes from one end of `z` to
+    // the other: at the ends, and between them where ends of hub and shaft are level.
+    [[nodiscard]] std::vector<double> turning_places(const Range& z, double of_shaft, double of_hub,
+                                                     const HubPlace& hub_at) const {
+        const Range hub = bearing_part(of_hub, hub_at);
+        std::vector<double> places{z.lo, z.hi};
+        for (const double level : {-hub.lo, of_shaft * mm_ - hub.hi})
+            if (z.lo < level && level < z.hi) places.push_back(level);
+        return places;
+    }
+
+    // The lengths of both cones in common; the hub's gauge plane lies z mm outboard of the shaft's.
+    // Lengths and diameter in the file's unit.
     [[nodiscard]] Contact contact(double z, double of_shaft, double of_hub, double dia,
                                   const HubPlace& hub_at) const {
-        double from = std::max(0.0, z);
-        double to = std::min(of_shaft * mm_, z + of_hub * mm_);
-        if (hub_at.metal) {
-            const double moved = z - hub_at.gauge;
-            from = std::max(from, hub_at.metal->lo + moved);
-            to = std::min(to, hub_at.metal->hi + moved);
-        }
+        const Range hub = bearing_part(of_hub, hub_at);
+        const double from = std::max(0.0, z + hub.lo);
+        const double to = std::min(of_shaft * mm_, z + hub.hi);
         const double where = joint_.even ? (from + to) / 2.0 : to;
         return {.length = to - from, .mean_dia = dia * mm_ - joint_.taper * where};
     }
