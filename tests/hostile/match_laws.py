@@ -409,7 +409,7 @@ def main():
         # Same price, same parts: a tie.
         program.write((program.folder / "kit-b.yaml").read_text(encoding="utf-8"), "kit-a2.yaml")
         hold_ranking(program, "kits alike", "engine.yaml", ["kit-b.yaml", "kit-d.yaml", "kit-a2.yaml", "kit-c.yaml"])
-        units = UNITS[:1] if given.sanitized else UNITS
+        units = list(UNITS)[:1] if given.sanitized else UNITS
         for kit, unit in itertools.product(kits[:4], units):
             hold_unit(program, kit, "engine.yaml", (program.folder / kit).read_text(encoding="utf-8"), unit)
         for kit, unit in itertools.product(weights, units):
