@@ -426,7 +426,7 @@ def main():
         examples = sorted((root / "examples").glob("*.yaml"))[::4 if given.sanitized else 1]
         hold_empty(program, chance, examples)
         count = hold_splits(program, chance, most, examples)
-        findings.hold(count > (5 if given.sanitized else 50), f"only {count} kits were made of the examples")
+        findings.hold(count > (3 if given.sanitized else 50), f"only {count} kits were made of the examples")
     findings.end()
 
 
