@@ -76,7 +76,8 @@ void read_slot(Reader& reader, const Node& node, job::Timing& timing) {
     if (const Node* room = fields.find("free_earlier")) {
         slot.free_earlier =
             size_at_least(reader, room, Bare::exact, "'free_earlier'", Least::zero_allowed);
-        if (slot.free_earlier->size.nominal > travel)
+        // A screw that fills the slot is said already.
+        if (travel > 0.0 && slot.free_earlier->size.nominal > travel)
             reader.error(*room,
                          fmt::format("'free_earlier' is {}, more than the screw can travel",
                                      quoted(slot.free_earlier->written)),
