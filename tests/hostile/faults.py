@@ -10,18 +10,17 @@ import argparse
 import errno
 import os
 import pathlib
-import subprocess
 import sys
 import tempfile
 
 here = pathlib.Path(__file__).resolve().parent
 root = here.parent.parent
 sys.path.insert(0, str(here.parent / "support"))
+from faulty_place import FaultyPlace  # noqa: E402
 from program import Findings  # noqa: E402
 
 DEMO = (root / "examples" / "pump-engine.yaml").read_bytes()
 OLD = b"an older page\n"
-PATIENCE = 60  # seconds
 # Each command line, the file that it writes, and what that held before (None: it was not there).
 RUNS = (
     (["record", "job.yaml", "--date", "2026-11-25", "--note", '"whole."', "--in-place"], "job.yaml", DEMO),
@@ -37,35 +36,16 @@ KINDS = (str(errno.EIO), str(errno.ENOSPC), str(errno.EINTR), "short", "kill")
 ONLY_AT = {str(errno.ENOSPC): ("write",), str(errno.EINTR): ("open", "read", "write", "fsync"), "short": ("write",)}
 
 
-class Place:
-    """A folder with a job in it, the program, and the library before it."""
-
-    def __init__(self, folder, given):
-        self.folder, self.given = folder, given
-
-    def clear(self, name, before):
-        for each in self.folder.iterdir():
-            each.unlink()
-        (self.folder / "job.yaml").write_bytes(DEMO)
+class Place(FaultyPlace):
+    def clear_for(self, name, before):
+        self.clear()
         if before is not None:
             (self.folder / name).write_bytes(before)
-
-    def run(self, words, **fault):
-        return subprocess.run([self.given.program, *words], cwd=self.folder, stdin=subprocess.DEVNULL,
-                              env=os.environ | {"LD_PRELOAD": self.given.shim} | fault,
-                              capture_output=True, check=False, timeout=PATIENCE)
-
-    def text(self, name):
-        path = self.folder / name
-        return path.read_bytes() if path.exists() else None
-
-    def left(self, name):
-        return {each.name for each in self.folder.iterdir()} - {"job.yaml", name}
 
 
 def hold(found, place, run, call, number, kind, new, code):
     words, name, before = run
-    place.clear(name, before)
+    place.clear_for(name, before)
     said = place.run(words, FAULT_AT=str(number), FAULT_KIND=kind)
     told = f"{' '.join(words)}: {kind} at call {number}, {call}"
     text = place.text(name)
@@ -92,11 +72,11 @@ def main():
     parser.add_argument("--shim", required=True, type=os.path.abspath)
     given, found = parser.parse_args(), Findings()
     with tempfile.TemporaryDirectory() as folder:
-        place, log = Place(pathlib.Path(folder) / "place", given), pathlib.Path(folder) / "calls"
+        place, log = Place(pathlib.Path(folder) / "place", given.program, given.shim, {"job.yaml": DEMO}), pathlib.Path(folder) / "calls"
         place.folder.mkdir()
         for run in RUNS:
             words, name, before = run
-            place.clear(name, before)
+            place.clear_for(name, before)
             log.write_bytes(b"")
             said = place.run(words, FAULT_LOG=str(log))
             new, calls = place.text(name), log.read_text(encoding="utf-8").split()

@@ -11,13 +11,13 @@ import argparse
 import errno
 import os
 import pathlib
-import subprocess
 import sys
 import tempfile
 
 here = pathlib.Path(__file__).resolve().parent
 root = here.parent.parent
 sys.path.insert(0, str(here.parent / "support"))
+from faulty_place import FaultyPlace  # noqa: E402
 from program import Findings  # noqa: E402
 
 EXAMPLES = root / "examples"
@@ -25,7 +25,6 @@ DEMO = (EXAMPLES / "pump-engine.yaml").read_bytes()
 KITS = {name: (EXAMPLES / "kits" / name).read_bytes() for name in ("engine.yaml", "kit-a.yaml")}
 OLD = b"an older page\n"
 RIGHTS = 0o640
-PATIENCE = 60  # seconds
 JAM = ["start", "jam", "--alone", "13.97", "--together", "10.02"]
 RECORD = ["record", "job.yaml", "--date", "2026-11-25", "--note", "whole"]
 MATCH = ["match", "engine.yaml", "kit-a.yaml"]
@@ -44,18 +43,10 @@ RUNS = (
 KINDS = (str(errno.ENOSPC), "kill")
 
 
-class Place:
-    """A folder with a job in it, the program, and the library before it."""
-
-    def __init__(self, folder, given):
-        self.folder, self.given = folder, given
-
-    def clear(self, name, before):
+class Place(FaultyPlace):
+    def clear_for(self, name, before):
         """`before`: what a link of that name leads to; None where there is neither."""
-        for each in self.folder.iterdir():
-            each.unlink()
-        for other, text in {"job.yaml": DEMO, **KITS}.items():
-            (self.folder / other).write_bytes(text)
+        self.clear()
         if before is None:
             return
         behind = self.folder / "behind"
@@ -66,18 +57,6 @@ class Place:
         else:
             behind.replace(self.folder / name)
 
-    def run(self, words, **fault):
-        return subprocess.run([self.given.program, *words], cwd=self.folder, stdin=subprocess.DEVNULL,
-                              env=os.environ | {"LD_PRELOAD": self.given.shim} | fault,
-                              capture_output=True, check=False, timeout=PATIENCE)
-
-    def text(self, name):
-        path = self.folder / name
-        return path.read_bytes() if path.exists() else None
-
-    def left(self, name):
-        return {each.name for each in self.folder.iterdir()} - {"job.yaml", name, "behind", *KITS}
-
 
 def points(size, many):
     """From 0 bytes to all of them."""
@@ -87,7 +66,7 @@ def points(size, many):
 
 
 def hold(found, place, words, name, before, new, count, kind):
-    place.clear(name, before)
+    place.clear_for(name, before)
     said = place.run(words, FAULT_BYTES=str(count), FAULT_KIND=kind)
     text, path = place.text(name), place.folder / name
     told = f"{' '.join(words)}: {kind} after {count} of {len(new)} bytes"
@@ -100,13 +79,14 @@ def hold(found, place, words, name, before, new, count, kind):
         return
     full = count < len(new)
     found.hold(text == (before if full else new), f"{told}: the {'new' if full else 'old'} file")
-    found.hold(not place.left(name), f"{told}: left {place.left(name)}")
+    left = place.left(name, "behind")
+    found.hold(not left, f"{told}: left {left}")
     found.hold(said.returncode == 3 if full else said.returncode in (0, 1), f"{told}: ends with {said.returncode}")
     found.hold(not full or b"No space left" in said.stderr, f"{told}: says {said.stderr.decode()!r}")
 
 
 def over(found, place, words, name, before, many):
-    place.clear(name, before)
+    place.clear_for(name, before)
     said = place.run(words)
     new = place.text(name)
     found.hold(said.returncode in (0, 1) and new not in (None, before), f"{words}: {said.stderr.decode()}")
@@ -125,7 +105,7 @@ def main():
     given, found, tried = parser.parse_args(), Findings(), 0
     os.umask(0o022)
     with tempfile.TemporaryDirectory() as folder:
-        place = Place(pathlib.Path(folder), given)
+        place = Place(pathlib.Path(folder), given.program, given.shim, {"job.yaml": DEMO, **KITS})
         for words, name, many in RUNS:
             tried += over(found, place, words, name, None, many)
             tried += over(found, place, [*words, "--force"], name, OLD, many and many // 2 or 100)

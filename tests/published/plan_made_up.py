@@ -27,7 +27,8 @@ sys.path.insert(0, __file__.rsplit("/", 2)[0] + "/support")
 import random_plan_jobs  # noqa: E402
 import reference  # noqa: E402
 import reference_heat  # noqa: E402
-from compare_with_reference import compare_lists, near  # noqa: E402
+from compare_with_reference import compare_lists  # noqa: E402
+from held import Held, near  # noqa: E402
 from reference_odds import FormsJob  # noqa: E402
 from reference_plan import Plan, TooMany  # noqa: E402
 from reference_sizes import UNIT_MM  # noqa: E402
@@ -40,16 +41,6 @@ WITHIN = 1e-6
 def run(program, command, text, *arguments):
     return subprocess.run([program, command, "-", "--json", *arguments], input=text, capture_output=True, text=True,
                           timeout=60, check=False)
-
-
-class Held:
-    def __init__(self):
-        self.faults, self.counts = [], {}
-
-    def hold(self, kind, true, text):
-        self.counts[kind] = self.counts.get(kind, 0) + 1
-        if not true:
-            self.faults.append(f"{kind}: {text}")
 
 
 def bought_and_kept(plan, made):
@@ -277,25 +268,18 @@ def jobs(arguments):
 
 
 def main():
-    held, bad, compared, skipped = Held(), 0, 0, {}
+    held, skipped = Held(), {}
     for name, text, how, inflate, trying in jobs(sys.argv[2:]):
         beyond = next((key for key in BEYOND if key in text), None)
+        arguments = ["--as-of", "0"] if "\nrecord:" in text else []
         try:
             if beyond is None:
-                before = len(held.faults)
-                compare(held, sys.argv[1], text, how, inflate, trying,
-                        ["--as-of", "0"] if "\nrecord:" in text else [])
-                compared += 1
-                if len(held.faults) > before:
-                    bad += 1
-                    print(f"{name}:")
-                    print("".join(f"    {fault}\n" for fault in held.faults[before:][:8]), end="")
+                held.ask(name, lambda: compare(held, sys.argv[1], text, how, inflate, trying, arguments))
         except TooMany:
             beyond = "too many ways"
         if beyond:
             skipped[beyond] = skipped.get(beyond, 0) + 1
-    print(f"{compared} jobs, {bad} in disagreement; held: {held.counts}; skipped: {skipped}")
-    return 1 if bad or not compared else 0
+    return held.end("jobs", skipped)
 
 
 if __name__ == "__main__":

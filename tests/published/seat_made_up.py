@@ -25,6 +25,7 @@ import sys
 sys.path.insert(0, __file__.rsplit("/", 2)[0] + "/support")
 import random_jobs  # noqa: E402
 import reference  # noqa: E402
+from held import Held  # noqa: E402
 from reference_job import Job  # noqa: E402
 from reference_sizes import UNIT_MM, taper  # noqa: E402
 
@@ -177,18 +178,10 @@ def turning(joint):
     return total, spins
 
 
-class Held:
-    def __init__(self):
-        self.faults, self.counts = [], {}
-
+class Figures(Held):
     def near(self, kind, got, wanted, within=1e-9):
         true = got is not None and abs(got - wanted) <= within * max(abs(wanted), 1e-2)
-        self.true(kind, true, f"{got!r}, should be {wanted!r}")
-
-    def true(self, kind, true, text):
-        self.counts[kind] = self.counts.get(kind, 0) + 1
-        if not true:
-            self.faults.append(f"{kind}: {text}")
+        self.hold(kind, true, f"{got!r}, should be {wanted!r}")
 
 
 def verdict(values, at_least, at_most):
@@ -202,7 +195,7 @@ def verdict(values, at_least, at_most):
 def compare(held, program, text):
     done = subprocess.run([program, "seat", "-", "--json", "--as-written"], input=text, capture_output=True, text=True,
                           timeout=30, check=False)
-    held.true("exit codes", done.returncode in (0, 1), f"{done.returncode}: {done.stderr.strip()}")
+    held.hold("exit codes", done.returncode in (0, 1), f"{done.returncode}: {done.stderr.strip()}")
     if done.returncode not in (0, 1):
         return
     said, job = json.loads(done.stdout), Job(reference.load(text), as_written=True)
@@ -224,7 +217,7 @@ def compare(held, program, text):
     needed = hold_needed(held, said, given, inertia)
     hold_spinning(held, findings, given, spins)
     if "nut_torque" not in given:
-        held.true("absent torque", not any(key[0] == "preload" for key in findings), "a preload of no torque")
+        held.hold("absent torque", not any(key[0] == "preload" for key in findings), "a preload of no torque")
         return
     ranges["nut_torque"] = span(given["nut_torque"])
     strengths = strengths if all(strengths) else None
@@ -234,7 +227,7 @@ def compare(held, program, text):
         if key == "draw_up" and not all(name in given for name in USUAL):
             continue
         finding = findings.get((key, ""))
-        held.true("findings", finding is not None, f"{key} is missing")
+        held.hold("findings", finding is not None, f"{key} is missing")
         for end, value in zip(("least", "middle", "greatest"), values if finding else ()):
             if key == "thread_stress" and end == "least":  # need not lie at a corner, and is held to nothing
                 continue
@@ -242,7 +235,7 @@ def compare(held, program, text):
         if key != "thread_stress":
             wide = CORNERS * max(abs(v) for v in values)
             hair = 1e-9 * max(abs(v) for v in values)
-            held.true("corners", -hair <= exact[key][0] - values[0] <= wide
+            held.hold("corners", -hair <= exact[key][0] - values[0] <= wide
                       and -hair <= values[2] - exact[key][2] <= wide,
                       f"{key}: {values} for {exact[key]}")
     hold_limits(held, said, findings, found, needed, inputs, ranges)
@@ -264,7 +257,7 @@ def hold_needed(held, said, given, inertia):
         asks.append(inertia * span(given["crank_acceleration"])[2])
     if "crank_acceleration" in given and inertia is None:
         return None
-    held.true("needed", (said["needed"] is None) == (not asks), f"{said['needed']} of {asks}")
+    held.hold("needed", (said["needed"] is None) == (not asks), f"{said['needed']} of {asks}")
     if asks:
         held.near("needed", said["needed"], max(asks))
     return max(asks, default=None)
@@ -296,9 +289,9 @@ def hold_limits(held, said, findings, found, needed, inputs, ranges):
         if finding["verdict"] != "not judged":
             slack = 1.0033 if key == "thread_stress" else 1.0  # VDI 2230's own tables are rounded so
             wanted = verdict(found[key], low, high and high * slack)
-            held.true("verdicts", finding["verdict"] == wanted, f"{key}: {finding['verdict']}, should be {wanted}")
+            held.hold("verdicts", finding["verdict"] == wanted, f"{key}: {finding['verdict']}, should be {wanted}")
         elif seated:
-            held.true("verdicts", said["not_judged"], f"{key} not judged, and no reason")
+            held.hold("verdicts", said["not_judged"], f"{key} not judged, and no reason")
         if high is not None:
             most.append(high / found[key][2] * ranges["nut_torque"][2])
     if "nut_proof" in dict.fromkeys(k for k, _ in findings):
@@ -411,20 +404,13 @@ def jobs(arguments):
 
 
 def main():
-    held, bad, count, skipped = Held(), 0, 0, 0
+    held, skipped = Figures(), 0
     for name, text in jobs(sys.argv[2:]):
-        before = len(held.faults)
         try:
-            compare(held, sys.argv[1], text)
-            count += 1
+            held.ask(name, lambda: compare(held, sys.argv[1], text))
         except NotImplementedError:
             skipped += 1
-        if len(held.faults) > before:
-            bad += 1
-            print(f"{name}:")
-            print("".join(f"    {fault}\n" for fault in held.faults[before:][:8]), end="")
-    print(f"{count} seats, {bad} in disagreement, {skipped} skipped; held: {held.counts}")
-    return 1 if bad or not count else 0
+    return held.end("seats", skipped)
 
 
 if __name__ == "__main__":

@@ -24,6 +24,7 @@ from scipy.optimize import brentq
 
 sys.path.insert(0, __file__.rsplit("/", 2)[0] + "/support")
 import reference  # noqa: E402
+from held import Held  # noqa: E402
 from random_engines import Engine, Maker  # noqa: E402
 from reference_sizes import Context, Size, parse  # noqa: E402
 
@@ -101,17 +102,9 @@ def read_point(section, reading):
     return {"degrees": nominal, "middle": middle, "worst": [min(every), max(every)], "shares": shares}
 
 
-class Held:
-    def __init__(self):
-        self.faults, self.counts = [], {}
-
+class Figures(Held):
     def near(self, kind, got, wanted, within=1e-9):
-        self.true(kind, near(got, wanted, within), f"{got!r}, should be {wanted!r}")
-
-    def true(self, kind, true, text):
-        self.counts[kind] = self.counts.get(kind, 0) + 1
-        if not true:
-            self.faults.append(f"{kind}: {text}")
+        self.hold(kind, near(got, wanted, within), f"{got!r}, should be {wanted!r}")
 
 
 def hold_firing(held, section, said):
@@ -162,7 +155,7 @@ def hold_firing(held, section, said):
                 reads = [(height / cos + way * gauge) * math.cos(math.radians(t))
                          for way in (-1, 1) for t in (section.tilt.lower, section.tilt.middle, section.tilt.upper)]
                 keeps = min(reads) >= ends[0] - 1e-9 and max(reads) <= ends[1] + 1e-9
-            held.true("gauge keeps it", (said["gauge_keeps_it"] == "holds") == keeps,
+            held.hold("gauge keeps it", (said["gauge_keeps_it"] == "holds") == keeps,
                       f"{said['gauge_keeps_it']}, should be {keeps}")
     return point["degrees"], allowed or point["worst"]
 
@@ -212,7 +205,7 @@ def hold_stops(held, section, found):
     for w1, w2, d1, d2 in itertools.product((-1, 1), repeat=4):
         reads = [-engine.angle(height + d1 * holds, 1) + w1 * wheel, engine.angle(height + d2 * holds, -1) + w2 * wheel]
         off.append(reads[0] + sides_of(engine, reads[1] - reads[0])[1])
-    held.true("stops worst", 0.0 <= found["worst_deg"] - max(map(abs, off)) + ANGLES <= 0.01 + ANGLES,
+    held.hold("stops worst", 0.0 <= found["worst_deg"] - max(map(abs, off)) + ANGLES <= 0.01 + ANGLES,
               f"{found['worst_deg']} should be {max(map(abs, off))}, and a little more does no harm")
     sides = [0.5 * (engine.angle(height + holds, side) - engine.angle(height - holds, side)) for side in (1, -1)]
     sd = math.sqrt((2 * wheel ** 2 + sides[0] ** 2 + sides[1] ** 2) / 12.0)
@@ -277,10 +270,10 @@ def hold_marks(held, section, said, firing, allowed, turn):
             return any(ends[0] + 360 * k <= allowed[1] + 1e-9 and allowed[0] <= ends[1] + 360 * k + 1e-9
                        for k in (-2, -1, 0, 1, 2))
 
-        held.true("marks fit", found["fits"] == meets(1), f"{found} beside {allowed}")
+        held.hold("marks fit", found["fits"] == meets(1), f"{found} beside {allowed}")
         if not found["fits"]:
-            held.true("marks fit", found["fits_turned_round"] == meets(-1), f"{found} beside {allowed}")
-    held.true("nearest mark", away[said["nearest"]] <= min(away.values()) + 1e-9, f"{said['nearest']} of {away}")
+            held.hold("marks fit", found["fits_turned_round"] == meets(-1), f"{found} beside {allowed}")
+    held.hold("nearest mark", away[said["nearest"]] <= min(away.values()) + 1e-9, f"{said['nearest']} of {away}")
 
 
 def hold_slot(held, section, said, firing, now):
@@ -319,7 +312,7 @@ def hold_slot(held, section, said, firing, now):
     back = max(-way * w for w in worst)  # where the worst lies on the other side
     fits = missing <= 1e-9 and math.degrees(2.0 * max(0.0, arcs[other][1]) / dia.upper) >= back - 1e-9
     wanted = "fails" if turn["short_arc"] > 1e-9 else "holds" if fits else "doubtful"
-    held.true("turn verdict", turn["verdict"] in (wanted, "not judged"), f"{turn}, should be {wanted}")
+    held.hold("turn verdict", turn["verdict"] in (wanted, "not judged"), f"{turn}, should be {wanted}")
     furthest = now[0] + way * math.degrees(2.0 * arcs[side][0] / dia.nominal)
     held.near("turn furthest", turn["furthest_deg"], furthest, ANGLES)
     held.near("turn furthest", turn["furthest_height"], section.engine.drop(furthest), ANGLES)
@@ -347,7 +340,7 @@ def hold_settings(held, section, said, firing):
             degrees += firing if name == "fire_at" else 0.0
             held.near("sparks", spark["degrees"], degrees, ANGLES)
             held.near("sparks", spark["height"], section.engine.drop(degrees), ANGLES)
-            held.true("sparks", spark["covered"] == covered, f"{spark}, covered {covered}")
+            held.hold("sparks", spark["covered"] == covered, f"{spark}, covered {covered}")
             if spark["rpm"]:
                 held.near("sparks", spark["milliseconds"], degrees / (6.0 * spark["rpm"]) * 1000.0, ANGLES)
     if len(said["settings"]) > 1:
@@ -360,7 +353,7 @@ def hold_settings(held, section, said, firing):
 def compare(held, program, text):
     done = subprocess.run([program, "timing", "-", "--json"], input=text, capture_output=True, text=True, timeout=30,
                           check=False)
-    held.true("exit codes", done.returncode in (0, 1), f"{done.returncode}: {done.stderr.strip()}")
+    held.hold("exit codes", done.returncode in (0, 1), f"{done.returncode}: {done.stderr.strip()}")
     if done.returncode not in (0, 1):
         return
     said, section = json.loads(done.stdout), Section(reference.load(text))
@@ -390,16 +383,10 @@ def jobs(arguments):
 
 
 def main():
-    held, bad, count = Held(), 0, 0
+    held = Figures()
     for name, text in jobs(sys.argv[2:]):
-        count, before = count + 1, len(held.faults)
-        compare(held, sys.argv[1], text)
-        if len(held.faults) > before:
-            bad += 1
-            print(f"{name}:")
-            print("".join(f"    {fault}\n" for fault in held.faults[before:][:8]), end="")
-    print(f"{count} engines, {bad} in disagreement; held: {held.counts}")
-    return 1 if bad or not count else 0
+        held.ask(name, lambda: compare(held, sys.argv[1], text))
+    return held.end("engines")
 
 
 if __name__ == "__main__":

@@ -23,26 +23,13 @@ import numpy as np
 sys.path.insert(0, __file__.rsplit("/", 2)[0] + "/support")
 import random_jobs  # noqa: E402
 import reference  # noqa: E402
+from held import Held, near  # noqa: E402
 from reference_odds import FormsJob  # noqa: E402
 from reference_plan import Before  # noqa: E402
 from reference_work import Bounds, Worked, in_states  # noqa: E402
 
 BEYOND = ["unmeasured", "\nrecord:", "strength", "runout:"]
 SENSITIVE = 1e-8
-
-
-def near(a, b, within=1e-9):
-    return abs(a - b) <= within * max(1.0, abs(a), abs(b))
-
-
-class Held:
-    def __init__(self):
-        self.faults, self.counts = [], {}
-
-    def hold(self, kind, true, text):
-        self.counts[kind] = self.counts.get(kind, 0) + 1
-        if not true:
-            self.faults.append(f"{kind}: {text}")
 
 
 def differences(job, given):
@@ -173,19 +160,13 @@ def jobs(arguments):
 
 
 def main():
-    held, bad, count, skipped = Held(), 0, 0, 0
+    held, skipped = Held(), 0
     for name, text, pairs in jobs(sys.argv[2:]):
         if any(key in text for key in BEYOND):
             skipped += 1
             continue
-        count, before = count + 1, len(held.faults)
-        compare(held, sys.argv[1], text, pairs)
-        if len(held.faults) > before:
-            bad += 1
-            print(f"{name}:")
-            print("".join(f"    {fault}\n" for fault in held.faults[before:][:8]), end="")
-    print(f"{count} jobs, {bad} in disagreement, {skipped} skipped; held: {held.counts}")
-    return 1 if bad or not count else 0
+        held.ask(name, lambda: compare(held, sys.argv[1], text, pairs))
+    return held.end("jobs", skipped)
 
 
 if __name__ == "__main__":

@@ -14,12 +14,7 @@ import sys
 
 import random_jobs
 import reference
-
-WITHIN = 1e-9
-
-
-def near(a, b):
-    return abs(a - b) <= WITHIN * max(1.0, abs(a), abs(b))
+from held import near
 
 
 def figures(prefix, entry):

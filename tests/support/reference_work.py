@@ -84,6 +84,16 @@ def named_sizes(job):
     return found
 
 
+def leave_ring_ends(parts, cuts):
+    """A ring that ends beyond or before a face that is cut stays where it was."""
+    for part in parts:
+        for ring in part.rings.values():
+            for end in ("in", "out"):
+                face, beyond = ring[end]
+                if beyond and (part.name, face) in cuts:
+                    ring[end] = (face + BEFORE, beyond)
+
+
 class Worked(FormsJob):
     """A job after work, and which of its sizes are those of the job before."""
 
@@ -94,12 +104,7 @@ class Worked(FormsJob):
         drawn = None if before.draw_up is None else before.drawn_home
         Job.__init__(self, document, as_written=True, adjusted=False, drawn_home=drawn)
         self.bound, self.rows, self.groups = set(), [], []
-        for part in self.parts:
-            for ring in part.rings.values():
-                for end in ("in", "out"):
-                    face, beyond = ring[end]
-                    if beyond and (part.name, face) in cuts:
-                        ring[end] = (face + BEFORE, beyond)
+        leave_ring_ends(self.parts, cuts)
         self.origin = self.origins(stacks)
         self.spread = self.sd = np.ones(len(self.sizes))  # every size is moved for its coefficient
         self.new_state()
@@ -183,12 +188,7 @@ class Worked(FormsJob):
         Job.__init__(self, work_done(self.before.document, cuts, texts), as_written=True, adjusted=False,
                      drawn_home=self.before.drawn_home)
         self.bound, self.rows, self.groups = set(), [], []
-        for part in self.parts:
-            for ring in part.rings.values():
-                for end in ("in", "out"):
-                    face, beyond = ring[end]
-                    if beyond and (part.name, face) in cuts:
-                        ring[end] = (face + BEFORE, beyond)
+        leave_ring_ends(self.parts, cuts)
         self.origin = self.origins(stacks)
         self.adjusted = [s.nominal if origin is None else bounds.nominal[origin]
                          for s, origin in zip(self.sizes, self.origin)]

@@ -12,6 +12,12 @@ constexpr double kHalo = 0.5;  // white beside a line that runs over hatching
 
 }  // namespace
 
+std::vector<Spot> arrow_head(const Spot& tip, double towards) {
+    return {tip,
+            {tip.x + towards * kArrowHead, tip.y - 0.45},
+            {tip.x + towards * kArrowHead, tip.y + 0.45}};
+}
+
 void arrows_inwards(const Spot& from, const Spot& to, bool across, double tail, int clip,
                     Drawing& into) {
     // `u` runs along the distance, `v` beside it.

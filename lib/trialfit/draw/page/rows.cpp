@@ -10,7 +10,6 @@ namespace trialfit::draw {
 
 namespace {
 
-constexpr double kArrow = 2.2;    // length of an arrow head
 constexpr double kOutside = 4.0;  // line beyond arrows that point inwards from outside
 constexpr double kRoomForArrows = 6.0;
 constexpr double kPad = 1.6;
@@ -162,11 +161,6 @@ void draw_datum(const Laid& laid, double y, const Box& letter, Drawing& into) {
                                     {middle - half, y + kFrame / 2.0}}}});
 }
 
-std::vector<Spot> arrow(const Spot& tip, double towards) {
-    return {
-        tip, {tip.x + towards * kArrow, tip.y - 0.45}, {tip.x + towards * kArrow, tip.y + 0.45}};
-}
-
 void draw_line(const Laid& laid, double y, Drawing& into) {
     Path lines{.pen = Pen::dimension};
     for (const Spot& end : {laid.from, laid.to})
@@ -174,10 +168,11 @@ void draw_line(const Laid& laid, double y, Drawing& into) {
     lines.runs.push_back({{laid.low() - laid.tail(), y}, {laid.high() + laid.tail(), y}});
     into.paths.push_back(std::move(lines));
     const double out = laid.inside() ? 1.0 : -1.0;
-    into.paths.push_back({.pen = Pen::none,
-                          .fill = Fill::black,
-                          .closed = true,
-                          .runs = {arrow({laid.low(), y}, out), arrow({laid.high(), y}, -out)}});
+    into.paths.push_back(
+        {.pen = Pen::none,
+         .fill = Fill::black,
+         .closed = true,
+         .runs = {arrow_head({laid.low(), y}, out), arrow_head({laid.high(), y}, -out)}});
     // Where there is a gap, it is shown in place; where metal is, that says it.
     if (laid.open) into.paths.push_back({.pen = Pen::outline, .runs = {{laid.from, laid.to}}});
     for (const Spot& end : {laid.from, laid.to})

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstddef>
 #include <numbers>
@@ -74,7 +73,6 @@ void draw_slot(const SlotView& view, const SlotPlace& place, double width, Drawi
 // The distance from `from` to `to`, on a line of its own at `y`: a stroke at each end, and arrows
 // where there is room for them.
 void draw_distance(double from, double to, double y, Drawing& into) {
-    constexpr double kTip = 1.8;
     constexpr double kStroke = 1.2;
     const double low = std::min(from, to);
     const double high = std::max(from, to);
@@ -82,13 +80,11 @@ void draw_distance(double from, double to, double y, Drawing& into) {
                           .runs = {{{low, y}, {high, y}},
                                    {{low, y - kStroke}, {low, y + kStroke}},
                                    {{high, y - kStroke}, {high, y + kStroke}}}});
-    if (high - low < 2.5 * kTip) return;
-    for (const auto& [tip, way] : {std::array{low, 1.0}, std::array{high, -1.0}})
-        into.paths.push_back(
-            {.pen = Pen::none,
-             .fill = Fill::black,
-             .closed = true,
-             .runs = {{{tip, y}, {tip + way * kTip, y - 0.5}, {tip + way * kTip, y + 0.5}}}});
+    if (high - low < 2.5 * kArrowHead) return;
+    into.paths.push_back({.pen = Pen::none,
+                          .fill = Fill::black,
+                          .closed = true,
+                          .runs = {arrow_head({low, y}, 1.0), arrow_head({high, y}, -1.0)}});
 }
 
 // Words from `x` on to the right, or up to it; further back where the picture ends before they do.

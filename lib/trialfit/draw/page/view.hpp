@@ -48,6 +48,9 @@ void draw_metal(const View& view, const Placement& place, const Look& look, Draw
 /// Arrows from outside at both ends of a distance, tails `tail` long: along the axis, or across it.
 void arrows_inwards(const Spot& from, const Spot& to, bool across, double tail, int clip,
                     Drawing& into);
+/// The head of a dimension's arrow along the axis; `towards`: where it comes from, -1 or 1.
+[[nodiscard]] std::vector<Spot> arrow_head(const Spot& tip, double towards);
+inline constexpr double kArrowHead = 2.2;  ///< its length, mm
 /// Length of the tails on the view itself.
 inline constexpr double kTailAcross = 4.0;
 /// The dimensions across the axis; their words stand among the side labels.
