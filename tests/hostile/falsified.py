@@ -73,7 +73,8 @@ def main():
     table = []
     with tempfile.TemporaryDirectory() as name:
         folder = pathlib.Path(name)
-        for example in sorted((root / "examples").glob("*.yaml")):
+        examples = sorted((root / "examples").glob("*.yaml"))[::4 if given.sanitized else 1]
+        for example in examples:
             text = text_of(example)
             code, right = surveyed(given.program, folder, text)
             found.hold(code in (0, 1) and right["judgement"] in ("agree", "nothing_to_compare"),
@@ -99,8 +100,11 @@ def main():
     said = "\n".join(table) + "\n"
     if given.write:
         TABLE.write_text(said, encoding="utf-8")
-    found.hold(TABLE.read_text(encoding="utf-8") == said, "the table is another: see --write")
-    found.hold(len(table) > 100, f"only {len(table)} figures in the examples")
+    names = {example.name for example in examples}
+    pinned = "".join(line for line in TABLE.read_text(encoding="utf-8").splitlines(keepends=True)
+                     if line.split(":")[0] in names)
+    found.hold(pinned == said, "the table is another: see --write")
+    found.hold(len(table) > (20 if given.sanitized else 100), f"only {len(table)} figures in the examples")
     found.end()
 
 

@@ -170,5 +170,5 @@ if __name__ == "__main__":
     findings = Findings()
     at_first = codes(given.program, jobs()["a seat that holds"])
     findings.hold(at_first == {"seat": 0, "timing": 0, "spin": 0}, f"the seat that holds ends with {at_first}")
-    look(given.program, findings, 8 if given.sanitized else 1)
+    look(given.program, findings, 24 if given.sanitized else 1)
     findings.end()

@@ -176,7 +176,7 @@ TEST_CASE("each sensitivity is the derivative") {
         int givens = 0;
         job::Job counted = job;
         for_each_given(counted, [&](job::Given&, Along) { ++givens; });
-        for (int g = 0; g < givens; ++g) {
+        for (int g = 0; g < givens; g += static_cast<int>(stride(5))) {
             const auto moved = [&](double by) {
                 job::Job changed = job;
                 int i = 0;

@@ -6,6 +6,7 @@
 #include <cstring>
 #include <limits>
 #include <stdexcept>
+#include <support/fewer.hpp>
 #include <support/relative.hpp>
 #include <trialfit/numerics/distribution/sum.hpp>
 #include <trialfit/numerics/random/estimate.hpp>
@@ -334,7 +335,8 @@ TEST_CASE("a control takes the noise out and leaves the value") {
     for (const numerics::LinearCheck& check : checks())
         failing.push_back(exact(check).outside(check.lower, check.upper));
     // The truth to within a hundredth of the interval asked below.
-    const auto much = numerics::sample(sampler, checks(), {.samples = 60'000'000, .seed = 9});
+    const auto much = numerics::sample(
+        sampler, checks(), {.samples = trialfit::testing::fewer(60'000'000), .seed = 9});
     const double truth = 1.0 - static_cast<double>(much.any) / static_cast<double>(much.samples);
     int inside = 0;
     for (std::uint64_t seed = 100; seed < 140; ++seed) {
