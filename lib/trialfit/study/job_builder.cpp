@@ -95,7 +95,7 @@ JobBuilder& JobBuilder::ring(const std::string& ring, RingOptions of) {
             to.fault(fmt::format("ring '{}' does not have one other end", ring),
                      "give one of 'to', 'below' > 0 and 'above' > 0");
         const auto bare = [](const job::Given& given) {
-            return given.size.spread.shape == quantity::Shape::exact &&
+            return given.size.spread.shape == quantity::Shape::exact && !given.gauge &&
                    !given.written.ends_with("exact");
         };
         made.bore = to.size(of.bore, Bare::exact, ring);

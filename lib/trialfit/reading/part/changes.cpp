@@ -34,7 +34,7 @@ public:
                           fmt::format("{} is measured from the face that it turns", fields.what()),
                           "name a face that stays");
         cut.keep = length_of(reader_, fields.need("keep", "keep: 5.5"), "'keep'", Least::above_zero)
-                       .value_or(1.0);
+                       .value_or(0.0);
         cut.holds = half_width_of(reader_, fields.need("holds", "holds: \u00b10.03"), "'holds'")
                         .value_or(0.0);
         cut.cost = cost(fields, "cost", cut.cost);

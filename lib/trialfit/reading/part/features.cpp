@@ -48,7 +48,7 @@ public:
                                      Least::above_zero, MayBe::unmeasured);
         const auto bare = [](const Node* node, const job::Given& given) {
             return node != nullptr && node->is_scalar() && given.size.lower == given.size.upper &&
-                   !given.written.ends_with("exact");
+                   !given.gauge && !given.written.ends_with("exact");
         };
         ring.bore_bare = bare(fields.find("bore"), ring.bore);
         ring.outside_bare = bare(fields.find("od"), ring.outside);

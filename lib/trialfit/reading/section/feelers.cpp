@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 #include <trialfit/reading/names/free_names.hpp>
 #include <trialfit/reading/names/references.hpp>
@@ -17,8 +18,6 @@ namespace {
 
 constexpr double kHours = 12.0;
 constexpr double kCircle_deg = 360.0;
-// Under this, in any unit, weights by its square leave no digits to compute with.
-constexpr double kLeastHalfWidth = 1e-9;
 constexpr std::string_view kInDegrees = "deg";
 constexpr std::string_view kClockMend =
     "write it in hours from 0 to 12, like 4.5, or from 12 clockwise in degrees, like '135 deg'";
@@ -39,6 +38,14 @@ std::optional<double> clock_of(Reader& reader, const Node* node, const std::stri
                              node->is_scalar() ? quoted(node->scalar) : "not one figure"),
                  std::string(kClockMend));
     return std::nullopt;
+}
+
+// Whether a diameter was complained of, so that it is none.
+bool was_refused(const job::Ring& ring) {
+    const auto refused = [](const quantity::Size& size) {
+        return std::isnan(size.nominal) && !size.is_unmeasured();
+    };
+    return refused(ring.bore.size) || refused(ring.outside.size);
 }
 
 class FeelersReader {
@@ -98,6 +105,7 @@ private:
         const job::Ring* const still = ring(feelers_.still);
         const job::Ring* const turning = ring(feelers_.turning);
         if (still == nullptr || turning == nullptr) return;
+        if (was_refused(*still) || was_refused(*turning)) return;
         const bool still_outside = still->lies_round(*turning);
         const job::Ring& outer = still_outside ? *still : *turning;
         const job::Ring& inner = still_outside ? *turning : *still;

@@ -107,8 +107,9 @@ void read_gauges(Reader& reader, const Node& gauges) {
         }
         const auto half_width =
             half_width_of(reader, written, fmt::format("the half-width of gauge {}", quoted(name)));
-        // Where it is refused, sizes read by it are looked at as if it read true.
-        gauge.half_width = half_width.value_or(0.0);
+        // Where it is refused, sizes read by it are looked at as if it read next to true: of a
+        // gauge that reads true there is more to complain of.
+        gauge.half_width = half_width.value_or(kLeastHalfWidth);
         add_gauge(reader, reader.file_of(gauges.at), std::move(gauge));
     }
 }
