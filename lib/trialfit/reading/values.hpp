@@ -44,9 +44,6 @@ struct AcceptedNumber {
 enum class Least { zero_allowed, above_zero, any };
 [[nodiscard]] std::optional<double> length_of(Reader& reader, const Node* node,
                                               std::string_view what, Least least);
-/// The least half-width of a gauge that is not taken as never wrong: under this, in any unit,
-/// weights by its square leave no digits to compute with.
-inline constexpr double kLeastHalfWidth = 1e-9;
 /// A half-width, with or without '±', >= 0.
 [[nodiscard]] std::optional<double> half_width_of(Reader& reader, const Node* node,
                                                   std::string_view what);

@@ -7,6 +7,7 @@
 #include <trialfit/reading/names/free_names.hpp>
 #include <trialfit/reading/names/references.hpp>
 #include <trialfit/reading/section/sections.hpp>
+#include <trialfit/reading/size/size_text.hpp>
 #include <trialfit/reading/values.hpp>
 #include <trialfit/reading/yaml/tokens.hpp>
 #include <utility>

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 #include <trialfit/reading/section/sections.hpp>
+#include <trialfit/reading/size/size_text.hpp>
 #include <trialfit/reading/values.hpp>
 #include <utility>
 #include <vector>

@@ -308,7 +308,7 @@ private:
     void refuse_far_apart(const std::vector<double>& values, double half_width) const {
         constexpr double kMostApart = 100.0;  // half-widths: far beyond any scatter of one gauge
         const auto [least, most] = std::minmax_element(values.begin(), values.end());
-        if (!(half_width > 0.0) || !(*most - *least > kMostApart * half_width)) return;
+        if (!(half_width > kLeastHalfWidth) || !(*most - *least > kMostApart * half_width)) return;
         stop(0,
              fmt::format("the readings of {} lie {:.6g} apart, and the gauge is good to {:.6g}",
                          whole(), *most - *least, half_width),

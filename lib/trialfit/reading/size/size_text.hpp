@@ -18,6 +18,10 @@ namespace trialfit::reading {
 /// the file's general tolerance.
 enum class Bare { exact, general_tolerance };
 
+/// The least half-width of a gauge that is not taken as never wrong: under this, in any unit,
+/// weights by its square leave no digits to compute with.
+inline constexpr double kLeastHalfWidth = 1e-9;
+
 /// What a written size is read against: the job's unit and its gauges; the unit and the general
 /// tolerance (0 for none) of the file that it is written in, and the gauges that this file names.
 struct SizeContext {
