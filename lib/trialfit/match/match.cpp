@@ -148,9 +148,10 @@ private:
         candidate.plan = plan::plan(model, asked);
         const auto& plans = candidate.plan->plans;
         if (plans.empty()) return;
-        candidate.standing = plans.front().after.verdict == stack::Verdict::holds
-                                 ? Standing::after_plan
-                                 : Standing::not_judged;
+        // What no work mends stays as it is: a hub whose taper is another one than its shaft's.
+        const stack::Verdict after = plans.front().after.verdict;
+        candidate.standing =
+            after == stack::Verdict::holds ? Standing::after_plan : standing_of(after);
     }
 
     const Joiner& joiner_;

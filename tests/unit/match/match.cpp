@@ -98,6 +98,36 @@ TEST_CASE("a weight that clears and holds fits only where it starts, too") {
     CHECK(answer.candidates[1].standing == Standing::no_plan);
 }
 
+TEST_CASE("a hub of another taper than its shaft's fails, and no plan mends it") {
+    const std::filesystem::path folder = TRIALFIT_SOURCE_DIR "/examples/kits";
+    std::string kit = testing::text_of(folder / "kit-a.yaml");
+    const std::string equal = "taper: 1 in 5";
+    kit.replace(kit.find(equal), equal.size(), "taper: 1:4.92");
+    const Joiner joiner({{"engine.yaml", testing::text_of(folder / "engine.yaml")}, {"kit", kit}});
+    const match::MatchAnswer answer = match::match(joiner, {{1}});
+    const match::Candidate& only = answer.candidates.front();
+    REQUIRE(only.check);
+    CHECK(only.check->verdict == stack::Verdict::fails);
+    CHECK(only.standing == Standing::no_plan);
+    CHECK(paper::match_text(answer, {}).find("not judged") == std::string::npos);
+}
+
+TEST_CASE("what is left open after a plan is told, not seat or start") {
+    const std::filesystem::path folder = TRIALFIT_SOURCE_DIR "/examples/kits";
+    std::string kit = testing::text_of(folder / "kit-a.yaml");
+    const std::string known = "magnet_out: 13.0 ±0.2 from rim";
+    kit.replace(kit.find(known), known.size(), "magnet_out: unmeasured from rim");
+    const Joiner joiner({{"engine.yaml", testing::text_of(folder / "engine.yaml")}, {"kit", kit}});
+    const match::MatchAnswer answer = match::match(joiner, {{1}});
+    const match::Candidate& only = answer.candidates.front();
+    REQUIRE(only.check);
+    CHECK(only.check->verdict == stack::Verdict::fails);
+    CHECK(only.standing == Standing::not_judged);
+    const std::string text = paper::match_text(answer, {});
+    CHECK(text.find("seat or start") == std::string::npos);
+    CHECK(text.find("after its cheapest plan: ") != std::string::npos);
+}
+
 TEST_CASE("the answer is the same for any number of threads") {
     const Joiner joiner = kits("engine.yaml", kFive);
     const auto all = match::combinations({{1, 2, 3, 4, 5}});

@@ -118,6 +118,13 @@ TEST_CASE("bolts and nuts by class") {
           "ISO 898-6 (not checked against the standard)");
     CHECK_FALSE(reference({"bolt", "M10"}));
     CHECK_FALSE(reference({"bolt", "M10", "7.7"}));
+    // A class of two words, as it is written and as one.
+    const Reference graded = table("bolt 1/4-20 UNC grade 5");
+    CHECK(graded.answer == "1/4-20 UNC of grade 5.");
+    CHECK(*row(graded, "yield strength, least").value == doctest::Approx(92.0 * 6.894757));
+    CHECK(reference({"bolt", "1/4-20 UNC", "grade 5"})->answer == graded.answer);
+    CHECK(table("engagement 3/8-24 UNF grade 8").rows.size() == 7);
+    CHECK_FALSE(reference(words_of("bolt grade 5")));
 }
 
 TEST_CASE("softer metal and a stronger bolt need more thread") {
@@ -150,6 +157,10 @@ TEST_CASE("conical shaft ends and gauges") {
     CHECK_FALSE(reference({"end", "21"}));
     CHECK(*row(table("gauge 50"), "caliper, vernier 0.05").value == 0.05);
     CHECK(*row(table("gauge 25"), "micrometer").value == 0.004);
+    // Where no caliper and no micrometer reaches, a dial's own range says nothing of the length.
+    CHECK(table("gauge 600").rows.size() == 5);
+    CHECK(reference(words_of("gauge 601")).reason() ==
+          "no limit is tabulated for 601 mm; state the gauge's own");
 }
 
 TEST_CASE("a size in inches has no digits that nobody wrote") {

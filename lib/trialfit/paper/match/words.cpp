@@ -44,6 +44,12 @@ std::string told_complaints(const Candidate& candidate, const MatchAnswer& answe
 std::string told_open(const Candidate& candidate) {
     if (!candidate.check) return "not judged";
     if (candidate.check->verdict == stack::Verdict::not_judged) return headline(*candidate.check);
+    if (candidate.plan && !candidate.plan->plans.empty()) {
+        stack::CheckAnswer after = candidate.plan->plans.front().after;
+        after.warnings.clear();  // they stand before the whole line
+        if (after.verdict == stack::Verdict::not_judged)
+            return "after its cheapest plan: " + headline(after);
+    }
     return "seat or start is not judged";
 }
 

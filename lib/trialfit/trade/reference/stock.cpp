@@ -221,8 +221,9 @@ Result<Reference> gauge_reference(const QueryWords& words) {
     add("caliper, 0.02 or digital", Instrument::fine_caliper, Reach::outside);
     add("the same, inside or depth", Instrument::fine_caliper, Reach::inside_or_depth);
     add("micrometer", Instrument::micrometer, Reach::outside);
-    add("dial gauge, over its range of 10", Instrument::dial_gauge, Reach::outside);
+    // A dial's limit is of its own short range, whatever the length: alone it says nothing of that.
     if (out.rows.empty()) return instrument_limit(Instrument::fine_caliper, *length).why();
+    add("dial gauge, over its range of 10", Instrument::dial_gauge, Reach::outside);
     out.notes = {
         "A worn scale or a hurried hand does not read this well. ISO 13385-1 leaves the "
         "limits to the caliper's maker."};

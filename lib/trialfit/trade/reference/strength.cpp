@@ -16,16 +16,22 @@ namespace {
 
 constexpr std::string_view kShearOut = "FED-STD-H28/2B, diameters at least material";
 
-// The last word is the class, what is before it the thread.
+// The last word is the class, or the last two are ("grade 5"); what is before it the thread.
 struct ThreadAndClass {
     ThreadForm form;
     std::string property_class;
 };
 Result<ThreadAndClass> thread_and_class(const QueryWords& words, std::string_view kind) {
     if (words.size() < 2) return ask_like("a thread and a property class are needed", kind);
-    const auto form = thread(joined(QueryWords(words.begin(), words.end() - 1)));
+    const std::ptrdiff_t of_class = words.size() > 2 && *(words.end() - 2) == "grade" ? 2 : 1;
+    const auto form = thread(joined(QueryWords(words.begin(), words.end() - of_class)));
     if (!form) return form.why();
-    return ThreadAndClass{*form, words.back()};
+    return ThreadAndClass{*form, joined(QueryWords(words.end() - of_class, words.end()))};
+}
+
+// "class 8.8", "grade 5"
+std::string named(std::string_view property_class) {
+    return (property_class.starts_with("grade") ? "" : "class ") + std::string(property_class);
 }
 
 std::string_view bolt_standard(std::string_view property_class) {
@@ -51,7 +57,7 @@ Result<Reference> bolt_reference(const QueryWords& words) {
     if (!strength) return strength.why();
     const std::string_view source = bolt_standard(asked->property_class);
     Reference out;
-    out.answer = asked->form.written + " of class " + asked->property_class + ".";
+    out.answer = asked->form.written + " of " + named(asked->property_class) + ".";
     out.rows = {figure("tensile strength, least", strength->tensile_MPa, "MPa", source),
                 figure("yield strength, least", strength->yield_MPa, "MPa", source)};
     if (const auto loads = bolt_loads(asked->form, asked->property_class)) {
@@ -78,8 +84,8 @@ Result<Reference> engagement_reference(const QueryWords& words) {
     const auto areas = strip_areas(asked->form);
     if (!areas) return areas.why();
     Reference out;
-    out.answer = "Thread that must engage before the bolt " + asked->form.written + " of class " +
-                 asked->property_class + " breaks, by what it is screwed into.";
+    out.answer = "Thread that must engage before the bolt " + asked->form.written + " of " +
+                 named(asked->property_class) + " breaks, by what it is screwed into.";
     for (const Tapped& each : kTapped) {
         const Material metal = *material(each.material);
         const double needed = engagement_needed(stress_area_mm2(asked->form), *areas,
