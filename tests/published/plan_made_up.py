@@ -11,7 +11,7 @@ hold, and that no cut is deeper than its `keep` lets it; that any readings insid
 there is no plan, that one exists without any one of those that are said not to go together, and that the limit
 said to give least is enough.
 
-The second answer does without laps, skims, centring, radial gaps, tilt, odds, strength, rounding rules, and
+The second answer does without skims, centring, radial gaps, tilt, odds, strength, rounding rules, and
 sizes that nobody measured; jobs with these are counted as skipped, as are those of more problems than
 reference_plan.TOO_MANY.
 Figures agree to 1e-9. Costs agree to 1e-6: rows are met to 1e-9 by both, and HiGHS stops at that.
@@ -30,11 +30,11 @@ import reference_heat  # noqa: E402
 from compare_with_reference import compare_lists  # noqa: E402
 from held import Held, near  # noqa: E402
 from reference_odds import FormsJob  # noqa: E402
-from reference_plan import Plan, TooMany  # noqa: E402
+from reference_plan import Cut, Lap, Plan, TooMany  # noqa: E402
 from reference_sizes import UNIT_MM  # noqa: E402
 from reference_work import Worked, in_states  # noqa: E402
 
-BEYOND = ["unmeasured", "laps:", "skims:", "centred:", "runout:", "air_gap:", "strength", "round:"]
+BEYOND = ["unmeasured", "skims:", "centred:", "runout:", "air_gap:", "strength", "round:"]
 WITHIN = 1e-6
 
 
@@ -78,9 +78,15 @@ def after(plan, worked, inflate):
 def hold_cuts(held, plan, made):
     """What a plan says of each cut; returns how much comes off each."""
     off = {}
+    for lap in made["laps"]:
+        known = next(c for c in plan.cuts if c.name == lap["cone"] and isinstance(c, Lap))
+        off[known] = lap["off_diameter"]
+        for key, value in (("at_most", known.most), ("cost", known.cost + known.per_unit * lap["off_diameter"])):
+            held.hold("figures of laps", near(lap[key], value), f"{lap['cone']} {key} {lap[key]!r}, not {value!r}")
+        held.hold("figures of laps", -1e-9 <= lap["off_diameter"] <= known.most + 1e-9, f"{lap}")
     for cut in made["cuts"]:
-        known = next(c for c in plan.cuts if f"{c.part}.{c.face}" == cut["face"])
-        off[known.part, known.face] = known.now - cut["finish"]
+        known = next(c for c in plan.cuts if c.name == cut["face"] and isinstance(c, Cut))
+        off[known] = known.now - cut["finish"]
         for key, value in (("now", known.now), ("keep", known.keep), ("holds", known.holds),
                            ("remove", known.now - cut["finish"]),
                            ("cost", known.cost + known.per_unit * (known.now - cut["finish"]))):
@@ -93,8 +99,9 @@ def hold_cuts(held, plan, made):
 def hold_after(held, plan, made, how, inflate):
     """The plan carried out on the job: all of it holds, and every figure of it is right."""
     off = hold_cuts(held, plan, made)
-    cuts = {(c.part, c.face): c.made(off[c.part, c.face]) for c in plan.cuts if (c.part, c.face) in off}
-    worked = Worked(plan.bounds, cuts, bought_and_kept(plan, made))
+    cuts = {(c.part, c.face): c.made(off[c]) for c in off if isinstance(c, Cut)}
+    laps = {(c.part, c.cone): off[c] for c in off if isinstance(c, Lap)}
+    worked = Worked(plan.bounds, cuts, bought_and_kept(plan, made), laps)
     found, checks = after(plan, worked, inflate)
     if how == "worst":
         bad = [c.get("check", c.get("between")) for c in found + checks if c["verdict"] != "holds"]
@@ -111,14 +118,19 @@ def hold_after(held, plan, made, how, inflate):
 
 def hold_windows(held, plan, made):
     """At the worst corner of all windows, each reading off by as much as it may be, all holds."""
-    chosen = tuple(i for i, c in enumerate(plan.cuts) if any(m["face"] == f"{c.part}.{c.face}" for m in made["cuts"]))
-    windows = [next(m for m in made["cuts"] if m["face"] == f"{plan.cuts[i].part}.{plan.cuts[i].face}") for i in chosen]
+    told = {(Cut, m["face"]): m for m in made["cuts"]} | {(Lap, m["cone"]): m for m in made["laps"]}
+    chosen = tuple(i for i, c in enumerate(plan.cuts) if (type(c), c.name) in told)
+    windows = [told[type(plan.cuts[i]), plan.cuts[i].name] for i in chosen]
     if not windows or any(w["window"] is None for w in windows):
         return
-    within = np.array([w["read_within"] for w in windows])
-    ends = np.array([[plan.cuts[i].now - w["window"][1], plan.cuts[i].now - w["window"][0]]
+    within = np.array([w.get("read_within", 0.0) for w in windows])  # what is lapped off is known
+    ends = np.array([w["window"] if isinstance(plan.cuts[i], Lap) else
+                     [plan.cuts[i].now - w["window"][1], plan.cuts[i].now - w["window"][0]]
                      for i, w in zip(chosen, windows)])
     for i, w in zip(chosen, windows):
+        if isinstance(plan.cuts[i], Lap):
+            held.hold("windows", w["window"][1] <= plan.cuts[i].most + 1e-9, f"{w['cone']}: {w['window']}")
+            continue
         held.hold("windows", w["window"][0] - w["read_within"] >= plan.cuts[i].keep - 1e-9,
                   f"{w['face']}: {w['window']} read within {w['read_within']}, keep {plan.cuts[i].keep}")
     stacks = bought_and_kept(plan, made)
@@ -182,7 +194,7 @@ def compare(held, program, text, how, inflate=1.0, trying=False, arguments=()):
     for made in said["plans"]:
         hold_after(held, plan, made, how, inflate)
         hold_windows(held, plan, made)
-    if plan.aims and how == "worst" and not said["plans"][0]["cuts"]:
+    if plan.aims and how == "worst" and not said["plans"][0]["cuts"] and not said["plans"][0]["laps"]:
         hold_aims(held, plan, said["plans"][0], best[0])
     elif how == "worst" and not adds_nothing(plan, said["plans"][0]):
         hold_kinds(held, plan, costs, plan.kinds())
@@ -202,7 +214,7 @@ def adds_nothing(plan, made):
     which there is one counts as lying there."""
     once = {(s.part, text["size"]) for s in plan.seats for text, stock in zip(s.texts, s.stock)
             if stock[2] == 1 and not plan.shim_cost}
-    return not made["cuts"] and all(k is not None or (part, text["size"]) in once
+    return not made["cuts"] and not made["laps"] and all(k is not None or (part, text["size"]) in once
                                     for part, stack in bought_and_kept(plan, made).items() for text, k in stack)
 
 
@@ -234,7 +246,7 @@ def hold_conflict(held, plan, conflict):
                    (k[0][0] if isinstance(k[0][0], str) else " to ".join(k[0][0])) == said["name"]), default=None)
     elif said["kind"] == "keep":
         own = least.get(said["name"])
-    else:
+    else:  # of a lap: rows are straight only as far as the cones bear
         own = conflict["by"]
     held.hold("limits that give", own is not None and abs(own - conflict["by"]) <= 1e-4 * max(1.0, conflict["by"]),
               f"{said['kind']} {said['name']} by {conflict['by']}, should be {own}")

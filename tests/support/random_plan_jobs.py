@@ -11,7 +11,8 @@ import sys
 import random_jobs
 import reference
 from random_jobs import UNIT_MM, emit
-from reference_plan import Plan
+from reference_plan import Cut, Lap, Plan
+from reference_sizes import taper
 from reference_work import BEFORE, Worked, in_states
 
 class Maker(random_jobs.Maker):
@@ -45,14 +46,32 @@ class Maker(random_jobs.Maker):
         """The job after some work, drawn at random: that work is then a plan, if seldom the cheapest."""
         r, plan = random.Random(self.secret), Plan(reference.load(emit(document)))
         cuts = {(c.part, c.face): c.made(r.uniform(0.0, min(c.most, self.deepest / UNIT_MM[self.units])))
-                for c in plan.cuts if r.random() < 0.6}
+                for c in plan.cuts if isinstance(c, Cut) and r.random() < 0.6}
         stacks = {}
         for seat in plan.seats:
             stay = [k for k in range(len(seat.lies)) if r.random() < 0.6][:seat.at_most]
             buy = [k for k, (_, _, pieces) in enumerate(seat.stock) if pieces and r.random() < 0.4]
             stacks[seat.part] = [(seat.fitted[k], k) for k in stay] \
                 + [(seat.texts[k], None) for k in buy[:seat.at_most - len(stay)]]
-        return Worked(plan.bounds, cuts, stacks)
+        laps = {(c.part, c.cone): r.uniform(0.0, c.most) for c in plan.cuts if isinstance(c, Lap) and r.random() < 0.6}
+        return Worked(plan.bounds, cuts, stacks, laps)
+
+    def make_laps(self, document):
+        """Of hubs that sit on a cone, some that may be lapped: the bore, or the cone of the shaft."""
+        r = random.Random(f"laps {self.secret}")
+        for part in document["parts"]:
+            seat = part.get("sits")
+            if not isinstance(seat, dict) or "cone" not in seat or r.random() < 0.4:
+                continue
+            shaft, cone = seat["against"].split(".")
+            shaft = next(p for p in document["parts"] if p["part"] == shaft)
+            equal = taper(shaft["cones"][cone]["taper"]) == taper(part["cones"][seat["cone"]]["taper"])
+            if not equal:
+                continue  # where the tapers differ, lapping is not what mends it
+            of, name = (part, seat["cone"]) if r.random() < 0.6 else (shaft, cone)
+            lap = {"cone": name, "at_most": f"{self.number(r.choice([0.02, 0.05, 0.1]))} on diameter"}
+            if float(lap["at_most"].split(" ")[0]) > 0.0:
+                of["laps"] = [lap | ({"cost": str(r.choice([0, 0.5, 3]))} if r.random() < 0.7 else {})]
 
     def part_foul(self, document):
         """Puts rings out of the way until no pair fouls once that work is done."""
@@ -154,6 +173,7 @@ class Maker(random_jobs.Maker):
             self.add_features(part)
             parts.append(part)
         self.make_cuts(document)
+        self.make_laps(document)
         if r.random() < 0.2:
             self.make_states(document)
             for part in parts:

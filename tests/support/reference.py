@@ -241,7 +241,12 @@ def first_contact(found):
 def answer(text, inflate=1.0, as_written=False, drawn_home=None):
     """What `check` ought to say of a job file's text; `as_written` sets its readings aside;
     `drawn_home` is how far the nut draws the hub up its cone, {nominal, worst}, where that is known."""
-    job = Job(load(text), as_written, drawn_home=drawn_home)
+    return answer_of(load(text), inflate, as_written, drawn_home)
+
+
+def answer_of(document, inflate=1.0, as_written=False, drawn_home=None):
+    """The same of a job that is read."""
+    job = Job(document, as_written, drawn_home=drawn_home)
 
     def asked():
         return [check(job, given, inflate) for given in job.document.get("checks", [])] \

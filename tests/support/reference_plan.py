@@ -11,7 +11,7 @@ import itertools
 import numpy as np
 from reference_job import Job
 from reference_sizes import UNIT_MM
-from reference_work import Bounds, Worked, asked
+from reference_work import Bounds, Worked, asked, lap_sign
 from scipy.optimize import LinearConstraint, linprog, milp
 
 MORE_THAN = 1e-8  # what must be more than nothing is at least, in the file's unit
@@ -38,6 +38,7 @@ class Cut:
     def __init__(self, job, part, given):
         z = job.positions(job.adjust(job.nominals))
         self.part, self.face, self.measure = part.name, given["face"], given["measure"]
+        self.name = f"{self.part}.{self.face}"
         away = z[part.name, self.face] - z[part.name, self.measure]
         self.now, self.sign = abs(away), 1.0 if away >= 0.0 else -1.0
         self.keep = job.read(given["keep"], True).nominal
@@ -50,6 +51,17 @@ class Cut:
         """As work_done takes it."""
         holds = self.holds if holds is None else holds
         return self.measure, f"{self.sign * (self.now - off):.17g} ±{holds:.17g}"
+
+
+class Lap:
+    """A cone that may be lapped: what comes off the diameters is known and has no spread."""
+
+    def __init__(self, job, part, given):
+        self.part, self.cone = part.name, given["cone"]
+        self.name = f"{self.part}.{self.cone}"
+        self.most = job.read(given["at_most"].removesuffix("on diameter").strip(), True).nominal
+        self.cost, self.per_unit = float(given.get("cost", 1.0)), 0.1 * UNIT_MM[job.context.units]
+        self.holds, self.sign = 0.0, lap_sign(job, self.part, self.cone)
 
 
 class Seat:
@@ -87,7 +99,7 @@ class Row:
         self.old, self.cut, self.seat = np.zeros(count), np.zeros(len(cuts)), np.zeros(len(plan.seats))
         self.constant = form.middle - form.factors @ np.array(worked.middles)
         form.factors[np.abs(form.factors) < 1e-8] = 0.0
-        index_of_cut = {worked.index_of_cut(c.part, c.face): i for i, c in enumerate(cuts)}
+        index_of_cut = {worked.index_of_cut(c.part, c.face): i for i, c in enumerate(cuts) if isinstance(c, Cut)}
         index_of_seat = {worked.by_name[s.part].seats[0]["shims"][0]: i for i, s in enumerate(plan.seats)}
         for i in np.flatnonzero(form.factors):
             k, origin = form.factors[i], worked.origin[i]
@@ -100,6 +112,9 @@ class Row:
                 self.seat[index_of_seat[i]] += k
         self.holds = np.array([c.holds for c in cuts])
         self.per_off = -self.cut * np.array([c.sign for c in cuts])  # what a unit of metal off adds
+        for i, lap in enumerate(cuts):
+            if isinstance(lap, Lap):
+                self.per_off[i] = lap.sign * form.factors[worked.by_name[lap.part].cones[lap.cone]["dia"]]
 
     def with_kept(self, plan, kept):
         """(middle, how far the worst case or the RSS lies from it, the RSS squared) with some of the shims that
@@ -130,6 +145,7 @@ class Plan:
             for given in part.given.get("cuts", []):
                 cut = Cut(self.before, part, given)
                 self.cuts += [cut] * (cut.most >= 0.0)
+            self.cuts += [Lap(self.before, part, given) for given in part.given.get("laps", [])]
             sits = part.given.get("sits")
             sits = sits[0] if isinstance(sits, list) else sits
             if sits and "stock" in sits.get("shims", {}):
@@ -144,7 +160,7 @@ class Plan:
         if chosen in self.rows_of:
             return self.rows_of[chosen]
         cuts = [self.cuts[i] for i in chosen]
-        worked = Worked(self.bounds, {(c.part, c.face): c.made(0.0) for c in cuts},
+        worked = Worked(self.bounds, {(c.part, c.face): c.made(0.0) for c in cuts if isinstance(c, Cut)},
                         {s.part: [("0 exact", None)] for s in self.seats})
         rows, either, done = [], [], set()
         aims = {c["check"]: c["aim"] for c in worked.document.get("checks", []) if "gap" in c and "at_least" in c
@@ -353,12 +369,12 @@ class Plan:
                 for what, j in [*((row, j) for j, row in enumerate(rows)), *((i, None) for i in chosen)]:
                     least = self.least_slack(chosen, rows, kept, what, j)
                     if least is not None:
-                        key = f"{self.cuts[what].part}.{self.cuts[what].face}" if j is None else (what.name, what.way)
+                        key = self.cuts[what].name if j is None else (what.name, what.way)
                         found[key] = min(least, found.get(key, np.inf))
         return found
 
     def least_slack(self, chosen, rows, kept, what, j):
-        """By how much row `j` or, where that is None, the keep of cut `what` has to give; None: nothing is enough."""
+        """By how much row `j` or, where that is None, the keep of cut `what` (what a lap may take) has to give; None: nothing is enough."""
         cuts, bins = [self.cuts[i] for i in chosen], [s.stock for s in self.seats]
         matrix, right, careful = self.matrix(rows, kept)
         count = matrix.shape[1]

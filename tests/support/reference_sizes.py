@@ -145,7 +145,12 @@ def long_form(given, context):
 
 
 def parse(written, context, bare=False):
-    """A size as written. `bare`: a lone number is exact and not under the general tolerance."""
+    """A size as written, or as read before (reference_match.py). `bare`: a lone number is exact and not under the
+    general tolerance."""
+    if isinstance(written, Size):
+        return written
+    if isinstance(written, dict) and "read" in written:
+        return written["read"]
     if isinstance(written, dict):
         return long_form(written, context)
     text = str(written).strip().replace("µ", "u")

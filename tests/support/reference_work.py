@@ -8,6 +8,7 @@ from the face as it was (other faces, a stand-off, a cone's gauge plane, a ring'
 it was, so that place lives on under a name of its own.
 """
 import copy
+import dataclasses
 
 import numpy as np
 import reference
@@ -94,40 +95,9 @@ def leave_ring_ends(parts, cuts):
                     ring[end] = (face + BEFORE, beyond)
 
 
-class Worked(FormsJob):
-    """A job after work, and which of its sizes are those of the job before."""
-
-    def __init__(self, before, cuts, stacks):
-        """`stacks`: {part: [(shim as text, index of the shim that lay there or None), ...]}"""
-        self.before, self.cuts = before, cuts
-        document = work_done(before.document, cuts, {p: [s for s, _ in stack] for p, stack in stacks.items()})
-        drawn = None if before.draw_up is None else before.drawn_home
-        Job.__init__(self, document, as_written=True, adjusted=False, drawn_home=drawn)
-        self.bound, self.rows, self.groups = set(), [], []
-        leave_ring_ends(self.parts, cuts)
-        self.origin = self.origins(stacks)
-        self.spread = self.sd = np.ones(len(self.sizes))  # every size is moved for its coefficient
-        self.new_state()
-
-    def origins(self, stacks):
-        """For each size the index that it had before, or None."""
-        known, out = named_sizes(self.before), [None] * len(self.sizes)
-        for key, index in named_sizes(self).items():
-            if key[1:2] == ("seat",) and isinstance(key[3], tuple) and key[0] in stacks:
-                lay = stacks[key[0]][key[3][1]][1]
-                out[index] = None if lay is None else known[(*key[:3], ("shim", lay))]
-            elif isinstance(key, str) or key[1] in ("cone", "thread", "seat"):
-                out[index] = known[key]
-            elif (key[0], key[1]) not in self.cuts:
-                strip = [face.removesuffix(BEFORE) for face in key[1:3]]
-                out[index] = known[(key[0], *strip, key[3])]
-        return out
-
-    def index_of_cut(self, part, face):
-        return next(size for f, _, size in self.by_name[part].tree if f == face)
-
-    def index_of_shim(self, part, k):
-        return self.by_name[part].seats[0]["shims"][k]
+def lap_sign(job, part, cone):
+    """Lapping opens a hub's bore and makes a shaft's cone slimmer: what a unit off does to its diameter."""
+    return 1.0 if any(seat["cone"] and seat["own"] == cone for seat in job.by_name[part].seats) else -1.0
 
 
 class Bounds:
@@ -164,9 +134,10 @@ class Bounds:
         """{nominal, middle, worst, rss half-width, tied} of a form of a job after work."""
         old, lo, squares = np.zeros(len(self.half)), 0.0, 0.0
         middle = nominal = form.middle - form.factors @ np.array(worked.middles)
-        for k, size, origin in zip(form.factors, worked.sizes, worked.origin):
+        for i, (k, size, origin) in enumerate(zip(form.factors, worked.sizes, worked.origin)):
             if origin is not None:
                 old[origin] += k
+                middle, nominal = middle + k * worked.lapped.get(i, 0.0), nominal + k * worked.lapped.get(i, 0.0)
             else:  # made by the work, and free
                 middle, nominal = middle + k * size.middle, nominal + k * size.nominal
                 lo, squares = lo - abs(k) * size.half, squares + (k * size.half) ** 2
@@ -180,8 +151,9 @@ class Bounds:
 class Worked(FormsJob):
     """A job after work, its sizes bound by all that bound them before."""
 
-    def __init__(self, bounds, cuts, stacks):
-        """`stacks`: {part: [(shim as text, index of the shim that lay there or None), ...]}"""
+    def __init__(self, bounds, cuts, stacks, laps=None):
+        """`stacks`: {part: [(shim as text, index of the shim that lay there or None), ...]}; `laps`: {(part, cone):
+        how much comes off the diameters}"""
         self.before, self.of, self.cuts = bounds.job, bounds, cuts
         self.forms_alone = False
         texts = {part: [text for text, _ in stack] for part, stack in stacks.items()}
@@ -190,10 +162,21 @@ class Worked(FormsJob):
         self.bound, self.rows, self.groups = set(), [], []
         leave_ring_ends(self.parts, cuts)
         self.origin = self.origins(stacks)
-        self.adjusted = [s.nominal if origin is None else bounds.nominal[origin]
-                         for s, origin in zip(self.sizes, self.origin)]
+        self.lapped = {}  # by size: what it is more by, its limits unmoved about it
+        for (part, cone), off in (laps or {}).items():
+            self.lap(self.by_name[part].cones[cone]["dia"], lap_sign(self, part, cone) * off)
+        self.adjusted = [s.nominal if origin is None else bounds.nominal[origin] + self.lapped.get(i, 0.0)
+                         for i, (s, origin) in enumerate(zip(self.sizes, self.origin))]
         self.spread = self.sd = np.ones(len(self.sizes))  # every size is moved for its coefficient
         self.new_state()
+
+    def lap(self, index, more):
+        size = self.sizes[index]
+        self.sizes[index] = dataclasses.replace(size, nominal=size.nominal + more, lower=size.lower + more,
+                                                upper=size.upper + more)
+        self.nominals[index] += more
+        self.middles[index] += more
+        self.lapped[index] = more
 
     def adjust(self, x):
         return self.adjusted if x is self.nominals else x
