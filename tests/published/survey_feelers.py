@@ -16,6 +16,7 @@ import subprocess
 import sys
 
 import numpy
+from scipy.stats import chi2
 
 WITHIN = 1e-9
 TERMS = {"mean": 1, "offset": 2, "runout": 2, "taper": 1, "still_leans": 2, "turning_cocked": 2}
@@ -116,8 +117,9 @@ def compare(seed, program):
     gaps = numpy.array([r[3] for r in rows])
     solution, *_ = numpy.linalg.lstsq(matrix / sd, gaps / sd, rcond=None)
     covariance = numpy.linalg.inv(matrix.T @ matrix / sd**2)
-    at = 0
+    at, places = 0, {}
     for term in told:
+        places[term] = slice(at, at + TERMS[term])
         values, size = solution[at:at + TERMS[term]], TERMS[term]
         block = covariance[at:at + size, at:at + size]
         at += size
@@ -135,15 +137,55 @@ def compare(seed, program):
         across = numpy.array([-along[1], along[0]])
         spread = math.degrees(math.sqrt(across @ block @ across) / length)
         hold(term + " direction's sd", figure["towards_sd_deg"], min(180, spread))
+        # Of a circle of doubt, chance alone shows as much in 1 of 20.
+        size = float(values @ numpy.linalg.solve(block, values))
+        if abs(size - chi2.isf(0.05, 2)) > 1e-6 and figure["seen"] != (size > chi2.isf(0.05, 2)):
+            faults.append(f"seed {seed}: {term} is {'' if figure['seen'] else 'not '}seen")
     left = (gaps - matrix @ solution) / sd
     hat = numpy.einsum("ij,jk,ik->i", matrix, covariance, matrix) / sd**2
     hold("chi-square", got["chi_square"], float(left @ left))
     hold("freedom", got["freedom"], len(rows) - matrix.shape[1])
+    hold("probability", got["probability"], chi2.sf(float(left @ left), len(rows) - matrix.shape[1]))
+    if got["judgement"] != ("agree" if got["probability"] >= 0.05 else got["judgement"]):
+        faults.append(f"seed {seed}: {got['judgement']} at {got['probability']}")
+    settings(hold, got, places, solution, covariance)
     for i, reading in enumerate(got["readings"]):
         hold(f"reading {i} standardised", reading["standardised"],
              left[i] / math.sqrt(1 - hat[i]))
         hold(f"reading {i} off by", reading["off_by"], sd * left[i] / (1 - hat[i]))
+        hold(f"reading {i} should be", reading["should_be"], gaps[i] - sd * left[i] / (1 - hat[i]))
+        hold(f"reading {i} redundancy", reading["redundancy"], 1 - hat[i])
+        hold(f"reading {i} sd", reading["sd"], sd)
     return faults
+
+
+def settings(hold, got, places, solution, covariance):
+    """What the gap is, and the best that moving what stands still could give, where all that is of it is told."""
+    if not {"mean", "offset", "runout"} <= places.keys() or {"still_leans", "turning_cocked"} & places.keys():
+        return
+
+    def figures(x):
+        mean, off, out = x[0], numpy.hypot(*x[places["offset"]]), numpy.hypot(*x[places["runout"]])
+        half = abs(x[places["taper"]][0]) / 2 if "taper" in places else 0.0
+        return {"least_now": mean - half - off - out, "most_now": mean + half + off + out,
+                "best_least": mean - half - out, "best_most": mean + half + out, "eccentricity": out}
+
+    for name, value in figures(solution).items():
+        hold(name, got[name]["is"], value)
+        step = 1e-6
+        slope = [(figures(solution + step * e)[name] - figures(solution - step * e)[name]) / (2 * step)
+                 for e in numpy.eye(len(solution))]
+        hold(name + " sd", round(got[name]["sd"], 6), round(float(numpy.sqrt(slope @ covariance @ slope)), 6))
+    even = got["even_up"]
+    hold("whether there is anything to even up", even is not None, got["offset"]["seen"])
+    if even is None:
+        return
+    hold("even up by", even["by"]["is"], got["offset"]["is"])
+    hold("even up by, sd", even["by"]["sd"], got["offset"]["sd"])
+    hold("even up towards", (even["towards_deg"] - got["offset"]["towards_deg"]) % 360, 180)
+    for one, other in (("least", "best_least"), ("most", "best_most")):
+        hold(f"even up {one}", even[one]["is"], got[other]["is"])
+        hold(f"even up {one}, sd", even[one]["sd"], got[other]["sd"])
 
 
 def main():

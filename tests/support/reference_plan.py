@@ -117,8 +117,8 @@ class Row:
                 self.per_off[i] = lap.sign * form.factors[worked.by_name[lap.part].cones[lap.cone]["dia"]]
 
     def with_kept(self, plan, kept):
-        """(middle, how far the worst case or the RSS lies from it, the RSS squared) with some of the shims that
-        lie there; `kept`: for each seat, indices."""
+        """(middle, how far the worst case lies from it, the RSS half-width, whether sizes are tied, factors of the sizes
+        that stay) with some of the shims that lie there; `kept`: for each seat, indices."""
         old = self.old.copy()
         for k, seat, some in zip(self.seat, plan.seats, kept):
             for i in some:
@@ -129,7 +129,7 @@ class Row:
         lo, hi, rss, tied, written, adjusted = plan.known[key]
         middle = self.constant + adjusted
         worst = self.constant + written + (lo if self.way < 0 else hi)
-        return middle, abs(middle - worst), rss, tied
+        return middle, abs(middle - worst), rss, tied, old
 
 
 class Plan:
@@ -198,7 +198,7 @@ class Plan:
         stacks are looked for."""
         matrix, right = [], []
         for row in rows:
-            middle, margin, _, _ = row.with_kept(self, kept)
+            middle, margin, *_ = row.with_kept(self, kept)
             margin += np.abs(row.cut) @ row.holds
             shims = [row.way * k * thick + abs(k) * half for k, seat in zip(row.seat, self.seats)
                      for thick, half, _ in seat.stock]
