@@ -33,6 +33,8 @@ def made_files():
     yield "byte-order-mark-first-line", b"\xef\xbb\xbf" + GOOD.replace(b"trialfit: 1", b"trialfit: 2")
     yield "not-utf8", in_place(front, b"10 \xb10.05")
     yield "not-utf8-overlong", in_place(b"case.floor", b"case\xc0\xaefloor")
+    yield "not-utf8-overlong-three", in_place(b"case.floor", b"case.\xe0\x9c\x9efloor")
+    yield "not-utf8-half-pair", in_place(b"case.floor", b"case.\xed\xa0\x80floor")
     yield "not-utf8-cut-short", GOOD[:GOOD.index(front) + 4]
     yield "utf16", GOOD.decode().encode("utf-16")
     yield "utf16-without-mark", GOOD.decode().encode("utf-16-le")

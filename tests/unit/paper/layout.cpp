@@ -21,6 +21,12 @@ TEST_CASE("nothing in a text can move the cursor, colour the terminal or hide le
     CHECK(paper::harmless("\x1b[31mred") == "\uFFFD[31mred");
     CHECK(paper::harmless(std::string("nul\0bell\a", 9)) == "nul\uFFFDbell\uFFFD");
     CHECK(paper::harmless("c1 \u009b2J") == "c1 \uFFFD2J");
+    // Longer than they need be, half a pair of UTF-16, beyond Unicode: a byte each.
+    CHECK(paper::harmless("\xE0\x9C\x9E") == "\uFFFD\uFFFD\uFFFD");
+    CHECK(paper::harmless("\xED\xA0\x80|\xED\x9F\xBF") == "\uFFFD\uFFFD\uFFFD|\uD7FF");
+    CHECK(paper::harmless("\xF0\x8F\xBF\xBF") == "\uFFFD\uFFFD\uFFFD\uFFFD");
+    CHECK(paper::harmless("\xF4\x90\x80\x80|\xF4\x8F\xBF\xBF") ==
+          "\uFFFD\uFFFD\uFFFD\uFFFD|\U0010FFFF");
     CHECK(paper::harmless("turned \u202eround\u202c\u200b") == "turned \uFFFDround\uFFFD\uFFFD");
     CHECK(paper::harmless("cut \xe2\x82 short") == "cut \uFFFD\uFFFD short");
     CHECK(paper::harmless("overlong \xc0\xae") == "overlong \uFFFD\uFFFD");

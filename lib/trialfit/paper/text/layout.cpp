@@ -61,6 +61,13 @@ std::size_t length_by_lead(unsigned lead) {
     return 0;
 }
 
+// What a sequence of that length may stand for: nothing that a shorter one does, no half of a pair
+// of UTF-16, nothing beyond Unicode.
+bool may_be(char32_t code, std::size_t length) {
+    constexpr std::array<char32_t, 5> kLeast{0, 0, 0x80, 0x800, 0x10000};
+    return code >= kLeast.at(length) && code <= 0x10FFFF && (code < 0xD800 || code > 0xDFFF);
+}
+
 Glyph glyph_at(std::string_view text, std::size_t i) {
     const Glyph broken{.bytes = text.substr(i, 1), .code = kReplacement, .columns = 1};
     const unsigned lead = byte_at(text, i);
@@ -72,6 +79,7 @@ Glyph glyph_at(std::string_view text, std::size_t i) {
         if ((next & 0xC0U) != 0x80U) return broken;
         code = (code << 6U) | (next & 0x3FU);
     }
+    if (!may_be(code, length)) return broken;
     return {.bytes = text.substr(i, length), .code = code, .columns = columns_of(code)};
 }
 

@@ -173,8 +173,9 @@ private:
         if (const auto below = length_of(reader_, fields.find("below"),
                                          fmt::format("'below' of {}", what), Least::zero_allowed))
             round.below = *below;
-        if (fields.written("below") && !fields.written("at"))
-            reader_.error(*fields.find("below"), fmt::format("{} is below no face", what),
+        if (const Node* const below = fields.find("below");
+            below != nullptr && !fields.written("at"))
+            reader_.error(*below, fmt::format("{} is below no face", what),
                           "add 'at: stator.out', the face that it was measured from");
     }
 

@@ -108,8 +108,10 @@ void read_dwell(Reader& reader, const Node& node, job::Timing& timing) {
     const Fields fields(reader, node, "'dwell'", {"from", "to", "wheel"});
     if (!fields.ok()) return;
     const WheelReadings wheel = read_wheel(reader, fields, "from", "to");
-    if (wheel.second_deg - wheel.first_deg > kTurn_deg / 2.0)
-        reader.error(*fields.find("to"), "the dwell is more than half a turn",
+    const Node* const to = fields.find("to");
+    if (to != nullptr && fields.find("from") != nullptr &&
+        wheel.second_deg - wheel.first_deg > kTurn_deg / 2.0)
+        reader.error(*to, "the dwell is more than half a turn",
                      "'from' is the reading where the gauge stops rising, 'to' where it begins to "
                      "fall");
     timing.dwell = job::DwellReadings{.at = reader.place(node),
