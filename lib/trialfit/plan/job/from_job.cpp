@@ -186,8 +186,10 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
     const bool by_odds = static_cast<bool>(judging.by_odds);
     const bool worst = judging.judge == stack::Judge::worst && !by_odds;
     problem_.judge = worst ? numerics::MarginRule::worst_case : numerics::MarginRule::rss;
-    for (const Work& work : pieces.demands.works)
-        problem_.activities.push_back(cut_of(model.job(), work));
+    for (const Work& work : pieces.demands.works) {
+        numerics::Activity& made = problem_.activities.emplace_back(cut_of(model.job(), work));
+        made.cost = std::max(made.cost, kFreeWork);
+    }
     stock_seats(model.job(), pieces, problem_);
     sift_either(pieces, problem_, worst);
     const bool exact = by_odds || tied_pieces(pieces) || any_tied(pieces);

@@ -52,6 +52,10 @@ struct StockPiece {
     std::optional<std::size_t> fitted;  ///< index into Shims::fitted
 };
 
+/// What the search counts for a work that the job says costs nothing: less than any cost that is
+/// told, and enough that no metal comes off where leaving it does as well.
+inline constexpr double kFreeWork = 1e-7;
+
 /// A job's demands as an inner problem. Cuts and seats are those of `demands`, in that order; the
 /// rows are demands.all less those that hold whatever is decided, with what of demands.either is
 /// settled whatever is decided (sift_either). Borrows the model, which must

@@ -95,6 +95,8 @@ private:
         PlanMade& plan = out.plan;
         plan.cost_ranked = found.cost;
         plan.cost = found.cost + price_set_to_aim(problem_.problem(), found.selection);
+        for (std::size_t w = 0; w < problem_.problem().activities.size(); ++w)
+            if (found.selection.done[w]) plan.cost += told_cost(w) - counted_cost(w);
         const auto& seats = problem_.problem().bins;
         plan.set_to_aim = std::any_of(seats.begin(), seats.end(),
                                       [](const numerics::Bin& seat) { return seat.set_to_aim; });
@@ -165,8 +167,13 @@ private:
     }
 
     [[nodiscard]] double cost_of_work(const numerics::Solution& found, std::size_t w) const {
-        const numerics::Activity& work = problem_.problem().activities[w];
-        return work.cost + work.per_amount * found.amounts[w];
+        return told_cost(w) + problem_.problem().activities[w].per_amount * found.amounts[w];
+    }
+    [[nodiscard]] double counted_cost(std::size_t w) const {
+        return problem_.problem().activities[w].cost;
+    }
+    [[nodiscard]] double told_cost(std::size_t w) const {
+        return counted_cost(w) > kFreeWork ? counted_cost(w) : 0.0;
     }
 
     [[nodiscard]] std::vector<numerics::Window> windows_of(const numerics::Solution& found) const {
