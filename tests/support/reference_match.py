@@ -172,6 +172,9 @@ class Standing:
         self.verdict = self.check["verdict"]
         self.cost, self.plan = None, None
         self.fits = {"fails": "no plan"}.get(self.verdict, self.verdict)
+        if self.verdict == "holds" and not self.check["clearances"] + self.check["checks"] + self.check["radial"]:
+            self.fits = "not judged"  # what holds is nothing
+            return
         if self.verdict == "holds":
             self.cost = 0.0
             return

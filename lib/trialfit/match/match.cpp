@@ -49,7 +49,8 @@ public:
         weigh(job, how, out);
         if (!judge_running(job, how, out)) return out;
         // Work that is planned already is told, not planned again.
-        if (out.standing != Standing::holds && out.check->may_change && job.planned.empty())
+        if (out.standing != Standing::holds && out.check->may_change && job.planned.empty() &&
+            !nothing_judged(*out.check))
             plan(of, how, out);
         out.standing = std::max(out.standing, running(out));
         return out;
@@ -114,7 +115,9 @@ private:
     }
 
     static void weigh(const job::Job& job, const stack::Options& how, Candidate& candidate) {
-        candidate.standing = standing_of(candidate.check->verdict);
+        candidate.standing = nothing_judged(*candidate.check)
+                                 ? Standing::not_judged
+                                 : standing_of(candidate.check->verdict);
         if (candidate.standing == Standing::holds) candidate.odds = 1.0;
         if (candidate.standing == Standing::holds || candidate.standing == Standing::not_judged)
             return;

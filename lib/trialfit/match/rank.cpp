@@ -10,6 +10,11 @@ double cost_of(const Candidate& candidate) {
     return by_plan ? candidate.plan->plans.front().cost : 0.0;
 }
 
+bool nothing_judged(const stack::CheckAnswer& answer) {
+    return answer.verdict == stack::Verdict::holds && answer.clearances.empty() &&
+           answer.checks.empty() && answer.radial.empty();
+}
+
 bool before(const Candidate& one, const Candidate& other) {
     const auto rank = [](const Candidate& each) {
         return std::tuple(each.standing, cost_of(each),

@@ -112,6 +112,20 @@ TEST_CASE("a hub of another taper than its shaft's fails, and no plan mends it")
     CHECK(paper::match_text(answer, {}).find("not judged") == std::string::npos);
 }
 
+TEST_CASE("a kit of which nothing is judged does not fit for that") {
+    const Joiner joiner(
+        {{"engine.yaml", "trialfit: 1\nparts:\n  - part: case\n    faces: {floor: zero}\n"},
+         {"kit.yaml",
+          "trialfit: 1\nparts:\n  - part: plate\n    sits: {face: back, against: "
+          "case.floor}\n    faces: {back: zero, front: 5 exact from back}\n    cuts: "
+          "[{face: front, measure: back, keep: 4, holds: 0.01}]\n"}});
+    const match::MatchAnswer answer = match::match(joiner, {{1}});
+    REQUIRE(answer.candidates.front().check);
+    CHECK(answer.candidates.front().standing == Standing::not_judged);
+    CHECK_FALSE(answer.candidates.front().odds);
+    CHECK(paper::match_text(answer, {}).find("Nothing to judge") != std::string::npos);
+}
+
 TEST_CASE("what is left open after a plan is told, not seat or start") {
     const std::filesystem::path folder = TRIALFIT_SOURCE_DIR "/examples/kits";
     std::string kit = testing::text_of(folder / "kit-a.yaml");

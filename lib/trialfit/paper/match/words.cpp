@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <trialfit/match/rank.hpp>
 #include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/check/headline.hpp>
 #include <trialfit/paper/match/words.hpp>
@@ -43,7 +44,9 @@ std::string told_complaints(const Candidate& candidate, const MatchAnswer& answe
 
 std::string told_open(const Candidate& candidate) {
     if (!candidate.check) return "not judged";
-    if (candidate.check->verdict == stack::Verdict::not_judged) return headline(*candidate.check);
+    if (candidate.check->verdict == stack::Verdict::not_judged ||
+        match::nothing_judged(*candidate.check))
+        return headline(*candidate.check);
     if (candidate.plan && !candidate.plan->plans.empty()) {
         stack::CheckAnswer after = candidate.plan->plans.front().after;
         after.warnings.clear();  // they stand before the whole line
