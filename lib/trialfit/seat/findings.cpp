@@ -16,7 +16,7 @@ namespace {
 
 // A limit reached to the last bits is reached.
 constexpr double kSlack = 1e-9;
-// The torque tables of VDI 2230 are rounded to their last digit, up to 0.33 % over what its
+// The torque tables of VDI 2230 are rounded to their last digit, up to 0.34 % over what its
 // formulas give: a joint tightened to them keeps within its criterion.
 constexpr double kTableRounding = 0.0034;
 
@@ -78,7 +78,7 @@ Limit limit_of(FindingId id, const Joint& joint, const TorqueNeeded& needed) {
         return {.at_least = needed.torque_nm, .source = needed.source};
     if (id == Id::thread_stress && joint.bolt_yield)
         return {.at_most = kUtilisation * joint.bolt_yield->value,
-                .source = fmt::format("90 % (VDI 2230, whose torque tables round up to 0.33 % over "
+                .source = fmt::format("90 % (VDI 2230, whose torque tables round up to 0.34 % over "
                                       "it) of the yield strength, {}",
                                       joint.bolt_yield->source)};
     if (id == Id::bolt_strip && joint.strength)
