@@ -428,7 +428,9 @@ def ends(held, _):
     for inside, beyond in (
             (["thread", "M355x8-6g"], ["thread", "M355.5x8-6g"]), (["thread", "M1x0.2-6h"], ["thread", "M0.9x0.2-6h"]),
             (["thread", "M20x0.2-6g"], ["thread", "M20x0.19-6g"]), (["thread", "M100x8-6g"], ["thread", "M100x8.1-6g"]),
-            (["size", "500h7"], ["size", "500.1h7"]), (["size", "0.1h7"], ["size", "0h7"]),
+            (["thread", "6-4 UN-2A"], ["thread", "6.01-4 UNS-2A"]),
+            (["thread", "#0-80 UNF-2A"], ["thread", "0.059-80 UNS-2A"]),
+            (["thread", "1/2-80 UNS-2A"], ["thread", "1/2-81 UNS-2A"]), (["size", "500h7"], ["size", "500.1h7"]), (["size", "0.1h7"], ["size", "0h7"]),
             (["size", "10h18"], ["size", "10h19"]), (["size", "10h01"], ["size", "10h02"]),
             (["size", "1.1h14"], ["size", "1h14"]),
             (["general", "0.5", "m"], ["general", "0.49", "m"]), (["general", "4000", "m"], ["general", "4001", "m"]),

@@ -20,7 +20,8 @@ def meeting_ends(earlier, later):
     pairs = []
     for a in earlier.rings.values():
         for b in later.rings.values():
-            if b["bore"] < a["od"] and a["bore"] < b["od"]:
+            # What touches by the rounding of two units does not overlap.
+            if b["bore"] < a["od"] * (1.0 - 1e-12) and a["bore"] < b["od"] * (1.0 - 1e-12):
                 seat = a["out"][1] == b["in"][1] == 0.0 and (a["out"][0], b["in"][0]) in seats
                 edge = min(a["od_limit"], b["od_limit"])
                 pairs += [] if seat else [(a["out"], b["in"], edge)]
