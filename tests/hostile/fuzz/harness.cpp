@@ -20,17 +20,20 @@ bool of_a_word(char c) {
     return (small_letter(c) >= 'a' && small_letter(c) <= 'z') || c == '_';
 }
 
-// Whether `text` has `word`, in letters of either case, with no letter beside it.
+// Whether `text` has `word`, in letters of either case, with no letter beside it. Every printed
+// answer is looked through: a step that compares one letter is most of the time.
 bool has_word(std::string_view text, std::string_view word) {
-    const auto same = [](char one, char other) { return small_letter(one) == other; };
-    for (auto at = text.begin();; ++at) {
-        at = std::search(at, text.end(), word.begin(), word.end(), same);
-        if (at == text.end()) return false;
-        const auto end = at + static_cast<std::ptrdiff_t>(word.size());
-        if ((at == text.begin() || !of_a_word(*(at - 1))) &&
-            (end == text.end() || !of_a_word(*end)))
+    for (std::size_t at = 0; at + word.size() <= text.size(); ++at) {
+        if (small_letter(text[at]) != word.front()) continue;
+        std::size_t alike = 1;
+        while (alike < word.size() && small_letter(text[at + alike]) == word[alike])
+            ++alike;
+        if (alike < word.size()) continue;
+        const std::size_t end = at + word.size();
+        if ((at == 0 || !of_a_word(text[at - 1])) && (end == text.size() || !of_a_word(text[end])))
             return true;
     }
+    return false;
 }
 
 // Where the next number of a JSON text begins, or its end.

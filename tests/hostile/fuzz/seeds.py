@@ -17,27 +17,28 @@ root = here.parent.parent.parent
 KITS = root / "examples" / "kits"
 SEPARATOR = b"%\n"
 LARGEST = 20000  # bytes of an input: larger ones are slow and find no more
+SMALL = 2500  # of one that is changed a million times: every answer is asked of it, and changes of it read as jobs
 
 
-def jobs(*folders):
+def jobs(*folders, largest=LARGEST):
     """The texts of all job files below the folders, each once."""
     texts = {}
     for folder in folders:
         for file in sorted((root / folder).rglob("*.yaml")):
             text = file.read_bytes()
-            if len(text) <= LARGEST:
+            if len(text) <= largest:
                 texts.setdefault(hashlib.sha256(text).hexdigest(), (file.stem, text))
     return list(texts.values())
 
 
-def whole():
+def whole(largest=LARGEST):
     """Jobs that read without fault."""
-    return jobs("examples", "tests/hostile/accepted")
+    return jobs("examples", "tests/hostile/accepted", largest=largest)
 
 
-def edits():
+def edits(largest):
     """A line of bytes that steer the changes, then the job."""
-    for number, (name, text) in enumerate(whole()):
+    for number, (name, text) in enumerate(whole(largest)):
         yield f"{name}-written", b"\0\n" + text
         for how in (1, 2, 7):  # an entry of words alone, in the line ends of either system
             yield f"{name}-noted-{how}", bytes([how, 5, number % 8, (number + how) % 8, number % 2]) + b"\n" + text
@@ -109,8 +110,9 @@ def main():
     out = pathlib.Path(sys.argv[1])
     few, step = "--examples" in sys.argv[2:], 3 if "--third" in sys.argv[2:] else 1
     write(out / "reading", jobs("examples", "tests/hostile", "tests/cases"), step)
-    write(out / "answers", whole() if few else jobs("examples", "tests/hostile/accepted", "tests/cases"), step)
-    write(out / "edits", edits(), step)
+    write(out / "answers", whole() if few else
+          jobs("examples", "tests/hostile/accepted", "tests/cases", largest=SMALL), step)
+    write(out / "edits", edits(LARGEST if few else SMALL), step)
     write(out / "joins", joins(), step)
     write(out / "table", table(), step)
     (out / "words.dict").write_text("".join(f"{quoted(word)}\n" for word in words()), encoding="utf-8")
