@@ -175,6 +175,22 @@ def hold_written(held, program, command, said, mine, folder, seed):
         held.hold("figures of the joined", not faults, "; ".join(faults[:4]))
 
 
+def hold_running(held, program, command, said, mine, folder):
+    """Where the engine's file asks for a start: each candidate's is that of the joined file by itself, whose figures
+    spin_ranges.py holds, and it stands by the worse of its checks and its start."""
+    for number, one in enumerate(said["kits"]):
+        path = os.path.join(folder, f"started-{number}.yaml")
+        run([*command, "--write", path, "--pick", str(number + 1)])
+        started = json.loads(run([program, "spin", path, "--json"]).stdout)
+        own = next(each for each in mine if each.names == one["kit"])
+        held.hold("starts", one["spin"] == started["verdict"], f"{one['kit']}: {one['spin']}, {started['verdict']}")
+        start = {"fails": "no plan"}.get(started["verdict"], started["verdict"])
+        wanted = max(own.standing.fits, start, key=ORDER.index)
+        held.hold("standings", one["fits"] == wanted, f"{one['kit']}: {one['fits']}, should be {wanted}")
+        held.hold("verdicts", one["verdict"] == own.standing.verdict, f"{one['kit']}: {one['verdict']}")
+        hold_odds(held, str(one["kit"]), own, one, 0)
+
+
 def run(command):
     return subprocess.run(command, capture_output=True, text=True, timeout=100, check=False)
 
@@ -207,6 +223,10 @@ def compare(held, program, engine, groups, seed):
                   f"{said['asked']} asked, {len(said['kits'])} answered, {len(mine)} named")
         held.hold("exit codes", done.returncode == (0 if ORDER.index(said["kits"][0]["fits"]) <= 1 else 1),
                   f"{done.returncode}, the first {said['kits'][0]['fits']}")
+        if "spin" in load(engine):
+            hold_running(held, program, command, said, mine, folder)
+            hold_order(held, said, mine)
+            return
         for each in mine:
             one = next(k for k in said["kits"] if k["kit"] == each.names)
             if each.unmeasured:

@@ -93,9 +93,14 @@ class File:
             # Costs are by the millimetre in every file.
         for lap in out.get("laps", []):
             lap["at_most"] = f"{self.number(lap['at_most'].removesuffix(' on diameter')).nominal:.17g} on diameter"
-        for key in ("runout", "face_runout", "centred"):
-            if key in given and self.context.units != self.units:
-                raise NotImplementedError
+        for key in ("clearance", "play"):
+            if key in out.get("centred", {}):
+                out["centred"][key] = self.number(out["centred"][key])
+        if "runout" in out:
+            out["runout"] = [one | {"is": self.number(one["is"])} if isinstance(one, dict) else self.number(one)
+                             for one in (out["runout"] if isinstance(out["runout"], list) else [out["runout"]])]
+        if "face_runout" in out:
+            out["face_runout"] = {key: self.number(out["face_runout"][key]) for key in ("is", "dia")}
         return out
 
     def limit(self, written):

@@ -82,6 +82,12 @@ TEST_CASE("limits that the standards do not set are refused with the mend") {
     CHECK(thread_limits(thread("M400x6-6g").value()).reason() ==
           "ISO 965 covers diameters 0.99 to 355 mm and pitches 0.2 to 8 mm, not 400 x 6; state the "
           "limits themselves");
+    CHECK(thread_limits(thread("7-4 UN-2A").value()).reason() ==
+          "ASME B1.1 covers diameters 0.06 to 6 inches and up to 80 threads per inch, not 7 inches "
+          "with 4 threads; state the limits themselves");
+    CHECK(thread_limits(thread("6-4 UN-2A").value()).ok());
+    CHECK(thread_limits(thread("#0-80 UNF-2B").value()).ok());
+    CHECK_FALSE(thread_limits(thread("1/2-81 UNS-2B").value()).ok());
     CHECK(thread_limits(thread("M2x0.4-6e").value()).reason() ==
           "ISO 965 has no position e at a pitch of 0.4 mm; take g or h");
     CHECK(thread_deviation_um('k', 1.0).reason() ==

@@ -2,7 +2,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string>
 #include <trialfit/quantity/units.hpp>
+#include <trialfit/trade/reference/written.hpp>
 #include <trialfit/trade/thread/limits_unified.hpp>
 #include <trialfit/trade/thread/profile.hpp>
 
@@ -108,6 +110,16 @@ Result<ThreadLimits> unified_limits(const ThreadForm& form, const ThreadClass& o
         return Reason{"'" + form.written +
                       "': unified threads have classes 1A to 3A and 1B to 3B; write 2A or 2B"};
     const Inches in = inches_of(form);
+    // #0-80 to 6 inches: the ends of its series (from memory). Formulas go wild far outside.
+    constexpr double kLeast_in = 0.06;
+    constexpr double kMost_in = 6.0;
+    constexpr double kFinest = 80.0;
+    constexpr double kRounding = 1e-9;
+    if (in.d < kLeast_in - kRounding || in.d > kMost_in + kRounding || in.n > kFinest + kRounding)
+        return Reason{
+            "ASME B1.1 covers diameters 0.06 to 6 inches and up to 80 threads per inch, "
+            "not " +
+            shown(in.d) + " inches with " + shown(in.n) + " threads; state the limits themselves"};
     return of.internal ? nut(form, of, in) : bolt(form, of, in);
 }
 
