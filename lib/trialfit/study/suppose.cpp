@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <optional>
 #include <trialfit/job/former.hpp>
 #include <trialfit/reading/size/given.hpp>
 #include <trialfit/study/named_sizes.hpp>
@@ -28,6 +29,39 @@ std::string told(const Supposition& each) {
            " under " + part;
 }
 
+// The ring whose diameter `what` is, where the job lists a skim of it.
+std::optional<job::RecordEntry::AsSkimmed> skim_named(const job::Job& job, std::string_view what) {
+    for (const job::PartId p : job::indices(job.parts))
+        for (const job::Skim& skim : job.parts[static_cast<std::size_t>(p)].skims) {
+            const job::RingRef ring{p, skim.ring};
+            if (what == job::ring_name(job, ring) + (skim.bore ? ".bore" : ".od"))
+                return job::RecordEntry::AsSkimmed{.ring = ring, .bore = skim.bore, .size = {}};
+        }
+    return std::nullopt;
+}
+
+// A diameter that `now` has another size of is turned to it where the job lists its skim, so that
+// the skim's limits are minded; metal does not grow, so that a size with more metal is one that was
+// measured anew, as any other.
+job::Job as_skimmed(const job::Job& job, const job::Job& now, std::string_view what,
+                    const std::string& date) {
+    auto skim = skim_named(job, what);
+    if (!skim) return now;
+    const auto size_in = [&](const job::Job& of) {
+        const job::Ring& ring = job::at(of, skim->ring);
+        return skim->bore ? ring.bore : ring.outside;
+    };
+    skim->size = size_in(now);
+    const double grows = skim->size.size.nominal - size_in(job).size.nominal;
+    if (skim->bore ? grows <= 0.0 : grows >= 0.0) return now;
+    job::Job out = job;
+    job::RecordEntry entry;
+    entry.date = date;
+    entry.as_skimmed.push_back(std::move(*skim));
+    out.record.push_back(std::move(entry));
+    return out;
+}
+
 std::variant<job::Job, job::Complaints> supposed(const job::Job& job, const Supposition& each,
                                                  const std::string& date) {
     if (each.by_amount) return with_cut(job, each.what, each.size, date, true);
@@ -46,7 +80,10 @@ std::variant<job::Job, job::Complaints> supposed(const job::Job& job, const Supp
     const bool clearance = each.what.ends_with(".clearance") &&
                            each.size.find_first_not_of("0123456789.") == std::string::npos;
     const bool range = each.size.find("..") != std::string::npos;
-    return with_size(job, each.what, clearance && !range ? "0.." + each.size : each.size);
+    auto sized = with_size(job, each.what, clearance && !range ? "0.." + each.size : each.size);
+    const auto* const now = std::get_if<job::Job>(&sized);
+    if (now == nullptr) return sized;
+    return as_skimmed(job, *now, each.what, date);
 }
 
 }  // namespace
