@@ -37,6 +37,8 @@ struct RecordGiven {
     std::vector<std::string> cuts;
     std::vector<std::string> takes;
     std::vector<std::string> shims;
+    std::vector<std::string> laps;
+    std::vector<std::string> centred;
     std::vector<std::string> measured;
     std::optional<std::string> file;
     bool in_place = false;
@@ -102,6 +104,20 @@ std::optional<reading::RecordedEntry> entry_of(const RecordGiven& given) {
                            "write it like 'plate.front=0.60 by caliper'");
         entry.taken_off.push_back(std::move(*take));
     }
+    for (const std::string& word : given.laps) {
+        auto lap = split(word, "=");
+        if (!lap)
+            return refused("--lap '" + word + "' gives no cone and amount",
+                           "write it like 'rotor.bore=0.04', off the diameters");
+        entry.lapped.push_back(std::move(*lap));
+    }
+    for (const std::string& word : given.centred) {
+        auto centred = split(word, "=");
+        if (!centred)
+            return refused("--centred '" + word + "' gives no part and clearance",
+                           "write it like 'plate=0.06', what is left on diameter");
+        entry.centred.push_back(std::move(*centred));
+    }
     for (const std::string& word : given.shims) {
         const auto shim = split(word, "=");
         // Points and commas: two shims in a row, and no decimal comma, which the reader tells of.
@@ -122,14 +138,17 @@ std::optional<reading::RecordedEntry> entry_of(const RecordGiven& given) {
     }
     std::vector<std::pair<std::string, std::string>> faces = entry.as_cut;
     faces.insert(faces.end(), entry.taken_off.begin(), entry.taken_off.end());
-    if (const std::string twice = doubled(faces) + doubled(entry.fitted); !twice.empty())
+    if (const std::string twice =
+            doubled(faces) + doubled(entry.fitted) + doubled(entry.lapped) + doubled(entry.centred);
+        !twice.empty())
         return refused("'" + twice + "' is given twice",
                        "one entry has one size of a face, and "
                        "one stack of shims of a part");
     if (entry.as_cut.empty() && entry.taken_off.empty() && entry.fitted.empty() &&
-        entry.measured.empty() && entry.note.empty())
+        entry.lapped.empty() && entry.centred.empty() && entry.measured.empty() &&
+        entry.note.empty())
         return refused("there is nothing to record",
-                       "give --cut, --take, --shim, --measured or --note");
+                       "give --cut, --take, --shim, --lap, --centred, --measured or --note");
     return entry;
 }
 
@@ -158,6 +177,17 @@ std::string take_bare(const job::Job& job, std::vector<std::pair<std::string, st
         const std::string taken = as_taken(job, face, size);
         if (taken != size) said += fmt::format("{} is taken as {}.\n", face, taken);
         size = taken;
+    }
+    return said;
+}
+
+// What is left of a clearance lies anywhere from nothing to that.
+std::string take_clearances(std::vector<std::pair<std::string, std::string>>& centred) {
+    std::string said;
+    for (auto& [part, left] : centred) {
+        if (!is_bare(left) || left.find("..") != std::string::npos) continue;
+        left.insert(0, "0..");
+        said += fmt::format("The clearance of {} is taken as {}.\n", part, left);
     }
     return said;
 }
@@ -269,8 +299,9 @@ int run(const RecordGiven& given) {
     const auto loaded = load(given.job);
     if (!loaded) return kWrong;
     if (entry->date.empty()) entry->date = next_day(loaded->job);
-    const std::string taken =
-        take_bare(loaded->job, entry->as_cut) + take_bare(loaded->job, entry->taken_off);
+    const std::string taken = take_bare(loaded->job, entry->as_cut) +
+                              take_bare(loaded->job, entry->taken_off) +
+                              take_clearances(entry->centred);
     const reading::Edited after = reading::edited(loaded->text, {*entry});
     tell_complaints(news(after, *loaded), given.job, after.about);
     if (!after.text) {
@@ -308,6 +339,11 @@ Command add_record(CLI::App& program) {
     several("--take", given->takes, "What came off a face: plate.front=0.60 by caliper",
             "FACE=AMOUNT");
     several("--shim", given->shims, "The shims now under a part: 0.5+0.3, or none", "PART=SHIMS");
+    several("--lap", given->laps, "What was lapped off a cone's diameter: rotor.bore=0.04",
+            "CONE=AMOUNT");
+    several("--centred", given->centred,
+            "What is left of a part's clearance once it is\ncentred, on diameter: plate=0.06",
+            "PART=CLEARANCE");
     several("--measured", given->measured,
             "A reading taken after the work:\n'NAME: FACE to FACE = SIZE [pushed in|out]'",
             "READING");
