@@ -62,6 +62,7 @@ struct Shown {
     bool ghosts = false;
     bool fouls = false;
     bool shims = false;
+    bool keys = false;
     bool removals = false;
     bool presumed = false;
     bool unsure = false;
@@ -80,6 +81,8 @@ Shown shown_in(const std::vector<View>& views) {
         }
         for (const ShimsDrawn& shims : view.section->shims)
             out.shims = out.shims || !shims.zone.empty();
+        for (const KeyDrawn& each : view.section->keys)
+            out.keys = out.keys || !each.slot.empty();
         out.fouls = out.fouls || !view.section->fouls.empty();
         out.removals = out.removals || !view.section->removals.empty();
     }
@@ -158,6 +161,7 @@ double draw_key(const Shown& shown, const PageWords& words, Key key) {
     if (shown.turning && !words.turning.empty()) key.metal(words.turning, true);
     if (shown.still && !words.still.empty()) key.metal(words.still, false);
     if (shown.shims) key.black(words.shims);
+    if (shown.keys) key.dashed(words.keys, Pen::unsure);
     if (shown.unsure) key.dashed(words.unsure, Pen::unsure);
     if (shown.presumed) key.dotted(words.presumed);
     if (shown.ghosts) key.dashed(words.in_place, Pen::ghost);

@@ -77,6 +77,7 @@ struct PageWords {
     std::string fouls;
     std::string removals;
     std::string shims;
+    std::string keys;
     std::string presumed;
     std::string unsure;
     /// Of a detail: "Z", "Y" and so on come before it, the scale after.

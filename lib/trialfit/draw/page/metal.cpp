@@ -206,6 +206,12 @@ void draw_metal(const View& view, const Placement& place, const Look& look, Draw
                 draw_part(section.parts[p], view.hatching[p], look.in_place, extent, brush);
             }
     brush.of({});
+    // Not hatched, as a key that is cut along its length is not (ISO 128).
+    for (const KeyDrawn& key : section.keys) {
+        if (key.slot.empty()) continue;
+        brush.region({key.slot}, Pen::none, Fill::paper);
+        brush.region({key.metal}, Pen::unsure, Fill::paper);
+    }
     for (const ShimsDrawn& shims : section.shims)
         brush.region(shims.zone, Pen::outline, Fill::black);
     for (const Foul& foul : section.fouls) {

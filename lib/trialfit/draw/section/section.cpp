@@ -149,6 +149,34 @@ std::vector<ShimsDrawn> shims_of(const job::Job& job, const Faces& faces,
     return out;
 }
 
+// A key is drawn from here to as far from the other end, in shares of the cones' contact.
+constexpr double kKeyFrom = 0.2;
+
+// The slots of a key and the key in them, between two axial positions of a seat. The floors follow
+// the cones or lie along the axis, as the job has it; a key too tall for its room holds the cones
+// apart, so that its top meets the hub's floor.
+void draw_key_in(const job::Key& key, const Line& shaft, const Line& hub, KeyDrawn& into) {
+    const double room = key.room.size.nominal;
+    const double height = key.height.size.nominal;
+    const auto along = [&](const Line& cone, double over) {
+        Line floor = cone;
+        if (!key.floors_follow_cone) floor.from.r = floor.to.r = (cone.from.r + cone.to.r) / 2.0;
+        floor.from.r += over;
+        floor.to.r += over;
+        return floor;
+    };
+    const auto between = [](const Line& low, const Line& high) {
+        return Loop{low.from, low.to, high.to, high.from};
+    };
+    const Line floor = along(shaft, -room / 2.0);
+    if (!std::isfinite(room + height) || !(std::min(floor.from.r, floor.to.r) > 0.0)) return;
+    into.slot = between(floor, along(hub, room / 2.0));
+    Line top = floor;
+    top.from.r += height;
+    top.to.r += height;
+    into.metal = between(floor, top);
+}
+
 // Keys, each at the middle of its cones' contact.
 std::vector<KeyDrawn> keys_of(const job::Job& job, const Faces& faces,
                               const std::vector<double>& off) {
@@ -165,13 +193,24 @@ std::vector<KeyDrawn> keys_of(const job::Job& job, const Faces& faces,
             const double to =
                 std::min(hub_z + hub.length.size.nominal, on_z + on.length.size.nominal);
             const double z = (from + to) / 2.0;
-            const double r = (on.dia.size.nominal - on.taper * (z - on_z)) / 2.0;
+            const auto line = [&](const job::Cone& cone, double at) {
+                const auto point = [&](double share) {
+                    const double where = from + share * (to - from);
+                    return Point{where, (cone.dia.size.nominal - cone.taper * (where - at)) / 2.0};
+                };
+                return Line{point(kKeyFrom), point(1.0 - kKeyFrom)};
+            };
+            const Line shaft_line = line(on, on_z);
+            const double r = (shaft_line.from.r + shaft_line.to.r) / 2.0;
             if (!(to > from) || !std::isfinite(r)) continue;
             out.push_back({.at = {z, r},
+                           .slot = {},
+                           .metal = {},
                            .height = seat.key->height.size.nominal,
                            .room = seat.key->room.size.nominal,
                            .hub = p,
                            .shaft = shaft});
+            draw_key_in(*seat.key, shaft_line, line(hub, hub_z), out.back());
         }
     }
     return out;

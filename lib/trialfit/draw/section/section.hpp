@@ -64,10 +64,15 @@ struct ShimsDrawn {
     std::size_t over = 0;   ///< the part that lies on them
 };
 
-/// A key between a hub and a shaft. The job gives its height and the room for it, and not where it
-/// lies: it has no metal in the drawing.
+/// A key between a hub and a shaft. The job gives its height and the room for it, and not how long
+/// it is, where along the cone it lies, nor how the room is shared out: it is drawn about the
+/// middle of the cones' contact, half of the room in either part.
 struct KeyDrawn {
     Point at;  ///< the middle of the cones' contact
+    /// The room: the floor of the shaft's slot, then the hub's; empty where a size is unmeasured or
+    /// the slot would reach the axis.
+    Loop slot;
+    Loop metal;  ///< the key on the floor of the shaft's slot; empty as `slot`
     double height = 0.0;
     double room = 0.0;
     std::size_t hub = 0;

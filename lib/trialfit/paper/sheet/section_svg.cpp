@@ -30,6 +30,7 @@ draw::PageWords common_words() {
     out.fouls = "metal in the way";
     out.removals = "to be taken off";
     out.shims = "shims";
+    out.keys = "key: length and place not given";
     out.presumed = "goes on, size not given";
     out.unsure = "place not measured";
     out.detail = " ";
