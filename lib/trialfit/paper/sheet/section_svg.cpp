@@ -2,6 +2,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
+#include <limits>
 #include <trialfit/paper/check/headline.hpp>
 #include <trialfit/paper/sheet/section_words.hpp>
 #include <trialfit/paper/sheet/title_block.hpp>
@@ -52,8 +54,43 @@ std::string told_temperatures(const draw::Section& section) {
     return out.empty() ? out : "Judged also at these temperatures: " + out + ".";
 }
 
+// How much of what there is to say goes on a page.
+struct Room {
+    std::size_t figures = std::numeric_limits<std::size_t>::max();  // along and across, a view
+    std::size_t lines = std::numeric_limits<std::size_t>::max();    // of a headline
+};
+
+// The worst figures of the section, in their order; of those alike, the first.
+draw::Section with_worst(draw::Section section, std::size_t figures) {
+    std::vector<draw::SectionDimension>& all = section.dimensions;
+    const auto rank = [](const draw::SectionDimension& each) {
+        const bool proud = each.kind == draw::DimensionKind::stands_proud;
+        return proud ? static_cast<int>(stack::Verdict::fails) : static_cast<int>(each.verdict);
+    };
+    while (all.size() > figures) {
+        // The last of the least.
+        const auto least = std::min_element(
+            all.rbegin(), all.rend(),
+            [&](const auto& one, const auto& other) { return rank(one) < rank(other); });
+        all.erase(std::next(least).base());
+    }
+    return section;
+}
+
+// Warnings come first in a headline and the verdict last: what is left out stands between.
+std::vector<std::string> headline_in(const stack::CheckAnswer& check, std::size_t columns,
+                                     std::size_t most) {
+    std::vector<std::string> lines = wrapped(harmless(headline(check)), columns);
+    if (lines.size() <= most) return lines;
+    const auto half = static_cast<std::ptrdiff_t>(most / 2);
+    std::vector<std::string> out(lines.begin(), lines.begin() + half);
+    out.emplace_back("[... more than this page has room for: the command check says all ...]");
+    out.insert(out.end(), lines.end() - half, lines.end());
+    return out;
+}
+
 std::vector<std::string> foot_of(const std::vector<draw::Section>& states,
-                                 const draw::PageSize& page) {
+                                 const draw::PageSize& page, std::size_t left_out) {
     const draw::Section& section = states.front();
     const std::string as_of =
         section.later_entries == 0
@@ -67,6 +104,9 @@ std::vector<std::string> foot_of(const std::vector<draw::Section>& states,
         told.push_back(
             fmt::format("{} with more room than those here left out; the command check lists all.",
                         counted(section.checks_left_out, "check")));
+    if (left_out > 0)
+        told.push_back(fmt::format("{} left out for want of room; the command check lists all.",
+                                   counted(left_out, "figure")));
     if (std::string warm = told_temperatures(section); !warm.empty())
         told.push_back(std::move(warm));
     constexpr double kSize = 2.4;
@@ -85,18 +125,23 @@ SvgTitle titles(const draw::Section& section, const std::string& id = "section")
             .id = id};
 }
 
-}  // namespace
-
-std::variant<draw::Drawing, draw::TooLarge> section_drawing(
-    const std::vector<draw::Section>& states, const draw::PageSize& page,
-    std::optional<double> scale, const DrawnBy& by) {
+std::variant<draw::Drawing, draw::TooLarge> drawn_with(const std::vector<draw::Section>& given,
+                                                       const draw::PageSize& page,
+                                                       std::optional<double> scale,
+                                                       const DrawnBy& by, const Room& room) {
+    std::vector<draw::Section> states;
+    std::size_t left_out = 0;
+    for (const draw::Section& each : given) {
+        states.push_back(with_worst(each, room.figures));
+        left_out += each.dimensions.size() - states.back().dimensions.size();
+    }
     const draw::Section& section = states.front();
     const double width = page.width - 20.0;
     draw::PageWords words = common_words();
     words.title = isolated(listed(title_of(section), columns_in(width, 4.0)));
     if (states.size() == 1)
-        words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
-    words.foot = foot_of(states, page);
+        words.lines = headline_in(section.check, columns_in(width, 3.2), room.lines);
+    words.foot = foot_of(states, page, left_out);
     words.block = section_block(section, "Section above the axis", by);
     std::vector<draw::View> views;
     for (const draw::Section& state : states) {
@@ -104,9 +149,25 @@ std::variant<draw::Drawing, draw::TooLarge> section_drawing(
         if (states.size() == 1) continue;
         views.back().words.heading = views.size() == 1 ? "Before." : "After.";
         views.back().words.heading_lines =
-            wrapped(harmless(headline(state.check)), columns_in(width - 12.0, 3.2));
+            headline_in(state.check, columns_in(width - 12.0, 3.2), room.lines);
     }
     return draw::laid_out(views, words, page, scale);
+}
+
+}  // namespace
+
+std::variant<draw::Drawing, draw::TooLarge> section_drawing(
+    const std::vector<draw::Section>& states, const draw::PageSize& page,
+    std::optional<double> scale, const DrawnBy& by) {
+    auto whole = drawn_with(states, page, scale, by, {});
+    if (scale || std::holds_alternative<draw::Drawing>(whole)) return whole;
+    // Figures before words: the words say what the answer is.
+    for (const Room& room : {Room{.figures = 6}, Room{.figures = 3}, Room{.figures = 6, .lines = 4},
+                             Room{.figures = 3, .lines = 4}}) {
+        auto less = drawn_with(states, page, scale, by, room);
+        if (std::holds_alternative<draw::Drawing>(less)) return less;
+    }
+    return whole;
 }
 
 std::variant<std::string, draw::TooLarge> section_svg(const std::vector<draw::Section>& states,
@@ -128,7 +189,7 @@ std::optional<draw::Drawing> details_drawing(const draw::Section& section,
     draw::PageWords words = common_words();
     words.title = isolated(listed(title_of(section), columns_in(width, 4.0)));
     words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
-    words.foot = foot_of({section}, page);
+    words.foot = foot_of({section}, page, 0);
     words.block = section_block(section, "Details", by);
     return draw::detail_page({&section, section_words(section, 26)}, words, page);
 }
