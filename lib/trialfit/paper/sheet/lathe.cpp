@@ -157,8 +157,9 @@ std::vector<std::string> how(const plan::PlanMade& plan, const Lengths& lengths)
         out.emplace_back(
             "Hold the part true on the face that it is measured from; the new face is parallel to "
             "it. Measure at three places round, deburr, and write down the least.");
-    out.emplace_back(
-        "After each cut plan again with its reading: the cuts after it may be smaller.");
+    if (!plan.cuts.empty() || !plan.skims.empty())
+        out.emplace_back(
+            "After each cut plan again with its reading: the cuts after it may be smaller.");
     return out;
 }
 
