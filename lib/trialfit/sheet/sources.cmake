@@ -3,7 +3,11 @@ set(sources
   by_odds.cpp
   checksum.cpp
   end_view.cpp
+  live/choices.cpp
+  live/finding.cpp
   live/live.cpp
+  live/moved.cpp
+  live/place.cpp
   sheet.cpp
   trial_fit.cpp
   turned.cpp

@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 #include <trialfit/paper/json/parts.hpp>
 #include <trialfit/paper/sheet/live.hpp>
 #include <trialfit/paper/text/figures.hpp>
@@ -14,126 +13,184 @@ namespace trialfit::paper {
 
 namespace {
 
-Json fixed_json(const stack::Fixed& of) {
-    return Json::array({of.nominal, of.middle, of.worst.lo, of.worst.hi, of.rss.lo, of.rss.hi});
-}
+// A page that is judged by the worst case has no use for an RSS.
+class Data {
+public:
+    explicit Data(bool rss) : rss_(rss) {}
 
-Json figures_json(const std::vector<sheet::LiveFigure>& figures, const std::vector<bool>& filled) {
-    Json out = Json::array();
-    for (const sheet::LiveFigure& each : figures) {
-        Json by = Json::object();
-        std::size_t next = 0;
-        for (std::size_t f = 0; f < filled.size(); ++f) {
-            if (!filled[f]) continue;
-            const double gains = each.by[next++];
-            if (gains != 0.0) by[fmt::to_string(f)] = gains;
-        }
-        Json one{{"at", fixed_json(each.at)}, {"by", std::move(by)}};
-        if (each.at.moving) {
-            one["least"] = fixed_json(each.at.moving->least);
-            one["greatest"] = fixed_json(each.at.moving->greatest);
-        }
-        out.push_back(std::move(one));
-    }
-    return out;
-}
-
-Json limit_json(const sheet::LiveLimit& limit, const std::vector<bool>& filled) {
-    Json out{{"limit", limit.limit}, {"more_than", limit.more_than}};
-    if (!limit.over.empty()) {
-        out["share"] = limit.share;
-        out["over"] = figures_json(limit.over, filled);
-    }
-    return out;
-}
-
-bool open(const sheet::LiveFinding& finding) {
-    return std::any_of(finding.value.begin(), finding.value.end(),
-                       [](const sheet::LiveFigure& each) { return each.at.open(); });
-}
-
-Json finding_json(const sheet::LiveFinding& finding, const std::vector<bool>& filled) {
-    Json out{{"name", finding.name}};
-    if (!finding.state.empty()) out["state"] = finding.state;
-    if (finding.check) out["check"] = true;
-    if (finding.not_judged || open(finding)) {
-        out["not_judged"] = true;
+    [[nodiscard]] Json finding(const sheet::LiveFinding& finding) const {
+        const std::string_view side = finding.widest ? " (greatest)" : " (least)";
+        Json out{{"name", finding.name + std::string(finding.one_of_two ? side : "")}};
+        if (finding.widest) out["widest"] = true;
+        if (!finding.state.empty()) out["state"] = finding.state;
+        if (finding.kind == sheet::LiveFinding::Kind::check) out["check"] = true;
+        if (finding.at_least) out["at_least"] = limit(*finding.at_least);
+        if (finding.at_most) out["at_most"] = limit(*finding.at_most);
+        out["blank"] = figures(finding.blank);
+        Json groups = Json::array();
+        for (const sheet::LiveGroup& each : finding.groups)
+            groups.push_back(group(each));
+        out["groups"] = std::move(groups);
         return out;
     }
-    if (finding.may_miss) out["may_miss"] = true;
-    out["value"] = figures_json(finding.value, filled);
-    if (finding.at_least) out["at_least"] = limit_json(*finding.at_least, filled);
-    if (finding.at_most) out["at_most"] = limit_json(*finding.at_most, filled);
-    return out;
+
+private:
+    [[nodiscard]] Json fixed(const stack::Fixed& of) const {
+        Json out = Json::array({of.nominal, of.middle, of.worst.lo, of.worst.hi});
+        if (!rss_) return out;
+        out.push_back(of.rss.lo);
+        out.push_back(of.rss.hi);
+        return out;
+    }
+
+    // Null where nothing fixes it.
+    [[nodiscard]] Json figure(const sheet::LiveFigure& of) const {
+        if (of.at.open()) return nullptr;
+        Json by = Json::object();
+        for (std::size_t f = 0; f < of.by.size(); ++f)
+            if (of.by[f] != 0.0) by[fmt::to_string(f)] = of.by[f];
+        Json out{{"at", fixed(of.at)}, {"by", std::move(by)}};
+        if (of.at.moving) {
+            out["least"] = fixed(of.at.moving->least);
+            out["greatest"] = fixed(of.at.moving->greatest);
+        }
+        return out;
+    }
+
+    [[nodiscard]] Json figures(const sheet::LiveFigures& of) const {
+        Json out = Json::object();
+        if (of.not_judged) {
+            out["not_judged"] = true;
+            return out;
+        }
+        if (of.may_miss) out["may_miss"] = true;
+        const auto add = [&](const char* key, const std::vector<sheet::LiveFigure>& all) {
+            if (!all.empty())
+                out[key] =
+                    list_json(all, [this](const sheet::LiveFigure& each) { return figure(each); });
+        };
+        add("value", of.value);
+        add("over", of.over);
+        add("under", of.under);
+        add("within", of.within);
+        return out;
+    }
+
+    // The choice of none is `blank`.
+    [[nodiscard]] Json group(const sheet::LiveGroup& of) const {
+        Json choices = Json::array({nullptr});
+        for (std::size_t choice = 1; choice < of.of.size(); ++choice)
+            choices.push_back(figures(of.of[choice]));
+        return {{"fields", of.fields}, {"of", std::move(choices)}};
+    }
+
+    static Json limit(const sheet::LiveLimit& of) {
+        Json out{{"limit", of.limit}, {"more_than", of.more_than}};
+        if (of.share != 0.0) out["share"] = of.share;
+        return out;
+    }
+
+    bool rss_;
+};
+
+std::string_view word_of(sheet::LiveField::Kind kind) {
+    switch (kind) {
+        case sheet::LiveField::Kind::cut:
+            return "cut";
+        case sheet::LiveField::Kind::shims:
+            return "shims";
+        case sheet::LiveField::Kind::skim:
+            return "skim";
+        case sheet::LiveField::Kind::lap:
+            return "lap";
+        case sheet::LiveField::Kind::centring:
+            break;
+    }
+    return "centring";
 }
 
 Json field_json(const sheet::LiveField& field) {
-    const bool cut = field.kind == sheet::LiveField::Kind::cut;
-    Json out{{"kind", cut ? "cut" : "shims"},  {"what", field.what},
-             {"half_width", field.half_width}, {"reference", field.reference},
-             {"planned", field.planned},       {"most", field.most}};
-    if (!cut) return out;
-    out["read_by"] = field.read_by;
-    out["keep"] = field.keep;
-    out["least"] = field.least;
+    Json bounds = Json::array();
+    for (const sheet::LiveBound& each : field.bounds)
+        bounds.push_back(
+            {{"nominal", each.nominal}, {"worst", each.worst}, {"is_most", each.is_most}});
+    Json out{{"kind", word_of(field.kind)},
+             {"what", field.what},
+             {"read_by", field.read_by},
+             {"half_width", field.half_width},
+             {"now", field.now},
+             {"least", field.least},
+             {"most", field.most},
+             {"planned", field.planned},
+             {"bounds", std::move(bounds)},
+             {"reference", Json::array({field.reference.middle, field.reference.half_width,
+                                        field.reference.squares})}};
+    if (field.kind == sheet::LiveField::Kind::skim) out["bore"] = field.bore;
+    if (field.kind == sheet::LiveField::Kind::lap) {
+        out["dia"] = field.dia;
+        out["dia_sign"] = field.dia_sign;
+    }
     return out;
 }
 
-std::string_view words_of(sheet::LiveLeftOut left_out) {
-    switch (left_out) {
-        case sheet::LiveLeftOut::radial_gaps:
-            return "radial gaps";
-        case sheet::LiveLeftOut::tightened:
+std::string words_of(const sheet::LiveLeftOut& left_out) {
+    using Kind = sheet::LiveLeftOut::Kind;
+    std::string names;
+    for (std::size_t i = 0; i < left_out.names.size(); ++i)
+        names += (i == 0 ? "" : ", ") + listed(left_out.names[i]);
+    switch (left_out.kind) {
+        case Kind::radial_gaps:
+            return "the radial gaps of " + names + ", which do not move evenly with what is typed";
+        case Kind::tightened:
             return "the hub drawn home by its nut, which hangs on what is cut";
-        case sheet::LiveLeftOut::other_work:
-            return "laps, skims, centring by hand and cuts of what nobody has measured";
-        case sheet::LiveLeftOut::more_fields:
+        case Kind::open_cuts:
+            return "work on " + names + ", of which nobody has measured what is there now";
+        case Kind::tied:
+            return "work on " + names + ", whose size is bound to others or decides what can meet";
+        case Kind::uneven:
+            return names + ", which do not move evenly with what is typed";
+        case Kind::more_fields:
             break;
     }
-    return "further cuts and shims, for which this page has no field";
+    return "work on " + names + ", for which this page has no more fields";
 }
 
 // Whether what is left out could change the verdict of the work that was typed in.
-bool caps(sheet::LiveLeftOut left_out) {
-    return left_out == sheet::LiveLeftOut::radial_gaps || left_out == sheet::LiveLeftOut::tightened;
+bool caps(const sheet::LiveLeftOut& left_out) {
+    using Kind = sheet::LiveLeftOut::Kind;
+    return left_out.kind == Kind::radial_gaps || left_out.kind == Kind::tightened ||
+           left_out.kind == Kind::uneven;
 }
 
-// Findings that are alike in several sets stand once.
+Json reading_json(const sheet::LiveReading& each, const Data& data) {
+    return {{"name", each.name},
+            {"from", each.from},
+            {"to", each.to},
+            {"read_by", each.read_by},
+            {"half_width", each.half_width},
+            {"should", each.should ? data.finding(*each.should) : Json(nullptr)}};
+}
+
 Json data_of(const sheet::SheetAnswer& answer, const Lengths& lengths) {
     const sheet::LiveAnswer& live = *answer.live;
+    const Data data(live.judge == stack::Judge::rss);
     Json out{{"file", shell_word(answer.record.file)},
              {"decimals", lengths.decimals},
              {"judge", word(live.judge)},
              {"inflate", live.inflate}};
-    out["fields"] = list_json(live.fields, field_json);
-    out["readings"] = list_json(live.readings, [](const sheet::LiveReading& each) {
-        return Json{{"name", each.name},
-                    {"from", each.from},
-                    {"to", each.to},
-                    {"read_by", each.read_by},
-                    {"half_width", each.half_width}};
-    });
     if (live.entries_done) out["entries_done"] = *live.entries_done;
-    Json pool = Json::array();
-    std::map<std::string, std::size_t> known;
-    out["sets"] = Json::array();
-    for (const sheet::LiveSet& set : live.sets) {
-        Json which = Json::array();
-        for (const sheet::LiveFinding& each : set.findings) {
-            Json finding = finding_json(each, set.filled);
-            const auto [it, is_new] = known.try_emplace(finding.dump(), pool.size());
-            if (is_new) pool.push_back(std::move(finding));
-            which.push_back(it->second);
-        }
-        out["sets"].push_back({{"apart", static_cast<int>(set.apart)},
-                               {"findings", which},
-                               {"readings", figures_json(set.readings, set.filled)}});
-    }
-    out["findings"] = std::move(pool);
-    Json left = Json::array();
-    for (const sheet::LiveLeftOut each : live.left_out)
-        left.push_back({{"words", words_of(each)}, {"caps", caps(each)}});
-    out["left_out"] = std::move(left);
+    out["fields"] = list_json(live.fields, field_json);
+    out["readings"] = list_json(
+        live.readings, [&](const sheet::LiveReading& each) { return reading_json(each, data); });
+    out["findings"] = list_json(live.findings,
+                                [&](const sheet::LiveFinding& each) { return data.finding(each); });
+    Json apart = Json::array();
+    for (const stack::Verdict each : live.apart.of)
+        apart.push_back(static_cast<int>(each));
+    out["apart"] = {{"fields", live.apart.fields}, {"of", std::move(apart)}};
+    out["left_out"] = list_json(live.left_out, [](const sheet::LiveLeftOut& each) {
+        return Json{{"words", words_of(each)}, {"caps", caps(each)}};
+    });
     return out;
 }
 
@@ -153,22 +210,39 @@ std::string harmless_json(const Json& data) {
     return out;
 }
 
-std::string field_html(const sheet::LiveField& field, std::size_t at, const Lengths& lengths) {
+// What a field asks for, and how it is now.
+std::string label_of(const sheet::LiveField& field, const Lengths& lengths) {
     const std::string what = escaped(listed(field.what));
-    if (field.kind == sheet::LiveField::Kind::shims)
-        return fmt::format(
-            "<label>Shims under {1}, each of them, as 0.5 + 0.3, or none<br>\n<input "
-            "id=\"live-{0}\" "
-            "inputmode=\"text\" autocomplete=\"off\" aria-describedby=\"live-wrong-{0}\"></label>\n"
-            "<p class=\"wrong\" id=\"live-wrong-{0}\"></p>\n",
-            at, what);
+    const std::string now = lengths(field.now);
+    const std::string units = std::string(spoken(lengths.units));
+    const std::string by = field.read_by.empty() ? "" : " by " + escaped(listed(field.read_by));
+    switch (field.kind) {
+        case sheet::LiveField::Kind::shims:
+            return "Shims under " + what + ", each of them, as 0.5 + 0.3, or none";
+        case sheet::LiveField::Kind::skim:
+            return fmt::format("{} as skimmed, on diameter, in {}{}; now {}", what, units, by, now);
+        case sheet::LiveField::Kind::lap:
+            return fmt::format(
+                "{}: lapped off the diameters, both parts together, in {}; at most {}", what, units,
+                lengths(field.most));
+        case sheet::LiveField::Kind::centring:
+            return fmt::format(
+                "{} centred: what is left of its clearance, on diameter, in {}; now {}", what,
+                units, now);
+        case sheet::LiveField::Kind::cut:
+            break;
+    }
+    return fmt::format("{} as cut, measured from {}, in {}{}; now {}", what,
+                       escaped(listed(field.from)), units, by, now);
+}
+
+std::string field_html(const sheet::LiveField& field, std::size_t at, const Lengths& lengths) {
+    const bool shims = field.kind == sheet::LiveField::Kind::shims;
     return fmt::format(
-        "<label>{1} as cut, measured from {2}, in {3}{4}; now {5}<br>\n<input id=\"live-{0}\" "
-        "inputmode=\"decimal\" autocomplete=\"off\" aria-describedby=\"live-wrong-{0}\"></label>\n"
-        "<p class=\"wrong\" id=\"live-wrong-{0}\"></p>\n",
-        at, what, escaped(listed(field.from)), spoken(lengths.units),
-        field.read_by.empty() ? "" : " by " + escaped(listed(field.read_by)),
-        lengths(field.reference));
+        "<label>{1}<br>\n<input id=\"live-{0}\" inputmode=\"{2}\" autocomplete=\"off\" "
+        "aria-describedby=\"live-wrong-{0}\"></label>\n<p class=\"wrong\" "
+        "id=\"live-wrong-{0}\"></p>\n",
+        at, label_of(field, lengths), shims ? "text" : "decimal");
 }
 
 std::string reading_html(const sheet::LiveReading& reading, std::size_t at,

@@ -1,367 +1,26 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <cmath>
-#include <memory>
-#include <trialfit/job/former.hpp>
-#include <trialfit/quantity/figures.hpp>
+#include <map>
+#include <numeric>
+#include <set>
+#include <trialfit/sheet/live/choices.hpp>
 #include <trialfit/sheet/live/live.hpp>
-#include <trialfit/stack/bounds.hpp>
-#include <trialfit/stack/change/carry_out.hpp>
+#include <trialfit/sheet/live/moved.hpp>
+#include <trialfit/sheet/live/place.hpp>
 #include <trialfit/stack/check/check.hpp>
-#include <trialfit/stack/check/requirements.hpp>
-#include <trialfit/stack/clearance/clearances.hpp>
-#include <trialfit/stack/model/index.hpp>
+#include <trialfit/stack/model/model.hpp>
 #include <trialfit/stack/states.hpp>
 #include <utility>
-#include <variant>
 
 namespace trialfit::sheet {
 
 namespace {
 
-using stack::at;
-using stack::Form;
 using stack::Model;
 
-// A new size has a column of its own even where it is good to nothing at all; less than any
-// rounding (stack::kRounding).
-constexpr double kHair = 1e-12;
-// A field takes no less than this share of what must remain: so far, figures are held to move
-// evenly.
-constexpr double kLeastOfKeep = 0.5;
-
-// A field and what it stands for in the job.
-struct Place {
-    LiveField field;
-    job::PartId part;
-    const job::Cut* cut = nullptr;
-    job::SeatId seat;
-};
-
-std::string planned_cut(const plan::PlanMade* plan, const std::string& face) {
-    if (plan == nullptr) return {};
-    for (const plan::CutMade& made : plan->cuts)
-        if (made.face == face && !made.by_amount) return quantity::plain(made.finish);
-    return {};
-}
-
-class Places {
-public:
-    Places(const job::Job& job, const plan::PlanMade* plan) : job_(job), plan_(plan) {
-        for (const job::PartId p : job::indices(job.parts)) {
-            const job::Part& part = job.parts[at(p)];
-            for (const job::Cut& cut : part.cuts)
-                add_cut(p, cut);
-            for (const job::SeatId s : job::indices(part.seats))
-                if (part.seats[at(s)].shims && !part.seats[at(s)].shims->stock.empty())
-                    add_shims(p, s);
-            other_work_ = other_work_ || !part.laps.empty() || !part.skims.empty() ||
-                          (part.centred && part.centred->centre_to);
-        }
-    }
-
-    [[nodiscard]] const std::vector<Place>& all() const { return all_; }
-    [[nodiscard]] bool other_work() const { return other_work_; }
-    [[nodiscard]] bool more() const { return more_; }
-
-private:
-    void add_cut(job::PartId p, const job::Cut& cut) {
-        const job::Part& part = job_.parts[at(p)];
-        const double now = job::thickness(part, cut);
-        if (!std::isfinite(now) || !std::isfinite(job::greatest_thickness(part, cut))) {
-            other_work_ = true;
-            return;
-        }
-        const std::optional<job::GaugeId> gauge = job::gauge_of(part, cut);
-        const std::string face = job::name(job_, job::FaceRef{p, cut.face});
-        add({.field = {.kind = LiveField::Kind::cut,
-                       .what = face,
-                       .from = job::name(job_, job::FaceRef{p, cut.measure}),
-                       .read_by = gauge ? job_.gauges[at(*gauge)].name : "",
-                       .half_width = gauge ? job_.gauges[at(*gauge)].half_width : cut.holds,
-                       .most = job::greatest_thickness(part, cut),
-                       .keep = cut.keep,
-                       .least = kLeastOfKeep * cut.keep,
-                       .reference = now,
-                       .planned = planned_cut(plan_, face)},
-             .part = p,
-             .cut = &cut});
-    }
-
-    static double thickest(const job::Shims& shims) {
-        double most = 0.0;
-        for (const job::ShimStock& each : shims.stock)
-            most = std::max(most, each.thickness.size.nominal);
-        return most;
-    }
-
-    void add_shims(job::PartId p, job::SeatId s) {
-        const job::Shims& shims = *job_.parts[at(p)].seats[at(s)].shims;
-        add({.field = {.kind = LiveField::Kind::shims,
-                       .what = job_.parts[at(p)].name,
-                       .half_width = shims.holds,
-                       .most = thickest(shims),
-                       .reference = shims.stock.front().thickness.size.nominal,
-                       .planned = planned_shims(job_.parts[at(p)].name)},
-             .part = p,
-             .seat = s});
-    }
-
-    [[nodiscard]] std::string planned_shims(const std::string& part) const {
-        std::string told;
-        if (plan_ == nullptr) return told;
-        for (const plan::StackMade& made : plan_->shims) {
-            if (made.part != part) continue;
-            for (const plan::Piece& piece : made.stack)
-                told += (told.empty() ? "" : " + ") + quantity::plain(piece.thickness);
-            if (told.empty()) told = "none";
-        }
-        return told;
-    }
-
-    void add(Place place) {
-        if (all_.size() < kMostLiveFields) return all_.push_back(std::move(place));
-        more_ = true;
-    }
-
-    const job::Job& job_;
-    const plan::PlanMade* plan_;
-    std::vector<Place> all_;
-    bool other_work_ = false;
-    bool more_ = false;
-};
-
-job::Given given_of(double value, double half_width) {
-    const double half = std::max(half_width, kHair);
-    return {.size = quantity::reading(value, half), .written = quantity::plain(value), .at = {}};
-}
-
-// The job with the work of some fields done, at their references, and its model.
-struct Done {
-    std::unique_ptr<job::Job> job;
-    std::optional<Model> model;
-    std::vector<int> columns;  // of each field filled in: its size
-    std::vector<double> signs;
-    std::vector<double> less;  // than the references
-};
-
-class Working {
-public:
-    Working(const Model& before, const std::vector<Place>& places)
-        : before_(before), places_(places), base_(std::make_shared<job::Job>(before.job())) {}
-
-    // Nothing where a field is tied to others, so that figures do not move evenly with it. `share`:
-    // how deep the faces are cut, 1 being the least that a field takes.
-    [[nodiscard]] std::optional<Done> done(const std::vector<bool>& filled, double share) const {
-        stack::Changes changes;
-        Done out;
-        if (std::none_of(filled.begin(), filled.end(), [](bool each) { return each; })) {
-            out.model.emplace(before_);
-            return out;
-        }
-        for (std::size_t f = 0; f < places_.size(); ++f)
-            if (filled[f]) work(places_[f], share, changes, out);
-        out.job = std::make_unique<job::Job>(stack::carried_out(before_, changes));
-        out.job->before = base_;
-        auto after = stack::model_after(before_, *out.job);
-        if (after.index() != 0) return std::nullopt;
-        out.model.emplace(std::move(std::get<Model>(after)));
-        for (std::size_t f = 0; f < places_.size(); ++f)
-            if (filled[f] && !find(places_[f], out)) return std::nullopt;
-        return out;
-    }
-
-private:
-    void work(const Place& place, double share, stack::Changes& changes, Done& out) const {
-        const LiveField& field = place.field;
-        const double less = place.cut == nullptr ? 0.0 : share * (field.reference - field.least);
-        out.less.push_back(less);
-        if (place.cut == nullptr) {
-            changes.stacks.push_back(
-                {.part = place.part,
-                 .seat = place.seat,
-                 .shims = {{.shim = given_of(field.reference, field.half_width)}}});
-            out.signs.push_back(1.0);
-            return;
-        }
-        const double sign = job::outboard_sign(before_.job().parts[at(place.part)], *place.cut);
-        changes.cuts.push_back(
-            {.part = place.part,
-             .face = place.cut->face,
-             .measure = place.cut->measure,
-             .size = given_of(sign * (field.reference - less), field.half_width)});
-        out.signs.push_back(sign);
-    }
-
-    static bool find(const Place& place, Done& out) {
-        const job::SizeId id =
-            place.cut == nullptr
-                ? job::SizeId{job::SizeRole::shim, place.part, place.seat, 0}
-                : job::SizeId{job::SizeRole::dimension, place.part, place.cut->face, 0};
-        const std::optional<int> column = out.model->column_of(id);
-        if (!column || out.model->ties().tied(*column)) return false;
-        out.columns.push_back(*column);
-        return true;
-    }
-
-    const Model& before_;
-    const std::vector<Place>& places_;
-    std::shared_ptr<const job::Job> base_;
-};
-
-// The findings of one set of fields.
-class Finding {
-public:
-    Finding(const Done& done, const stack::Options& options) : done_(done), options_(options) {}
-
-    // State by state.
-    [[nodiscard]] std::vector<LiveFinding> all() const {
-        std::vector<LiveFinding> found;
-        for (const Model& state : stack::in_states(*done_.model))
-            add_state(state, found);
-        return found;
-    }
-
-    // Cold. A face that was cut is where it is now: `readings` are of the job before.
-    [[nodiscard]] std::vector<LiveFigure> of(const std::vector<job::Reading>& readings) const {
-        std::vector<LiveFigure> found;
-        found.reserve(readings.size());
-        for (const job::Reading& each : readings)
-            found.push_back(
-                figure(*done_.model, done_.model->gap({.face = each.from}, {.face = each.to})));
-        return found;
-    }
-
-private:
-    void add_state(const Model& model, std::vector<LiveFinding>& to) const {
-        for (const stack::Clearance& pair :
-             stack::clearances(model, options_.judge, options_.inflate).pairs)
-            to.push_back(clearance(model, pair));
-        for (const auto* checks : {&model.job().checks, &model.automatic_checks()})
-            for (const job::Check& check : *checks)
-                to.push_back(check_of(model, check));
-    }
-
-    [[nodiscard]] std::vector<double> by(const Model& model, const Form& form) const {
-        const Form adjusted = model.ties().adjusted(form);
-        std::vector<double> all;
-        for (std::size_t f = 0; f < done_.columns.size(); ++f)
-            all.push_back(done_.signs[f] * adjusted.sensitivities.coeff(done_.columns[f]));
-        return all;
-    }
-
-    [[nodiscard]] LiveFigure figure(const Model& model, const Form& form) const {
-        return {.at = stack::bounds(model, form, options_.inflate), .by = by(model, form)};
-    }
-
-    [[nodiscard]] LiveFinding clearance(const Model& model, const stack::Clearance& pair) const {
-        LiveFinding out{
-            .name = pair.inboard + " to " + pair.outboard,
-            .state = model.state(),
-            .value = {{.at = pair.gap, .by = by(model, stack::tilted_gap(model, pair))}}};
-        out.at_least = LiveLimit{.limit = pair.at_least, .more_than = pair.more_than};
-        out.may_miss = pair.may_miss;
-        out.not_judged = pair.not_judged_for.has_value() && !pair.may_miss;
-        return out;
-    }
-
-    [[nodiscard]] LiveFinding check_of(const Model& model, const job::Check& check) const {
-        const stack::Question asked = stack::question(model, check);
-        LiveFinding out{.name = check.name, .state = model.state(), .check = true};
-        for (const stack::Question::Difference& each : asked.differences)
-            out.value.push_back(figure(model, each.stated));
-        const stack::CheckResult found =
-            stack::answer(model, check, options_.judge, options_.inflate);
-        out.not_judged = found.not_judged_for.has_value();
-        if (out.not_judged) return out;
-        if (check.at_least) out.at_least = limit(model, asked, check, *check.at_least);
-        if (check.at_most) out.at_most = limit(model, asked, check, *check.at_most);
-        return out;
-    }
-
-    [[nodiscard]] LiveLimit limit(const Model& model, const stack::Question& asked,
-                                  const job::Check& check, const job::Limit& given) const {
-        const stack::Threshold level = stack::threshold(model, check, given).value();
-        LiveLimit out{
-            .limit = level.length, .more_than = given.more_than, .share = level.share, .over = {}};
-        if (level.share == 0.0) return out;
-        for (const stack::Question::Difference& each : asked.differences) {
-            stack::FormBuilder over;
-            over.add(each.stated, 1.0);
-            over.add(*asked.length, -level.share);
-            out.over.push_back(
-                figure(model, std::move(over).build(each.stated.sensitivities.size())));
-        }
-        return out;
-    }
-
-    const Done& done_;
-    const stack::Options& options_;
-};
-
-// Whether figures are, cut deeper by `less`, what they are at the references moved evenly: a hub
-// that comes to bear at another end of its cone makes them bend.
-class Even {
-public:
-    explicit Even(std::vector<double> less) : less_(std::move(less)) {}
-
-    [[nodiscard]] bool operator()(const std::vector<LiveFinding>& at,
-                                  const std::vector<LiveFinding>& deeper) const {
-        return std::equal(at.begin(), at.end(), deeper.begin(), deeper.end(),
-                          [this](const LiveFinding& one, const LiveFinding& other) {
-                              return one.name == other.name && one.state == other.state &&
-                                     one.not_judged == other.not_judged &&
-                                     (*this)(one.value, other.value) &&
-                                     limits(one.at_least, other.at_least) &&
-                                     limits(one.at_most, other.at_most);
-                          });
-    }
-
-    [[nodiscard]] bool operator()(const std::vector<LiveFigure>& at,
-                                  const std::vector<LiveFigure>& deeper) const {
-        return std::equal(
-            at.begin(), at.end(), deeper.begin(), deeper.end(),
-            [this](const LiveFigure& one, const LiveFigure& other) { return figure(one, other); });
-    }
-
-private:
-    [[nodiscard]] bool limits(const std::optional<LiveLimit>& one,
-                              const std::optional<LiveLimit>& other) const {
-        if (!one || !other) return one.has_value() == other.has_value();
-        return one->limit == other->limit && (*this)(one->over, other->over);
-    }
-
-    [[nodiscard]] bool figure(const LiveFigure& one, const LiveFigure& other) const {
-        constexpr double kSame = 1e-9;
-        if (one.at.open() || other.at.open()) return one.at.open() == other.at.open();
-        double shift = 0.0;
-        for (std::size_t f = 0; f < less_.size(); ++f)
-            shift -= one.by[f] * less_[f];
-        const auto same = [&](double at, double deeper) {
-            return std::abs(at + shift - deeper) < kSame;
-        };
-        return same(one.at.nominal, other.at.nominal) && same(one.at.middle, other.at.middle) &&
-               same(one.at.worst.lo, other.at.worst.lo) &&
-               same(one.at.worst.hi, other.at.worst.hi) && same(one.at.rss.lo, other.at.rss.lo) &&
-               same(one.at.rss.hi, other.at.rss.hi);
-    }
-
-    std::vector<double> less_;
-};
-
-// Whether how far the nut draws the hub home is another once the faces are cut deeper.
-bool draws_up_alike(const Model& one, const Model& other) {
-    const quantity::Size* const a = one.known_draw_up();
-    const quantity::Size* const b = other.known_draw_up();
-    if (a == nullptr || b == nullptr) return a == b;
-    return std::abs(a->lower - b->lower) < kHair && std::abs(a->upper - b->upper) < kHair;
-}
-
-// Whether the draw-up is the same is looked at apart.
-std::vector<LiveFinding> cold(std::vector<LiveFinding> all) {
-    std::erase_if(all, [](const LiveFinding& each) { return each.state == stack::kTightened; });
-    return all;
-}
+// Sets of several fields at which sums are held to the answer, beside those of all and of all but
+// one.
+constexpr LiveMask kSpotChecks[] = {0x555U, 0xAAAU, 0x333U, 0xC71U};
 
 std::size_t rings_of(const job::Job& job) {
     std::size_t count = 0;
@@ -377,26 +36,6 @@ bool growth_unknown(const Model& model) {
                        [](const Model& state) { return !state.growth_unknown().empty(); });
 }
 
-std::vector<bool> choice_of(std::size_t which, std::size_t fields) {
-    std::vector<bool> filled(fields);
-    for (std::size_t f = 0; f < fields; ++f)
-        filled[f] = ((which >> f) & 1U) != 0;
-    return filled;
-}
-
-// The readings of the job that go by other faces than one before.
-std::vector<job::Reading> taken_again(const job::Job& job) {
-    std::vector<job::Reading> all;
-    for (const job::Reading& each : job.readings) {
-        const auto same = [&](const job::Reading& other) {
-            return other.from == each.from && other.to == each.to;
-        };
-        if (std::none_of(all.begin(), all.end(), same) && all.size() < kMostLiveFields)
-            all.push_back(each);
-    }
-    return all;
-}
-
 LiveReading told(const job::Job& job, const job::Reading& reading) {
     LiveReading out{.name = reading.name,
                     .from = job::name(job, reading.from),
@@ -404,85 +43,304 @@ LiveReading told(const job::Job& job, const job::Reading& reading) {
                     .read_by = {},
                     .half_width = reading.is.size.half_width()};
     if (!reading.is.gauge) return out;
-    const job::Gauge& gauge = job.gauges[at(*reading.is.gauge)];
+    const job::Gauge& gauge = job.gauges[static_cast<std::size_t>(*reading.is.gauge)];
     out.read_by = gauge.name;
     out.half_width = gauge.half_width;
     return out;
 }
 
-// Goes through the choices of fields one by one.
-class Sets {
-public:
-    Sets(const Model& model, const stack::Options& options, const std::vector<Place>& places)
-        : working_(model, places),
-          options_(options),
-          readings_(taken_again(model.job())),
-          radial_(!model.job().air_gaps.empty()) {}
+// The fields that stand for themselves: the size that each makes is tied to none, and its work
+// leaves the same findings to be judged.
+LiveMask sound_fields(LiveChoices& choices) {
+    LiveMask sound = 0;
+    const LiveFound* const blank = choices.at(0);
+    for (std::size_t f = 0; f < choices.fields(); ++f) {
+        const LiveFound* const found = choices.at(only(f));
+        if (found == nullptr || !same_findings(*blank, *found)) continue;
+        const auto whole = choices.at(only(f), LiveDepth::whole);
+        if (whole && same_findings(*blank, *whole)) sound |= only(f);
+    }
+    return sound;
+}
 
-    // Nothing where figures do not move evenly.
-    [[nodiscard]] std::optional<LiveSet> of(std::vector<bool> filled) {
-        const auto done = working_.done(filled, 0.0);
-        if (!done) return std::nullopt;
-        const stack::CheckAnswer checked = stack::check(*done->model, options_);
-        radial_ = radial_ || !checked.radial.empty();
-        const Finding finding(*done, options_);
-        LiveSet set{.filled = std::move(filled),
-                    .apart = checked.verdict_apart,
-                    .findings = finding.all(),
-                    .readings = finding.of(readings_)};
-        for (const double share : {0.5, 1.0}) {
-            const auto deeper = working_.done(set.filled, share);
-            if (!deeper) return std::nullopt;
-            tightened_alike_ = tightened_alike_ && draws_up_alike(*done->model, *deeper->model);
-            const Finding there(*deeper, options_);
-            const Even even(deeper->less);
-            if (!even(cold(set.findings), cold(there.all())) ||
-                !even(set.readings, there.of(readings_)))
-                return std::nullopt;
-        }
-        return set;
+// Fields that hang together in a figure.
+class Together {
+public:
+    explicit Together(std::size_t fields) : of_(fields), moves_(fields) {
+        std::iota(of_.begin(), of_.end(), std::size_t{0});
     }
 
-    [[nodiscard]] const std::vector<job::Reading>& readings() const { return readings_; }
-    [[nodiscard]] bool radial() const { return radial_; }
-    [[nodiscard]] bool tightened_alike() const { return tightened_alike_; }
+    void moves(std::size_t field) { moves_[field] = true; }
+    void unite(std::size_t one, std::size_t other) {
+        moves(one);
+        moves(other);
+        const std::size_t from = of_[one];
+        const std::size_t to = of_[other];
+        std::replace(of_.begin(), of_.end(), from, to);
+    }
+    void unite_all() { std::fill(of_.begin(), of_.end(), std::size_t{0}); }
+
+    [[nodiscard]] std::vector<LiveGroup> groups() const {
+        std::map<std::size_t, LiveGroup> all;
+        for (std::size_t f = 0; f < of_.size(); ++f)
+            if (moves_[f]) all[of_[f]].fields.push_back(f);
+        std::vector<LiveGroup> out;
+        for (auto& [id, group] : all)
+            out.push_back(std::move(group));
+        return out;
+    }
 
 private:
-    Working working_;
-    const stack::Options& options_;
-    std::vector<job::Reading> readings_;
-    bool radial_;
-    bool tightened_alike_ = true;
+    std::vector<std::size_t> of_;
+    std::vector<bool> moves_;
 };
+
+// The choice of a group's fields as one of all fields.
+LiveMask mask_of(const std::vector<std::size_t>& fields, std::size_t choice) {
+    LiveMask mask = 0;
+    for (std::size_t g = 0; g < fields.size(); ++g)
+        if (((choice >> g) & 1U) != 0) mask |= only(fields[g]);
+    return mask;
+}
+
+// Makes the findings of an answer. What does not come out as sums of groups, or does not move
+// evenly with what is typed, is left out by name.
+class Maker {
+public:
+    Maker(LiveChoices& choices, LiveAnswer& into, bool rss)
+        : choices_(choices), into_(into), rss_(rss) {}
+
+    // False where the choices differ in more than figures.
+    [[nodiscard]] bool make() {
+        if (!all_alike() || !make_apart()) return false;
+        made_ = choices_.at(0)->findings;
+        sound_.assign(made_.size(), true);
+        for (std::size_t x = 0; x < made_.size(); ++x)
+            group(x, joined(x));
+        for (const LiveMask mask : spot_checks())
+            hold(mask);
+        for (const LiveMask mask : looked_at()) {
+            hold(mask, LiveDepth::whole);
+            if ((mask & (mask - 1)) == 0) hold(mask, LiveDepth::half);
+        }
+        return hand_over();
+    }
+
+private:
+    [[nodiscard]] LiveMask every() const { return only(choices_.fields()) - 1; }
+
+    // Each field alone, and every two.
+    [[nodiscard]] std::vector<LiveMask> small_sets() const {
+        std::set<LiveMask> all;
+        for (std::size_t f = 0; f < choices_.fields(); ++f)
+            for (std::size_t g = 0; g <= f; ++g)
+                all.insert(only(f) | only(g));
+        return {all.begin(), all.end()};
+    }
+
+    // Sets at which figures are held to what is found with more done: each field alone, those of
+    // each group, and all but a few.
+    [[nodiscard]] std::vector<LiveMask> looked_at() const {
+        const std::vector<LiveMask> large = spot_checks();
+        std::set<LiveMask> all(large.begin(), large.end());
+        for (std::size_t f = 0; f < choices_.fields(); ++f)
+            all.insert(only(f));
+        for (std::size_t x = 0; x < made_.size(); ++x)
+            if (sound_[x])
+                for (const LiveGroup& group : made_[x].groups)
+                    all.insert(mask_of(group.fields, (std::size_t{1} << group.fields.size()) - 1));
+        return {all.begin(), all.end()};
+    }
+
+    [[nodiscard]] std::vector<LiveMask> spot_checks() const {
+        std::set<LiveMask> all{every()};
+        for (std::size_t f = 0; f < choices_.fields(); ++f)
+            all.insert(every() & ~only(f));
+        for (const LiveMask mask : kSpotChecks)
+            all.insert(every() & mask);
+        return {all.begin(), all.end()};
+    }
+
+    [[nodiscard]] bool all_alike() {
+        const LiveFound* const blank = choices_.at(0);
+        std::vector<LiveMask> all = spot_checks();
+        const std::vector<LiveMask> pairs = small_sets();
+        all.insert(all.end(), pairs.begin(), pairs.end());
+        return std::all_of(all.begin(), all.end(), [&](LiveMask mask) {
+            const LiveFound* const found = choices_.at(mask);
+            return found != nullptr && same_findings(*blank, *found);
+        });
+    }
+
+    [[nodiscard]] const LiveFigures& figures(LiveMask mask, std::size_t x) {
+        return choices_.at(mask)->findings[x].blank;
+    }
+
+    // Which fields move the finding, and which of them hang together.
+    [[nodiscard]] Together joined(std::size_t x) {
+        Together together(choices_.fields());
+        const LiveFigures blank = figures(0, x);
+        for (std::size_t f = 0; f < choices_.fields(); ++f)
+            if (!stand_alike(blank, figures(only(f), x), rss_)) together.moves(f);
+        for (std::size_t f = 0; f < choices_.fields(); ++f)
+            for (std::size_t g = 0; g < f; ++g) {
+                LiveFinding sum;
+                sum.blank = blank;
+                sum.groups = {{.fields = {g}, .of = {blank, figures(only(g), x)}},
+                              {.fields = {f}, .of = {blank, figures(only(f), x)}}};
+                const LiveMask both = only(f) | only(g);
+                const LiveSizes typed = choices_.typed(both, LiveDepth::reference);
+                if (!stand_alike(at_typed(sum, into_.fields, typed, into_.inflate),
+                                 figures(both, x), rss_))
+                    together.unite(f, g);
+            }
+        return together;
+    }
+
+    // Gives the finding its groups; it is left out where one is too large.
+    void group(std::size_t x, const Together& together) {
+        made_[x].groups = together.groups();
+        for (LiveGroup& group : made_[x].groups) {
+            if (group.fields.size() > kMostLiveTogether) {
+                sound_[x] = false;
+                return;
+            }
+            const std::size_t choices = std::size_t{1} << group.fields.size();
+            for (std::size_t choice = 0; choice < choices; ++choice) {
+                const LiveFound* const found = choices_.at(mask_of(group.fields, choice));
+                if (found == nullptr || !same_findings(*found, *choices_.at(0))) {
+                    sound_[x] = false;
+                    return;
+                }
+                group.of.push_back(found->findings[x].blank);
+            }
+        }
+    }
+
+    [[nodiscard]] bool holds(std::size_t x, const LiveFigures& found, LiveMask mask,
+                             LiveDepth depth) const {
+        const LiveSizes typed = choices_.typed(mask, depth);
+        return alike(at_typed(made_[x], into_.fields, typed, into_.inflate), found, rss_);
+    }
+
+    // Holds the sums to the answer at the references; what differs becomes one group.
+    void hold(LiveMask mask) {
+        for (std::size_t x = 0; x < made_.size(); ++x) {
+            if (!sound_[x] || holds(x, figures(mask, x), mask, LiveDepth::reference)) continue;
+            Together all = joined(x);
+            all.unite_all();
+            group(x, all);
+            sound_[x] = sound_[x] && holds(x, figures(mask, x), mask, LiveDepth::reference);
+        }
+    }
+
+    void hold(LiveMask mask, LiveDepth depth) {
+        const auto found = choices_.at(mask, depth);
+        const bool same = found && same_findings(*found, *choices_.at(0));
+        if (found && !draws_up_alike(*found, *choices_.at(mask))) tightened_alike_ = false;
+        for (std::size_t x = 0; x < made_.size(); ++x)
+            if (sound_[x] && !(same && holds(x, found->findings[x].blank, mask, depth)))
+                sound_[x] = false;
+    }
+
+    [[nodiscard]] bool make_apart() {
+        LiveApart& apart = into_.apart;
+        const auto blank = choices_.apart(0);
+        for (std::size_t f = 0; f < choices_.fields(); ++f)
+            if (choices_.apart(only(f)) != blank) apart.fields.push_back(f);
+        if (apart.fields.size() > kMostLiveTogether) return false;
+        std::map<LiveMask, stack::Verdict> known;
+        for (std::size_t choice = 0; choice < std::size_t{1} << apart.fields.size(); ++choice) {
+            const LiveMask mask = mask_of(apart.fields, choice);
+            const auto found = choices_.apart(mask);
+            if (!found) return false;
+            known[mask] = *found;
+            apart.of.push_back(*found);
+        }
+        const LiveMask all = mask_of(apart.fields, ~std::size_t{0});
+        const std::vector<LiveMask> checks = spot_checks();
+        return std::all_of(checks.begin(), checks.end(), [&](LiveMask mask) {
+            return choices_.apart(mask) == known.at(mask & all);
+        });
+    }
+
+    // False where nothing is left.
+    [[nodiscard]] bool hand_over() {
+        LiveLeftOut radial{.kind = LiveLeftOut::Kind::radial_gaps};
+        LiveLeftOut uneven{.kind = LiveLeftOut::Kind::uneven};
+        const auto add = [](LiveLeftOut& to, const std::string& name) {
+            if (std::find(to.names.begin(), to.names.end(), name) == to.names.end())
+                to.names.push_back(name);
+        };
+        for (std::size_t x = 0; x < made_.size(); ++x) {
+            LiveFinding& each = made_[x];
+            if (!tightened_alike_ && each.state == stack::kTightened) continue;
+            if (each.kind == LiveFinding::Kind::reading)
+                reading(each, sound_[x]);
+            else if (!sound_[x])
+                add(each.kind == LiveFinding::Kind::radial ? radial : uneven, each.name);
+            else
+                into_.findings.push_back(std::move(each));
+        }
+        for (const LiveLeftOut* left : {&radial, &uneven})
+            if (!left->names.empty()) into_.left_out.push_back(*left);
+        if (!tightened_alike_) into_.left_out.push_back({LiveLeftOut::Kind::tightened});
+        return !into_.findings.empty();
+    }
+
+    void reading(LiveFinding& should, bool sound) {
+        const job::Reading& of = choices_.readings()[into_.readings.size()];
+        into_.readings.push_back(told(choices_.job(), of));
+        if (sound) into_.readings.back().should = std::move(should);
+    }
+
+    LiveChoices& choices_;
+    LiveAnswer& into_;
+    bool rss_;
+    bool tightened_alike_ = true;
+    std::vector<LiveFinding> made_;
+    std::vector<bool> sound_;
+};
+
+// Takes the places that `keep` does not name out of `from`, and names them.
+LiveLeftOut take_out(LiveMask keep, LiveLeftOut::Kind why, std::vector<LivePlace>& from) {
+    LiveLeftOut out{.kind = why};
+    std::vector<LivePlace> kept;
+    for (std::size_t f = 0; f < from.size(); ++f) {
+        if (has(keep, f))
+            kept.push_back(std::move(from[f]));
+        else
+            out.names.push_back(from[f].field.what);
+    }
+    from = std::move(kept);
+    return out;
+}
+
+void add_left_out(LiveLeftOut left, LiveAnswer& to) {
+    if (!left.names.empty()) to.left_out.push_back(std::move(left));
+}
 
 }  // namespace
 
 std::variant<LiveAnswer, NotLive> live(const Model& model, const stack::Options& options,
                                        const plan::PlanMade* plan) {
-    const job::Job& job = model.job();
-    const Places places(job, plan);
-    if (places.all().empty()) return NotLive::no_place;
-    if (rings_of(job) > kMostLiveRings) return NotLive::many_rings;
+    LivePlaces places = live_places(model.job(), plan);
+    if (places.all.empty()) return NotLive::no_place;
+    if (rings_of(model.job()) > kMostLiveRings) return NotLive::many_rings;
     if (growth_unknown(model)) return NotLive::growth_unknown;
     LiveAnswer out{.judge = options.judge, .inflate = options.inflate};
-    for (const Place& each : places.all())
+    add_left_out({LiveLeftOut::Kind::open_cuts, std::move(places.open_cuts)}, out);
+    add_left_out(take_out(only(kMostLiveFields) - 1, LiveLeftOut::Kind::more_fields, places.all),
+                 out);
+    {
+        LiveChoices each(model, options, places.all);
+        add_left_out(take_out(sound_fields(each), LiveLeftOut::Kind::tied, places.all), out);
+    }
+    if (places.all.empty()) return NotLive::uneven;
+    for (const LivePlace& each : places.all)
         out.fields.push_back(each.field);
-    Sets sets(model, options, places.all());
-    for (const job::Reading& each : sets.readings())
-        out.readings.push_back(told(job, each));
-    for (std::size_t which = 0; which < (std::size_t{1} << places.all().size()); ++which) {
-        auto set = sets.of(choice_of(which, places.all().size()));
-        if (!set) return NotLive::uneven;
-        out.sets.push_back(std::move(*set));
-    }
-    if (!sets.tightened_alike()) {
-        out.left_out.push_back(LiveLeftOut::tightened);
-        for (LiveSet& set : out.sets)
-            set.findings = cold(std::move(set.findings));
-    }
-    if (sets.radial()) out.left_out.push_back(LiveLeftOut::radial_gaps);
-    if (places.other_work()) out.left_out.push_back(LiveLeftOut::other_work);
-    if (places.more()) out.left_out.push_back(LiveLeftOut::more_fields);
+    LiveChoices choices(model, options, places.all);
+    if (!Maker(choices, out, options.judge == stack::Judge::rss).make()) return NotLive::uneven;
     return out;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <array>
 #include <string>
 #include <trialfit/job/job.hpp>
 #include <trialfit/stack/answers.hpp>
@@ -54,6 +55,20 @@ struct RadialQuestion {
 /// pairs that no eccentricity of the job could bring near their limit are passed over.
 [[nodiscard]] std::vector<RadialGap> radial_gaps(const std::vector<Model>& states, Judge judge,
                                                  double inflate);
+
+/// Two rings, one turning and one still, of which the one has room within the other's bore.
+struct NestedRings {
+    job::RingRef inner;
+    job::RingRef outer;
+};
+/// All such pairs, wherever they lie along the axis: radial_gaps() is asked of those that
+/// lie_over_one_another(). Without a bearing's own two rings, and rings of unmeasured diameter.
+[[nodiscard]] std::vector<NestedRings> nested_anywhere(const Model& model);
+/// How far each of the two reaches beyond where the other begins: they can lie over one another
+/// where both can be more than nothing.
+[[nodiscard]] std::array<Form, 2> lie_over_one_another(const Model& model, const NestedRings& pair);
+/// The least radial gap of the two that passes.
+[[nodiscard]] double radial_needed(const job::Job& job, const NestedRings& pair);
 
 /// Of each two parts the tightest pair, and any with a worse verdict; worst first.
 [[nodiscard]] std::vector<RadialGap> listed(std::vector<RadialGap> pairs, bool all);

@@ -69,12 +69,11 @@ double farthest_apart(const Model& model, const std::vector<NestedRing>& rings) 
     return all;
 }
 
-using Pair = std::pair<job::RingRef, job::RingRef>;  // inner, outer
-
 // Sweeps along the axis; of the rings present, only those near in diameter are looked at.
-std::vector<Pair> nested_pairs(const Model& model, double within) {
+// `anywhere`: all rings are present all along.
+std::vector<NestedRings> nested_pairs(const Model& model, double within, bool anywhere) {
     const std::vector<NestedRing> rings = rings_of(model);
-    const double window = static_cast<int>(rings.size()) <= kAllPairsUpTo
+    const double window = anywhere || static_cast<int>(rings.size()) <= kAllPairsUpTo
                               ? std::numeric_limits<double>::infinity()
                               : 2.0 * (within + farthest_apart(model, rings));
     // Of the still and of the turning rings present: by bore and by outside diameter.
@@ -89,10 +88,10 @@ std::vector<Pair> nested_pairs(const Model& model, double within) {
     };
     const auto later = [](const Leaves& a, const Leaves& b) { return a.at > b.at; };
     std::priority_queue<Leaves, std::vector<Leaves>, decltype(later)> leaving(later);
-    std::vector<Pair> pairs;
+    std::vector<NestedRings> pairs;
     for (int i = 0; i < static_cast<int>(rings.size()); ++i) {
         const NestedRing& ring = rings[at(i)];
-        while (!leaving.empty() && leaving.top().at <= ring.reach.lo) {
+        while (!anywhere && !leaving.empty() && leaving.top().at <= ring.reach.lo) {
             by_bore.at(leaving.top().side).erase(leaving.top().bore);
             by_outside.at(leaving.top().side).erase(leaving.top().outside);
             leaving.pop();
@@ -101,11 +100,11 @@ std::vector<Pair> nested_pairs(const Model& model, double within) {
         const Present& outer = by_bore.at(1 - side);
         for (auto it = outer.lower_bound(ring.outside - kRounding);
              it != outer.end() && it->first <= ring.outside + window; ++it)
-            pairs.emplace_back(ring.ref, rings[at(it->second)].ref);
+            pairs.push_back({.inner = ring.ref, .outer = rings[at(it->second)].ref});
         const Present& inner = by_outside.at(1 - side);
         for (auto it = inner.lower_bound(ring.bore - window);
              it != inner.end() && it->first <= ring.bore + kRounding; ++it)
-            pairs.emplace_back(rings[at(it->second)].ref, ring.ref);
+            pairs.push_back({.inner = rings[at(it->second)].ref, .outer = ring.ref});
         leaving.push({.at = ring.reach.hi,
                       .bore = by_bore.at(side).emplace(ring.bore, i),
                       .outside = by_outside.at(side).emplace(ring.outside, i),
@@ -125,51 +124,39 @@ Form reaches_over(const Model& model, job::RingRef start, job::RingRef stop) {
 }
 
 // Whether the two can lie over one another along the axis.
-bool overlap(const Model& model, const Pair& pair) {
-    const auto can = [&](const Form& form) {
+bool overlap(const Model& model, const NestedRings& pair) {
+    const std::array<Form, 2> both = lie_over_one_another(model, pair);
+    return std::all_of(both.begin(), both.end(), [&](const Form& form) {
         return model.ties().extremes(model.greatest_end(form), model.columns()).hi > kRounding;
-    };
-    return can(reaches_over(model, pair.first, pair.second)) &&
-           can(reaches_over(model, pair.second, pair.first));
+    });
 }
 
 // Where nobody knows whether they do: what would say it.
-std::optional<NotJudgedFor> whether_open(const Model& model, const Pair& pair) {
-    for (const Form& form : {reaches_over(model, pair.first, pair.second),
-                             reaches_over(model, pair.second, pair.first)})
+std::optional<NotJudgedFor> whether_open(const Model& model, const NestedRings& pair) {
+    for (const Form& form : lie_over_one_another(model, pair))
         if (model.unmeasured().open(form)) return left_open_for(model, form);
     return std::nullopt;
 }
 
 // The rings of a bearing lie in each other on purpose.
-bool bearing(const Model& model, const Pair& pair) {
+bool bearing(const Model& model, const NestedRings& pair) {
     const auto runs_in = [&](job::PartId part, int in) {
         const auto& centred = model.job().parts.at(at(part)).centred;
         if (!centred || centred->by != job::CentredBy::bearing || centred->on != in) return false;
-        const double apart = job::at(model.job(), pair.second).bore.size.nominal -
-                             job::at(model.job(), pair.first).outside.size.nominal;
+        const double apart = job::at(model.job(), pair.outer).bore.size.nominal -
+                             job::at(model.job(), pair.inner).outside.size.nominal;
         return apart <= centred->clearance.size.upper + kRounding;
     };
-    return runs_in(pair.first.part, pair.second.part) || runs_in(pair.second.part, pair.first.part);
+    return runs_in(pair.inner.part, pair.outer.part) || runs_in(pair.outer.part, pair.inner.part);
 }
 
-double needed(const job::Job& job, const Pair& pair) {
-    for (const job::AirGap& each : job.air_gaps) {
-        const bool these = (each.one == pair.first && each.other == pair.second) ||
-                           (each.one == pair.second && each.other == pair.first);
-        if (these && each.at_least) return each.at_least->value;
-    }
-    if (job.radial_clearance) return *job.radial_clearance;
-    return job.running_clearance.value_or(0.0);
-}
-
-RadialGap gap_of(const Model& model, const Pair& pair, Judge judge, double inflate) {
-    const RadialQuestion asked = radial_question(model, pair.first, pair.second);
+RadialGap gap_of(const Model& model, const NestedRings& pair, Judge judge, double inflate) {
+    const RadialQuestion asked = radial_question(model, pair.inner, pair.outer);
     RadialGap gap{.inner = asked.inner,
                   .outer = asked.outer,
-                  .inner_ring = pair.first,
-                  .outer_ring = pair.second,
-                  .at_least = needed(model.job(), pair)};
+                  .inner_ring = pair.inner,
+                  .outer_ring = pair.outer,
+                  .at_least = radial_needed(model.job(), pair)};
     gap.more_than = gap.at_least <= 0.0;
     gap.gap = least_of(model, asked.least, inflate);
     gap.not_given = asked.not_given;
@@ -180,7 +167,7 @@ RadialGap gap_of(const Model& model, const Pair& pair, Judge judge, double infla
                            .most = std::numeric_limits<double>::infinity(),
                            .more_than = gap.more_than},
                           judge);
-    gap.not_judged_for = radial_not_judged_for(model, pair.first, pair.second);
+    gap.not_judged_for = radial_not_judged_for(model, pair.inner, pair.outer);
     if (gap.verdict != Verdict::holds && !gap.not_judged_for)
         gap.not_judged_for = whether_open(model, pair);
     if (gap.not_judged_for) gap.verdict = Verdict::not_judged;
@@ -192,6 +179,27 @@ RadialGap gap_of(const Model& model, const Pair& pair, Judge judge, double infla
 
 }  // namespace
 
+std::vector<NestedRings> nested_anywhere(const Model& model) {
+    std::vector<NestedRings> pairs = nested_pairs(model, 0.0, true);
+    std::erase_if(pairs, [&](const NestedRings& pair) { return bearing(model, pair); });
+    return pairs;
+}
+
+std::array<Form, 2> lie_over_one_another(const Model& model, const NestedRings& pair) {
+    return {reaches_over(model, pair.inner, pair.outer),
+            reaches_over(model, pair.outer, pair.inner)};
+}
+
+double radial_needed(const job::Job& job, const NestedRings& pair) {
+    for (const job::AirGap& each : job.air_gaps) {
+        const bool these = (each.one == pair.inner && each.other == pair.outer) ||
+                           (each.one == pair.outer && each.other == pair.inner);
+        if (these && each.at_least) return each.at_least->value;
+    }
+    if (job.radial_clearance) return *job.radial_clearance;
+    return job.running_clearance.value_or(0.0);
+}
+
 std::vector<RadialGap> radial_gaps(const std::vector<Model>& states, Judge judge, double inflate) {
     std::vector<RadialGap> all;
     const job::Job& job = states.front().job();
@@ -202,7 +210,7 @@ std::vector<RadialGap> radial_gaps(const std::vector<Model>& states, Judge judge
         if (each.at_least) within = std::max(within, each.at_least->value);
     std::map<std::pair<std::string, std::string>, std::size_t> known;
     for (const Model& model : states) {
-        for (const Pair& pair : nested_pairs(model, within)) {
+        for (const NestedRings& pair : nested_pairs(model, within, false)) {
             if (bearing(model, pair) || !overlap(model, pair)) continue;
             RadialGap here = gap_of(model, pair, judge, inflate);
             const auto [it, is_new] = known.try_emplace({here.inner, here.outer}, all.size());
