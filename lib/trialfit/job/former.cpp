@@ -17,7 +17,7 @@ std::size_t at(int i) {
 // Where a face lies from the part's zero, by the first sizes that lead there.
 struct Spot {
     double nominal = std::numeric_limits<double>::quiet_NaN();
-    double middle = 0.0;
+    double middle = std::numeric_limits<double>::quiet_NaN();
     double half_width = 0.0;
 };
 
@@ -27,9 +27,11 @@ Spot beside(const Spot& other, const quantity::Size& size, double way) {
             .half_width = other.half_width + size.half_width()};
 }
 
-// From the zero outwards, each face by the first size that leads there; sizes that could not be
-// read lead on as NaN.
-std::vector<Spot> spots_of(const Part& part) {
+constexpr Spot kRoot{.nominal = 0.0, .middle = 0.0};
+
+// From one face outwards, each face by the first size that leads there; sizes that could not be
+// read lead on as NaN. `measured`: only sizes that somebody has measured lead on.
+std::vector<Spot> spots_from(const Part& part, std::size_t root, bool measured) {
     struct Lead {
         std::size_t to;
         const quantity::Size* size;
@@ -38,18 +40,16 @@ std::vector<Spot> spots_of(const Part& part) {
     std::vector<std::vector<Lead>> leads(part.faces.size());
     std::vector<Spot> spots(part.faces.size());
     std::vector<bool> met(part.faces.size(), false);
-    std::vector<std::size_t> open;
-    for (std::size_t f = 0; f < part.faces.size(); ++f) {
+    for (std::size_t f = 0; f < part.faces.size(); ++f)
         for (const Dimension& each : part.faces[f].dimensions) {
-            if (each.from < 0) continue;
+            if (each.from < 0 || (measured && each.distance.size.is_unmeasured())) continue;
             leads[at(each.from)].push_back({f, &each.distance.size, 1.0});
             leads[f].push_back({at(each.from), &each.distance.size, -1.0});
         }
-        if (!part.faces[f].zero) continue;
-        spots[f].nominal = 0.0;
-        met[f] = true;
-        open.push_back(f);
-    }
+    if (root >= part.faces.size()) return spots;
+    spots[root] = kRoot;
+    met[root] = true;
+    std::vector<std::size_t> open{root};
     for (std::size_t next = 0; next < open.size(); ++next)
         for (const Lead& lead : leads[open[next]]) {
             if (met[lead.to]) continue;
@@ -58,6 +58,27 @@ std::vector<Spot> spots_of(const Part& part) {
             open.push_back(lead.to);
         }
     return spots;
+}
+
+std::vector<Spot> spots_of(const Part& part) {
+    std::size_t zero = 0;
+    while (zero < part.faces.size() && !part.faces[zero].zero)
+        ++zero;
+    return spots_from(part, zero, false);
+}
+
+// A cut's face, from the face that it is measured from. A part of which a size is unmeasured may
+// have both measured from each other all the same, on a way that leaves that size out.
+Spot from_measure(const Part& part, const Cut& cut) {
+    const std::vector<Spot> spots = spots_of(part);
+    const Spot& own = spots.at(at(cut.face));
+    const Spot& other = spots.at(at(cut.measure));
+    // A way that both share is counted twice: too much rather than too little.
+    const Spot apart{.nominal = own.nominal - other.nominal,
+                     .middle = own.middle - other.middle,
+                     .half_width = own.half_width + other.half_width};
+    if (std::isfinite(apart.nominal)) return apart;
+    return spots_from(part, at(cut.measure), true).at(at(cut.face));
 }
 
 bool ends_beyond(const RingEnd& end, FaceId face) {
@@ -98,15 +119,13 @@ double outboard_sign(const Part& part, const Cut& cut) {
         std::any_of(part.rings.begin(), part.rings.end(), [&](const Ring& ring) {
             return ring.inboard.face == cut.face && ring.outboard.face == cut.measure;
         });
-    const std::vector<double> positions = nominal_positions(part);
-    const bool known = std::isfinite(positions.at(at(cut.face)) - positions.at(at(cut.measure)));
-    if (!known) return inboard_of_it ? -1.0 : 1.0;
-    return positions.at(at(cut.face)) < positions.at(at(cut.measure)) ? -1.0 : 1.0;
+    const double apart = from_measure(part, cut).nominal;
+    if (!std::isfinite(apart)) return inboard_of_it ? -1.0 : 1.0;
+    return apart < 0.0 ? -1.0 : 1.0;
 }
 
 double thickness(const Part& part, const Cut& cut) {
-    const std::vector<double> positions = nominal_positions(part);
-    return std::abs(positions.at(at(cut.face)) - positions.at(at(cut.measure)));
+    return std::abs(from_measure(part, cut).nominal);
 }
 
 double greatest_thickness(const Part& part, const Cut& cut) {
@@ -115,11 +134,8 @@ double greatest_thickness(const Part& part, const Cut& cut) {
             if (size.from == from)
                 return std::max(std::abs(size.distance.size.lower),
                                 std::abs(size.distance.size.upper));
-    const std::vector<Spot> spots = spots_of(part);
-    const Spot& own = spots.at(at(cut.face));
-    const Spot& other = spots.at(at(cut.measure));
-    // A way that both share is counted twice: too much rather than too little.
-    return std::abs(own.middle - other.middle) + own.half_width + other.half_width;
+    const Spot apart = from_measure(part, cut);
+    return std::abs(apart.middle) + apart.half_width;
 }
 
 double least_thickness(const Part& part, const Cut& cut) {
@@ -128,10 +144,8 @@ double least_thickness(const Part& part, const Cut& cut) {
             if (size.from == from)
                 return std::min(std::abs(size.distance.size.lower),
                                 std::abs(size.distance.size.upper));
-    const std::vector<Spot> spots = spots_of(part);
-    const Spot& own = spots.at(at(cut.face));
-    const Spot& other = spots.at(at(cut.measure));
-    return std::abs(own.middle - other.middle) - own.half_width - other.half_width;
+    const Spot apart = from_measure(part, cut);
+    return std::abs(apart.middle) - apart.half_width;
 }
 
 std::optional<GaugeId> gauge_of(const Part& part, const Cut& cut) {
