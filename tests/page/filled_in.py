@@ -100,6 +100,10 @@ def made_up(folder):
         job = pathlib.Path(folder, f"rings-{unit}.yaml")
         job.write_text(RINGS.replace("RING", rings).replace("UNIT", unit), encoding="utf-8")
         yield job
+    half = (pages.root / "examples" / "half-measured.yaml").read_text(encoding="utf-8")
+    open_rim = pathlib.Path(folder, "open-rim.yaml")
+    open_rim.write_text(half.replace("-21.98 by depth_gauge", "unmeasured"), encoding="utf-8")
+    yield open_rim
     yield pages.root / "tests" / "cases" / "plan-lap" / "lap.yaml"
     yield pages.root / "tests" / "cases" / "air-gap-limits-sheet" / "job.yaml"
 
@@ -107,7 +111,7 @@ def made_up(folder):
 def with_of(field, text):
     """What `--with` is told of one field."""
     by = f" by {field['read_by']}" if field["read_by"] else ""
-    if field["kind"] == "cut":
+    if field["kind"] in ("cut", "take"):
         return f"{field['what']}={text}{by}"
     if field["kind"] == "skim":
         return f"{field['what']}={text}{by or ' ±' + str(field['half_width'])}"
@@ -119,7 +123,7 @@ def with_of(field, text):
 def arguments(data, texts):
     for field, text in zip(data["fields"], texts):
         if text:
-            yield from ("--with", with_of(field, text))
+            yield from ("--take" if field["kind"] == "take" else "--with", with_of(field, text))
 
 
 def before_plan(data):
@@ -173,7 +177,7 @@ def rows_of(answer, decimals):
 def values(data, f, chance):
     """What is typed into one field: from well below what must remain to what is there."""
     field = data["fields"][f]
-    if field["kind"] in ("lap", "centring", "skim"):
+    if field["kind"] in ("take", "lap", "centring", "skim"):
         for i in range(VALUES):
             yield f"{field['least'] + (field['most'] - field['least']) * i / (VALUES - 1):.4f}"
     elif field["kind"] == "cut":
@@ -266,7 +270,7 @@ def hold_words(found, browser, name, data):
     """Words and absurd sizes are refused, a comma is a point, and the lines to copy are whole."""
     empty = ["" for _ in data["fields"]]
     for f, field in enumerate(data["fields"]):
-        zero = ("0",) if field["kind"] in ("cut", "shims", "skim") else ()
+        zero = ("0",) if field["kind"] in ("cut", "take", "shims", "skim") else ()
         for bad in ("about five", "-3", "1e3", *zero, "5.4 mm", "99999", "</script>"):
             texts = [*empty]
             texts[f] = bad

@@ -96,6 +96,8 @@ study::Supposition supposed(const sheet::LiveField& field, double value, int pie
         case Kind::cut:
         case Kind::skim:
             return {.what = field.what, .size = within};
+        case Kind::take:
+            return {.what = field.what, .size = within, .by_amount = true};
         case Kind::lap:
             return {.what = field.what,
                     .size = fmt::format("{:.9f}", field.dia + field.dia_sign * value)};
@@ -339,6 +341,13 @@ TEST_CASE("shims, skims, centring and laps are worked out as the stack does") {
     hold_drawn(testing::job_in(TRIALFIT_SOURCE_DIR "/examples/pump-engine.yaml"), 40);
     hold_drawn(testing::job_in(TRIALFIT_SOURCE_DIR "/examples/centre-then-skim.yaml"), 40);
     hold_drawn(testing::job_in(cases + "/plan-lap/lap.yaml"), 40);
+    // Of a rim that nobody has measured, what comes off is typed.
+    std::string open = testing::text_of(TRIALFIT_SOURCE_DIR "/examples/half-measured.yaml");
+    const std::string measured = "-21.98 by depth_gauge";
+    open.replace(open.find(measured), measured.size(), "unmeasured");
+    hold_drawn(read(open), 40);
+    using Kind = sheet::LiveField::Kind;
+    CHECK(Made(read(open)).answer().fields.back().kind == Kind::take);
     const Made skims(testing::job_in(TRIALFIT_SOURCE_DIR "/examples/centre-then-skim.yaml"));
     CHECK(skims.answer().fields.size() == 2);
     CHECK(skims.answer().left_out.empty());

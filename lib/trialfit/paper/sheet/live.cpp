@@ -97,6 +97,8 @@ std::string_view word_of(sheet::LiveField::Kind kind) {
     switch (kind) {
         case sheet::LiveField::Kind::cut:
             return "cut";
+        case sheet::LiveField::Kind::take:
+            return "take";
         case sheet::LiveField::Kind::shims:
             return "shims";
         case sheet::LiveField::Kind::skim:
@@ -143,7 +145,7 @@ std::string words_of(const sheet::LiveLeftOut& left_out) {
             return "the radial gaps of " + names + ", which do not move evenly with what is typed";
         case Kind::tightened:
             return "the hub drawn home by its nut, which hangs on what is cut";
-        case Kind::open_cuts:
+        case Kind::open_work:
             return "work on " + names + ", of which nobody has measured what is there now";
         case Kind::tied:
             return "work on " + names + ", whose size is bound to others or decides what can meet";
@@ -219,6 +221,12 @@ std::string label_of(const sheet::LiveField& field, const Lengths& lengths) {
     switch (field.kind) {
         case sheet::LiveField::Kind::shims:
             return "Shims under " + what + ", each of them, as 0.5 + 0.3, or none";
+        case sheet::LiveField::Kind::take:
+            return fmt::format(
+                "Taken off {}, in {}{}; nobody has measured how far it is from {}, so that what "
+                "must "
+                "remain is not judged",
+                what, units, by, escaped(listed(field.from)));
         case sheet::LiveField::Kind::skim:
             return fmt::format("{} as skimmed, on diameter, in {}{}; now {}", what, units, by, now);
         case sheet::LiveField::Kind::lap:

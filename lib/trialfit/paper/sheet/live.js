@@ -50,6 +50,8 @@
   const KINDS = {
     cut: {wrong: readCut},
     skim: {wrong: readSkim},
+    take: {wrong: (field, value) => value - field.half_width <= 0 ? "So little may be nothing at all."
+      : readUpTo("It must keep more than is left after ", field, value)},
     lap: {wrong: (field, value) => readUpTo("The most that may be lapped off is ", field, value), half: () => 0},
     // Anything from nothing to what is left.
     centring: {wrong: (field, value) => readUpTo("The clearance was at most ", field, value),
@@ -186,7 +188,7 @@
     return [...all.values()];
   };
   // Whether a limit of the work is passed.
-  const kept = (field, typed) => !typed ? HOLDS : Math.max(HOLDS, ...field.bounds.map(bound => {
+  const kept = (field, typed) => !typed ? HOLDS : field.kind === "take" ? NOT_JUDGED : Math.max(HOLDS, ...field.bounds.map(bound => {
     const way = bound.is_most ? -1 : 1;
     if (way * (typed.value - bound.nominal) < -ROUNDING) return FAILS;
     return way * (typed.value - bound.worst) - field.half_width < -ROUNDING ? DOUBTFUL : HOLDS;
@@ -232,6 +234,7 @@
   // What `check --with` and `record` are told of a field.
   const SUPPOSED = {
     cut: (field, each) => field.what + "=" + asRead(field, each),
+    take: (field, each) => field.what + "=" + asRead(field, each),
     shims: (field, each) => field.what + ".shims=" + each.text,
     skim: (field, each) => field.what + "=" + asTurned(field, each),
     lap: (field, each) => field.what + "=" + +(field.dia + field.dia_sign * each.value).toFixed(9),
@@ -239,12 +242,12 @@
   };
   const DONE = {
     cut: (field, each) => ["--cut", field.what + "=" + asRead(field, each)],
+    take: (field, each) => ["--take", field.what + "=" + asRead(field, each)],
     shims: (field, each) => ["--shim", field.what + "=" + each.text],
     skim: (field, each) => ["--cut", field.what.replace(/\.[^.]*$/, "") + "=" + asTurned(field, each)],
     lap: (field, each) => ["--lap", field.what + "=" + each.text],
     centring: (field, each) => ["--centred", field.what + "=" + each.text],
   };
-  const ofFilled = (typed, make) => data.fields.map((field, f) => typed[f] && make[field.kind](field, typed[f])).filter(Boolean);
   // What a reading ought to be with every part on its seat; a typed one is held against that. It
   // binds the sizes once it is recorded, which is for the program to work out.
   const readingsTaken = typed => data.readings.map((reading, r) => {
@@ -271,8 +274,9 @@
   const tell = (typed, measured) => {
     get("live-command").textContent = "trialfit check " + data.file +
       ("entries_done" in data ? " --as-of " + data.entries_done : "") +
-      ofFilled(typed, SUPPOSED).map(word => " --with " + quoted(word)).join("");
-    const done = ofFilled(typed, DONE);
+      data.fields.map((field, f) => !typed[f] ? "" : (field.kind === "take" ? " --take " : " --with ") +
+        quoted(SUPPOSED[field.kind](field, typed[f]))).join("");
+    const done = data.fields.map((field, f) => typed[f] && DONE[field.kind](field, typed[f])).filter(Boolean);
     get("live-recording").hidden = done.length + measured.length === 0;
     get("live-record").textContent = "trialfit record " + data.file + " --in-place" +
       done.map(([option, word]) => " " + option + " " + quoted(word)).join("") +
@@ -286,11 +290,12 @@
     const left = data.left_out.filter(each => each.caps).map(each => each.words).join("; ");
     const off = measured.some(each => !each.inside);
     if ((left || off) && worst === HOLDS) worst = NOT_JUDGED;
-    const passed = data.fields.filter((_, f) => limits[f] !== HOLDS)
+    const passed = data.fields.filter((field, f) => field.bounds.length > 0 && limits[f] !== HOLDS)
       .map(field => limitOf(field) + ". ").join("");
     const head = worst === FAILS ? "Does not fit with this."
       : worst === DOUBTFUL ? "Doubtful with this."
       : worst === HOLDS ? "All that was asked holds with this."
+      : limits.includes(NOT_JUDGED) ? "Not judged as a whole: nobody has measured what must remain."
       : off ? "Not judged: a reading is not what it should be with every part on its seat."
       : "Not judged as a whole: not all can be worked out here.";
     get("live-verdict").textContent = passed + head;

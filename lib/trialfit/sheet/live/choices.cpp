@@ -14,6 +14,7 @@ LiveTyped typed_at(const LiveField& field, LiveDepth depth) {
             constexpr int kPieces[] = {1, 3, 0};
             return {.value = field.now, .pieces = kPieces[static_cast<int>(depth)]};
         }
+        case LiveField::Kind::take:
         case LiveField::Kind::lap:
             return {.value = share * field.most};
         case LiveField::Kind::skim:

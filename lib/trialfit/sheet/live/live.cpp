@@ -329,7 +329,7 @@ std::variant<LiveAnswer, NotLive> live(const Model& model, const stack::Options&
     if (rings_of(model.job()) > kMostLiveRings) return NotLive::many_rings;
     if (growth_unknown(model)) return NotLive::growth_unknown;
     LiveAnswer out{.judge = options.judge, .inflate = options.inflate};
-    add_left_out({LiveLeftOut::Kind::open_cuts, std::move(places.open_cuts)}, out);
+    add_left_out({LiveLeftOut::Kind::open_work, std::move(places.open_work)}, out);
     add_left_out(take_out(only(kMostLiveFields) - 1, LiveLeftOut::Kind::more_fields, places.all),
                  out);
     {

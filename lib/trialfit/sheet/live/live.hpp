@@ -41,16 +41,17 @@ struct LiveBound {
 
 /// Where something measured after the work is typed in.
 struct LiveField {
-    /// What is typed: of a cut the distance from `from`; of shims each thickness; of a skim the
+    /// What is typed: of a cut the distance from `from`; of a cut of what nobody has measured what
+    /// came off the face; of shims each thickness; of a skim the
     /// diameter; of a lap what came off the diameters; of a centring what is left of the clearance,
     /// on diameter, at most.
-    enum class Kind { cut, shims, skim, lap, centring };
+    enum class Kind { cut, take, shims, skim, lap, centring };
     Kind kind = Kind::cut;
     /// The face, the ring's bore or outside ("rotor.skirt.bore"), the cone; of shims and centring
     /// the part.
     std::string what;
     std::string from;         ///< of a cut: the face that it is measured from
-    std::string read_by;      ///< of a cut and a skim: the gauge; empty where none is known
+    std::string read_by;      ///< of a cut, a take and a skim: the gauge; empty where none is known
     double half_width = 0.0;  ///< what one reading, or one shim, is good to
     double now = 0.0;         ///< what would be typed of the parts as they are; one shim
     double least = 0.0;       ///< what it takes at least
@@ -139,7 +140,7 @@ struct LiveLeftOut {
     enum class Kind {
         radial_gaps,  ///< they do not move evenly with what is typed
         tightened,    ///< the draw-up may hang on what is cut
-        open_cuts,    ///< cuts of what nobody has measured
+        open_work,    ///< skims and centring of what nobody has measured
         tied,         ///< work on sizes that are bound to others
         uneven,       ///< findings that do not move evenly with what is typed
         more_fields,

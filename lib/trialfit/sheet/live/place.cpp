@@ -40,6 +40,13 @@ public:
         return {};
     }
 
+    [[nodiscard]] std::string take(const std::string& face) const {
+        if (plan_ == nullptr) return {};
+        for (const plan::CutMade& made : plan_->cuts)
+            if (made.face == face && made.by_amount) return quantity::plain(made.remove);
+        return {};
+    }
+
     [[nodiscard]] std::string shims(const std::string& part) const {
         std::string told;
         if (plan_ == nullptr) return told;
@@ -115,10 +122,8 @@ private:
         const job::Part& part = job_.parts[at(p)];
         const std::string face = job::name(job_, job::FaceRef{p, cut.face});
         const double now = job::thickness(part, cut);
-        if (!std::isfinite(now) || !std::isfinite(job::greatest_thickness(part, cut))) {
-            found_.open_cuts.push_back(face);
-            return;
-        }
+        if (!std::isfinite(now) || !std::isfinite(job::greatest_thickness(part, cut)))
+            return add_take(p, cut);
         const std::optional<job::GaugeId> read_by = job::gauge_of(part, cut);
         add({.field = {.kind = LiveField::Kind::cut,
                        .what = face,
@@ -139,6 +144,32 @@ private:
              .size = {SizeRole::dimension, p, cut.face, 0},
              .sign = job::outboard_sign(part, cut)},
             now);
+    }
+
+    // Nobody knows how much is there: what came off says where the face lies now.
+    void add_take(job::PartId p, const job::Cut& cut) {
+        const job::Part& part = job_.parts[at(p)];
+        const std::string face = job::name(job_, job::FaceRef{p, cut.face});
+        const std::optional<job::GaugeId> read_by = job::gauge_of(part, cut);
+        const double half = good_to(read_by, cut.holds);
+        add({.field = {.kind = LiveField::Kind::take,
+                       .what = face,
+                       .from = job::name(job_, job::FaceRef{p, cut.measure}),
+                       .read_by = gauge(read_by),
+                       .half_width = half,
+                       .least = half,
+                       .most = cut.keep,
+                       .bounds = {},
+                       .reference = {},
+                       .planned = planned_.take(face)},
+             .part = p,
+             .cut = &cut,
+             .seat = {},
+             .cone = {},
+             .ring = {},
+             .size = {SizeRole::dimension, p, cut.face, 0},
+             .sign = -job::outboard_sign(part, cut)},
+            0.0);
     }
 
     void add_shims(job::PartId p, job::SeatId s) {
@@ -197,7 +228,7 @@ private:
         const std::string name = job::ring_name(job_, ref);
         const std::string what = name + (skim.bore ? ".bore" : ".od");
         if (size.is_unmeasured() || other.is_unmeasured()) {
-            found_.open_cuts.push_back(what);
+            found_.open_work.push_back(what);
             return;
         }
         const std::optional<job::GaugeId> read_by =
@@ -238,7 +269,7 @@ private:
     void add_centring(job::PartId p, const job::Centring& centred) {
         const quantity::Size& clearance = centred.clearance.size;
         if (clearance.is_unmeasured()) {
-            found_.open_cuts.push_back(job_.parts[at(p)].name);
+            found_.open_work.push_back(job_.parts[at(p)].name);
             return;
         }
         add({.field = {.kind = LiveField::Kind::centring,
@@ -277,6 +308,7 @@ LiveSize typed(const LiveField& field, double value, int pieces) {
             return {
                 .middle = value / 2.0, .half_width = value / 2.0, .squares = value * value / 4.0};
         case LiveField::Kind::cut:
+        case LiveField::Kind::take:
         case LiveField::Kind::shims:
         case LiveField::Kind::skim:
             break;
@@ -290,10 +322,12 @@ void add_work(const LivePlace& place, double value, int pieces, stack::Changes& 
     const LiveField& field = place.field;
     switch (field.kind) {
         case LiveField::Kind::cut:
+        case LiveField::Kind::take:
             changes.cuts.push_back({.part = place.part,
                                     .face = place.cut->face,
                                     .measure = place.cut->measure,
-                                    .size = given_of(place.sign * value, field.half_width)});
+                                    .size = given_of(place.sign * value, field.half_width),
+                                    .by_amount = field.kind == LiveField::Kind::take});
             return;
         case LiveField::Kind::shims: {
             stack::Restacked laid{.part = place.part, .seat = place.seat, .shims = {}};

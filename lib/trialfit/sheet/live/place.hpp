@@ -25,7 +25,7 @@ struct LivePlace {
 
 struct LivePlaces {
     std::vector<LivePlace> all;
-    std::vector<std::string> open_cuts;  ///< the faces of which nobody has measured what is left
+    std::vector<std::string> open_work;  ///< skims and centring of what nobody has measured
 };
 
 /// Every cut, stack of shims, skim, lap and centring that the job allows. `plan` is the cheapest,
