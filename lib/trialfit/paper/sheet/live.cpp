@@ -164,7 +164,7 @@ bool caps(const sheet::LiveLeftOut& left_out) {
            left_out.kind == Kind::uneven;
 }
 
-Json reading_json(const sheet::LiveReading& each, const Data& data) {
+Json field_of_reading(const sheet::LiveReading& each, const Data& data) {
     return {{"name", each.name},
             {"from", each.from},
             {"to", each.to},
@@ -182,8 +182,9 @@ Json data_of(const sheet::SheetAnswer& answer, const Lengths& lengths) {
              {"inflate", live.inflate}};
     if (live.entries_done) out["entries_done"] = *live.entries_done;
     out["fields"] = list_json(live.fields, field_json);
-    out["readings"] = list_json(
-        live.readings, [&](const sheet::LiveReading& each) { return reading_json(each, data); });
+    out["readings"] = list_json(live.readings, [&](const sheet::LiveReading& each) {
+        return field_of_reading(each, data);
+    });
     out["findings"] = list_json(live.findings,
                                 [&](const sheet::LiveFinding& each) { return data.finding(each); });
     Json apart = Json::array();
