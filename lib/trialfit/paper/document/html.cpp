@@ -48,7 +48,8 @@ ul{margin:1mm 0;padding-left:5mm}
 .live :is(input,button){font:inherit;min-height:44px;padding:0 2mm;margin:1mm 2mm 1mm 0;box-sizing:border-box;color:inherit;background:transparent;border:.3mm solid #777;border-radius:1mm}
 .live input{width:40mm;max-width:100%;font-size:12pt}
 .live .wrong{font-weight:bold}
-.live output{display:block;font-size:12pt;font-weight:bold;margin:1mm 0}
+.live output{display:block;font-size:12pt;font-weight:bold;margin:1mm 0;padding:1mm 0}
+@media screen{.live output{position:sticky;bottom:0;background:Canvas}}
 .live code{overflow-wrap:anywhere}
 li{font-size:8.5pt}
 .pair{display:flex;flex-wrap:wrap;column-gap:4mm}
