@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: MIT
 """Any dimension, diameter or play of any example may be unmeasured, one or several: each such job is asked
-`check`, and half of the other commands in turn.
+`check`, and a quarter of the other commands in turn.
 
 No command ends with a fault of its own, prints a figure that is no number, or refuses a job that it
 answers where all is measured. What is not known never makes a job pass: where `check` still ends with
@@ -76,8 +76,8 @@ class Jobs:
     def hold(self, example, text, what):
         file = self.folder / "job.yaml"
         file.write_text(text, encoding="utf-8")
-        # One half of the others for this job, the other half for the next.
-        commands = ["check", *OTHERS[self.held % 2::2]]
+        # A quarter of the others for this job, the next for the next.
+        commands = ["check", *OTHERS[self.held % 4::4]]
         self.held += 1
         for command in commands:
             said = run([self.program, command, str(file)])
