@@ -213,6 +213,36 @@ TEST_CASE("pages of 200 made-up jobs keep the same laws") {
     CHECK(drawn == kStandingAndLying * sections);
 }
 
+TEST_CASE("a job of more parts than a page can name is drawn all the same, and says so") {
+    for (const int count : {70, 300}) {
+        CAPTURE(count);
+        std::string text =
+            "trialfit: 1\nunits: mm\nparts:\n  - part: base\n"
+            "    faces: {floor: zero}\n    rings: {pad: {from: floor, below: 5, bore: 0, od: "
+            "90}}\n";
+        std::string below = "base.floor";
+        for (int i = 1; i <= count; ++i) {
+            const std::string n = std::to_string(i);
+            text +=
+                "  - part: s" + n + "\n    sits: {face: in, against: " + below +
+                "}\n    faces: {in: zero, out: 4 ±0.1 from in}\n    rings: {body: {from: in, to: "
+                "out, bore: 10, od: " +
+                std::to_string(30 + i % 7) + "}}\n";
+            below = "s" + n + ".out";
+        }
+        const reading::Outcome outcome = reading::read_job(text, "many.yaml");
+        REQUIRE(outcome.job);
+        const auto section = std::get<draw::Section>(draw::section(*outcome.job, {}));
+        CHECK(hold_pages({section}) == kPages.size());
+        const auto page =
+            std::get<draw::Drawing>(paper::section_drawing({section}, kPages[0], std::nullopt, {}));
+        std::string said;
+        for (const draw::Text& each : page.texts)
+            said += each.words + " ";
+        CHECK(said.find("not named") != std::string::npos);
+    }
+}
+
 TEST_CASE("end views keep the laws of pages, and point where the readings do") {
     std::size_t drawn = 0;
     for (const job::Job& job : testing::every_example()) {

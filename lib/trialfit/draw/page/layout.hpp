@@ -18,7 +18,8 @@ struct Words {
     std::string below{};
 };
 
-/// The words of a section, made by a printer, in the order of the section's lists.
+/// The words of a section, made by a printer, in the order of the section's lists. What has none is
+/// not named.
 struct SectionWords {
     std::vector<Words> parts;
     std::vector<Words> fouls;
@@ -35,6 +36,10 @@ struct SectionWords {
     std::string heading;
     std::vector<std::string> heading_lines;
 };
+
+/// Of more parts than these none is named in the view, since clear ways for that take too long: a
+/// part that no clear leader reaches has no name.
+inline constexpr std::size_t kMostNamedInside = 60;
 
 /// One view of a job's section and its words.
 struct View {

@@ -86,14 +86,18 @@ public:
 
     void add(const Words& words, std::vector<std::size_t> parts,
              const std::vector<Candidate>& points, Kind kind = Kind::zone) {
-        if (points.empty()) return;
+        if (points.empty() || (words.strong.empty() && words.rest.empty())) return;
         SideLabel label{.words = words,
                         .parts = std::move(parts),
                         .at_tail = kind == Kind::tail,
                         .names_part = kind == Kind::name};
         label.width = width_of(words);
         choose(section_, points, scale_, label);
-        if (section_.parts.size() > kMostNamedInside) label.inside = false;
+        if (section_.parts.size() > kMostNamedInside) {
+            // A leader through other parts would name the wrong one.
+            if (label.inside && label.names_part) return;
+            label.inside = false;
+        }
         out_.push_back(std::move(label));
     }
     [[nodiscard]] std::vector<SideLabel> take() { return std::move(out_); }

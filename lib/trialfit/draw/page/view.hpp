@@ -11,8 +11,6 @@
 // The pieces that a page is put together from; laid_out() of layout.hpp is the way in.
 namespace trialfit::draw {
 
-// Of more parts than these all names stand beside the view: clear ways for them take too long.
-inline constexpr std::size_t kMostNamedInside = 60;
 /// Font sizes and distances, mm.
 inline constexpr double kNameSize = 3.0;
 inline constexpr double kFigureSize = 2.8;

@@ -58,7 +58,11 @@ std::string told_temperatures(const draw::Section& section) {
 struct Room {
     std::size_t figures = std::numeric_limits<std::size_t>::max();  // along and across, a view
     std::size_t lines = std::numeric_limits<std::size_t>::max();    // of a headline
+    bool names = true;                                              // of the parts
 };
+
+constexpr Room kBare{.figures = 3, .lines = 4, .names = false};
+constexpr std::size_t kMostTried = 200;  // parts that are tried with their names
 
 // The worst figures of the section, in their order; of those alike, the first.
 draw::Section with_worst(draw::Section section, std::size_t figures) {
@@ -89,8 +93,24 @@ std::vector<std::string> headline_in(const stack::CheckAnswer& check, std::size_
     return out;
 }
 
+// What a page does not show of a section; empty where it shows all.
+std::string left_out_words(std::size_t figures, bool names, const draw::Section& section) {
+    std::string out;
+    if (figures > 0)
+        out = fmt::format("{} left out for want of room; the command check lists all.",
+                          counted(figures, "figure"));
+    const char* const space = out.empty() ? "" : " ";
+    if (!names)
+        out += fmt::format("{}Its {} are not named for want of room.", space,
+                           counted(section.parts.size(), "part"));
+    else if (section.parts.size() > draw::kMostNamedInside)
+        out += fmt::format("{}Of so many parts those that no clear leader reaches are not named.",
+                           space);
+    return out;
+}
+
 std::vector<std::string> foot_of(const std::vector<draw::Section>& states,
-                                 const draw::PageSize& page, std::size_t left_out) {
+                                 const draw::PageSize& page, std::size_t left_out, bool names) {
     const draw::Section& section = states.front();
     const std::string as_of =
         section.later_entries == 0
@@ -104,9 +124,8 @@ std::vector<std::string> foot_of(const std::vector<draw::Section>& states,
         told.push_back(
             fmt::format("{} with more room than those here left out; the command check lists all.",
                         counted(section.checks_left_out, "check")));
-    if (left_out > 0)
-        told.push_back(fmt::format("{} left out for want of room; the command check lists all.",
-                                   counted(left_out, "figure")));
+    if (std::string less = left_out_words(left_out, names, section); !less.empty())
+        told.push_back(std::move(less));
     if (std::string warm = told_temperatures(section); !warm.empty())
         told.push_back(std::move(warm));
     constexpr double kSize = 2.4;
@@ -141,11 +160,12 @@ std::variant<draw::Drawing, draw::TooLarge> drawn_with(const std::vector<draw::S
     words.title = isolated(listed(title_of(section), columns_in(width, 4.0)));
     if (states.size() == 1)
         words.lines = headline_in(section.check, columns_in(width, 3.2), room.lines);
-    words.foot = foot_of(states, page, left_out);
+    words.foot = foot_of(states, page, left_out, room.names);
     words.block = section_block(section, "Section above the axis", by);
     std::vector<draw::View> views;
     for (const draw::Section& state : states) {
         views.push_back({&state, section_words(state, page.width > 250.0 ? 34 : 26)});
+        if (!room.names) views.back().words.parts.assign(state.parts.size(), {});
         if (states.size() == 1) continue;
         views.back().words.heading = views.size() == 1 ? "Before." : "After.";
         views.back().words.heading_lines =
@@ -159,11 +179,15 @@ std::variant<draw::Drawing, draw::TooLarge> drawn_with(const std::vector<draw::S
 std::variant<draw::Drawing, draw::TooLarge> section_drawing(
     const std::vector<draw::Section>& states, const draw::PageSize& page,
     std::optional<double> scale, const DrawnBy& by) {
+    // So many names have no room on any page, and each try takes long.
+    const auto too_many = [](const draw::Section& each) { return each.parts.size() > kMostTried; };
+    if (!scale && std::any_of(states.begin(), states.end(), too_many))
+        return drawn_with(states, page, scale, by, kBare);
     auto whole = drawn_with(states, page, scale, by, {});
     if (scale || std::holds_alternative<draw::Drawing>(whole)) return whole;
     // Figures before words: the words say what the answer is.
     for (const Room& room : {Room{.figures = 6}, Room{.figures = 3}, Room{.figures = 6, .lines = 4},
-                             Room{.figures = 3, .lines = 4}}) {
+                             Room{.figures = 3, .lines = 4}, kBare}) {
         auto less = drawn_with(states, page, scale, by, room);
         if (std::holds_alternative<draw::Drawing>(less)) return less;
     }
@@ -189,7 +213,7 @@ std::optional<draw::Drawing> details_drawing(const draw::Section& section,
     draw::PageWords words = common_words();
     words.title = isolated(listed(title_of(section), columns_in(width, 4.0)));
     words.lines = wrapped(harmless(headline(section.check)), columns_in(width, 3.2));
-    words.foot = foot_of({section}, page, 0);
+    words.foot = foot_of({section}, page, 0, true);
     words.block = section_block(section, "Details", by);
     return draw::detail_page({&section, section_words(section, 26)}, words, page);
 }
@@ -205,11 +229,22 @@ std::string section_figure(const draw::Section& section, double width, double he
                            const std::string& id) {
     // What has many names may take more of the page, and then all of it.
     constexpr double kMore = 2.0;
-    for (const double most : {height, kMore * height}) {
-        const auto drawing = draw::laid_out({{&section, section_words(section, 26)}},
-                                            common_words(), {width, most, false}, std::nullopt);
-        if (const auto* fitted = std::get_if<draw::Drawing>(&drawing))
-            return svg(*fitted, titles(section, id), true);
+    for (const Room& room :
+         {Room{}, Room{.figures = 6}, Room{.figures = 3}, Room{.figures = 3, .names = false}}) {
+        const draw::Section shown = with_worst(section, room.figures);
+        if (room.names && shown.parts.size() > kMostTried) continue;
+        draw::SectionWords words = section_words(shown, 26);
+        if (!room.names) words.parts.assign(shown.parts.size(), {});
+        const std::string told = left_out_words(section.dimensions.size() - shown.dimensions.size(),
+                                                room.names, section);
+        if (!told.empty()) words.heading = "Not all is shown.";
+        if (!told.empty()) words.heading_lines = wrapped(told, columns_in(width - 30.0, 3.2));
+        for (const double most : {height, kMore * height}) {
+            const auto drawing = draw::laid_out({{&shown, words}}, common_words(),
+                                                {width, most, false}, std::nullopt);
+            if (const auto* fitted = std::get_if<draw::Drawing>(&drawing))
+                return svg(*fitted, titles(section, id), true);
+        }
     }
     return {};
 }
