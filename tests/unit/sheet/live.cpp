@@ -281,9 +281,9 @@ const sheet::LiveFinding& named(const sheet::LiveAnswer& live, const std::string
 }  // namespace
 
 TEST_CASE("what a page works out of seven cuts is what the stack says, in mm and in inches") {
-    for (const auto& [unit, size] : {std::pair{"mm", 1.0}, std::pair{"in", 0.04}}) {
-        CAPTURE(unit);
-        const job::Job job = read(pile_of(7, unit, size, 31.3));
+    for (const auto& in : {std::pair{"mm", 1.0}, std::pair{"in", 0.04}}) {
+        CAPTURE(in.first);
+        const job::Job job = read(pile_of(7, in.first, in.second, 31.3));
         const Made made(job);
         CHECK(made.answer().fields.size() == 7);
         CHECK(made.answer().left_out.empty());
