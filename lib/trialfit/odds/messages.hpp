@@ -25,6 +25,13 @@ struct ContactsLeftOut {
     std::size_t pairs = 0;
 };
 
-using Note = std::variant<RandomDirections, DescribedFirst, UpperLimitsLeftOut, ContactsLeftOut>;
+/// So many sizes that closures bind together count as jointly normal, and are spread otherwise;
+/// odds that are not next to certain stand on them.
+struct CountedAsNormal {
+    std::size_t sizes = 0;
+};
+
+using Note = std::variant<RandomDirections, CountedAsNormal, DescribedFirst, UpperLimitsLeftOut,
+                          ContactsLeftOut>;
 
 }  // namespace trialfit::odds

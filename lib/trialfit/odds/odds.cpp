@@ -66,6 +66,17 @@ void sort_drivers(CheckOdds& found) {
     if (found.drivers.size() > kMostDrivers) found.drivers.resize(kMostDrivers);
 }
 
+// Whether something has odds that are not next to certain.
+bool any_open(const OddsAnswer& answer) {
+    constexpr double kNext = 1e-6;
+    const auto open = [](const CheckOdds& each) {
+        return !each.not_judged_for && each.fails > kNext && each.holds.value > kNext;
+    };
+    return std::any_of(answer.checks.begin(), answer.checks.end(), open) ||
+           std::any_of(answer.clearances.begin(), answer.clearances.end(), open) ||
+           std::any_of(answer.radial.begin(), answer.radial.end(), open);
+}
+
 class Finder {
 public:
     Finder(const Model& model, const Options& options, const std::vector<Asked>& all)
@@ -131,6 +142,7 @@ public:
     }
 
     [[nodiscard]] std::uint64_t samples() const { return samples_; }
+    [[nodiscard]] std::size_t counted_as_normal() const { return spreads_.counted_as_normal(); }
     [[nodiscard]] bool described_all() const { return described_ <= kMostDescribed; }
 
 private:
@@ -263,6 +275,8 @@ OddsAnswer odds(const Model& model, const Options& options) {
     const auto leans = [](const Asked& each) { return each.leaning.has_value(); };
     if (std::any_of(asked.together.begin(), asked.together.end(), leans))
         answer.notes.emplace_back(RandomDirections{});
+    if (const std::size_t sizes = finder.counted_as_normal(); sizes > 0 && any_open(answer))
+        answer.notes.emplace_back(CountedAsNormal{.sizes = sizes});
     answer.samples = finder.samples();
     if (options.chances_only) return answer;
     if (!finder.described_all())

@@ -104,6 +104,10 @@ TEST_CASE("what timing lacks") {
 TEST_CASE("what odds leave out") {
     CHECK(words(odds::Note(odds::DescribedFirst{30})) ==
           "Quantiles and drivers are given of the first 30 only.");
+    CHECK(words(odds::Note(odds::CountedAsNormal{8})) ==
+          "Sizes that readings or second dimensions bind together count as normal; 8 of them are "
+          "spread otherwise. Odds that stand on them may be off by some hundredths: 7 % may be 11 "
+          "%.");
     CHECK(words(odds::Note(odds::UpperLimitsLeftOut{2})) ==
           "The chance of all together leaves out the upper limits of 2 engagements and overlaps.");
     CHECK(words(odds::Note(odds::ContactsLeftOut{7})) ==

@@ -63,6 +63,15 @@ Spreads::Spreads(const stack::Model& model, const std::vector<Form>& forms,
     lay_tied(forms, vectors.empty());
 }
 
+std::size_t Spreads::counted_as_normal() const {
+    const std::vector<int> bound = model_->ties().with_mates(tied_);
+    return at(std::count_if(bound.begin(), bound.end(), [&](int size) {
+        const quantity::Size& own = model_->sizes()[at(size)].size;
+        return !own.is_unmeasured() && own.half_width() > 0.0 &&
+               own.spread.shape != quantity::Shape::normal;
+    }));
+}
+
 Spreads::Terms Spreads::tied_terms(const Form& form) const {
     Terms terms;
     for (Iterator it(form.sensitivities); it; ++it)

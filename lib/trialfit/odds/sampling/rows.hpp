@@ -36,6 +36,10 @@ public:
     [[nodiscard]] std::vector<int> sizes_of(const stack::Form& form) const;
     [[nodiscard]] numerics::SumDistribution distribution(const stack::Form& form) const;
 
+    /// How many of the tied sizes taken in, and of those tied to them, are spread otherwise than
+    /// normally and yet count so.
+    [[nodiscard]] std::size_t counted_as_normal() const;
+
     /// Where a size, and the direction of a vector's size, stand in the population.
     [[nodiscard]] std::size_t column_of(int size) const;
     [[nodiscard]] std::size_t direction_of(int size) const;

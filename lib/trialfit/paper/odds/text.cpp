@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <trialfit/numerics/random/estimate.hpp>
 #include <trialfit/paper/check/findings.hpp>
@@ -141,14 +142,18 @@ Histogram histogram(const CheckOdds& found, int decimals) {
     if (tallest <= 0.0) return {};
     Histogram out;
     const double width = found.curve.step * static_cast<double>(points);
+    // Bars narrower than the job's last digit have as many more as tell their ends apart.
+    constexpr int kMostMore = 6;
+    int told = decimals;
+    while (told < decimals + kMostMore && width < std::pow(10.0, -told))
+        ++told;
     bool marked = !found.at_least.has_value();
     for (std::size_t bar = 0; bar < kBars; ++bar) {
         const double lo = found.curve.from + width * static_cast<double>(bar);
         const bool fails = (found.at_least && lo + width / 2 < *found.at_least) ||
                            (found.at_most && lo + width / 2 > *found.at_most);
-        out.bars.push_back({.range = range({lo, lo + width}, decimals),
-                            .height = bars[bar] / tallest,
-                            .bad = fails});
+        out.bars.push_back(
+            {.range = range({lo, lo + width}, told), .height = bars[bar] / tallest, .bad = fails});
         if (!marked && lo + width > *found.at_least && lo <= *found.at_least) {
             out.bars.back().needed = true;
             marked = true;

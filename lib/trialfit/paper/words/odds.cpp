@@ -15,6 +15,13 @@ struct OddsNoteWords {
                "least gap over a turn is what both sums leave. Worst case and RSS take the worst "
                "directions.";
     }
+    std::string operator()(odds::CountedAsNormal m) const {
+        return fmt::format(
+            "Sizes that readings or second dimensions bind together count as normal; {} of them {} "
+            "spread otherwise. Odds that stand on them may be off by some hundredths: 7 % may be "
+            "11 %.",
+            m.sizes, m.sizes == 1 ? "is" : "are");
+    }
     std::string operator()(odds::DescribedFirst m) const {
         return fmt::format("Quantiles and drivers are given of the first {} only.", m.findings);
     }
