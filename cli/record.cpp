@@ -83,41 +83,37 @@ std::string doubled(const std::vector<Named>& all) {
     return {};
 }
 
+// Words of an option that each give a name and what stands behind '='.
+struct Pairs {
+    std::string_view option;
+    const std::vector<std::string>& words;
+    std::string_view what;
+    std::string_view like;
+    std::vector<std::pair<std::string, std::string>>& into;
+};
+
 // The entry that the command line asks for; complains and returns nothing where it is wrong.
 std::optional<reading::RecordedEntry> entry_of(const RecordGiven& given) {
-    const auto refused = [](const std::string& fault, const char* mend) {
+    const auto refused = [](const std::string& fault, const std::string& mend) {
         refuse_line(paper::harmless(fault), mend);
         return std::nullopt;
     };
     reading::RecordedEntry entry{.date = given.date, .who = given.who, .note = given.note};
-    for (const std::string& word : given.cuts) {
-        auto cut = split(word, "=");
-        if (!cut)
-            return refused("--cut '" + word + "' gives no face and size",
-                           "write it like 'plate.front=5.21 by caliper'");
-        entry.as_cut.push_back(std::move(*cut));
-    }
-    for (const std::string& word : given.takes) {
-        auto take = split(word, "=");
-        if (!take)
-            return refused("--take '" + word + "' gives no face and amount",
-                           "write it like 'plate.front=0.60 by caliper'");
-        entry.taken_off.push_back(std::move(*take));
-    }
-    for (const std::string& word : given.laps) {
-        auto lap = split(word, "=");
-        if (!lap)
-            return refused("--lap '" + word + "' gives no cone and amount",
-                           "write it like 'rotor.bore=0.04', off the diameters");
-        entry.lapped.push_back(std::move(*lap));
-    }
-    for (const std::string& word : given.centred) {
-        auto centred = split(word, "=");
-        if (!centred)
-            return refused("--centred '" + word + "' gives no part and clearance",
-                           "write it like 'plate=0.06', what is left on diameter");
-        entry.centred.push_back(std::move(*centred));
-    }
+    for (const Pairs& each : {Pairs{"--cut", given.cuts, "face and size",
+                                    "'plate.front=5.21 by caliper'", entry.as_cut},
+                              Pairs{"--take", given.takes, "face and amount",
+                                    "'plate.front=0.60 by caliper'", entry.taken_off},
+                              Pairs{"--lap", given.laps, "cone and amount",
+                                    "'rotor.bore=0.04', off the diameters", entry.lapped},
+                              Pairs{"--centred", given.centred, "part and clearance",
+                                    "'plate=0.06', what is left on diameter", entry.centred}})
+        for (const std::string& word : each.words) {
+            auto pair = split(word, "=");
+            if (!pair)
+                return refused(fmt::format("{} '{}' gives no {}", each.option, word, each.what),
+                               fmt::format("write it like {}", each.like));
+            each.into.push_back(std::move(*pair));
+        }
     for (const std::string& word : given.shims) {
         const auto shim = split(word, "=");
         // Points and commas: two shims in a row, and no decimal comma, which the reader tells of.

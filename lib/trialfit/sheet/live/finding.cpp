@@ -15,7 +15,6 @@ namespace trialfit::sheet {
 
 namespace {
 
-using stack::at;
 using stack::Form;
 using stack::Model;
 
@@ -87,6 +86,7 @@ private:
     [[nodiscard]] std::vector<LiveFigure> fixed(const Model& model,
                                                 const std::vector<Form>& forms) const {
         std::vector<LiveFigure> all;
+        all.reserve(forms.size());
         for (const Form& form : forms)
             all.push_back(fixed(model, form));
         return all;

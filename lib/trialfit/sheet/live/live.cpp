@@ -85,6 +85,7 @@ public:
         for (std::size_t f = 0; f < of_.size(); ++f)
             if (moves_[f]) all[of_[f]].fields.push_back(f);
         std::vector<LiveGroup> out;
+        out.reserve(all.size());
         for (auto& [id, group] : all)
             out.push_back(std::move(group));
         return out;

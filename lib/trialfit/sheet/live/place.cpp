@@ -118,58 +118,50 @@ private:
         return of ? job_.gauges[at(*of)].half_width : holds;
     }
 
+    // What the fields of a cut by size and of one by amount have in common.
+    [[nodiscard]] LivePlace place_of(job::PartId p, const job::Cut& cut,
+                                     LiveField::Kind kind) const {
+        const job::Part& part = job_.parts[at(p)];
+        const std::optional<job::GaugeId> read_by = job::gauge_of(part, cut);
+        return {.field = {.kind = kind,
+                          .what = job::name(job_, job::FaceRef{p, cut.face}),
+                          .from = job::name(job_, job::FaceRef{p, cut.measure}),
+                          .read_by = gauge(read_by),
+                          .half_width = good_to(read_by, cut.holds),
+                          .bounds = {},
+                          .reference = {},
+                          .planned = {}},
+                .part = p,
+                .cut = &cut,
+                .seat = {},
+                .cone = {},
+                .ring = {},
+                .size = {SizeRole::dimension, p, cut.face, 0},
+                .sign = job::outboard_sign(part, cut)};
+    }
+
     void add_cut(job::PartId p, const job::Cut& cut) {
         const job::Part& part = job_.parts[at(p)];
-        const std::string face = job::name(job_, job::FaceRef{p, cut.face});
         const double now = job::thickness(part, cut);
-        if (!std::isfinite(now) || !std::isfinite(job::greatest_thickness(part, cut)))
-            return add_take(p, cut);
-        const std::optional<job::GaugeId> read_by = job::gauge_of(part, cut);
-        add({.field = {.kind = LiveField::Kind::cut,
-                       .what = face,
-                       .from = job::name(job_, job::FaceRef{p, cut.measure}),
-                       .read_by = gauge(read_by),
-                       .half_width = good_to(read_by, cut.holds),
-                       .now = now,
-                       .least = kLeastOfKeep * cut.keep,
-                       .most = job::greatest_thickness(part, cut),
-                       .bounds = {{.nominal = cut.keep, .worst = cut.keep}},
-                       .reference = {},
-                       .planned = planned_.cut(face)},
-             .part = p,
-             .cut = &cut,
-             .seat = {},
-             .cone = {},
-             .ring = {},
-             .size = {SizeRole::dimension, p, cut.face, 0},
-             .sign = job::outboard_sign(part, cut)},
-            now);
+        const double most = job::greatest_thickness(part, cut);
+        if (!std::isfinite(now) || !std::isfinite(most)) return add_take(p, cut);
+        LivePlace place = place_of(p, cut, LiveField::Kind::cut);
+        place.field.now = now;
+        place.field.least = kLeastOfKeep * cut.keep;
+        place.field.most = most;
+        place.field.bounds = {{.nominal = cut.keep, .worst = cut.keep}};
+        place.field.planned = planned_.cut(place.field.what);
+        add(std::move(place), now);
     }
 
     // Nobody knows how much is there: what came off says where the face lies now.
     void add_take(job::PartId p, const job::Cut& cut) {
-        const job::Part& part = job_.parts[at(p)];
-        const std::string face = job::name(job_, job::FaceRef{p, cut.face});
-        const std::optional<job::GaugeId> read_by = job::gauge_of(part, cut);
-        const double half = good_to(read_by, cut.holds);
-        add({.field = {.kind = LiveField::Kind::take,
-                       .what = face,
-                       .from = job::name(job_, job::FaceRef{p, cut.measure}),
-                       .read_by = gauge(read_by),
-                       .half_width = half,
-                       .least = half,
-                       .most = cut.keep,
-                       .bounds = {},
-                       .reference = {},
-                       .planned = planned_.take(face)},
-             .part = p,
-             .cut = &cut,
-             .seat = {},
-             .cone = {},
-             .ring = {},
-             .size = {SizeRole::dimension, p, cut.face, 0},
-             .sign = -job::outboard_sign(part, cut)},
-            0.0);
+        LivePlace place = place_of(p, cut, LiveField::Kind::take);
+        place.field.least = place.field.half_width;
+        place.field.most = cut.keep;
+        place.field.planned = planned_.take(place.field.what);
+        place.sign = -place.sign;
+        add(std::move(place), 0.0);
     }
 
     void add_shims(job::PartId p, job::SeatId s) {
