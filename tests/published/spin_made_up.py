@@ -15,6 +15,9 @@ import tempfile
 import numpy
 from scipy.integrate import quad, solve_ivp
 
+sys.path.insert(0, __file__.rsplit("/", 2)[0] + "/support")
+from random_engines import disc_on_crank  # noqa: E402
+
 RPM = math.pi / 30.0
 
 
@@ -108,19 +111,7 @@ class Engine:
             starter = f"torque: {self.given} N m, turns: {self.turns}"
         return f"""
 trialfit: 1
-parts:
-  - part: case
-    faces: {{floor: zero}}
-  - part: crank
-    turns: true
-    sits: {{face: shoulder, against: case.floor, offset: 5 exact}}
-    faces: {{shoulder: zero}}
-  - part: disc
-    turns: true
-    material: steel
-    sits: {{face: in, against: crank.shoulder}}
-    faces: {{in: zero, out: {self.thick} exact from in}}
-    rings: {{body: {{from: in, to: out, bore: 20 exact, od: {self.disc} exact}}}}
+{disc_on_crank("steel", f"{self.thick} exact", "20 exact", f"{self.disc} exact")}
 timing: {{stroke: {self.stroke} exact, rod: {self.rod} exact, pin_offset: {self.offset}, fire_at: {self.fires} deg}}
 spin:
   crank_inertia: {self.crank} kg cm2

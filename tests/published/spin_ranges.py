@@ -22,7 +22,7 @@ import numpy as np
 
 sys.path.insert(0, __file__.rsplit("/", 2)[0] + "/support")
 from held import Held, near  # noqa: E402
-from random_engines import Engine  # noqa: E402
+from random_engines import Engine, disc_on_crank  # noqa: E402
 
 WIDER = 0.04  # of a figure
 STEEL = 7850e-9  # kg/mm3, as the job's own material says
@@ -78,19 +78,7 @@ class Start:
         first, last = self.ranges["fires"]
         return f"""trialfit: 1
 materials: [{{material: metal, density: 7850}}]
-parts:
-  - part: case
-    faces: {{floor: zero}}
-  - part: crank
-    turns: true
-    sits: {{face: shoulder, against: case.floor, offset: 5 exact}}
-    faces: {{shoulder: zero}}
-  - part: disc
-    turns: true
-    material: metal
-    sits: {{face: in, against: crank.shoulder}}
-    faces: {{in: zero, out: {size('thick')} from in}}
-    rings: {{body: {{from: in, to: out, bore: {size('hole')}, od: {size('disc')}}}}}
+{disc_on_crank("metal", size('thick'), size('hole'), size('disc'))}
 timing: {{stroke: {size('stroke')}, rod: {size('rod')}, fire_at: {0.5 * (first + last):g} deg ±{0.5 * (last - first):g}}}
 spin:
   crank_inertia: {span('crank', ' kg cm2')}

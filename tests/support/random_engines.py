@@ -11,6 +11,23 @@ import random_jobs
 from scipy.optimize import brentq
 
 
+def disc_on_crank(material, thick, hole, disc):
+    """The parts of a job of which a disc is all that turns and has mass; sizes as written."""
+    return f"""parts:
+  - part: case
+    faces: {{floor: zero}}
+  - part: crank
+    turns: true
+    sits: {{face: shoulder, against: case.floor, offset: 5 exact}}
+    faces: {{shoulder: zero}}
+  - part: disc
+    turns: true
+    material: {material}
+    sits: {{face: in, against: crank.shoulder}}
+    faces: {{in: zero, out: {thick} from in}}
+    rings: {{body: {{from: in, to: out, bore: {hole}, od: {disc}}}}}"""
+
+
 class Engine:
     """Of plain numbers. Angles from the true top, degrees, + before it on the side `side` = 1."""
 
