@@ -218,7 +218,7 @@ std::string verdict_line(const stack::CheckAnswer& answer, const std::vector<Che
         case Verdict::doubtful:
             return in_doubt(answer, all, lengths);
         case Verdict::not_judged:
-            return {};
+            return all.empty() ? fits(answer, all, lengths) : std::string();
         case Verdict::holds:
             break;
     }

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <trialfit/paper/check/cautions.hpp>
+#include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/plan/text.hpp>
 #include <trialfit/paper/plan/words.hpp>
 #include <trialfit/paper/plan/work.hpp>
@@ -46,6 +47,8 @@ std::string told_best(const PlanAnswer& answer) {
     const plan::PlanMade& best = answer.plans.front();
     const std::string held = told_held(best.after);
     if (leaves_all(best)) {
+        if (findings(answer.before).empty())
+            return "Nothing to cut and nothing to shim: there is nothing to judge.";
         const std::string as_it_is = held + " as it is";
         if (best.proven && (best.untied || !best.set_to_aim))
             return "Nothing to cut and nothing to shim: " + as_it_is + ".";

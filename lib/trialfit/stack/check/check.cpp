@@ -155,6 +155,13 @@ job::Complaints contradicted(const Model& bound, std::size_t own, const Options&
     return complaints;
 }
 
+// Whether two parts have rings: of those the search says that none meet; of no rings it says
+// nothing.
+bool may_meet(const job::Job& job) {
+    return std::count_if(job.parts.begin(), job.parts.end(),
+                         [](const job::Part& part) { return !part.rings.empty(); }) > 1;
+}
+
 }  // namespace
 
 // Readings bind the sizes of the parts as they were when they were taken; work done since then has
@@ -277,6 +284,8 @@ CheckAnswer check(const Model& cold, const Options& options) {
     answer.cautions = cautions(job);
     answer.may_change = may_change(job);
     answer.radial = listed(std::move(radial), options.all_pairs);
+    if (answer.checks.empty() && !may_meet(job))
+        answer.verdict = worse(answer.verdict, Verdict::not_judged);
     return answer;
 }
 
