@@ -9,11 +9,10 @@ import pathlib
 import sys
 import tempfile
 
-import yaml
-
 here = pathlib.Path(__file__).resolve().parent
 root = here.parent.parent
 sys.path.insert(0, str(here.parent / "support"))
+import job_yaml  # noqa: E402
 from program import Findings, arguments, run  # noqa: E402
 
 # Questions: without them less is asked. Readings of absence: see README, "What is left out".
@@ -81,15 +80,6 @@ spin:
 """
 
 
-class Loader(yaml.SafeLoader):
-    """Takes `on` for a word, as YAML 1.2 does."""
-
-
-Loader.yaml_implicit_resolvers = {
-    first: [each for each in of if first in "tTfF" or each[0] != "tag:yaml.org,2002:bool"]
-    for first, of in yaml.SafeLoader.yaml_implicit_resolvers.items()}
-
-
 def keys_of(node, path=()):
     """Paths to every key of every map."""
     entries = node.items() if isinstance(node, dict) else enumerate(node)
@@ -118,7 +108,7 @@ def is_question(path):
 def codes(program, job, of=("seat", "timing", "spin")):
     """The exit codes of the commands for a job."""
     with tempfile.NamedTemporaryFile("w", suffix=".yaml", encoding="utf-8") as file:
-        yaml.safe_dump(job, file, allow_unicode=True, sort_keys=False, width=10000)
+        file.write(job_yaml.dump(job))
         file.flush()
         return {command: run([program, command, file.name]).code
                 for command in of if command in job}
@@ -143,7 +133,7 @@ def jobs():
     found = {path.name: path.read_text(encoding="utf-8")
              for path in sorted((root / "examples").glob("*.yaml"))}
     found["a seat that holds"] = HOLDS
-    read = {name: yaml.load(text, Loader=Loader) for name, text in found.items()}
+    read = {name: job_yaml.parse(text) for name, text in found.items()}
     return {name: job for name, job in read.items() if {"seat", "timing", "spin"} & set(job)}
 
 

@@ -17,8 +17,6 @@ import shutil
 import sys
 import tempfile
 
-import yaml
-
 here = pathlib.Path(__file__).resolve().parent
 root = here.parent.parent
 sys.path.insert(0, str(here.parent / "support"))
@@ -206,10 +204,6 @@ def in_unit(kit, unit):
             **turned({key: value for key, value in kit.items() if key not in ("trialfit", "units")}, "")}
 
 
-def dumped(job):
-    return yaml.safe_dump(job, allow_unicode=True, sort_keys=False, width=10000)
-
-
 def hold_written(program, about, engine, kits, whole=None):
     """Each of the kits as `match` tells it, against the file that --write makes of it, and against `whole`."""
     findings = program.findings
@@ -294,8 +288,8 @@ def hold_bytes(program, about, *words):
 
 def hold_unit(program, about, engine, kit, unit):
     """The kit in another unit has the same figures."""
-    data = yaml.load(kit, job_yaml.Loader)
-    one, other = program.write(dumped(data)), program.write(dumped(in_unit(data, unit)))
+    data = job_yaml.parse(kit)
+    one, other = program.write(job_yaml.dump(data)), program.write(job_yaml.dump(in_unit(data, unit)))
     answers, figures = [], []
     for each in (one, other):
         answer = hold_written(program, f"{about} in {unit}", engine, [each])

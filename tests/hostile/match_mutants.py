@@ -16,8 +16,6 @@ import shutil
 import sys
 import tempfile
 
-import yaml
-
 here = pathlib.Path(__file__).resolve().parent
 root = here.parent.parent
 sys.path.insert(0, str(here.parent / "support"))
@@ -79,8 +77,7 @@ def faults_of_files(program, folder, made_files, slowness):
     for number, job in enumerate(files):
         names.append(os.path.join(folder, f"{number or 'engine'}.yaml"))
         # In flow nothing can be moved by lines; in blocks it can.
-        text = json.dumps(job, ensure_ascii=False) if in_flow else yaml.safe_dump(
-            job, allow_unicode=True, sort_keys=False, width=10000)
+        text = json.dumps(job, ensure_ascii=False) if in_flow else job_yaml.dump(job)
         pathlib.Path(names[-1]).write_text(text, encoding="utf-8")
     words = names[1:]
     if groups:

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Reads YAML by the core schema of YAML 1.2, as an editor with a JSON Schema does.
+"""Reads and writes YAML, by the core schema of YAML 1.2, as an editor with a JSON Schema does.
 
 PyYAML follows YAML 1.1, which takes `1:5` for a number to base 60 and `2026-11-25` for a date.
 """
@@ -50,7 +50,17 @@ Loader.add_constructor("tag:yaml.org,2002:float", _float)
 Loader.add_constructor("tag:yaml.org,2002:int", _int)
 
 
+def dump(job):
+    """The job as a file's text, in blocks, its keys in their order."""
+    return yaml.dump(job, Dumper=yaml.CSafeDumper, allow_unicode=True, sort_keys=False, width=10000)
+
+
+def parse(text):
+    """The one document of the text as plain data; raises yaml.YAMLError."""
+    return yaml.load(text, Loader)
+
+
 def load(path):
-    """The one document of the file as plain data; raises yaml.YAMLError or UnicodeDecodeError."""
+    """The same of a file; raises UnicodeDecodeError, too."""
     with open(path, encoding="utf-8-sig") as file:
-        return yaml.load(file, Loader)
+        return parse(file)

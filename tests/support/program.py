@@ -3,9 +3,8 @@
 import argparse
 import dataclasses
 import os
+import select
 import subprocess
-import tempfile
-import threading
 
 
 @dataclasses.dataclass
@@ -22,13 +21,14 @@ HANGS = 100.0  # seconds after which a program is taken to hang, however busy th
 
 def run(command, cwd=None, stdin=None, stdout=None):
     """Runs `command`; one that hangs is killed (the code is then -9)."""
-    with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
+    with open(os.memfd_create("out"), "w+b") as out, open(os.memfd_create("err"), "w+b") as err:
         child = subprocess.Popen(command, cwd=cwd, stdin=stdin or subprocess.DEVNULL,
                                  stdout=stdout or out, stderr=err)
-        timer = threading.Timer(HANGS, child.kill)
-        timer.start()
+        ended = os.pidfd_open(child.pid)
+        if not select.select([ended], [], [], HANGS)[0]:
+            child.kill()
+        os.close(ended)
         _, status, usage = os.wait4(child.pid, 0)
-        timer.cancel()
         child.returncode = os.waitstatus_to_exitcode(status)
         out.seek(0)
         err.seek(0)

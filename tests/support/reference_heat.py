@@ -17,7 +17,7 @@ def states(job):
     job.growth = {}
     if job.draw_up is not None:
         job.tight = True
-        vars(job).pop("probed", None)
+        job.forget()
         yield "tightened"
         job.tight = False
 
@@ -39,7 +39,7 @@ def warm_states(job):
             job.growth[part.name] = 1.0 + (alpha or 0.0) * warming
             if alpha is None and warming != 0.0:
                 job.grows_unknown.append(part.name)
-        vars(job).pop("probed", None)
+        job.forget()
         yield state
         job.grows_unknown = []
 
@@ -50,13 +50,13 @@ def judge_by_known_growth(job, found, again):
         return found
     for name in job.grows_unknown:
         job.growth[name] += 1e-3
-    vars(job).pop("probed", None)
+    job.forget()
     for one, other in zip(found, again()):
         if abs(one["middle"] - other["middle"]) > 1e-9:
             one["verdict"] = "not judged"
     for name in job.grows_unknown:
         job.growth[name] -= 1e-3
-    vars(job).pop("probed", None)
+    job.forget()
     return found
 
 

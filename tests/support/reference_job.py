@@ -43,6 +43,9 @@ class Job:
             self.context.gauges[name] = self.read(width, True).nominal
         self.sizes, self.branch, self.growth, self.share = [], {}, {}, {}
         self.closing = False
+        self.nearest = {}  # what adjust found, by the sizes as given
+        self.closes = {}  # whether the loops that bind some sizes can close
+        self.probed, self.lying = {}, {}  # probes by shares; positions by sizes and shares
         self.parts = [Part(i, given) for i, given in enumerate(document["parts"])]
         self.by_name = {part.name: part for part in self.parts}
         for part in self.parts:
@@ -325,7 +328,8 @@ class Job:
 
     def read_loops(self):
         """The rows d(residual)/d(size), by difference, and which sizes each loop binds."""
-        count = len(self.residuals(self.middles))
+        self.at_middles = self.residuals(self.middles)
+        count = len(self.at_middles)
         self.rows = [[0.0] * len(self.sizes) for _ in range(count)]
         self.bound = set()
         if not count:
@@ -355,6 +359,12 @@ class Job:
         every loop."""
         if not getattr(self, "rows", None):
             return x
+        key = tuple(x)
+        if key not in self.nearest:
+            self.nearest[key] = self.nearest_to(x)
+        return self.nearest[key]
+
+    def nearest_to(self, x):
         misclosure = self.residuals(x)
         weights = [self.sizes[i].sd ** 2 for i in range(len(x))]
         normal = [[sum(a[i] * weights[i] * b[i] for i in self.bound) for b in self.rows]
@@ -370,21 +380,20 @@ class Job:
         keep within their limits and close the loops: by linear programming's dual, whose corners
         each let as many sizes float as there are loops."""
         members = sorted(members)
-        zero = self.residuals(self.middles)
-        b = [-zero[self.rows.index(row)] for row in rows]
+        b = [-self.at_middles[self.rows.index(row)] for row in rows]
         a = [[row[i] * self.sizes[i].half for row in rows] for i in members]
-        c = [effects[i] for i in members]
-        ends = []
-        for sign in (-1.0, 1.0):
-            corners = []
-            for basis in itertools.combinations(range(len(members)), len(rows)):
-                price = solve([a[i] for i in basis], [sign * c[i] for i in basis])
-                if price is not None:
-                    corners.append(sum(p * q for p, q in zip(price, b)) + sum(
-                        abs(sign * ci - sum(p * q for p, q in zip(price, ai)))
-                        for ai, ci in zip(a, c)))
-            ends.append(sign * min(corners))
-        if not self.can_close(a, b):
+        c = np.array([effects[i] for i in members])
+        slopes = np.array(a)
+        # Every choice of as many sizes as there are loops that tells the loops apart.
+        basis = np.array(list(itertools.combinations(range(len(members)), len(rows))))
+        scale = np.prod(np.abs(slopes).max(axis=0))
+        basis = basis[np.abs(np.linalg.det(slopes[basis])) > 1e-13 * scale]
+        price = np.linalg.solve(slopes[basis], c[basis])
+        floating = np.abs(c - price @ slopes.T).sum(axis=1)
+        ends = [-float(np.min(floating - price @ b)), float(np.min(floating + price @ b))]
+        if tuple(members) not in self.closes:
+            self.closes[tuple(members)] = self.can_close(a, b)
+        if not self.closes[tuple(members)]:
             raise Contradiction("the sizes contradict each other")
         return ends
 
@@ -412,27 +421,40 @@ class Job:
     # ---- bounds of any quantity that is linear in the sizes
 
     def probes(self):
-        """For each size that is spread: sizes and positions with it at its upper and at its lower
-        limit, the rest at their middles; and the same after the adjustment."""
+        """The sizes that are spread; sizes and positions with each of them in turn at its upper and
+        then at its lower limit, the rest at their middles, as arrays; and the same after the adjustment."""
         key = tuple(sorted(self.share.items()))
-        if not hasattr(self, "probed"):
-            self.probed = {}
         if key not in self.probed:
-            probed = self.probed[key] = []
-            for i, size in enumerate(self.sizes):
-                if size.half == 0.0:
-                    continue
-                four = []
-                for end in (size.upper, size.lower):
-                    x = list(self.middles)
-                    x[i] = end
-                    four += [(x, self.positions(x)), self.placed(x)]
-                probed.append((i, four))
+            spread = [i for i, size in enumerate(self.sizes) if size.half > 0.0]
+            given = np.tile(np.array(self.middles, dtype=float), (2 * len(spread), 1))
+            for k, i in enumerate(spread):
+                given[k, i] = self.sizes[i].upper
+                given[len(spread) + k, i] = self.sizes[i].lower
+            adjusted = np.array([self.adjust(x) for x in given.tolist()]).reshape(given.shape)
+            self.probed[key] = spread, *((list(x.T), self.positions(list(x.T)))
+                                         for x in (given, adjusted))
         return self.probed[key]
+
+    @staticmethod
+    def half_differences(values, count):
+        """Half of what lies between the first `count` of values and the others."""
+        values = np.broadcast_to(values, 2 * count)
+        return 0.5 * (values[:count] - values[count:])
 
     def placed(self, x):
         x = self.adjust(x)
-        return x, self.positions(x)
+        return x, self.lie(x)
+
+    def lie(self, x):
+        """The positions, worked out once for the same sizes."""
+        key = (tuple(x), *sorted(self.share.items()))
+        if key not in self.lying:
+            self.lying[key] = self.positions(x)
+        return self.lying[key]
+
+    def forget(self):
+        """To be called when parts grow or are drawn up: nothing lies where it lay."""
+        self.probed, self.lying = {}, {}
 
     def bounds(self, quantity, inflate=1.0):
         """{nominal, middle, worst, rss} of quantity(x, positions), and the same at the `least` and
@@ -446,7 +468,7 @@ class Job:
                 at = []
                 for share in seat["ends"]:
                     self.share = {part.name: share}
-                    at.append(quantity(self.middles, self.positions(self.middles)))
+                    at.append(quantity(self.middles, self.lie(self.middles)))
                 self.share = {}
                 if abs(at[1] - at[0]) > 1e-12:
                     ends[part.name] = seat["ends"] if at[1] > at[0] else seat["ends"][::-1]
@@ -463,14 +485,13 @@ class Job:
                 "least": found[0], "greatest": found[1]}
 
     def fixed_bounds(self, quantity, inflate):
-        squares, free, effects = 0.0, [], {}
-        for i, (up, up_adjusted, down, down_adjusted) in self.probes():
-            effect = 0.5 * (quantity(*up_adjusted) - quantity(*down_adjusted))
-            squares += effect * effect
-            if i in self.bound:
-                effects[i] = 0.5 * (quantity(*up) - quantity(*down))
-            elif abs(effect) > 1e-13:
-                free.append((i, effect))
+        spread, given, adjusted = self.probes()
+        moved = self.half_differences(quantity(*adjusted), len(spread))
+        squares = float(moved @ moved)
+        free = [(i, effect) for i, effect in zip(spread, moved.tolist())
+                if i not in self.bound and abs(effect) > 1e-13]
+        as_given = self.half_differences(quantity(*given), len(spread)).tolist() if self.bound else []
+        effects = {i: effect for i, effect in zip(spread, as_given) if i in self.bound}
         lo, hi = self.corners(lambda x: quantity(x, self.positions(x)), free)
         for members, rows in getattr(self, "groups", []):
             ends = self.extremes(members, rows, effects)

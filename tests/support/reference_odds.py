@@ -59,11 +59,13 @@ class FormsJob(Job):
         """Positions with each size moved a little, and with each part out by the whole of its play."""
         self.share = {}
         self.base = (self.middles, self.positions(self.middles))
-        self.moved, self.played = [], []
-        for i in np.flatnonzero(self.spread):
-            x, step = list(self.middles), 0.001 * (1.0 + abs(self.middles[i]))
-            x[i] += step
-            self.moved.append((i, step, (x, self.positions(x))))
+        self.played = []
+        self.moving = np.flatnonzero(self.spread)
+        middles = np.array(self.middles, dtype=float)
+        self.steps = 0.001 * (1.0 + np.abs(middles[self.moving]))
+        x = np.tile(middles, (len(self.moving), 1))  # a row for each size that moves
+        x[np.arange(len(self.moving)), self.moving] += self.steps
+        self.moved = (list(x.T), self.positions(list(x.T)))
         for part in self.parts:
             for seat in part.seats:
                 if seat["play"] is not None:
@@ -75,8 +77,7 @@ class FormsJob(Job):
         """The form at its least (-1) or its greatest (1) end."""
         stated, factors = quantity(*self.base), np.zeros(len(self.sizes))
         middle = stated
-        for i, step, at in self.moved:
-            factors[i] = (quantity(*at) - stated) / step
+        factors[self.moving] = (quantity(*self.moved) - stated) / self.steps
         for seat, at in self.played:
             whole = self.middles[seat["total"]]
             each = (quantity(*at) - stated) / whole

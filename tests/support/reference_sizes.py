@@ -3,6 +3,7 @@
 Standard library only, written from the format's description and not from the library's reader, so
 that the two can disagree. Lengths come back in the file's unit.
 """
+import functools
 import math
 import re
 from dataclasses import dataclass
@@ -34,7 +35,7 @@ GENERAL = {
 }
 
 
-@dataclass
+@dataclass(frozen=True)
 class Size:
     """nominal, limits, and the sd of the spread, in the file's unit."""
 
@@ -153,7 +154,14 @@ def parse(written, context, bare=False):
         return written["read"]
     if isinstance(written, dict):
         return long_form(written, context)
-    text = str(written).strip().replace("µ", "u")
+    gauges = tuple(sorted((context.gauges or {}).items()))
+    return parse_text(str(written), context.units, context.general, gauges, bare)
+
+
+@functools.lru_cache(maxsize=4096)
+def parse_text(written, units, general_tolerance, gauges, bare):
+    context = Context(units, general_tolerance, dict(gauges))
+    text = written.strip().replace("µ", "u")
     unit = r"(?:\s*(mm|in|inch|um|thou))?"
     if match := re.fullmatch(r"(.*?)\s+by\s+(\S+)", text):
         inside, gauge = match.groups()
