@@ -1,4 +1,7 @@
 """Which ends of which rings can meet along the axis, and linear equations: pieces of reference.py."""
+import itertools
+
+import numpy as np
 
 
 def document_hub(document, on_cone):
@@ -42,3 +45,35 @@ def solve(matrix, right):
                 f = rows[i][c] / rows[c][c]
                 rows[i] = [a - f * b for a, b in zip(rows[i], rows[c])]
     return [rows[i][n] / rows[i][i] for i in range(n)]
+
+
+def extremes(a, b, c):
+    """Least and greatest sum of c u over |u| <= 1 with a' u = b, a row of a for each u: by linear
+    programming's dual, whose corners each let as many sizes float as there are loops."""
+    basis = np.array(list(itertools.combinations(range(len(a)), len(b))))
+    scale = np.prod(np.abs(a).max(axis=0))
+    basis = basis[np.abs(np.linalg.det(a[basis])) > 1e-13 * scale]  # what tells the loops apart
+    price = np.linalg.solve(a[basis], c[basis])
+    floating = np.abs(c - price @ a.T).sum(axis=1)
+    return [-float(np.min(floating - price @ b)), float(np.min(floating + price @ b))]
+
+
+def can_close(a, b):
+    """Whether any sizes within their limits close the loops: no weighting of the loops may ask
+    for more than the limits give. The weightings to try let all but one loop's worth float."""
+    r = len(b)
+    for basis in itertools.combinations(a, r - 1):
+        for k in range(r):
+            others = [j for j in range(r) if j != k]
+            found = solve([[row[j] for j in others] for row in basis], [-row[k] for row in basis])
+            if found is None:
+                continue
+            weights = [0.0] * r
+            weights[k] = 1.0
+            for j, value in zip(others, found):
+                weights[j] = value
+            asked = sum(w * v for w, v in zip(weights, b))
+            given = sum(abs(sum(w * v for w, v in zip(weights, row))) for row in a)
+            if abs(asked) > given + 1e-9:
+                return False
+    return True

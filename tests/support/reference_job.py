@@ -1,12 +1,11 @@
 """Where every face of a job lies, as plain numbers, and the bounds of anything read off them: the
 model half of reference.py."""
-import itertools
 import math
 
 import numpy as np
 import reference_radial
 import yaml
-from reference_ends import document_hub, meeting_ends, solve
+from reference_ends import can_close, document_hub, extremes, meeting_ends, solve
 from reference_sizes import Context, Size, parse, taper, thread_diameter_and_pitch
 
 CORNERS = 10  # true enumeration up to this many sizes
@@ -382,41 +381,12 @@ class Job:
         members = sorted(members)
         b = [-self.at_middles[self.rows.index(row)] for row in rows]
         a = [[row[i] * self.sizes[i].half for row in rows] for i in members]
-        c = np.array([effects[i] for i in members])
-        slopes = np.array(a)
-        # Every choice of as many sizes as there are loops that tells the loops apart.
-        basis = np.array(list(itertools.combinations(range(len(members)), len(rows))))
-        scale = np.prod(np.abs(slopes).max(axis=0))
-        basis = basis[np.abs(np.linalg.det(slopes[basis])) > 1e-13 * scale]
-        price = np.linalg.solve(slopes[basis], c[basis])
-        floating = np.abs(c - price @ slopes.T).sum(axis=1)
-        ends = [-float(np.min(floating - price @ b)), float(np.min(floating + price @ b))]
+        ends = extremes(np.array(a), np.array(b), np.array([effects[i] for i in members]))
         if tuple(members) not in self.closes:
-            self.closes[tuple(members)] = self.can_close(a, b)
+            self.closes[tuple(members)] = can_close(a, b)
         if not self.closes[tuple(members)]:
             raise Contradiction("the sizes contradict each other")
         return ends
-
-    @staticmethod
-    def can_close(a, b):
-        """Whether any sizes within their limits close the loops: no weighting of the loops may ask
-        for more than the limits give. The weightings to try let all but one loop's worth float."""
-        r = len(b)
-        for basis in itertools.combinations(a, r - 1):
-            for k in range(r):
-                others = [j for j in range(r) if j != k]
-                found = solve([[row[j] for j in others] for row in basis], [-row[k] for row in basis])
-                if found is None:
-                    continue
-                weights = [0.0] * r
-                weights[k] = 1.0
-                for j, value in zip(others, found):
-                    weights[j] = value
-                asked = sum(w * v for w, v in zip(weights, b))
-                given = sum(abs(sum(w * v for w, v in zip(weights, row))) for row in a)
-                if abs(asked) > given + 1e-9:
-                    return False
-        return True
 
     # ---- bounds of any quantity that is linear in the sizes
 

@@ -9,6 +9,7 @@ import numpy as np
 import reference
 import reference_heat
 from convolution import Law, Sum, normal_cdf, normal_density
+from reference_ends import can_close
 from reference_job import Contradiction, Job
 
 ROUNDING = 1e-9
@@ -49,9 +50,8 @@ class FormsJob(Job):
         self.sd = np.array([s.sd for s in self.sizes])
         for members, rows in getattr(self, "groups", []):
             members = sorted(members)
-            zero = self.residuals(self.middles)
-            if not self.can_close([[row[i] * self.sizes[i].half for row in rows] for i in members],
-                                  [-zero[self.rows.index(row)] for row in rows]):
+            if not can_close([[row[i] * self.sizes[i].half for row in rows] for i in members],
+                             [-self.at_middles[self.rows.index(row)] for row in rows]):
                 raise Contradiction("the sizes contradict each other")
         self.new_state()
 
