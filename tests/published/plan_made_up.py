@@ -186,7 +186,7 @@ def compare(held, program, text, how, inflate=1.0, trying=False, arguments=()):
                              if s["part"] == seat.part and not ranked) for p in said["plans"]]
     if best is None:
         held.hold("no plan", not costs and said["proven"], f"there is none, said {costs}, proven {said['proven']}")
-        if how == "worst" and not costs and "states" not in plan.before.document:
+        if how == "worst" and not costs:
             hold_conflict(held, plan, said["conflict"])
         return
     held.hold("least cost", bool(costs) and (near_cost(costs[0], best[0])), f"{costs}, should be {best}")
@@ -248,7 +248,7 @@ def hold_conflict(held, plan, conflict):
     if said["kind"] in ("clearance", "at_least", "at_most"):
         way = 1.0 if said["kind"] == "at_most" else -1.0
         own = min((v for (k, v) in least.items() if k[1:] == (way,) and
-                   (k[0][0] if isinstance(k[0][0], str) else " to ".join(k[0][0])) == said["name"]), default=None)
+                   (k[0] if isinstance(k[0], str) else " to ".join(k[0])) == said["name"]), default=None)
     elif said["kind"] == "keep":
         own = least.get(said["name"])
     else:  # of a lap: rows are straight only as far as the cones bear

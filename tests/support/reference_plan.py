@@ -359,35 +359,39 @@ class Plan:
 
     def least_relaxed(self):
         """{what: by how much that limit alone would have to give for there to be a plan}, where that is enough.
-        What: (name of a finding, way), or the face of a cut's keep."""
+        What: (key of a finding, way), whatever its states and differences, or the face of a cut's keep."""
         found, tried = {}, 0
         for chosen in self.sets():
             for rows, kept in itertools.product(self.ways(chosen), self.keeps()):
                 tried += len(rows)
                 if tried > TOO_MANY:
                     raise TooMany
-                for what, j in [*((row, j) for j, row in enumerate(rows)), *((i, None) for i in chosen)]:
-                    least = self.least_slack(chosen, rows, kept, what, j)
+                limits = {}
+                for j, row in enumerate(rows):
+                    limits.setdefault((row.name[0], row.way), []).append(j)
+                for what, asked_alike in [*limits.items(), *((i, None) for i in chosen)]:
+                    least = self.least_slack(chosen, rows, kept, what, asked_alike)
                     if least is not None:
-                        key = self.cuts[what].name if j is None else (what.name, what.way)
+                        key = self.cuts[what].name if asked_alike is None else what
                         found[key] = min(least, found.get(key, np.inf))
         return found
 
-    def least_slack(self, chosen, rows, kept, what, j):
-        """By how much row `j` or, where that is None, the keep of cut `what` (what a lap may take) has to give; None: nothing is enough."""
+    def least_slack(self, chosen, rows, kept, what, asked_alike):
+        """By how much these rows or, where that is None, the keep of cut `what` (what a lap may take) have to give; None: nothing is enough."""
         cuts, bins = [self.cuts[i] for i in chosen], [s.stock for s in self.seats]
         matrix, right, careful = self.matrix(rows, kept)
         count = matrix.shape[1]
         given = np.zeros(len(rows))
-        if j is not None:
-            given[j] = -1.0
+        if asked_alike is not None:
+            given[asked_alike] = -1.0
         limits = [LinearConstraint(FINE * np.column_stack([matrix, given]), -np.inf, FINE * (right - careful) + 1e-6)]
         most = [c.most for c in cuts]
-        if j is None:
+        if asked_alike is None:
             line = np.zeros(count + 1)
             line[chosen.index(what)], line[-1] = 1.0, -1.0
             limits.append(LinearConstraint(FINE * line[None, :], -np.inf, FINE * self.cuts[what].most))
-            most[chosen.index(what)] = np.inf
+            # Nothing can be cut thinner than nothing.
+            most[chosen.index(what)] += getattr(self.cuts[what], "keep", np.inf)
         at = len(cuts)
         for seat, some in zip(self.seats, kept):
             line = np.zeros(count + 1)

@@ -179,6 +179,7 @@ struct NoPlan {
     /// The one limit that would have to give least, and by how much.
     std::optional<Stands> relaxed;
     double relaxed_by = 0.0;
+    bool sought = true;  ///< false where the search for that one was stopped
     /// Demands that fail now and that nothing which may be cut, lapped or shimmed moves.
     std::vector<Stands> immovable;
 };

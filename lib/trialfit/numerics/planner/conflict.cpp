@@ -13,9 +13,17 @@ constexpr std::size_t kMostNodes = 20000;  // of one search; a limit in doubt st
 
 std::vector<ConflictLimit> all_limits(const Problem& problem) {
     std::vector<ConflictLimit> limits;
-    for (std::size_t r = 0; r < problem.rows.size(); ++r) {
-        if (std::isfinite(problem.rows[r].lower)) limits.push_back({LimitKind::row_lower, r});
-        if (std::isfinite(problem.rows[r].upper)) limits.push_back({LimitKind::row_upper, r});
+    const std::size_t rows = problem.rows.size();
+    std::vector<bool> has_lower(rows, false);
+    std::vector<bool> has_upper(rows, false);
+    for (std::size_t r = 0; r < rows; ++r) {
+        const std::size_t first = limits_of(problem, r);
+        if (std::isfinite(problem.rows[r].lower)) has_lower[first] = true;
+        if (std::isfinite(problem.rows[r].upper)) has_upper[first] = true;
+    }
+    for (std::size_t r = 0; r < rows; ++r) {
+        if (has_lower[r]) limits.push_back({LimitKind::row_lower, r});
+        if (has_upper[r]) limits.push_back({LimitKind::row_upper, r});
     }
     for (std::size_t c = 0; c < problem.activities.size(); ++c)
         limits.push_back({LimitKind::activity_amount, c});
@@ -70,6 +78,13 @@ public:
     }
 
 private:
+    // How far a limit may give.
+    [[nodiscard]] double give_of(const ConflictLimit& limit) const {
+        return limit.kind == LimitKind::activity_amount
+                   ? std::min(far_, problem_.activities[limit.index].may_give)
+                   : far_;
+    }
+
     // Are the limits kept alone enough to rule out every plan?
     bool clash(const std::vector<ConflictLimit>& kept) {
         Problem eased = problem_;
@@ -79,14 +94,18 @@ private:
         for (const ConflictLimit& limit : all_limits(problem_)) {
             if (std::find(kept.begin(), kept.end(), limit) != kept.end()) continue;
             if (limit.kind == LimitKind::row_lower) {
-                eased.rows[limit.index].lower = -kInfinity;
                 no_lower[limit.index] = true;
             } else if (limit.kind == LimitKind::row_upper) {
-                eased.rows[limit.index].upper = kInfinity;
                 no_upper[limit.index] = true;
             } else {
-                loosenings.push_back({limit, 0.0, far_});
+                loosenings.push_back({limit, 0.0, give_of(limit)});
             }
+        }
+        for (std::size_t r = 0; r < problem_.rows.size(); ++r) {
+            no_lower[r] = no_lower[limits_of(problem_, r)];
+            no_upper[r] = no_upper[limits_of(problem_, r)];
+            if (no_lower[r]) eased.rows[r].lower = -kInfinity;
+            if (no_upper[r]) eased.rows[r].upper = kInfinity;
         }
         if (problem_.row_judge) {
             eased.row_judge = [&](std::size_t row, const Selection& selection) {
@@ -128,12 +147,16 @@ private:
     }
 
     void relax(const ConflictLimit& limit, Conflict& conflict) {
-        if (clock_.stopped()) return;
-        const SearchModel model(problem_, {{limit, 1.0, far_}}, &clock_);
+        if (clock_.stopped()) {
+            conflict.sought = false;
+            return;
+        }
+        const SearchModel model(problem_, {{limit, 1.0, give_of(limit)}}, &clock_);
         SearchOptions hunt;
         hunt.goal.cost = 0.0;
         hunt.most_nodes = kMostNodes;
         const SearchResult caught = search(model, hunt, clock_);
+        conflict.sought = conflict.sought && caught.proven;
         if (!caught.best) return;
         const double by = caught.best->loosened.front();
         if (conflict.relaxed && by >= conflict.relaxed_by - 1e-9) return;

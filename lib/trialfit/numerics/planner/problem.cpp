@@ -21,6 +21,12 @@ public:
             bin(each);
         for (const ConstraintRow& each : problem_.rows)
             row(each);
+        const std::vector<std::size_t>& limits = problem_.limits_of;
+        ask(limits.empty() || limits.size() == problem_.rows.size(),
+            "the rows' limits must be none or one for each row");
+        for (std::size_t r = 0; r < limits.size(); ++r)
+            ask(limits[r] <= r && limits[limits[r]] == limits[r],
+                "a row's limits must be those of the first row that has them");
         ask(problem_.inflation >= 0.0 && std::isfinite(problem_.inflation),
             "the inflation of the RSS margin must be 0 or more");
         return std::move(found_);
@@ -38,6 +44,7 @@ private:
         ask(amount(each.at_least), who + "its least amount must be 0 or more");
         ask(std::isfinite(each.at_most) && each.at_most >= each.at_least,
             who + "its greatest amount is less than its least");
+        ask(each.may_give >= 0.0, who + "its greatest amount may not give less than nothing");
     }
     void item(const StockItem& each) {
         ask(std::isfinite(each.thickness) && each.thickness > 0.0,

@@ -10,6 +10,8 @@
 #include <string>
 #include <vector>
 
+#include <trialfit/numerics/infinity.hpp>
+
 namespace trialfit::numerics {
 
 /// How the half-widths in force add up to a row's margin.
@@ -26,6 +28,8 @@ struct Activity {
     double at_most = 0.0;     ///< greatest amount, >= at_least
     double cost = 0.0;        ///< of doing it at all, >= 0
     double per_amount = 0.0;  ///< added cost per unit of amount (the problem's unit), >= 0
+    /// By how much `at_most` may give where no solution exists, >= 0.
+    double may_give = kInfinity;
 };
 
 /// One kind of item in stock. An item that lies in a bin already has `pieces` 1 and price 0 and is
@@ -127,11 +131,19 @@ struct Problem {
     std::vector<StockItem> stock;
     std::vector<Bin> bins;
     std::vector<ConstraintRow> rows;
+    /// For each row the first whose limits are one with its own, so that they are kept, left out
+    /// and made to give together where no solution exists; empty: every row's are its own.
+    std::vector<std::size_t> limits_of;
     MarginRule judge = MarginRule::worst_case;
     double inflation = 1.0;  ///< of the RSS margin, >= 0
     RowJudge row_judge;      ///< optional
     Acceptance verdict;      ///< optional
 };
+
+/// The first row whose limits are one with those of `row`; itself where there is none before it.
+[[nodiscard]] inline std::size_t limits_of(const Problem& problem, std::size_t row) {
+    return problem.limits_of.empty() ? row : problem.limits_of[row];
+}
 
 /// What is wrong with a problem, one sentence a fault; empty when it can be solved. Faults: sizes
 /// of vectors that do not match, indices out of range, negative costs, half-widths or counts,

@@ -46,9 +46,10 @@ void loosen(SearchModel& model) {
                 model.loose_gap(r, each) = model.per_amount(r, limit.index);
             if (limit.kind == LimitKind::bin_stock)
                 model.loose_gap(r, each) = model.per_stack(r, limit.index);
+            if (limits_of(*model.problem, r) != limit.index) continue;
+            if (limit.kind == LimitKind::row_lower) model.loose_lower(r, each) = 1.0;
+            if (limit.kind == LimitKind::row_upper) model.loose_upper(r, each) = 1.0;
         }
-        if (limit.kind == LimitKind::row_lower) model.loose_lower(limit.index, each) = 1.0;
-        if (limit.kind == LimitKind::row_upper) model.loose_upper(limit.index, each) = 1.0;
     }
 }
 

@@ -41,8 +41,8 @@ struct Solution {
 };
 
 enum class LimitKind {
-    row_lower,        ///< index: row
-    row_upper,        ///< index: row
+    row_lower,        ///< index: row, the first of those whose limits are one
+    row_upper,        ///< index: row, likewise
     activity_amount,  ///< index: activity; its at_most, that is the `keep`
     bin_stock,        ///< index: bin; its stock and its greatest count
 };
@@ -66,6 +66,7 @@ struct Conflict {
     /// limit is enough.
     std::optional<ConflictLimit> relaxed;
     double relaxed_by = 0.0;
+    bool sought = true;  ///< false where the search for it was stopped
 };
 
 struct SolveResult {

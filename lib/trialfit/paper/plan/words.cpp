@@ -214,7 +214,10 @@ ToldConflict told_conflict(const plan::NoPlan& why, const plan::PlanAnswer& answ
               "'centre_to'."
             : "No single limit is enough; more than one has to give, or something else must be "
               "allowed: another cut, another seat for shims, more stock.";
-    if (!why.relaxed)
+    if (!why.relaxed && !why.sought && !answer.nothing_to_change)
+        out.least =
+            "Whether any one limit alone is enough was not found out in the time that there was.";
+    else if (!why.relaxed)
         out.least = allow;
     else
         out.least = told_relaxation(*why.relaxed, why.relaxed_by, answer) +

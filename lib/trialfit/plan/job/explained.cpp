@@ -24,11 +24,12 @@ class Explaining {
 public:
     Explaining(const JobProblem& problem, const std::vector<std::size_t>& which,
                const stack::CheckAnswer& before)
-        : problem_(problem), which_(which), before_(before) {}
+        : problem_(problem), which_(which), limits_(problem.limits_of(which)), before_(before) {}
 
     [[nodiscard]] NoPlan run(const numerics::Conflict& conflict) const {
         NoPlan why;
         why.irreducible = conflict.irreducible;
+        why.sought = conflict.sought;
         for (const numerics::ConflictLimit& limit : conflict.members)
             add(stands_of(limit), why.members);
         if (conflict.relaxed) {
@@ -164,11 +165,26 @@ private:
         return stands;
     }
 
+    // Of the demands whose limit it is, the one furthest off as things stand.
+    [[nodiscard]] const PlanDemand& furthest_off(const numerics::ConflictLimit& limit) const {
+        const bool least = limit.kind == numerics::LimitKind::row_lower;
+        const PlanDemand* furthest = &problem_.demand(limit.index, which_);
+        const auto off = [&](const PlanDemand& demand) {
+            const stack::Range range = now(demand);
+            return least ? demand.lower - range.lo : range.hi - demand.upper;
+        };
+        for (std::size_t row = limit.index + 1; row < limits_.size(); ++row) {
+            if (limits_[row] != limit.index) continue;
+            const PlanDemand& other = problem_.demand(row, which_);
+            if (off(other) > off(*furthest)) furthest = &other;
+        }
+        return *furthest;
+    }
+
     [[nodiscard]] Stands stands_of(const numerics::ConflictLimit& limit) const {
         if (limit.kind == numerics::LimitKind::row_lower ||
             limit.kind == numerics::LimitKind::row_upper)
-            return demanded(problem_.demand(limit.index, which_),
-                            limit.kind == numerics::LimitKind::row_lower);
+            return demanded(furthest_off(limit), limit.kind == numerics::LimitKind::row_lower);
         Stands stands;
         if (limit.kind == numerics::LimitKind::bin_stock) {
             stands.kind = Stands::Kind::shims;
@@ -193,6 +209,7 @@ private:
 
     const JobProblem& problem_;
     const std::vector<std::size_t>& which_;
+    const std::vector<std::size_t> limits_;
     const stack::CheckAnswer& before_;
 };
 

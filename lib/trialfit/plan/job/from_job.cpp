@@ -47,7 +47,8 @@ numerics::Activity cut_of(const job::Job& job, const Work& work) {
             .at_least = 0.0,
             .at_most = std::max(face.most, 0.0),
             .cost = face.cut->cost,
-            .per_amount = face.cut->cost_per_mm * mm};
+            .per_amount = face.cut->cost_per_mm * mm,
+            .may_give = face.cut->keep};
 }
 
 void stock_seats(const job::Job& job, Pieces& pieces, numerics::Problem& problem) {
@@ -231,7 +232,8 @@ void JobProblem::add_rows(bool worst, bool exact, numerics::Deadline* clock) {
         // What holds even if all that may be decided went against it needs no row, save for its
         // aim. Odds look beyond the limits, and so does an inflated RSS.
         const stack::Range all = reach(pieces, problem_, demand);
-        if (worst && !demand.aim && all.lo > demand.lower + numerics::kSameLength &&
+        const bool may_move = pieces.judging.limits_may_give && !immovable(demand);
+        if (worst && !demand.aim && !may_move && all.lo > demand.lower + numerics::kSameLength &&
             all.hi < demand.upper)
             continue;
         demand_of_row_.push_back(d);
@@ -245,6 +247,10 @@ const stack::Model& JobProblem::model() const {
 
 const Demands& JobProblem::demands() const {
     return parts_->pieces.demands;
+}
+
+const Judging& JobProblem::judging() const {
+    return parts_->pieces.judging;
 }
 
 const std::vector<StockPiece>& JobProblem::stock() const {
@@ -295,6 +301,20 @@ const PlanDemand& JobProblem::demand(std::size_t row, const std::vector<std::siz
         left -= way.size();
     }
     throw std::out_of_range("no such row");
+}
+
+std::vector<std::size_t> JobProblem::limits_of(const std::vector<std::size_t>& which) const {
+    std::size_t rows = demand_of_row_.size();
+    for (std::size_t e = 0; e < which.size(); ++e)
+        if (which[e] != kAnyWay) rows += parts_->pieces.demands.either[e].ways[which[e]].size();
+    std::vector<std::size_t> limits(rows);
+    std::map<stack::JudgedId, std::size_t> first;
+    for (std::size_t row = 0; row < rows; ++row) {
+        const PlanDemand& asked = demand(row, which);
+        const bool shares = asked.of && !middle_alone(asked);
+        limits[row] = shares ? first.try_emplace(*asked.of, row).first->second : row;
+    }
+    return limits;
 }
 
 numerics::Problem JobProblem::without_either() const {

@@ -43,6 +43,9 @@ struct Judging {
     bool loose = false;
     /// Leave out every demand that may ask more than must hold: no plan is cheaper than here.
     bool surely = false;
+    /// Leave out nothing that a decision moves, though it holds whatever is decided: it need not
+    /// where a limit on what may be decided gives way.
+    bool limits_may_give = false;
 };
 
 /// One entry of Problem::stock: a fitted piece, or a thickness in a seat's stock.
@@ -79,6 +82,7 @@ public:
     [[nodiscard]] const numerics::Problem& problem() const { return problem_; }
     [[nodiscard]] const stack::Model& model() const;
     [[nodiscard]] const Demands& demands() const;
+    [[nodiscard]] const Judging& judging() const;
     [[nodiscard]] const std::vector<StockPiece>& stock() const;
     /// The demand behind a row of the problem.
     [[nodiscard]] const PlanDemand& demand(std::size_t row) const;
@@ -98,6 +102,10 @@ public:
     /// The demand behind a row of choosing(which).
     [[nodiscard]] const PlanDemand& demand(std::size_t row,
                                            const std::vector<std::size_t>& which) const;
+    /// Of each row of choosing(which) the first that asks for the same thing, in another state or
+    /// of another difference: what the job writes as one limit. What numerics::Problem::limits_of
+    /// wants.
+    [[nodiscard]] std::vector<std::size_t> limits_of(const std::vector<std::size_t>& which) const;
     /// The problem without demands.either: a plan can be no cheaper than here.
     [[nodiscard]] numerics::Problem without_either() const;
     /// The problem with each of demands.either held in the way that meets it best in this plan:

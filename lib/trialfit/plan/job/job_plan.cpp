@@ -46,6 +46,20 @@ public:
 
     // What a plan brings into each other that lay apart before is minded from then on.
     Attempt run() {
+        Attempt attempt = search();
+        if (attempt.plans.empty() && attempt.found.answer.proven && !clock_.stopped())
+            say_why(attempt);
+        return attempt;
+    }
+
+private:
+    // What windows may take once the time is over, and a plan is still to be told.
+    static constexpr double kSecondsForWindows = 0.3;
+    static constexpr double kAlone = 1.0;
+    static constexpr double kLeastShare = 0.01;
+    static constexpr double kGreatestShare = 100.0;
+
+    Attempt search() {
         Attempt attempt = by_odds() ? try_with(kAlone, true) : try_with(kAlone, false);
         constexpr int kMostRounds = 12;
         for (int round = 0; round < kMostRounds && mind(attempt) && !clock_.stopped(); ++round)
@@ -56,12 +70,18 @@ public:
         return attempt;
     }
 
-private:
-    // What windows may take once the time is over, and a plan is still to be told.
-    static constexpr double kSecondsForWindows = 0.3;
-    static constexpr double kAlone = 1.0;
-    static constexpr double kLeastShare = 0.01;
-    static constexpr double kGreatestShare = 100.0;
+    // Where a limit gives, more is moved than before: the reason is looked for among all demands.
+    void say_why(Attempt& attempt) const {
+        Judging judging = attempt.problem->judging();
+        judging.limits_may_give = true;
+        auto whole = std::make_shared<const JobProblem>(
+            model_, demands(model_, nested_, fouled_, clock_), judging, &clock_);
+        EveryWay found = solve_every_way(*whole, 1, clock_);
+        if (!found.answer.conflict) return;
+        attempt.problem = std::move(whole);
+        attempt.found.which = std::move(found.which);
+        attempt.found.answer.conflict = std::move(found.answer.conflict);
+    }
 
     [[nodiscard]] bool by_odds() const { return static_cast<bool>(options_.by_odds); }
 
@@ -112,7 +132,6 @@ private:
         numerics::SolveResult& answer = attempt.found.answer;
         answer.proven =
             answer.proven && !attempt.problem->over_asks() && attempt.all_hold() && !by_odds();
-        answer.conflict.reset();
         if (answer.proven) return attempt;
         if (attempt.problem->over_asks() || by_odds() || !attempt.all_hold())
             for (PlanMade& plan : attempt.plans)
@@ -184,7 +203,6 @@ private:
                 best = std::move(next);
         }
         numerics::SolveResult& answer = best.found.answer;
-        answer.conflict.reset();
         answer.bound = bound;
         const bool reached = best.cheapest_holds() && bound_proven &&
                              best.plans.front().cost_ranked <= bound + numerics::kSameLength;
@@ -213,7 +231,6 @@ private:
         answer.proven =
             !attempt.plans.empty() && std::all_of(attempt.plans.begin(), attempt.plans.end(),
                                                   [](const PlanMade& plan) { return plan.proven; });
-        answer.conflict.reset();
     }
 
     [[nodiscard]] std::shared_ptr<const JobProblem> problem_of(double share, bool loose,

@@ -115,7 +115,9 @@ private:
         double least = std::numeric_limits<double>::infinity();
         for (std::size_t i = 0; i < std::min(without_.size(), kMostReasons); ++i) {
             if (i > 0 && clock_.stopped()) return;
-            numerics::Conflict why = conflict_of(problem_.choosing(without_[i]), clock_);
+            numerics::Problem stuck = problem_.choosing(without_[i]);
+            stuck.limits_of = problem_.limits_of(without_[i]);
+            numerics::Conflict why = conflict_of(stuck, clock_);
             const double by =
                 why.relaxed ? why.relaxed_by : std::numeric_limits<double>::infinity();
             if (all.answer.conflict && by >= least) continue;
@@ -154,7 +156,8 @@ private:
         }
         count_ties(answer);
         answer.plans = std::move(kept_);
-        if (answer.plans.empty() && answer.proven) explain(all);
+        if (answer.plans.empty() && answer.proven && problem_.judging().limits_may_give)
+            explain(all);
         return all;
     }
 

@@ -13,8 +13,8 @@ namespace trialfit::plan {
 /// stated number of problems goes: what is left then is not proven).
 struct EveryWay {
     numerics::SolveResult answer;
-    /// Where there is no plan: the ways of which answer.conflict speaks, those that have to give
-    /// least.
+    /// Where there is none, and the problem's limits may give: the ways of which answer.conflict
+    /// speaks, those that have to give least.
     std::vector<std::size_t> which;
 };
 
