@@ -170,6 +170,43 @@ TEST_CASE("a conflict of two rows is told from what stands aside") {
     CHECK(answer.conflict->relaxed_by == doctest::Approx(0.2));  // 0.7 is needed, 0.5 can be had
 }
 
+TEST_CASE("limits that are one give together, and an amount gives no more than it may") {
+    numerics::Problem problem;
+    problem.activities = {{"rim", 0.0, 1.0, 1.0, 0.1}};
+    const auto row = [](double gap, double rim) {
+        numerics::ConstraintRow each;
+        each.lower = 0.5;
+        each.upper = numerics::kInfinity;
+        each.gap = gap;
+        each.activities = {{rim, 0.0, 0.0, 0.0}};
+        return each;
+    };
+    problem.rows = {row(0.1, 0.0), row(-0.2, 0.0)};
+    CHECK_FALSE(numerics::solve(problem).conflict->relaxed);  // each would have to give
+    problem.limits_of = {0, 0};
+    const numerics::Conflict one = *numerics::solve(problem).conflict;
+    CHECK(one.members.size() == 1);
+    REQUIRE(one.relaxed);
+    CHECK(*one.relaxed == numerics::ConflictLimit{numerics::LimitKind::row_lower, 0});
+    CHECK(one.relaxed_by == doctest::Approx(0.7));
+
+    problem.rows = {row(-3.0, 1.0)};  // an amount of 3.5 is needed, 1 can be had
+    problem.limits_of = {0};
+    problem.activities[0].may_give = 2.6;
+    CHECK(numerics::solve(problem).conflict->relaxed_by == doctest::Approx(2.5));
+    problem.activities[0].may_give = 2.4;
+    const numerics::Conflict alone = *numerics::solve(problem).conflict;
+    CHECK(alone.members.size() == 1);  // the row: not even all that may give is enough
+    CHECK(alone.sought);
+
+    problem.limits_of = {1};
+    CHECK(numerics::faults(problem) ==
+          std::vector<std::string>{"a row's limits must be those of the first row that has them"});
+    problem.limits_of = {0, 0};
+    CHECK(numerics::faults(problem) ==
+          std::vector<std::string>{"the rows' limits must be none or one for each row"});
+}
+
 TEST_CASE("of equal costs the nearest to the aim wins, then the fewest shims, then file order") {
     numerics::Problem problem;
     problem.stock = {

@@ -124,10 +124,20 @@ private:
         return !caught.best && caught.proven;
     }
 
-    // Leaves out as many as it can at a time, then one by one.
+    static bool of_a_row(const ConflictLimit& limit) {
+        return limit.kind == LimitKind::row_lower || limit.kind == LimitKind::row_upper;
+    }
+
+    // Leaves out as many as it can at a time, then one by one; what limits activities and bins
+    // first, so that rows that cannot be met together whatever is done are told alone.
     void filter(Conflict& conflict) {
         std::vector<ConflictLimit>& members = conflict.members;
         members = all_limits(problem_);
+        const auto rows =
+            std::stable_partition(members.begin(), members.end(),
+                                  [](const ConflictLimit& limit) { return !of_a_row(limit); });
+        std::vector<ConflictLimit> without(rows, members.end());
+        if (clash(without)) members = std::move(without);
         for (std::size_t chunk = (members.size() + 1) / 2; chunk > 0; chunk /= 2) {
             in_doubt_ = false;
             for (std::size_t at = 0; at < members.size() && !clock_.stopped();) {
@@ -143,6 +153,7 @@ private:
                 }
             }
         }
+        std::stable_partition(members.begin(), members.end(), of_a_row);
         conflict.irreducible = !in_doubt_ && !clock_.was_stopped();
     }
 
