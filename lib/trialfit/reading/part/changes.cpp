@@ -33,8 +33,10 @@ public:
             reader_.error(*fields.find("measure"),
                           fmt::format("{} is measured from the face that it turns", fields.what()),
                           "name a face that stays");
-        cut.keep = length_of(reader_, fields.need("keep", "keep: 5.5"), "'keep'", Least::above_zero)
-                       .value_or(0.0);
+        // No figure is proposed: it would be taken.
+        cut.keep =
+            length_of(reader_, fields.need("keep", "keep: SIZE"), "'keep'", Least::above_zero)
+                .value_or(0.0);
         cut.holds = half_width_of(reader_, fields.need("holds", "holds: \u00b10.03"), "'holds'")
                         .value_or(0.0);
         cut.cost = cost(fields, "cost", cut.cost);
@@ -164,7 +166,7 @@ void read_changes(Reader& reader, job::PartId part, const Fields& fields) {
     const Node* const skims = fields.find("skims");
     if (cuts != nullptr &&
         expect_list(reader, *cuts, "'cuts'",
-                    "'- {face: FACE, measure: FACE, keep: 5.5, holds: \u00b10.03}'"))
+                    "'- {face: FACE, measure: FACE, keep: SIZE, holds: \u00b10.03}'"))
         for (const Node& cut : cuts->children)
             changes.cut(cut);
     if (laps != nullptr &&
