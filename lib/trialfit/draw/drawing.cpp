@@ -143,7 +143,7 @@ std::vector<std::vector<Spot>> hatched(const std::vector<std::vector<Spot>>& reg
             std::vector<double> at;
             for (const auto& run : flat)
                 add_crossings(run, levels.at(twin), at);
-            std::sort(at.begin(), at.end());
+            std::ranges::sort(at);
             for (std::size_t i = 0; i + 1 < at.size(); i += 2)
                 out.push_back({turned({at[i], levels.at(twin)}, cosine, -sine),
                                turned({at[i + 1], levels.at(twin)}, cosine, -sine)});

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
 
 #include <array>
 #include <trialfit/reading/read.hpp>

@@ -69,7 +69,7 @@ void Reader::keep_said(const Node& scalar, const LeftToFile& left, const quantit
         keep(*left.tolerance, 0, fmt::format(" \u00b1{}", half));
     }
     if (!left.gauge || !gauge) return;
-    const std::string& name = job.gauges[static_cast<std::size_t>(*gauge)].name;
+    const std::string& name = job.gauges[gauge->at()].name;
     const auto [at, length] = *left.gauge;
     if (scalar.scalar.compare(at, length, name) != 0) keep(at, length, name);
 }

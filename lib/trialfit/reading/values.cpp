@@ -261,7 +261,7 @@ std::optional<job::Span> span_in(Reader& reader, const Node* node, std::string_v
     const std::string example = fmt::format("a figure or a range, as in '30..40 {}'", first);
     if (node == nullptr || !single(reader, *node, what, example)) return std::nullopt;
     const RangeText range = range_text(trimmed(node->scalar));
-    const auto* const found = std::find_if(units.begin(), units.end(), [&](const UnitOf& each) {
+    const auto* const found = std::ranges::find_if(units, [&](const UnitOf& each) {
         return !range.unit.empty() && same_unit(range.unit, each.unit);
     });
     if (range.is_range() && found == units.end()) {

@@ -256,15 +256,12 @@ Expected<sheet::SheetAnswer> Study::sheet(const StudyOptions& options) const {
 }
 
 const stack::CheckResult* find_check(const stack::CheckAnswer& answer, std::string_view name) {
-    const auto found =
-        std::find_if(answer.checks.begin(), answer.checks.end(),
-                     [&](const stack::CheckResult& each) { return each.name == name; });
+    const auto found = std::ranges::find(answer.checks, name, &stack::CheckResult::name);
     return found == answer.checks.end() ? nullptr : &*found;
 }
 
 const odds::CheckOdds* find_odds(const odds::OddsAnswer& answer, std::string_view name) {
-    const auto found = std::find_if(answer.checks.begin(), answer.checks.end(),
-                                    [&](const odds::CheckOdds& each) { return each.name == name; });
+    const auto found = std::ranges::find(answer.checks, name, &odds::CheckOdds::name);
     return found == answer.checks.end() ? nullptr : &*found;
 }
 

@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstddef>
 #include <numbers>
@@ -96,10 +95,10 @@ void put_figures(const Spot& middle, double degrees, const std::vector<std::stri
         const Spot at{raised.x, raised.y + kLineHeight * static_cast<double>(i)};
         texts.push_back(at_clock(at, degrees, kFigures, lines[i], ""));
     }
-    const bool free = std::all_of(texts.begin(), texts.end(), [&](const Text& text) {
+    const bool free = std::ranges::all_of(texts, [&](const Text& text) {
         return within.holds(text.box) &&
-               std::none_of(into.texts.begin(), into.texts.end(),
-                            [&text](const Text& each) { return each.box.meets(text.box); });
+               std::ranges::none_of(into.texts,
+                                    [&text](const Text& each) { return each.box.meets(text.box); });
     });
     if (free) into.texts.insert(into.texts.end(), texts.begin(), texts.end());
 }

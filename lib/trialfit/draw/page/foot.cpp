@@ -5,7 +5,6 @@
 #include <trialfit/draw/page/view.hpp>
 #include <trialfit/quantity/characters.hpp>
 #include <trialfit/quantity/units.hpp>
-#include <utility>
 
 namespace trialfit::draw {
 

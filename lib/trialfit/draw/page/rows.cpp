@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <trialfit/draw/page/view.hpp>
@@ -39,17 +38,16 @@ struct Taken {
     }
     [[nodiscard]] bool crosses(const Upright& line, Through may) const {
         const auto meets = [&line](const Box& box) { return through(line, box); };
-        return (may < Through::words && std::any_of(words.begin(), words.end(), meets)) ||
-               (may < Through::lines && std::any_of(lines.begin(), lines.end(), meets));
+        return (may < Through::words && std::ranges::any_of(words, meets)) ||
+               (may < Through::lines && std::ranges::any_of(lines, meets));
     }
     [[nodiscard]] bool crossed(const Box& box) const {
-        return std::any_of(uprights.begin(), uprights.end(),
-                           [&box](const Upright& line) { return through(line, box); });
+        return std::ranges::any_of(uprights,
+                                   [&box](const Upright& line) { return through(line, box); });
     }
     [[nodiscard]] bool covers(const Box& wanted) const {
         const auto meets = [&wanted](const Box& box) { return box.meets(wanted); };
-        return std::any_of(words.begin(), words.end(), meets) ||
-               std::any_of(lines.begin(), lines.end(), meets);
+        return std::ranges::any_of(words, meets) || std::ranges::any_of(lines, meets);
     }
 };
 
@@ -93,7 +91,7 @@ Text words_of(const Laid& laid, const Box& within, double y) {
 
 // From the sides inwards: a line further in goes up where the words further out have ended.
 void from_the_sides(std::vector<Laid>& all) {
-    std::stable_sort(all.begin(), all.end(), [](const Laid& a, const Laid& b) {
+    std::ranges::stable_sort(all, [](const Laid& a, const Laid& b) {
         if (a.apart != b.apart) return b.apart;
         if (a.right != b.right) return a.right;
         return a.right ? a.low() > b.low() : a.high() < b.high();
@@ -234,9 +232,8 @@ Rows rows_turned(std::vector<Laid>& order, const Box& within, double base, Throu
 // Words to the left of the first `split` lines from the left, to the right of the others: two
 // flights of stairs, whose lines cross no words. Nothing where words have no room there.
 std::optional<std::vector<Laid>> stairs(std::vector<Laid> all, std::size_t split) {
-    std::stable_sort(all.begin(), all.end(), [](const Laid& a, const Laid& b) {
-        return a.low() + a.high() < b.low() + b.high();
-    });
+    std::ranges::stable_sort(
+        all, [](const Laid& a, const Laid& b) { return a.low() + a.high() < b.low() + b.high(); });
     for (std::size_t i = 0; i < all.size(); ++i) {
         Laid& laid = all[i];
         if (laid.apart) continue;

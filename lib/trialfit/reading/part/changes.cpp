@@ -14,9 +14,7 @@ namespace {
 class ChangeReader {
 public:
     ChangeReader(Reader& reader, job::PartId index)
-        : reader_(reader),
-          index_(index),
-          part_(reader.job.parts[static_cast<std::size_t>(index)]) {}
+        : reader_(reader), index_(index), part_(reader.job.parts[index.at()]) {}
 
     void cut(const Node& node) {
         const Fields fields(
@@ -89,7 +87,7 @@ public:
 private:
     // Only metal that is there can be kept, and a diameter can be turned one way only.
     void check_skim(const job::Skim& skim, const Fields& fields) {
-        const job::Ring& ring = part_.rings[static_cast<std::size_t>(skim.ring)];
+        const job::Ring& ring = part_.rings[skim.ring.at()];
         const double bore = ring.bore.size.nominal;
         const double outside = ring.outside.size.nominal;
         for (const job::Skim& other : part_.skims)

@@ -103,19 +103,18 @@ private:
         check_.of = of;
         if (of.one.part < 0 || of.other.part < 0) return;
         if (of.one.part == of.other.part)
-            return reader_.error(
-                node.children[1],
-                fmt::format("both threads of {} are on part {}", who_,
-                            quoted(reader_.parts.names()[static_cast<std::size_t>(of.one.part)])),
-                "name the nut's thread and the shaft's");
+            return reader_.error(node.children[1],
+                                 fmt::format("both threads of {} are on part {}", who_,
+                                             quoted(reader_.parts.names()[of.one.part.at()])),
+                                 "name the nut's thread and the shaft's");
         matched(node, of);
     }
 
     // Threads that do not screw together have no engagement.
     void matched(const Node& node, const job::EngagementOf& of) {
         const auto form = [&](job::ThreadRef ref) -> const trade::ThreadForm* {
-            const auto& threads = reader_.job.parts[static_cast<std::size_t>(ref.part)].threads;
-            const auto index = static_cast<std::size_t>(ref.index);
+            const auto& threads = reader_.job.parts[ref.part.at()].threads;
+            const auto index = ref.index.at();
             return index < threads.size() && threads[index].form.d_mm > 0.0 ? &threads[index].form
                                                                             : nullptr;
         };
@@ -169,9 +168,9 @@ private:
 
     // A diameter that an air gap hangs on needs limits (or the file's general ones).
     void known_well(const Node& node, job::RingRef ref) {
-        const auto& rings = reader_.job.parts[static_cast<std::size_t>(ref.part)].rings;
-        if (static_cast<std::size_t>(ref.index) >= rings.size()) return;
-        const job::Ring& ring = rings[static_cast<std::size_t>(ref.index)];
+        const auto& rings = reader_.job.parts[ref.part.at()].rings;
+        if (ref.index.at() >= rings.size()) return;
+        const job::Ring& ring = rings[ref.index.at()];
         if (!(ring.bore_bare && ring.outside_bare) ||
             reader_.file_of(ring.at).general_tolerance != 0)
             return;
@@ -304,7 +303,7 @@ private:
             if (part >= 0) fitted.push_back(part);
             all_known_ = all_known_ && part >= 0;
         }
-        std::sort(fitted.begin(), fitted.end());
+        std::ranges::sort(fitted);
         fitted.erase(std::unique(fitted.begin(), fitted.end()), fitted.end());
         return fitted;
     }
@@ -321,7 +320,7 @@ private:
         if (held < 0 || on < 0) return;
         const auto& names = reader_.parts.names();
         const std::string& held_name = names[static_cast<std::size_t>(held)];
-        const std::string& on_name = names[static_cast<std::size_t>(on)];
+        const std::string& on_name = names[on.at()];
         if (held == on)
             reader_.error(
                 node, fmt::format("{} says that part {} touched itself", who_, quoted(held_name)),
@@ -343,10 +342,10 @@ private:
         while (!open.empty()) {
             const job::PartId here = open.back();
             open.pop_back();
-            if (here < 0 || seen[static_cast<std::size_t>(here)]) continue;
+            if (here < 0 || seen[here.at()]) continue;
             if (here == other) return true;
-            seen[static_cast<std::size_t>(here)] = true;
-            for (const job::Seat& seat : parts[static_cast<std::size_t>(here)].seats)
+            seen[here.at()] = true;
+            for (const job::Seat& seat : parts[here.at()].seats)
                 open.push_back(seat.below());
         }
         return false;
@@ -356,16 +355,14 @@ private:
     void all_fitted(const Fields& fields, const job::Reading& reading) {
         if (reading.fitted.empty() || !all_known_) return;
         const auto missing = [&](job::PartId part) {
-            return part >= 0 &&
-                   !std::binary_search(reading.fitted.begin(), reading.fitted.end(), part);
+            return part >= 0 && !std::ranges::binary_search(reading.fitted, part);
         };
         const auto complain = [&](const Node& node, job::PartId part) {
             if (!missing(part)) return;
             reader_.error(
                 node,
                 fmt::format("{} uses {}, but part {} is not among the parts fitted", who_,
-                            quoted(node.scalar),
-                            quoted(reader_.parts.names()[static_cast<std::size_t>(part)])),
+                            quoted(node.scalar), quoted(reader_.parts.names()[part.at()])),
                 "add it to 'fitted'");
         };
         if (const Node* from = fields.find("from")) complain(*from, reading.from.part);
@@ -411,11 +408,10 @@ std::vector<job::Reading> read_measured(Reader& reader, const Node& readings, st
     if (!expect_list(reader, readings, entries == 0 ? "'readings'" : "'measured'",
                      "'- reading: NAME', one after the other"))
         return all;
-    const bool floats =
-        std::any_of(reader.job.parts.begin(), reader.job.parts.end(), [](const job::Part& part) {
-            return std::any_of(part.seats.begin(), part.seats.end(),
-                               [](const job::Seat& seat) { return seat.play.has_value(); });
-        });
+    const bool floats = std::ranges::any_of(reader.job.parts, [](const job::Part& part) {
+        return std::ranges::any_of(part.seats,
+                                   [](const job::Seat& seat) { return seat.play.has_value(); });
+    });
     FreeNames names(reader, "reading");
     for (const job::Reading& before : reader.job.readings)
         names.taken(before.name, before.at);

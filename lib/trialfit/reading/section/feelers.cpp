@@ -121,7 +121,7 @@ private:
     void by(const Node* node) {
         feelers_.gauge = gauge_of(reader_, node).value_or(-1);
         if (feelers_.gauge < 0) return;
-        const job::Gauge& gauge = reader_.job.gauges[static_cast<std::size_t>(feelers_.gauge)];
+        const job::Gauge& gauge = reader_.job.gauges[feelers_.gauge.at()];
         if (gauge.half_width >= kLeastHalfWidth) return;
         reader_.error(*node,
                       fmt::format("{} was read by {}, a gauge that is said to be never wrong", who_,
@@ -245,16 +245,16 @@ private:
     }
     static bool says_height(const Node& round) {
         const std::vector<Entry> all = entries(round);
-        return std::any_of(all.begin(), all.end(),
-                           [](const Entry& entry) { return entry.key.scalar == "at"; });
+        return std::ranges::any_of(all,
+                                   [](const Entry& entry) { return entry.key.scalar == "at"; });
     }
 
     [[nodiscard]] const job::Part& part(job::RingRef ref) const {
-        return reader_.job.parts[static_cast<std::size_t>(ref.part)];
+        return reader_.job.parts[ref.part.at()];
     }
     [[nodiscard]] const job::Ring* ring(job::RingRef ref) const {
         const auto& rings = part(ref).rings;
-        const auto index = static_cast<std::size_t>(ref.index);
+        const auto index = ref.index.at();
         return index < rings.size() ? &rings[index] : nullptr;
     }
 

@@ -70,15 +70,15 @@ void add_gauge(Reader& reader, FileRead& file, job::Gauge gauge) {
     const std::string name = gauge.name;
     std::vector<job::Gauge>& all = reader.job.gauges;
     const auto named = [&](const job::Gauge& each) { return each.name == gauge.name; };
-    auto found = std::find_if(all.begin(), all.end(), named);
+    auto found = std::ranges::find_if(all, named);
     const bool other_file =
         found != all.end() && &reader.file_of(found->at) != &file && &file != reader.files.data();
     if (other_file && !same_gauge(*found, gauge)) {
         gauge.name += "-" + file_word(file.name);
-        found = std::find_if(all.begin(), all.end(), named);
+        found = std::ranges::find_if(all, named);
         while (found != all.end() && !same_gauge(*found, gauge)) {
             gauge.name += "-2";
-            found = std::find_if(all.begin(), all.end(), named);
+            found = std::ranges::find_if(all, named);
         }
     } else if (!other_file) {
         found = all.end();

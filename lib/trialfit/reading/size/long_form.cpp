@@ -3,7 +3,6 @@
 
 #include <array>
 #include <trialfit/reading/values.hpp>
-#include <utility>
 
 namespace trialfit::reading {
 
@@ -120,7 +119,7 @@ private:
                 values.empty() ? "write them like [12.48, 12.50]"
                                : "leave the brackets out, or add the other readings");
         if (!sound || !given_.gauge) return;
-        const job::Gauge& gauge = reader_.job.gauges[static_cast<std::size_t>(*given_.gauge)];
+        const job::Gauge& gauge = reader_.job.gauges[given_.gauge->at()];
         given_.size = read_by_gauge(values, gauge.half_width);
         given_.written = size->is_list() ? fmt::format("[{}] by {}", words, gauge.name)
                                          : fmt::format("{} by {}", words, gauge.name);

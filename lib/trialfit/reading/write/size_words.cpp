@@ -102,7 +102,7 @@ std::string SizeWords::line(const job::Given& given, Bare bare, double holds) co
     if (size.is_unmeasured()) return "unmeasured";
     if (!given.written.empty() && says(given.written)) return given.written;
     if (given.gauge) {
-        const std::string& gauge = job_.gauges.at(static_cast<std::size_t>(*given.gauge)).name;
+        const std::string& gauge = job_.gauges.at(given.gauge->at()).name;
         const std::string words = fmt::format("{} by {}", figures(size.nominal), gauge);
         return says(words) ? words : std::string();
     }
@@ -184,7 +184,7 @@ SizeWords::Pairs SizeWords::long_form(const job::Given& given) const {
     const quantity::Spread& spread = size.spread;
     if (given.gauge) {
         // Two readings as far from their mean as it scatters have that mean and that scatter.
-        const job::Gauge& gauge = job_.gauges.at(static_cast<std::size_t>(*given.gauge));
+        const job::Gauge& gauge = job_.gauges.at(given.gauge->at());
         const double half_width = gauge.half_width + 3.0 * spread.scatter_sd;
         const double off =
             std::abs(half_width - size.half_width()) + std::abs(size.nominal - size.middle());

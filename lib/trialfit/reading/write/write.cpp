@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
 
 #include <algorithm>
 #include <trialfit/job/validity/validate.hpp>
@@ -87,9 +86,8 @@ WrittenJob write(const job::Job& job) {
     WrittenJob written;
     written.complaints = job::validate(job);
     if (job::any_error(written.complaints)) return written;
-    const bool of_several_files =
-        std::any_of(job.parts.begin(), job.parts.end(),
-                    [](const job::Part& part) { return part.general_tolerance.has_value(); });
+    const bool of_several_files = std::ranges::any_of(
+        job.parts, [](const job::Part& part) { return part.general_tolerance.has_value(); });
     if (of_several_files) {
         written.complaints.push_back(
             {.fault = "this job is joined of files with different general tolerances",

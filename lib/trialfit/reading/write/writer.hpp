@@ -56,12 +56,10 @@ struct Writer {
     void refuse(std::string fault, std::string mend);
     void refuse_gauge(const std::string& what);
 
-    [[nodiscard]] const job::Part& part(job::PartId index) const {
-        return job.parts[static_cast<std::size_t>(index)];
-    }
+    [[nodiscard]] const job::Part& part(job::PartId index) const { return job.parts[index.at()]; }
     /// A face of its own part: "front".
     [[nodiscard]] static const std::string& face(const job::Part& part, job::FaceId index) {
-        return part.faces[static_cast<std::size_t>(index)].name;
+        return part.faces[index.at()].name;
     }
 };
 
