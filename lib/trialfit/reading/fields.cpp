@@ -132,6 +132,12 @@ bool expect_list(Reader& reader, const Node& node, std::string_view what,
     return false;
 }
 
+std::span<const Node> items_of(Reader& reader, const Node* node, std::string_view what,
+                               std::string_view example) {
+    if (node == nullptr || !expect_list(reader, *node, what, example)) return {};
+    return node->children;
+}
+
 bool expect_names(Reader& reader, const Node& node, std::string_view what,
                   std::string_view example) {
     if (node.is_map()) return true;

@@ -23,6 +23,11 @@ void Reader::error(const Node& scalar, const TextFault& fault) {
     faults.error(place(scalar, fault.at), fault.fault, fault.mend);
 }
 
+std::nullopt_t Reader::refuse(const Node& scalar, std::string_view what, std::string mend) {
+    error(scalar, fmt::format("{} is {}", what, quoted(scalar.scalar)), std::move(mend));
+    return std::nullopt;
+}
+
 std::size_t file_at(const std::vector<FileRead>& files, std::size_t offset) {
     const auto after = std::upper_bound(
         files.begin() + 1, files.end(), offset,

@@ -92,6 +92,12 @@ void weigh(stack::WhyAnswer& answer, const Present& now) {
         odds::give_drivers(answer, *chances);
 }
 
+Expected<Study> of_changed(std::variant<job::Job, job::Complaints> changed) {
+    if (auto* const complaints = std::get_if<job::Complaints>(&changed))
+        return std::move(*complaints);
+    return Study::of(std::move(std::get<job::Job>(changed)));
+}
+
 job::Complaints unreadable(const std::string& why) {
     return {{.fault = why, .mend = "name a job file that is there and may be read"}};
 }
@@ -135,17 +141,11 @@ std::vector<std::string> Study::sizes() const {
 }
 
 Expected<Study> Study::with(std::string_view what, std::string_view size) const {
-    auto changed = study::with_size(job_, what, size);
-    if (auto* const complaints = std::get_if<job::Complaints>(&changed))
-        return std::move(*complaints);
-    return of(std::move(std::get<job::Job>(changed)));
+    return of_changed(study::with_size(job_, what, size));
 }
 
 Expected<Study> Study::cut(std::string_view face, std::string_view size, std::string date) const {
-    auto changed = study::with_cut(job_, face, size, std::move(date));
-    if (auto* const complaints = std::get_if<job::Complaints>(&changed))
-        return std::move(*complaints);
-    return of(std::move(std::get<job::Job>(changed)));
+    return of_changed(study::with_cut(job_, face, size, std::move(date)));
 }
 
 Expected<std::string> Study::yaml() const {

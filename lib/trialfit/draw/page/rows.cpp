@@ -142,21 +142,18 @@ void draw_datum(const Laid& laid, double y, const Box& letter, Drawing& into) {
     const double out = laid.right ? 1.0 : -1.0;
     into.paths.push_back({.pen = Pen::dimension, .runs = {{laid.from, {x, y - 1.4}}}});
     into.circles.push_back({.at = laid.from, .radius = 0.6, .pen = Pen::none, .fill = Fill::black});
-    into.paths.push_back({.pen = Pen::none,
-                          .fill = Fill::black,
-                          .closed = true,
-                          .runs = {{{x, y - 1.0}, {x, y + 1.0}, {x + out * kDatumHeight, y}}}});
+    into.paths.push_back(
+        filled_path(Fill::black, {{{x, y - 1.0}, {x, y + 1.0}, {x + out * kDatumHeight, y}}}));
     const double middle = (letter.x0 + letter.x1) / 2.0;
     const double half = std::max(kFrame, letter.x1 - letter.x0 + 1.0) / 2.0;
     into.paths.push_back(
         {.pen = Pen::dimension, .runs = {{{x + out * kDatumHeight, y}, {middle - out * half, y}}}});
-    into.paths.push_back({.pen = Pen::frame,
-                          .fill = Fill::paper,
-                          .closed = true,
-                          .runs = {{{middle - half, y - kFrame / 2.0},
-                                    {middle + half, y - kFrame / 2.0},
-                                    {middle + half, y + kFrame / 2.0},
-                                    {middle - half, y + kFrame / 2.0}}}});
+    into.paths.push_back(filled_path(Fill::paper,
+                                     {{{middle - half, y - kFrame / 2.0},
+                                       {middle + half, y - kFrame / 2.0},
+                                       {middle + half, y + kFrame / 2.0},
+                                       {middle - half, y + kFrame / 2.0}}},
+                                     Pen::frame));
 }
 
 void draw_line(const Laid& laid, double y, Drawing& into) {
@@ -166,11 +163,8 @@ void draw_line(const Laid& laid, double y, Drawing& into) {
     lines.runs.push_back({{laid.low() - laid.tail(), y}, {laid.high() + laid.tail(), y}});
     into.paths.push_back(std::move(lines));
     const double out = laid.inside() ? 1.0 : -1.0;
-    into.paths.push_back(
-        {.pen = Pen::none,
-         .fill = Fill::black,
-         .closed = true,
-         .runs = {arrow_head({laid.low(), y}, out), arrow_head({laid.high(), y}, -out)}});
+    into.paths.push_back(filled_path(
+        Fill::black, {arrow_head({laid.low(), y}, out), arrow_head({laid.high(), y}, -out)}));
     // Where there is a gap, it is shown in place; where metal is, that says it.
     if (laid.open) into.paths.push_back({.pen = Pen::outline, .runs = {{laid.from, laid.to}}});
     for (const Spot& end : {laid.from, laid.to})

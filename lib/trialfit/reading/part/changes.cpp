@@ -157,23 +157,16 @@ private:
 
 void read_changes(Reader& reader, job::PartId part, const Fields& fields) {
     ChangeReader changes(reader, part);
-    const Node* const cuts = fields.find("cuts");
-    const Node* const laps = fields.find("laps");
-    const Node* const skims = fields.find("skims");
-    if (cuts != nullptr &&
-        expect_list(reader, *cuts, "'cuts'",
-                    "'- {face: FACE, measure: FACE, keep: 5.5, holds: \u00b10.03}'"))
-        for (const Node& cut : cuts->children)
-            changes.cut(cut);
-    if (laps != nullptr &&
-        expect_list(reader, *laps, "'laps'", "'- {cone: CONE, at_most: 0.05 on diameter}'"))
-        for (const Node& lap : laps->children)
-            changes.lap(lap);
-    if (skims != nullptr &&
-        expect_list(reader, *skims, "'skims'",
-                    "'- {ring: RING, turn: bore, keep: 3.5, holds: \u00b10.02}'"))
-        for (const Node& skim : skims->children)
-            changes.skim(skim);
+    for (const Node& cut :
+         items_of(reader, fields.find("cuts"), "'cuts'",
+                  "'- {face: FACE, measure: FACE, keep: 5.5, holds: \u00b10.03}'"))
+        changes.cut(cut);
+    for (const Node& lap : items_of(reader, fields.find("laps"), "'laps'",
+                                    "'- {cone: CONE, at_most: 0.05 on diameter}'"))
+        changes.lap(lap);
+    for (const Node& skim : items_of(reader, fields.find("skims"), "'skims'",
+                                     "'- {ring: RING, turn: bore, keep: 3.5, holds: \u00b10.02}'"))
+        changes.skim(skim);
 }
 
 }  // namespace trialfit::reading

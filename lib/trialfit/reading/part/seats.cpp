@@ -129,10 +129,9 @@ private:
         if (fields.ok() && !fields.written("stock") && !fields.written("fitted"))
             reader_.error(node, fmt::format("{} have neither 'stock' nor 'fitted'", fields.what()),
                           "add 'stock: [0.2, 0.3, 0.5]' or 'fitted: [1.6]'");
-        const Node* const stock = fields.find("stock");
-        if (stock != nullptr && expect_list(reader_, *stock, "'stock'", "'[0.2, 0.3, 0.5]'"))
-            for (const Node& item : stock->children)
-                shims.stock.push_back(stocked(item, shims.holds));
+        for (const Node& item :
+             items_of(reader_, fields.find("stock"), "'stock'", "'[0.2, 0.3, 0.5]'"))
+            shims.stock.push_back(stocked(item, shims.holds));
         const Node* const fitted = fields.find("fitted");
         if (fitted != nullptr) {
             if (fitted->is_list())

@@ -224,25 +224,21 @@ private:
             if (!text.ends_with(ending.word)) continue;
             const std::string_view figure =
                 trimmed(text.substr(0, text.size() - ending.word.size()));
+            const auto refuse = [&](std::string mend) {
+                return fail(node, fmt::format("{} is {}", what, quoted(text)), std::move(mend));
+            };
             const bool bare = ending.in == job::LimitIn::strength;
             const auto value = number_of(figure);
             if (bare ? !figure.empty() : !value) continue;
             if (asked_ != ending.asked && asked_ != Asked::nothing)
-                return fail(node, fmt::format("{} is {}", what, quoted(text)),
-                            fmt::format("only {} is counted so; write a length", ending.only));
-            if (bare && key != "at_least")
-                return fail(node, fmt::format("{} is {}", what, quoted(text)),
-                            "strength is asked for with 'at_least'");
-            if (!bare && *value < 0.0)
-                return fail(node, fmt::format("{} is {}", what, quoted(text)),
-                            "it cannot be less than 0");
+                return refuse(fmt::format("only {} is counted so; write a length", ending.only));
+            if (bare && key != "at_least") return refuse("strength is asked for with 'at_least'");
+            if (!bare && *value < 0.0) return refuse("it cannot be less than 0");
             limit.in = ending.in;
             limit.value = bare ? 0.0 : *value;
             if (ending.in != job::LimitIn::share) return true;
             limit.value /= 100.0;
-            if (limit.value > 1.0)
-                return fail(node, fmt::format("{} is {}", what, quoted(text)),
-                            "no ring overlaps more than 100 % of another");
+            if (limit.value > 1.0) return refuse("no ring overlaps more than 100 % of another");
             return true;
         }
         return false;
@@ -393,9 +389,9 @@ private:
 }  // namespace
 
 void read_checks(Reader& reader, const Node& checks) {
-    if (!expect_list(reader, checks, "'checks'", "'- check: NAME', one after the other")) return;
     FreeNames names(reader, "check");
-    for (const Node& check : checks.children)
+    for (const Node& check :
+         items_of(reader, &checks, "'checks'", "'- check: NAME', one after the other"))
         CheckReader(reader, names).read(check);
 }
 

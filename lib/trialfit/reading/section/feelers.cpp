@@ -214,11 +214,7 @@ private:
             return std::nullopt;
         }
         reader_.keep_said(node, range.left, range.size, range.gauge);
-        if (range.size.lower < 0.0) {
-            reader_.error(node, fmt::format("{} is {}", what, quoted(node.scalar)),
-                          "it cannot be less than 0");
-            return std::nullopt;
-        }
+        if (range.size.lower < 0.0) return reader_.refuse(node, what, "it cannot be less than 0");
         read.least = range.size.lower;
         read.most = range.size.upper;
         return read;
@@ -267,9 +263,9 @@ private:
 }  // namespace
 
 void read_feelers(Reader& reader, const Node& feelers) {
-    if (!expect_list(reader, feelers, "'feelers'", "'- feeler: NAME', one after the other")) return;
     FreeNames names(reader, "feeler");
-    for (const Node& each : feelers.children)
+    for (const Node& each :
+         items_of(reader, &feelers, "'feelers'", "'- feeler: NAME', one after the other"))
         FeelersReader(reader, names).read(each);
 }
 

@@ -37,8 +37,7 @@ void read_version(Reader& reader, const Fields& root) {
 std::vector<job::GaugeReads> read_reads(Reader& reader, const Node& list, const std::string& name) {
     const std::string what = fmt::format("what gauge {} reads", quoted(name));
     std::vector<job::GaugeReads> reads;
-    if (!expect_list(reader, list, what, "'reads: [length, depth]'")) return reads;
-    for (const Node& item : list.children) {
+    for (const Node& item : items_of(reader, &list, what, "'reads: [length, depth]'")) {
         const auto kind = choice_of(reader, &item, what, {"length", "depth", "diameter", "gap"});
         if (kind) reads.push_back(static_cast<job::GaugeReads>(*kind));
     }

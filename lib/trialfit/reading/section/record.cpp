@@ -300,8 +300,8 @@ private:
 }  // namespace
 
 void read_record(Reader& reader, const Node& record) {
-    if (!expect_list(reader, record, "'record'", "'- {date: 2026-11-25, note: trial fit}'")) return;
-    for (const Node& entry : record.children)
+    for (const Node& entry :
+         items_of(reader, &record, "'record'", "'- {date: 2026-11-25, note: trial fit}'"))
         EntryReader(reader).read(entry);
 }
 

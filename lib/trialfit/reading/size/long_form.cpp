@@ -85,11 +85,10 @@ private:
     std::optional<double> deviation(const Node* node, std::string_view key) {
         const auto value = length_of(reader_, node, key, Least::any);
         if (!value || *value >= 0.0) return value;
-        reader_.error(
-            *node, fmt::format("{} is {}", key, quoted(node->scalar)),
+        return reader_.refuse(
+            *node, key,
             "write it without a sign; limits that lie on one side of the size are written "
             "with 'lower' and 'upper'");
-        return std::nullopt;
     }
 
     void readings() {

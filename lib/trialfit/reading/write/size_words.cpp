@@ -83,12 +83,7 @@ SizeWords::SizeWords(const job::Job& job) : job_(job) {
 
 bool SizeWords::reads(const std::string& words, const job::Given& given, Bare bare,
                       double holds) const {
-    SizeText text = read_size_text(words,
-                                   {.units = job_.units,
-                                    .general_tolerance = job_.general_tolerance,
-                                    .gauges = job_.gauges,
-                                    .gauge_names = gauge_names_},
-                                   bare);
+    SizeText text = read_size_text(words, context_of(job_, gauge_names_), bare);
     if (text.fault) return false;
     const bool bare_shim = holds > 0.0 && text.size.spread.shape == Shape::exact &&
                            !std::string_view(words).ends_with("exact");
@@ -136,12 +131,8 @@ std::string SizeWords::angle(const job::Given& given) const {
 SizeWords::Pairs SizeWords::limits_as_told(const job::Given& given) const {
     const std::string_view told =
         std::string_view(given.written).substr(0, given.written.find(", "));
-    const SizeContext context{.units = job_.units,
-                              .general_tolerance = job_.general_tolerance,
-                              .gauges = job_.gauges,
-                              .gauge_names = gauge_names_};
     const auto length = [&](std::string_view words) {
-        return read_length_text(words, context, PlusMinus::refused);
+        return read_length_text(words, context_of(job_, gauge_names_), PlusMinus::refused);
     };
     const std::size_t plus = told.find(" +");
     if (plus == std::string_view::npos) return {};

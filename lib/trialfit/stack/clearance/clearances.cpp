@@ -6,6 +6,7 @@
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/left_open.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
+#include <trialfit/stack/clearance/listed.hpp>
 #include <trialfit/stack/clearance/skyline.hpp>
 #include <trialfit/stack/states.hpp>
 #include <tuple>
@@ -368,25 +369,9 @@ std::optional<FirstContact> first_contact(const Model& model,
 }
 
 std::vector<Clearance> listed(std::vector<Clearance> pairs, bool all) {
-    std::map<std::pair<int, int>, std::size_t> tightest;
-    for (std::size_t i = 0; i < pairs.size(); ++i) {
-        pairs[i].tightest = false;
-        const auto [it, is_new] =
-            tightest.try_emplace({pairs[i].inboard_of.part, pairs[i].outboard_of.part}, i);
-        if (!is_new && pairs[i].gap.nominal < pairs[it->second].gap.nominal) it->second = i;
-    }
-    for (const auto& [parts, i] : tightest)
-        pairs[i].tightest = true;
-    std::vector<Clearance> kept;
-    for (Clearance& pair : pairs) {
-        const Verdict shown =
-            pairs[tightest.at({pair.inboard_of.part, pair.outboard_of.part})].verdict;
-        if (all || pair.tightest || pair.verdict > shown) kept.push_back(pair);
-    }
-    std::ranges::stable_sort(kept, [](const Clearance& a, const Clearance& b) {
-        return std::pair{b.verdict, a.gap.nominal} < std::pair{a.verdict, b.gap.nominal};
+    return listed_pairs(std::move(pairs), all, [](const Clearance& pair) {
+        return std::pair<int, int>{pair.inboard_of.part, pair.outboard_of.part};
     });
-    return kept;
 }
 
 Vectors tilt_of(const Model& model, const Clearance& pair) {

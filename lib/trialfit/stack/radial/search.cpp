@@ -8,6 +8,7 @@
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/left_open.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
+#include <trialfit/stack/clearance/listed.hpp>
 #include <trialfit/stack/model/index.hpp>
 #include <trialfit/stack/radial/radial.hpp>
 #include <trialfit/stack/states.hpp>
@@ -230,25 +231,9 @@ std::vector<RadialGap> radial_gaps(const std::vector<Model>& states, Judge judge
 }
 
 std::vector<RadialGap> listed(std::vector<RadialGap> pairs, bool all) {
-    std::map<std::pair<int, int>, std::size_t> tightest;
-    for (std::size_t i = 0; i < pairs.size(); ++i) {
-        pairs[i].tightest = false;
-        const auto [it, is_new] =
-            tightest.try_emplace({pairs[i].inner_ring.part, pairs[i].outer_ring.part}, i);
-        if (!is_new && pairs[i].gap.nominal < pairs[it->second].gap.nominal) it->second = i;
-    }
-    for (const auto& [parts, i] : tightest)
-        pairs[i].tightest = true;
-    std::vector<RadialGap> kept;
-    for (const RadialGap& pair : pairs) {
-        const Verdict shown =
-            pairs[tightest.at({pair.inner_ring.part, pair.outer_ring.part})].verdict;
-        if (all || pair.tightest || pair.verdict > shown) kept.push_back(pair);
-    }
-    std::ranges::stable_sort(kept, [](const RadialGap& a, const RadialGap& b) {
-        return std::pair{b.verdict, a.gap.nominal} < std::pair{a.verdict, b.gap.nominal};
+    return listed_pairs(std::move(pairs), all, [](const RadialGap& pair) {
+        return std::pair<int, int>{pair.inner_ring.part, pair.outer_ring.part};
     });
-    return kept;
 }
 
 }  // namespace trialfit::stack
