@@ -108,11 +108,9 @@ Text text_at(Spot at, double size, Anchor anchor, std::string strong, std::strin
 
 Path on_paper(const Box& box, double pad) {
     const Box wide{box.x0 - pad, box.y0 - pad, box.x1 + pad, box.y1 + pad};
-    return {
-        .pen = Pen::none,
-        .fill = Fill::paper,
-        .closed = true,
-        .runs = {{{wide.x0, wide.y0}, {wide.x1, wide.y0}, {wide.x1, wide.y1}, {wide.x0, wide.y1}}}};
+    return filled_path(
+        Fill::paper,
+        {{{wide.x0, wide.y0}, {wide.x1, wide.y0}, {wide.x1, wide.y1}, {wide.x0, wide.y1}}});
 }
 
 std::vector<std::vector<Spot>> hatched(const std::vector<std::vector<Spot>>& region,
@@ -143,7 +141,7 @@ std::vector<std::vector<Spot>> hatched(const std::vector<std::vector<Spot>>& reg
             std::vector<double> at;
             for (const auto& run : flat)
                 add_crossings(run, levels.at(twin), at);
-            std::sort(at.begin(), at.end());
+            std::ranges::sort(at);
             for (std::size_t i = 0; i + 1 < at.size(); i += 2)
                 out.push_back({turned({at[i], levels.at(twin)}, cosine, -sine),
                                turned({at[i + 1], levels.at(twin)}, cosine, -sine)});

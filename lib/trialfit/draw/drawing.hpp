@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 // A drawing on paper: what goes where, in millimetres from the top left corner, y down. Plain data,
@@ -62,6 +63,12 @@ struct Path {
     /// that its words name.
     std::vector<std::size_t> parts{};
 };
+
+/// A region in one fill; `pen`: the line round it, `clip` as in Path.
+[[nodiscard]] inline Path filled_path(Fill fill, std::vector<std::vector<Spot>> runs,
+                                      Pen pen = Pen::none, int clip = -1) {
+    return {.pen = pen, .fill = fill, .closed = true, .runs = std::move(runs), .clip = clip};
+}
 
 struct Circle {
     Spot at;

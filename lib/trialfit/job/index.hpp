@@ -24,6 +24,8 @@ public:
     /// -1 where it points at nothing.
     // NOLINTNEXTLINE(google-explicit-constructor): it is what a vector is asked for.
     [[nodiscard]] constexpr operator int() const { return at_; }
+    /// As a list counts: `job.parts[part.at()]`. It must point at something.
+    [[nodiscard]] constexpr std::size_t at() const { return static_cast<std::size_t>(at_); }
 
     [[nodiscard]] constexpr auto operator<=>(const Index&) const = default;
     [[nodiscard]] constexpr bool operator==(const Index&) const = default;

@@ -34,8 +34,7 @@ void Faults::add(job::Complaint complaint) {
 }
 
 job::Complaints Faults::finish() {
-    std::stable_sort(complaints_.begin(), complaints_.end(),
-                     [](const job::Complaint& a, const job::Complaint& b) { return a.at < b.at; });
+    std::ranges::stable_sort(complaints_, {}, &job::Complaint::at);
     if (complaints_.size() > kMostShown) {
         const bool failed = job::any_error(complaints_);
         complaints_.resize(kMostShown);

@@ -56,7 +56,7 @@ Fields::Fields(Reader& reader, const Node& node, std::string what,
         known.add(std::string(key));
     const std::vector<Entry> all = entries(node);
     const auto both = [&](const Entry& entry) { return meant_by(entry.key.scalar) == on_for; };
-    if (!on_for.empty() && std::count_if(all.begin(), all.end(), both) > 1)
+    if (!on_for.empty() && std::ranges::count_if(all, both) > 1)
         reader.error(node, fmt::format("{} has '{}' and 'on', which say the same", what_, on_for),
                      fmt::format("keep '{}'", on_for));
     for (std::size_t i = 0; i < all.size(); ++i) {
@@ -109,7 +109,7 @@ bool Fields::written(std::string_view key) const {
     if (!node_.is_map()) return false;
     for (std::size_t i = 0; i + 1 < node_.children.size(); i += 2)
         if (meant_by(node_.children[i].scalar) == key) return true;
-    return std::find(meant_.begin(), meant_.end(), key) != meant_.end();
+    return std::ranges::find(meant_, key) != meant_.end();
 }
 
 const Node* Fields::need(std::string_view key, std::string_view example) const {
@@ -130,6 +130,12 @@ bool expect_list(Reader& reader, const Node& node, std::string_view what,
     reader.error(node, fmt::format("{} is {}, not a list", what, kind_of(node)),
                  fmt::format("write it like {}", example));
     return false;
+}
+
+std::span<const Node> items_of(Reader& reader, const Node* node, std::string_view what,
+                               std::string_view example) {
+    if (node == nullptr || !expect_list(reader, *node, what, example)) return {};
+    return node->children;
 }
 
 bool expect_names(Reader& reader, const Node& node, std::string_view what,
@@ -167,7 +173,7 @@ void check_name(Reader& reader, const Entry& entry, std::string_view kind) {
 void check_name(Reader& reader, const Node& name, std::string_view kind) {
     const std::string& text = name.scalar;
     const bool sound =
-        !text.empty() && letter(text.front()) && std::all_of(text.begin(), text.end(), [](char c) {
+        !text.empty() && letter(text.front()) && std::ranges::all_of(text, [](char c) {
             return letter(c) || (c >= '0' && c <= '9') || c == '_' || c == '-';
         });
     if (!sound)

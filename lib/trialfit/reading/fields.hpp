@@ -2,6 +2,7 @@
 #pragma once
 
 #include <initializer_list>
+#include <span>
 #include <string>
 #include <string_view>
 #include <trialfit/reading/reader.hpp>
@@ -54,6 +55,9 @@ private:
 /// Whether the node is a list; complains where it is not. `example` shows how to write it.
 [[nodiscard]] bool expect_list(Reader& reader, const Node& node, std::string_view what,
                                std::string_view example);
+/// The items of the list; none where the node is null or, which is complained of, no list.
+[[nodiscard]] std::span<const Node> items_of(Reader& reader, const Node* node,
+                                             std::string_view what, std::string_view example);
 /// Whether the node is a map of names (or empty, which is complained of); complains where not.
 [[nodiscard]] bool expect_names(Reader& reader, const Node& node, std::string_view what,
                                 std::string_view example);

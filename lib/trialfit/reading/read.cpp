@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
 
 #include <array>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/reading/reader.hpp>
 #include <trialfit/reading/section/sections.hpp>
-#include <trialfit/reading/size/size_text.hpp>
+#include <trialfit/reading/size/given.hpp>
 #include <trialfit/reading/yaml/source.hpp>
 #include <trialfit/reading/yaml/tree.hpp>
 #include <utility>
@@ -94,17 +93,9 @@ Outcome read_job(std::string_view text, std::string file) {
 }
 
 SizeOutcome read_size(std::string_view written, const job::Job& context) {
-    NameIndex gauges;
-    for (const job::Gauge& gauge : context.gauges)
-        gauges.add(gauge.name);
-    SizeText text = read_size_text(written,
-                                   {.units = context.units,
-                                    .general_tolerance = context.general_tolerance,
-                                    .gauges = context.gauges,
-                                    .gauge_names = gauges},
-                                   Bare::general_tolerance);
-    if (!text.fault) return {text.size, {}, {}};
-    return {std::nullopt, std::move(text.fault->fault), std::move(text.fault->mend)};
+    GivenOutcome read = read_given(written, context, Bare::general_tolerance);
+    if (read.given) return {read.given->size, {}, {}};
+    return {std::nullopt, std::move(read.fault), std::move(read.mend)};
 }
 
 }  // namespace trialfit::reading

@@ -23,6 +23,11 @@ void Reader::error(const Node& scalar, const TextFault& fault) {
     faults.error(place(scalar, fault.at), fault.fault, fault.mend);
 }
 
+std::nullopt_t Reader::refuse(const Node& scalar, std::string_view what, std::string mend) {
+    error(scalar, fmt::format("{} is {}", what, quoted(scalar.scalar)), std::move(mend));
+    return std::nullopt;
+}
+
 std::size_t file_at(const std::vector<FileRead>& files, std::size_t offset) {
     const auto after = std::upper_bound(
         files.begin() + 1, files.end(), offset,
@@ -69,7 +74,7 @@ void Reader::keep_said(const Node& scalar, const LeftToFile& left, const quantit
         keep(*left.tolerance, 0, fmt::format(" \u00b1{}", half));
     }
     if (!left.gauge || !gauge) return;
-    const std::string& name = job.gauges[static_cast<std::size_t>(*gauge)].name;
+    const std::string& name = job.gauges[gauge->at()].name;
     const auto [at, length] = *left.gauge;
     if (scalar.scalar.compare(at, length, name) != 0) keep(at, length, name);
 }

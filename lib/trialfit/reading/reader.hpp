@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <trialfit/job/job.hpp>
 #include <trialfit/reading/faults.hpp>
 #include <trialfit/reading/names/name_index.hpp>
@@ -60,6 +61,8 @@ struct Reader {
     [[nodiscard]] job::Place place(const Node& scalar, std::size_t within) const;
     void error(const Node& node, std::string fault, std::string mend);
     void error(const Node& scalar, const TextFault& fault);
+    /// Complains that `what` is as it is written. Gives nothing, for a reader to hand on.
+    std::nullopt_t refuse(const Node& scalar, std::string_view what, std::string mend);
     /// The file that an offset in the source, or a place, is in.
     [[nodiscard]] FileRead& file_of(std::size_t offset) { return files[file_at(files, offset)]; }
     [[nodiscard]] const FileRead& file_of(std::size_t offset) const {

@@ -66,17 +66,10 @@ bool same_unit(std::string_view written, std::string_view unit) {
 // What a range says, once its unit is known to be right.
 std::optional<job::Span> span_from(Reader& reader, const Node& node, std::string_view what,
                                    std::string_view example, const RangeText& range) {
-    if (!range.is_range()) {
-        reader.error(node, fmt::format("{} is {}", what, quoted(node.scalar)),
-                     fmt::format("write {}", example));
-        return std::nullopt;
-    }
+    if (!range.is_range()) return reader.refuse(node, what, fmt::format("write {}", example));
     const double high = range.high.value_or(*range.low);
-    if (*range.low < 0.0 || high < 0.0) {
-        reader.error(node, fmt::format("{} is {}", what, quoted(node.scalar)),
-                     "it cannot be less than 0");
-        return std::nullopt;
-    }
+    if (*range.low < 0.0 || high < 0.0)
+        return reader.refuse(node, what, "it cannot be less than 0");
     if (high < *range.low) {
         reader.error(node, fmt::format("the range {} is the wrong way round", quoted(node.scalar)),
                      fmt::format("write '{}..{}'", range.high_text, range.low_text));
@@ -122,9 +115,8 @@ std::optional<bool> truth_of(Reader& reader, const Node* node, std::string_view 
     const bool plain = node->style == Node::Style::plain;
     if (plain && node->scalar == "true") return true;
     if (plain && node->scalar == "false") return false;
-    reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
-                 plain ? "write true or false" : "write true or false, without quotes");
-    return std::nullopt;
+    return reader.refuse(*node, what,
+                         plain ? "write true or false" : "write true or false, without quotes");
 }
 
 std::optional<double> number_in(Reader& reader, const Node* node, std::string_view what,
@@ -141,11 +133,7 @@ std::optional<double> number_in(Reader& reader, const Node* node, std::string_vi
         reader.error(*node, fmt::format("{} is a number in quotes", what), "take the quotes away");
         return std::nullopt;
     }
-    if (!within(*value, bounds)) {
-        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
-                     std::string(bounds.rule));
-        return std::nullopt;
-    }
+    if (!within(*value, bounds)) return reader.refuse(*node, what, std::string(bounds.rule));
     return value;
 }
 
@@ -155,10 +143,7 @@ std::optional<int> count_of(Reader& reader, const Node* node, std::string_view w
     const auto value = number_in(reader, node, what,
                                  {static_cast<double>(least), static_cast<double>(kMost), rule});
     if (!value) return std::nullopt;
-    if (*value != std::floor(*value)) {
-        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)), rule);
-        return std::nullopt;
-    }
+    if (*value != std::floor(*value)) return reader.refuse(*node, what, rule);
     return static_cast<int>(*value);
 }
 
@@ -174,10 +159,9 @@ std::optional<double> length_of(Reader& reader, const Node* node, std::string_vi
     reader.keep_said(*node, text.left, {}, std::nullopt);
     const bool above = text.length > 0.0 || (least == Least::zero_allowed && text.length == 0.0);
     if (above || least == Least::any) return text.length;
-    reader.error(
-        *node, fmt::format("{} is {}", what, quoted(node->scalar)),
+    return reader.refuse(
+        *node, what,
         least == Least::zero_allowed ? "it cannot be less than 0" : "it must be greater than 0");
-    return std::nullopt;
 }
 
 std::optional<double> half_width_of(Reader& reader, const Node* node, std::string_view what) {
@@ -190,9 +174,7 @@ std::optional<double> half_width_of(Reader& reader, const Node* node, std::strin
     }
     reader.keep_said(*node, text.left, {}, std::nullopt);
     if (text.length >= 0.0) return text.length;
-    reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
-                 "a tolerance is written without a minus, as in '\u00b10.03'");
-    return std::nullopt;
+    return reader.refuse(*node, what, "a tolerance is written without a minus, as in '\u00b10.03'");
 }
 
 job::Given size_of(Reader& reader, const Node* node, Bare bare, MayBe may_be) {
@@ -261,7 +243,7 @@ std::optional<job::Span> span_in(Reader& reader, const Node* node, std::string_v
     const std::string example = fmt::format("a figure or a range, as in '30..40 {}'", first);
     if (node == nullptr || !single(reader, *node, what, example)) return std::nullopt;
     const RangeText range = range_text(trimmed(node->scalar));
-    const auto* const found = std::find_if(units.begin(), units.end(), [&](const UnitOf& each) {
+    const auto* const found = std::ranges::find_if(units, [&](const UnitOf& each) {
         return !range.unit.empty() && same_unit(range.unit, each.unit);
     });
     if (range.is_range() && found == units.end()) {
@@ -286,16 +268,9 @@ std::optional<double> figure_of(Reader& reader, const Node* node, std::string_vi
     if (node == nullptr || !single(reader, *node, what, fmt::format("it like '20 {}'", unit)))
         return std::nullopt;
     const RangeText range = range_text(trimmed(node->scalar));
-    if (!range.low || !range.high_text.empty() || !same_unit(range.unit, unit)) {
-        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
-                     fmt::format("write it like '20 {}'", unit));
-        return std::nullopt;
-    }
-    if (!within(*range.low, bounds)) {
-        reader.error(*node, fmt::format("{} is {}", what, quoted(node->scalar)),
-                     std::string(bounds.rule));
-        return std::nullopt;
-    }
+    if (!range.low || !range.high_text.empty() || !same_unit(range.unit, unit))
+        return reader.refuse(*node, what, fmt::format("write it like '20 {}'", unit));
+    if (!within(*range.low, bounds)) return reader.refuse(*node, what, std::string(bounds.rule));
     return range.low;
 }
 

@@ -13,9 +13,9 @@ using Drawn = std::variant<draw::Section, job::Complaints>;
 
 // Taking shims out costs nothing.
 bool any_work(const plan::PlanMade& made) {
-    return made.cost > 0.0 ||
-           std::any_of(made.shims.begin(), made.shims.end(),
-                       [](const plan::StackMade& each) { return !each.taken_out.empty(); });
+    return made.cost > 0.0 || std::ranges::any_of(made.shims, [](const plan::StackMade& each) {
+               return !each.taken_out.empty();
+           });
 }
 
 plan::PlanAnswer cheapest_within(const stack::Model& model, const stack::Options& options,
@@ -77,8 +77,8 @@ std::optional<plan::PlanAnswer> mends_at_once(const spin::SpinAnswer& answer, co
     const auto misses = [](const stack::CheckResult& each) {
         return each.verdict == stack::Verdict::fails || each.verdict == stack::Verdict::doubtful;
     };
-    const bool any = std::any_of(answer.over_poles.begin(), answer.over_poles.end(), misses) ||
-                     std::any_of(answer.air_gaps.begin(), answer.air_gaps.end(), misses);
+    const bool any = std::ranges::any_of(answer.over_poles, misses) ||
+                     std::ranges::any_of(answer.air_gaps, misses);
     if (!any || !stack::may_change(job)) return std::nullopt;
     const auto built = stack::model_for(job, options);
     if (!std::holds_alternative<stack::Model>(built)) return std::nullopt;

@@ -45,8 +45,7 @@ void show_feelers(const job::Job& job, const survey::FeelersFound& found, EndAns
     into.still = found.still;
     into.turning = found.turning;
     for (const survey::FeelerReadingFound& each : found.readings)
-        if (std::find(view.read_deg.begin(), view.read_deg.end(), each.clock_deg) ==
-            view.read_deg.end())
+        if (std::ranges::find(view.read_deg, each.clock_deg) == view.read_deg.end())
             view.read_deg.push_back(each.clock_deg);
     // Figures that contradict each other draw nothing off its place.
     if (!survey::figures_stand(found)) return;
@@ -115,7 +114,7 @@ std::variant<EndAnswer, job::Complaints> end_view(const job::Job& job,
     const bool first_outside = one.lies_round(other);
     const job::RingRef outer = first_outside ? rings->one : rings->other;
     const job::RingRef inner = first_outside ? rings->other : rings->one;
-    const bool outer_turns = job.parts[static_cast<std::size_t>(outer.part)].turns;
+    const bool outer_turns = job.parts[outer.part.at()].turns;
     out.view.still_outside = !outer_turns;
     out.view.gap = gap_between(job::at(job, inner), job::at(job, outer));
     out.still = job::ring_name(job, outer_turns ? inner : outer);

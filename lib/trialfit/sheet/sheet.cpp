@@ -25,11 +25,9 @@ std::vector<std::string> worst_checks(const stack::CheckAnswer& answer) {
     order.reserve(answer.checks.size());
     for (const stack::CheckResult& each : answer.checks)
         order.push_back(&each);
-    std::stable_sort(order.begin(), order.end(),
-                     [](const stack::CheckResult* a, const stack::CheckResult* b) {
-                         return std::pair{b->verdict, a->judged_margin} <
-                                std::pair{a->verdict, b->judged_margin};
-                     });
+    std::ranges::stable_sort(order, [](const stack::CheckResult* a, const stack::CheckResult* b) {
+        return std::pair{b->verdict, a->judged_margin} < std::pair{a->verdict, b->judged_margin};
+    });
     std::vector<std::string> out;
     for (const stack::CheckResult* each : order) {
         const bool holds = each->verdict == stack::Verdict::holds;
@@ -47,9 +45,7 @@ EntrySummary entry(const job::Job& job, const job::RecordEntry& from) {
                             .size = std::move(size),
                             .planned = from.planned});
     };
-    const auto part = [&](job::PartId index) {
-        return job.parts[static_cast<std::size_t>(index)].name;
-    };
+    const auto part = [&](job::PartId index) { return job.parts[index.at()].name; };
     for (const auto& cut : from.as_cut)
         add(cut.by_amount ? Kind::taken_off : Kind::cut, job::name(job, cut.face),
             cut.size.written);

@@ -56,9 +56,8 @@ std::variant<stack::CheckAnswer, job::Complaints> judged(std::string_view text,
 
 bool findings_hold(const stack::CheckAnswer& answer) {
     const auto holds = [](const auto& each) { return each.verdict == stack::Verdict::holds; };
-    return std::all_of(answer.clearances.begin(), answer.clearances.end(), holds) &&
-           std::all_of(answer.radial.begin(), answer.radial.end(), holds) &&
-           std::all_of(answer.checks.begin(), answer.checks.end(), holds);
+    return std::ranges::all_of(answer.clearances, holds) &&
+           std::ranges::all_of(answer.radial, holds) && std::ranges::all_of(answer.checks, holds);
 }
 
 }  // namespace trialfit::sheet

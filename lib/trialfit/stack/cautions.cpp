@@ -8,12 +8,12 @@ namespace trialfit::stack {
 namespace {
 
 bool may_turn(const job::Job& job, job::PartId part) {
-    return part >= 0 && job.parts.at(static_cast<std::size_t>(part)).turns;
+    return part >= 0 && job.parts.at(part.at()).turns;
 }
 
 // A hub that is pushed home on a shaft: on a cone, or at the stand-off that was measured of it.
 bool on_shaft_end(const job::Job& job, const job::Part& part) {
-    return std::any_of(part.seats.begin(), part.seats.end(), [&](const job::Seat& seat) {
+    return std::ranges::any_of(part.seats, [&](const job::Seat& seat) {
         if (seat.kind == job::SeatKind::cone_on_cone) return true;
         return seat.kind == job::SeatKind::face_at_offset && part.turns &&
                may_turn(job, seat.below());
@@ -21,13 +21,13 @@ bool on_shaft_end(const job::Job& job, const job::Part& part) {
 }
 
 bool any_hub(const job::Job& job) {
-    return std::any_of(job.parts.begin(), job.parts.end(),
-                       [&](const job::Part& part) { return on_shaft_end(job, part); });
+    return std::ranges::any_of(job.parts,
+                               [&](const job::Part& part) { return on_shaft_end(job, part); });
 }
 
 // A nut that turns with its bolt: what it clamps turns too.
 bool nut_turns(const job::Job& job) {
-    return std::any_of(job.checks.begin(), job.checks.end(), [&](const job::Check& check) {
+    return std::ranges::any_of(job.checks, [&](const job::Check& check) {
         const auto* threads = std::get_if<job::EngagementOf>(&check.of);
         return threads != nullptr && may_turn(job, threads->one.part) &&
                may_turn(job, threads->other.part);
@@ -40,20 +40,19 @@ bool may_be_cut(const job::Part& part) {
 
 // Work that was done stands in the record, whether or not the job still allows it.
 bool was_cut(const job::Job& job, bool turning_only) {
-    return std::any_of(job.record.begin(), job.record.end(), [&](const job::RecordEntry& entry) {
-        return std::any_of(entry.as_cut.begin(), entry.as_cut.end(), [&](const auto& cut) {
+    return std::ranges::any_of(job.record, [&](const job::RecordEntry& entry) {
+        return std::ranges::any_of(entry.as_cut, [&](const auto& cut) {
             return !turning_only || may_turn(job, cut.face.part);
         });
     });
 }
 
 bool metal_comes_off(const job::Job& job) {
-    return was_cut(job, false) || std::any_of(job.parts.begin(), job.parts.end(), may_be_cut);
+    return was_cut(job, false) || std::ranges::any_of(job.parts, may_be_cut);
 }
 
 bool turning_part_is_worked(const job::Job& job) {
-    return was_cut(job, true) ||
-           std::any_of(job.parts.begin(), job.parts.end(), [](const job::Part& part) {
+    return was_cut(job, true) || std::ranges::any_of(job.parts, [](const job::Part& part) {
                return (part.turns && may_be_cut(part)) || !part.laps.empty();
            });
 }

@@ -21,9 +21,7 @@ std::optional<Figure> cited(const std::optional<trade::Cited>& figure) {
 }
 
 const job::OwnMaterial* own_material(const job::Job& job, const std::string& name) {
-    const auto found =
-        std::find_if(job.materials.begin(), job.materials.end(),
-                     [&](const job::OwnMaterial& each) { return each.name == name; });
+    const auto found = std::ranges::find(job.materials, name, &job::OwnMaterial::name);
     return found == job.materials.end() ? nullptr : &*found;
 }
 
@@ -70,7 +68,7 @@ std::optional<trade::Elastic> Metal::elastic() const {
 
 Metal metal(const job::Job& job, job::PartId part) {
     Metal found;
-    found.name = job.parts.at(static_cast<std::size_t>(part)).material;
+    found.name = job.parts.at(part.at()).material;
     if (found.name.empty()) return found;
     if (const auto known = trade::material(found.name)) {
         found.density_kg_m3 = cited(known->density_kg_m3);

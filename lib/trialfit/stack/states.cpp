@@ -37,7 +37,7 @@ std::vector<std::optional<double>> expansions(const job::Job& job) {
 }
 
 bool has_seat(const job::Part& part, bool (*wanted)(const job::Seat&)) {
-    return std::any_of(part.seats.begin(), part.seats.end(), wanted);
+    return std::ranges::any_of(part.seats, wanted);
 }
 
 std::vector<std::string> parts_with(const job::Job& job, bool (*wanted)(const job::Seat&)) {
@@ -52,9 +52,8 @@ std::vector<std::string> parts_with(const job::Job& job, bool (*wanted)(const jo
 std::vector<job::State> states_of(const job::Job& job) {
     std::vector<job::State> states;
     if (job.states.empty()) return states;
-    const bool given =
-        std::any_of(job.states.begin(), job.states.end(),
-                    [&](const job::State& state) { return as_measured(job, state); });
+    const bool given = std::ranges::any_of(
+        job.states, [&](const job::State& state) { return as_measured(job, state); });
     if (!given)
         states.push_back({.name = kAsMeasured, .at = {}, .all_c = kMeasuredAt_c, .part_c = {}});
     states.insert(states.end(), job.states.begin(), job.states.end());
@@ -67,8 +66,7 @@ std::vector<StateTold> states_told(const Model& cold) {
     for (const job::State& state : states_of(job)) {
         told.push_back({.name = state.name, .all_c = state.all_c});
         for (const auto& [part, temperature] : state.part_c)
-            told.back().parts.emplace_back(job.parts.at(static_cast<std::size_t>(part)).name,
-                                           temperature);
+            told.back().parts.emplace_back(job.parts.at(part.at()).name, temperature);
     }
     const quantity::Size* const draw = cold.known_draw_up();
     if (draw == nullptr) return told;
@@ -87,7 +85,7 @@ std::vector<Model> in_states(const Model& cold) {
         Warmth warmth{.state = state.name, .growth = {}};
         for (const job::PartId p : job::indices(job.parts)) {
             const double warming = temperature_c(state, p) - kMeasuredAt_c;
-            const auto& of_part = expansion[static_cast<std::size_t>(p)];
+            const auto& of_part = expansion[p.at()];
             warmth.growth.push_back(1.0 + of_part.value_or(0.0) * warming);
             if (!of_part && warming != 0.0) warmth.unknown.push_back(p);
         }
@@ -123,7 +121,7 @@ std::optional<GrowthNotKnown> growth_not_known(const Model& model,
     GrowthNotKnown found{.state = model.state(), .no_material = {}, .unknown = {}};
     for (const job::PartId part : parts) {
         const Metal of = metal(model.job(), part);
-        const std::string& name = model.job().parts.at(static_cast<std::size_t>(part)).name;
+        const std::string& name = model.job().parts.at(part.at()).name;
         if (of.name.empty()) {
             found.no_material.push_back(name);
         } else {
@@ -140,7 +138,7 @@ std::vector<NotAssessed> draw_up_not_assessed(const Model& cold) {
                    return seat.kind == job::SeatKind::cone_on_cone;
                });
     };
-    const auto hub = std::find_if(job.parts.begin(), job.parts.end(), on_cone);
+    const auto hub = std::ranges::find_if(job.parts, on_cone);
     if (hub == job.parts.end()) return {};
     if (cold.known_draw_up() != nullptr) return {LeftOut::draw_up_with_heat};
     std::variant<DrawUp, DrawUpUnknown> found = draw_up(cold);

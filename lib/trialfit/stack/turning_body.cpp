@@ -41,7 +41,7 @@ Extent opposite(Extent extent) {
 std::vector<Section> sections(const Model& model, job::PartId part, Extent extent) {
     const double mm = quantity::mm_per(model.job().units);
     std::vector<Section> found;
-    for (const job::Ring& ring : model.job().parts.at(static_cast<std::size_t>(part)).rings) {
+    for (const job::Ring& ring : model.job().parts.at(part.at()).rings) {
         const auto at = [&](const job::RingEnd& end, Extent how) {
             const Form along = model.gap({.face = {part, 0}},
                                          Station{.face = {part, end.face}, .beyond = end.beyond});
@@ -62,7 +62,7 @@ std::vector<Section> laid_apart(const std::vector<Section>& rings) {
         cuts.push_back(each.from);
         cuts.push_back(each.to);
     }
-    std::sort(cuts.begin(), cuts.end());
+    std::ranges::sort(cuts);
     std::vector<Section> apart;
     for (std::size_t i = 1; i < cuts.size(); ++i) {
         if (!(cuts[i] > cuts[i - 1])) continue;
@@ -70,8 +70,7 @@ std::vector<Section> laid_apart(const std::vector<Section>& rings) {
         for (const Section& each : rings)
             if (each.from <= cuts[i - 1] && each.to >= cuts[i])
                 slice.push_back({cuts[i - 1], cuts[i], each.bore, each.od});
-        std::sort(slice.begin(), slice.end(),
-                  [](const Section& a, const Section& b) { return a.bore < b.bore; });
+        std::ranges::sort(slice, {}, &Section::bore);
         double reached = 0.0;
         for (Section each : slice) {
             each.bore = std::max(each.bore, reached);
@@ -88,14 +87,13 @@ std::vector<Section> laid_apart(const std::vector<Section>& rings) {
 std::variant<trade::RingInertia, NotCounted> body_of(const Model& model, job::PartId part,
                                                      Extent extent) {
     using Lacks = NotCounted::Lacks;
-    const job::Part& of = model.job().parts.at(static_cast<std::size_t>(part));
+    const job::Part& of = model.job().parts.at(part.at());
     const auto lacking = [&of](Lacks what) { return NotCounted{.part = of.name, .lacks = what}; };
     if (of.rings.empty()) return lacking(Lacks::rings);
     const Metal made_of = metal(model.job(), part);
     if (!made_of.density_kg_m3) return lacking(Lacks::density);
     const std::vector<Section> rings = sections(model, part, extent);
-    const bool known =
-        std::all_of(rings.begin(), rings.end(), [](const Section& each) { return each.known(); });
+    const bool known = std::ranges::all_of(rings, [](const Section& each) { return each.known(); });
     if (!known) return lacking(Lacks::lengths);
     trade::RingInertia whole;
     for (const Section& each : laid_apart(rings)) {

@@ -35,7 +35,7 @@ std::string meant(std::string_view word, const std::vector<std::string>& names,
 template <typename List>
 int index_of(const List& list, std::string_view name) {
     const auto found =
-        std::find_if(list.begin(), list.end(), [&](const auto& each) { return each.name == name; });
+        std::ranges::find_if(list, [&](const auto& each) { return each.name == name; });
     return found == list.end() ? -1 : static_cast<int>(found - list.begin());
 }
 
@@ -132,8 +132,7 @@ std::optional<Building::Found> Building::find(std::string_view name, FeatureKind
     if (dot == std::string_view::npos) return std::nullopt;
     const job::PartId found = part_named(name.substr(0, dot));
     if (found < 0) return std::nullopt;
-    const int index =
-        own_index(job.parts[static_cast<std::size_t>(found)], kind, name.substr(dot + 1));
+    const int index = own_index(job.parts[found.at()], kind, name.substr(dot + 1));
     if (index < 0) return std::nullopt;
     return Found{found, index};
 }

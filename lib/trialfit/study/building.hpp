@@ -43,9 +43,7 @@ struct Building {
     };
     void add_check(const std::string& name, const CheckOf& of, const LimitWords& limits);
 
-    [[nodiscard]] job::Part& part(job::PartId index) {
-        return job.parts[static_cast<std::size_t>(index)];
-    }
+    [[nodiscard]] job::Part& part(job::PartId index) { return job.parts[index.at()]; }
     /// A feature found by its name: a part, and the index into its list of the kind looked for.
     struct Found {
         job::PartId part;

@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <string_view>
 #include <trialfit/job/validity/validate.hpp>
 #include <trialfit/study/building.hpp>
 #include <trialfit/study/job_builder.hpp>
@@ -280,7 +279,7 @@ JobBuilder& JobBuilder::reading(std::string reading, std::string from, std::stri
         for (const std::string& name : fitted)
             if (const job::PartId part = to.need_part(name, who); part >= 0)
                 made.fitted.push_back(part);
-        std::sort(made.fitted.begin(), made.fitted.end());
+        std::ranges::sort(made.fitted);
         to.job.readings.push_back(std::move(made));
     });
 }

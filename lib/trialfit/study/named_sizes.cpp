@@ -63,7 +63,7 @@ private:
     }
 
     void add_part(job::PartId index) {
-        job::Part& part = job_.parts[static_cast<std::size_t>(index)];
+        job::Part& part = job_.parts[index.at()];
         for (const job::FaceId face : job::indices(part.faces))
             add_face(index, part, face);
         for (const job::RingId ring : job::indices(part.rings))
@@ -81,7 +81,7 @@ private:
     }
 
     void add_face(job::PartId index, job::Part& part, job::FaceId face_index) {
-        job::Face& face = part.faces[static_cast<std::size_t>(face_index)];
+        job::Face& face = part.faces[face_index.at()];
         const std::string name = part.name + "." + face.name;
         auto* const cut = last(&job::RecordEntry::as_cut, [&](const job::RecordEntry::AsCut& each) {
             return each.face == job::FaceRef{index, face_index} && !each.by_amount;
@@ -91,7 +91,7 @@ private:
             return;
         }
         for (job::Dimension& dimension : face.dimensions) {
-            const std::string& from = part.faces[static_cast<std::size_t>(dimension.from)].name;
+            const std::string& from = part.faces[dimension.from.at()].name;
             add(face.dimensions.size() == 1 ? name
                                             : fmt::format("{} from {}.{}", name, part.name, from),
                 dimension.distance, Bare::general_tolerance);
@@ -99,7 +99,7 @@ private:
     }
 
     void add_ring(job::PartId index, job::Part& part, job::RingId ring_index) {
-        job::Ring& ring = part.rings[static_cast<std::size_t>(ring_index)];
+        job::Ring& ring = part.rings[ring_index.at()];
         const std::string name = part.name + "." + ring.name;
         const auto skimmed = [&](bool bore) {
             return last(
@@ -140,8 +140,7 @@ private:
         }
         for (job::Runout& runout : part.runout) {
             std::string name = part.name + ".runout";
-            if (part.runout.size() > 1)
-                name += " at " + part.faces[static_cast<std::size_t>(runout.face.value())].name;
+            if (part.runout.size() > 1) name += " at " + part.faces[runout.face.value().at()].name;
             add(std::move(name), runout.is, Bare::exact);
         }
         if (part.face_runout) add(part.name + ".face_runout", part.face_runout->is, Bare::exact);
@@ -265,12 +264,12 @@ std::variant<job::Job, job::Complaints> with_size(const job::Job& job, std::stri
     NamedSizes sizes(changed);
     std::vector<NamedSize>& all = sizes.all();
     const auto named = [&](const NamedSize& each) { return each.name == what; };
-    const auto found = std::find_if(all.begin(), all.end(), named);
+    const auto found = std::ranges::find_if(all, named);
     if (found == all.end()) {
         const std::vector<std::string> names = size_names(job);
         const std::string meant = quantity::nearest(what, names);
         // Of a face with more than one size, the first of them.
-        const auto longer = std::find_if(names.begin(), names.end(), [&](const std::string& each) {
+        const auto longer = std::ranges::find_if(names, [&](const std::string& each) {
             return each.starts_with(fmt::format("{} ", what));
         });
         const std::string& near = meant.empty() && longer != names.end() ? *longer : meant;
@@ -278,7 +277,7 @@ std::variant<job::Job, job::Complaints> with_size(const job::Job& job, std::stri
                    near.empty() ? "name it like 'plate.front', a face that has a size"
                                 : fmt::format("did you mean '{}'?", near));
     }
-    if (std::count_if(all.begin(), all.end(), named) > 1)
+    if (std::ranges::count_if(all, named) > 1)
         return one(fmt::format("more than one size of this job is called {}", in_quotes(what)),
                    "give one of them another name");
     job::Complaints complaints = set(job, *found, size);
@@ -301,8 +300,7 @@ job::Complaints against_cut(const job::Job& job, job::FaceRef face, const job::C
     if (const auto* const complaints = std::get_if<job::Complaints>(&built)) return *complaints;
     const auto& now = std::get<job::Job>(built);
     constexpr double kSame = 1e-9;
-    const double most =
-        job::greatest_thickness(now.parts[static_cast<std::size_t>(face.part)], cut);
+    const double most = job::greatest_thickness(now.parts[face.part.at()], cut);
     if (size.size.lower <= most + kSame) return {};
     return one(fmt::format("{} was at most {:.6g} before and is {} after the cut", in_quotes(name),
                            most, in_quotes(size.written)),
@@ -318,7 +316,7 @@ std::variant<job::Job, job::Complaints> with_cut(const job::Job& job, std::strin
         return one(fmt::format("{} is not a date", in_quotes(date)), "write it like '2026-11-25'");
     std::vector<std::string> names;
     for (const job::PartId part : job::indices(job.parts))
-        for (const job::Cut& cut : job.parts[static_cast<std::size_t>(part)].cuts) {
+        for (const job::Cut& cut : job.parts[part.at()].cuts) {
             const job::FaceRef ref{part, cut.face};
             names.push_back(job::name(job, ref));
             if (names.back() != face) continue;
@@ -358,12 +356,11 @@ std::variant<job::Job, job::Complaints> with_shims(const job::Job& job, std::str
     if (const auto* const complaints = std::get_if<job::Complaints>(&changed)) return *complaints;
     auto& stacked = std::get<job::Job>(changed);
     NamedSizes sizes(stacked);
-    const auto of = std::find_if(sizes.all().begin(), sizes.all().end(),
-                                 [&](const NamedSize& each) { return each.name == name; });
+    const auto of = std::ranges::find(sizes.all(), name, &NamedSize::name);
     job::RecordEntry entry;
     entry.date = std::move(date);
     for (const job::PartId p : job::indices(job.parts))
-        if (job.parts[static_cast<std::size_t>(p)].name == part)
+        if (job.parts[p.at()].name == part)
             entry.fitted.push_back({.part = p, .shims = *of->shims});
     job::Job now = job;
     now.record.push_back(std::move(entry));

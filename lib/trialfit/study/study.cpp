@@ -92,6 +92,12 @@ void weigh(stack::WhyAnswer& answer, const Present& now) {
         odds::give_drivers(answer, *chances);
 }
 
+Expected<Study> of_changed(std::variant<job::Job, job::Complaints> changed) {
+    if (auto* const complaints = std::get_if<job::Complaints>(&changed))
+        return std::move(*complaints);
+    return Study::of(std::move(std::get<job::Job>(changed)));
+}
+
 job::Complaints unreadable(const std::string& why) {
     return {{.fault = why, .mend = "name a job file that is there and may be read"}};
 }
@@ -135,17 +141,11 @@ std::vector<std::string> Study::sizes() const {
 }
 
 Expected<Study> Study::with(std::string_view what, std::string_view size) const {
-    auto changed = study::with_size(job_, what, size);
-    if (auto* const complaints = std::get_if<job::Complaints>(&changed))
-        return std::move(*complaints);
-    return of(std::move(std::get<job::Job>(changed)));
+    return of_changed(study::with_size(job_, what, size));
 }
 
 Expected<Study> Study::cut(std::string_view face, std::string_view size, std::string date) const {
-    auto changed = study::with_cut(job_, face, size, std::move(date));
-    if (auto* const complaints = std::get_if<job::Complaints>(&changed))
-        return std::move(*complaints);
-    return of(std::move(std::get<job::Job>(changed)));
+    return of_changed(study::with_cut(job_, face, size, std::move(date)));
 }
 
 Expected<std::string> Study::yaml() const {
@@ -256,15 +256,12 @@ Expected<sheet::SheetAnswer> Study::sheet(const StudyOptions& options) const {
 }
 
 const stack::CheckResult* find_check(const stack::CheckAnswer& answer, std::string_view name) {
-    const auto found =
-        std::find_if(answer.checks.begin(), answer.checks.end(),
-                     [&](const stack::CheckResult& each) { return each.name == name; });
+    const auto found = std::ranges::find(answer.checks, name, &stack::CheckResult::name);
     return found == answer.checks.end() ? nullptr : &*found;
 }
 
 const odds::CheckOdds* find_odds(const odds::OddsAnswer& answer, std::string_view name) {
-    const auto found = std::find_if(answer.checks.begin(), answer.checks.end(),
-                                    [&](const odds::CheckOdds& each) { return each.name == name; });
+    const auto found = std::ranges::find(answer.checks, name, &odds::CheckOdds::name);
     return found == answer.checks.end() ? nullptr : &*found;
 }
 

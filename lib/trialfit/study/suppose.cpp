@@ -32,7 +32,7 @@ std::string told(const Supposition& each) {
 // The ring whose diameter `what` is, where the job lists a skim of it.
 std::optional<job::RecordEntry::AsSkimmed> skim_named(const job::Job& job, std::string_view what) {
     for (const job::PartId p : job::indices(job.parts))
-        for (const job::Skim& skim : job.parts[static_cast<std::size_t>(p)].skims) {
+        for (const job::Skim& skim : job.parts[p.at()].skims) {
             const job::RingRef ring{p, skim.ring};
             if (what == job::ring_name(job, ring) + (skim.bore ? ".bore" : ".od"))
                 return job::RecordEntry::AsSkimmed{.ring = ring, .bore = skim.bore, .size = {}};
@@ -69,9 +69,7 @@ std::variant<job::Job, job::Complaints> supposed(const job::Job& job, const Supp
     if (!part.empty()) return with_shims(job, part, each.size, date);
     const job::FaceRef face = job::face_named(job, each.what).value_or(job::FaceRef{});
     if (job::cut_of(job, face) != nullptr) return with_cut(job, each.what, each.size, date);
-    if (face.part >= 0 && job.parts[static_cast<std::size_t>(face.part)]
-                              .faces[static_cast<std::size_t>(face.face)]
-                              .zero)
+    if (face.part >= 0 && job.parts[face.part.at()].faces[face.face.at()].zero)
         return job::Complaints{
             {.fault = fmt::format("'{}' is the zero of its part and is measured from nothing",
                                   each.what),

@@ -33,8 +33,7 @@ enum class Judgement {
 /// they advise nothing.
 [[nodiscard]] inline bool figures_stand(const FeelersFound& found) {
     return !disagrees(found.judgement) ||
-           std::any_of(found.readings.begin(), found.readings.end(),
-                       [](const FeelerReadingFound& each) { return each.left_out; });
+           std::ranges::any_of(found.readings, &FeelerReadingFound::left_out);
 }
 
 /// One reading against all the rest.

@@ -332,7 +332,7 @@ std::variant<SurveyAnswer, job::Complaints> survey(const job::Job& job) {
 
 bool all_agree(const SurveyAnswer& answer) {
     return !disagrees(answer.judgement) && answer.stands_off.empty() &&
-           std::none_of(answer.feelers.begin(), answer.feelers.end(), [](const FeelersFound& each) {
+           std::ranges::none_of(answer.feelers, [](const FeelersFound& each) {
                return disagrees(each.judgement) || each.against_diameters;
            });
 }
@@ -342,10 +342,9 @@ bool limits_can_be_kept(const SurveyAnswer& answer) {
         return limit.can_reach == SettingReach::cannot || limit.can_keep == SettingReach::cannot ||
                limit.can_stay == SettingReach::cannot;
     };
-    return std::none_of(answer.feelers.begin(), answer.feelers.end(),
-                        [&](const FeelersFound& each) {
-                            return std::any_of(each.limits.begin(), each.limits.end(), fails);
-                        });
+    return std::ranges::none_of(answer.feelers, [&](const FeelersFound& each) {
+        return std::ranges::any_of(each.limits, fails);
+    });
 }
 
 std::variant<std::vector<stack::TrialFit>, job::Complaints> evidence(const job::Job& job) {

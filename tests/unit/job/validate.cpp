@@ -54,6 +54,22 @@ const Harm kHarms[] = {
      }},
     {"a skim read by no gauge",
      [](job::Job& j) { washer(j).skims.push_back({.ring = 0, .keep = 0.1, .read_by = 5}); }},
+    {"a record that skims to no diameter",
+     [](job::Job& j) {
+         j.record.push_back({.as_skimmed = {{{1, 0}, false, testing::given(kNaN, 0.1)}}});
+     }},
+    {"a record that laps no length off",
+     [](job::Job& j) {
+         washer(j).cones.push_back({.at_face = 0,
+                                    .dia = testing::given(9.0),
+                                    .taper = 0.2,
+                                    .length = testing::given(1.0)});
+         j.record.push_back({.lapped = {{.cone = {2, 0}, .off = kNaN}}});
+     }},
+    {"a record that leaves no clearance",
+     [](job::Job& j) {
+         j.record.push_back({.centred = {{.part = 1, .clearance = testing::given(kNaN, 0.1)}}});
+     }},
     {"a record that skims no ring",
      [](job::Job& j) {
          j.record.push_back({.as_skimmed = {{{1, 9}, false, testing::given(3.0, 0.1)}}});

@@ -28,21 +28,16 @@ void arrows_inwards(const Spot& from, const Spot& to, bool across, double tail, 
     const double high = across ? std::max(from.y, to.y) : std::max(from.x, to.x);
     const auto one_side = [&](double tip, double out) {
         const double end = tip + out * tail;
-        into.paths.push_back(
-            {.pen = Pen::none,
-             .fill = Fill::paper,
-             .closed = true,
-             .runs = {{spot(tip, -kHalo), spot(end, -kHalo), spot(end, kHalo), spot(tip, kHalo)}},
-             .clip = clip});
+        into.paths.push_back(filled_path(
+            Fill::paper,
+            {{spot(tip, -kHalo), spot(end, -kHalo), spot(end, kHalo), spot(tip, kHalo)}}, Pen::none,
+            clip));
         into.paths.push_back(
             {.pen = Pen::dimension, .runs = {{spot(tip, 0.0), spot(end, 0.0)}}, .clip = clip});
         const double back = tip + out * kHead;
-        into.paths.push_back(
-            {.pen = Pen::none,
-             .fill = Fill::black,
-             .closed = true,
-             .runs = {{spot(tip, 0.0), spot(back, -kHalfHead), spot(back, kHalfHead)}},
-             .clip = clip});
+        into.paths.push_back(filled_path(
+            Fill::black, {{spot(tip, 0.0), spot(back, -kHalfHead), spot(back, kHalfHead)}},
+            Pen::none, clip));
     };
     one_side(low, -1.0);
     one_side(high, 1.0);

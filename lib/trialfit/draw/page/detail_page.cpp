@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstddef>
 #include <trialfit/draw/page/view.hpp>
@@ -80,7 +79,7 @@ private:
                                length * page_scale_ >= kSmall;
             if (!shown) order.push_back(d);
         }
-        std::stable_sort(order.begin(), order.end(), [this](std::size_t a, std::size_t b) {
+        std::ranges::stable_sort(order, [this](std::size_t a, std::size_t b) {
             return section_.dimensions[a].verdict > section_.dimensions[b].verdict;
         });
         for (const std::size_t d : order)

@@ -72,7 +72,7 @@ std::vector<Magnified> too_small(const Section& section, double view_scale) {
     std::vector<std::size_t> order(section.dimensions.size());
     for (std::size_t i = 0; i < order.size(); ++i)
         order[i] = i;
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) {
         const SectionDimension& one = section.dimensions[a];
         const SectionDimension& other = section.dimensions[b];
         return std::pair{other.verdict, length_of(one)} < std::pair{one.verdict, length_of(other)};
@@ -98,9 +98,8 @@ std::string detail_letter(std::size_t index) {
 
 std::optional<double> detail_scale(double length, double wanted, quantity::Unit units) {
     const double mm = quantity::mm_per(units);
-    const auto* const found =
-        std::find_if(kScales.begin(), kScales.end(),
-                     [length, wanted, mm](double scale) { return scale * mm * length >= wanted; });
+    const auto* const found = std::ranges::find_if(
+        kScales, [length, wanted, mm](double scale) { return scale * mm * length >= wanted; });
     return found == kScales.end() ? std::nullopt : std::optional(*found * mm);
 }
 

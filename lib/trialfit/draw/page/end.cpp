@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstddef>
 #include <numbers>
@@ -42,10 +41,7 @@ std::vector<Spot> circle_run(const Spot& middle, double radius) {
 
 void draw_ring(const Spot& middle, double from, double to, bool turns, Drawing& into) {
     const std::vector<std::vector<Spot>> region{circle_run(middle, to), circle_run(middle, from)};
-    into.paths.push_back({.pen = Pen::none,
-                          .fill = turns ? Fill::turning : Fill::still,
-                          .closed = true,
-                          .runs = region});
+    into.paths.push_back(filled_path(turns ? Fill::turning : Fill::still, region));
     into.paths.push_back(
         {.pen = Pen::hatch,
          .runs = hatched(region, {.degrees = turns ? 45.0 : 135.0, .pitch = 2.2})});
@@ -59,8 +55,7 @@ void draw_arrow(const Spot& from, double degrees, double length, double head, Dr
     const Spot left = towards(back, degrees - 90.0, head / 3.0);
     const Spot right = towards(back, degrees + 90.0, head / 3.0);
     into.paths.push_back({.pen = Pen::detail, .runs = {{from, back}}});
-    into.paths.push_back(
-        {.pen = Pen::none, .fill = Fill::black, .closed = true, .runs = {{tip, left, right}}});
+    into.paths.push_back(filled_path(Fill::black, {{tip, left, right}}));
 }
 
 // A text as it stands at a place on the clock: beside it to the right or left, above it or below.
@@ -96,10 +91,10 @@ void put_figures(const Spot& middle, double degrees, const std::vector<std::stri
         const Spot at{raised.x, raised.y + kLineHeight * static_cast<double>(i)};
         texts.push_back(at_clock(at, degrees, kFigures, lines[i], ""));
     }
-    const bool free = std::all_of(texts.begin(), texts.end(), [&](const Text& text) {
+    const bool free = std::ranges::all_of(texts, [&](const Text& text) {
         return within.holds(text.box) &&
-               std::none_of(into.texts.begin(), into.texts.end(),
-                            [&text](const Text& each) { return each.box.meets(text.box); });
+               std::ranges::none_of(into.texts,
+                                    [&text](const Text& each) { return each.box.meets(text.box); });
     });
     if (free) into.texts.insert(into.texts.end(), texts.begin(), texts.end());
 }
@@ -182,11 +177,8 @@ void draw_numbers(const EndView& view, const EndWords& words, const Spot& middle
     if (wanted(0) && view.turning_off) {
         const double rim = view.still_outside ? kInnerFace - 4.0 : kOuterEdge - 4.0;
         const Spot tip = towards(turning, 0.0, rim + 3.0);
-        into.paths.push_back(
-            {.pen = Pen::none,
-             .fill = Fill::black,
-             .closed = true,
-             .runs = {{tip, {tip.x - 1.2, tip.y + 3.0}, {tip.x + 1.2, tip.y + 3.0}}}});
+        into.paths.push_back(filled_path(
+            Fill::black, {{tip, {tip.x - 1.2, tip.y + 3.0}, {tip.x + 1.2, tip.y + 3.0}}}));
         const double inner = view.still_outside ? kInnerEdge : kOuterFace;
         draw_arrow(towards(turning, view.turning_off->towards_deg, inner + 1.5),
                    view.turning_off->towards_deg, 8.0, 2.6, into);

@@ -5,7 +5,6 @@
 #include <trialfit/draw/page/view.hpp>
 #include <trialfit/quantity/characters.hpp>
 #include <trialfit/quantity/units.hpp>
-#include <utility>
 
 namespace trialfit::draw {
 
@@ -40,14 +39,10 @@ double scale_bar(double scale, quantity::Unit units, const Spot& at, Drawing& in
     }
     const double x1 = at.x + length * per_unit;
     const double half = (at.x + x1) / 2.0;
-    into.paths.push_back({.pen = Pen::dimension,
-                          .fill = Fill::black,
-                          .closed = true,
-                          .runs = rectangle({at.x, at.y, half, at.y + 1.2})});
-    into.paths.push_back({.pen = Pen::dimension,
-                          .fill = Fill::paper,
-                          .closed = true,
-                          .runs = rectangle({half, at.y, x1, at.y + 1.2})});
+    into.paths.push_back(
+        filled_path(Fill::black, rectangle({at.x, at.y, half, at.y + 1.2}), Pen::dimension));
+    into.paths.push_back(
+        filled_path(Fill::paper, rectangle({half, at.y, x1, at.y + 1.2}), Pen::dimension));
     const std::string figure = quantity::six_digits(length);
     into.texts.push_back(text_at(
         {x1 + 1.5, at.y + 1.5}, kFigureSize, Anchor::start, "",
@@ -108,10 +103,7 @@ public:
     }
     void metal(const std::string& words, bool turns) {
         const Runs box = rectangle(next(words));
-        into_.paths.push_back({.pen = Pen::none,
-                               .fill = turns ? Fill::turning : Fill::still,
-                               .closed = true,
-                               .runs = box});
+        into_.paths.push_back(filled_path(turns ? Fill::turning : Fill::still, box));
         into_.paths.push_back(
             {.pen = Pen::hatch,
              .runs = hatched(box, {.degrees = turns ? 45.0 : 135.0, .pitch = 1.6})});
@@ -120,7 +112,7 @@ public:
     }
     void crossed(const std::string& words) {
         const Runs box = rectangle(next(words));
-        into_.paths.push_back({.pen = Pen::none, .fill = Fill::foul, .closed = true, .runs = box});
+        into_.paths.push_back(filled_path(Fill::foul, box));
         for (const double angle : {45.0, 135.0})
             into_.paths.push_back(
                 {.pen = Pen::foul_hatch, .runs = hatched(box, {.degrees = angle, .pitch = 1.1})});
@@ -142,10 +134,7 @@ public:
             {.pen = Pen::presumed, .runs = {{{box.x0, middle}, {box.x1, middle}}}});
     }
     void black(const std::string& words) {
-        into_.paths.push_back({.pen = Pen::outline,
-                               .fill = Fill::black,
-                               .closed = true,
-                               .runs = rectangle(next(words))});
+        into_.paths.push_back(filled_path(Fill::black, rectangle(next(words)), Pen::outline));
     }
     [[nodiscard]] double end() const { return at_.y + kKeyLine; }
 

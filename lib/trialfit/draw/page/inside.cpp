@@ -1,10 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstddef>
-#include <limits>
 #include <numbers>
 #include <trialfit/draw/page/obstacles.hpp>
 #include <trialfit/draw/page/view.hpp>
@@ -96,7 +94,7 @@ private:
     }
     [[nodiscard]] bool others(const SideLabel& label, const Line& line, double pad) const {
         for (std::size_t p = 0; p < section_.parts.size(); ++p)
-            if (std::find(label.parts.begin(), label.parts.end(), p) == label.parts.end() &&
+            if (std::ranges::find(label.parts, p) == label.parts.end() &&
                 runs_through(line, section_.parts[p], pad))
                 return true;
         return false;

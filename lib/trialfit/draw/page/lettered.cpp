@@ -32,11 +32,8 @@ void draw_diameter(const LetteredDiameter& dia, const Placement& place, double x
     into.paths.push_back(
         {.pen = Pen::dimension,
          .runs = {{edge, {x + 1.0, edge.y}}, {{x, edge.y}, {x, foot - kLetterLine + 0.8}}}});
-    into.paths.push_back(
-        {.pen = Pen::none,
-         .fill = Fill::black,
-         .closed = true,
-         .runs = {{{x, edge.y}, {x - 0.5, edge.y + 2.0}, {x + 0.5, edge.y + 2.0}}}});
+    into.paths.push_back(filled_path(
+        Fill::black, {{{x, edge.y}, {x - 0.5, edge.y + 2.0}, {x + 0.5, edge.y + 2.0}}}));
     into.circles.push_back({.at = edge, .radius = 0.5, .pen = Pen::none, .fill = Fill::black});
     into.texts.push_back(text_at({x, foot}, kFigureSize, Anchor::middle, dia.letter, ""));
 }

@@ -171,7 +171,7 @@ std::vector<Hatch> hatches(const std::vector<View>& views) {
             boxes.back().push_back(around(part, margin / 2.0));
     }
     const auto near = [&boxes](std::size_t p, std::size_t q) {
-        return std::any_of(boxes.begin(), boxes.end(), [p, q](const std::vector<Box>& all) {
+        return std::ranges::any_of(boxes, [p, q](const std::vector<Box>& all) {
             return std::max(p, q) < all.size() && all[p].meets(all[q]);
         });
     };
@@ -184,7 +184,7 @@ std::vector<Hatch> hatches(const std::vector<View>& views) {
         std::array<bool, kHatches.size()> used{};
         for (std::size_t q = 0; q < p; ++q)
             if (turns[q] == turns[p] && near(p, q)) used.at(chosen[q]) = true;
-        auto* const free = std::find(used.begin(), used.end(), false);
+        auto* const free = std::ranges::find(used, false);
         chosen.push_back(free == used.end() ? p % kHatches.size()
                                             : static_cast<std::size_t>(free - used.begin()));
     }

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <cstddef>
 #include <limits>
 #include <trialfit/draw/page/view.hpp>
@@ -37,8 +36,7 @@ int in_the_way(const Section& section, const std::vector<std::size_t>& named, co
     const Line way{at, {right ? section.z_max + 1.0 : section.z_min - 1.0, at.r}};
     int count = 0;
     for (std::size_t p = 0; p < section.parts.size(); ++p)
-        if (std::find(named.begin(), named.end(), p) == named.end() &&
-            runs_through(way, section.parts[p], pad))
+        if (std::ranges::find(named, p) == named.end() && runs_through(way, section.parts[p], pad))
             ++count;
     return count;
 }
@@ -142,8 +140,8 @@ void add_work(const Section& section, const SectionWords& words, Labels& into) {
 }  // namespace
 
 bool runs_through(const Line& way, const PartShape& part, double pad) {
-    return std::any_of(part.pieces.begin(), part.pieces.end(),
-                       [&](const Solid& s) { return length_within(way, s, pad) > 0.0; });
+    return std::ranges::any_of(part.pieces,
+                               [&](const Solid& s) { return length_within(way, s, pad) > 0.0; });
 }
 
 std::vector<SideLabel> side_labels(const Section& section, const SectionWords& words,
@@ -177,9 +175,8 @@ void spread(std::vector<SideLabel>& labels, const Placement& place, double top, 
         std::vector<SideLabel*> side;
         for (SideLabel& label : labels)
             if (label.right == right && !label.inside) side.push_back(&label);
-        std::stable_sort(side.begin(), side.end(), [](const SideLabel* a, const SideLabel* b) {
-            return a->anchor.r > b->anchor.r;
-        });
+        std::ranges::stable_sort(
+            side, [](const SideLabel* a, const SideLabel* b) { return a->anchor.r > b->anchor.r; });
         double free = top;
         for (SideLabel* label : side) {
             label->y = std::max(free, place.at(label->anchor).y + kNameSize / 3.0);

@@ -11,7 +11,7 @@ namespace {
 bool is_hard(Pen pen) {
     constexpr std::array kHard{Pen::outline, Pen::outline_turning, Pen::thread, Pen::presumed,
                                Pen::unsure,  Pen::ghost,           Pen::foul,   Pen::removal};
-    return std::find(kHard.begin(), kHard.end(), pen) != kHard.end();
+    return std::ranges::find(kHard, pen) != kHard.end();
 }
 
 bool is_soft(Pen pen) {
@@ -59,15 +59,12 @@ Obstacles::Obstacles(const Drawing& drawing, int clip) {
 bool Obstacles::meets(const Box& box, bool through_soft) const {
     const auto line = [&box](const Segment& each) { return line_meets(each.a, each.b, box); };
     const auto area = [&box](const Box& each) { return each.meets(box); };
-    return std::any_of(texts_.begin(), texts_.end(), area) ||
-           std::any_of(boxes_.begin(), boxes_.end(), area) ||
-           std::any_of(hard_.begin(), hard_.end(), line) ||
-           (!through_soft && std::any_of(soft_.begin(), soft_.end(), line));
+    return std::ranges::any_of(texts_, area) || std::ranges::any_of(boxes_, area) ||
+           std::ranges::any_of(hard_, line) || (!through_soft && std::ranges::any_of(soft_, line));
 }
 
 bool Obstacles::texts_on(const Spot& from, const Spot& to) const {
-    return std::any_of(texts_.begin(), texts_.end(),
-                       [&](const Box& box) { return line_meets(from, to, box); });
+    return std::ranges::any_of(texts_, [&](const Box& box) { return line_meets(from, to, box); });
 }
 
 }  // namespace trialfit::draw

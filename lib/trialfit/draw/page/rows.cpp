@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <trialfit/draw/page/view.hpp>
@@ -39,17 +38,16 @@ struct Taken {
     }
     [[nodiscard]] bool crosses(const Upright& line, Through may) const {
         const auto meets = [&line](const Box& box) { return through(line, box); };
-        return (may < Through::words && std::any_of(words.begin(), words.end(), meets)) ||
-               (may < Through::lines && std::any_of(lines.begin(), lines.end(), meets));
+        return (may < Through::words && std::ranges::any_of(words, meets)) ||
+               (may < Through::lines && std::ranges::any_of(lines, meets));
     }
     [[nodiscard]] bool crossed(const Box& box) const {
-        return std::any_of(uprights.begin(), uprights.end(),
-                           [&box](const Upright& line) { return through(line, box); });
+        return std::ranges::any_of(uprights,
+                                   [&box](const Upright& line) { return through(line, box); });
     }
     [[nodiscard]] bool covers(const Box& wanted) const {
         const auto meets = [&wanted](const Box& box) { return box.meets(wanted); };
-        return std::any_of(words.begin(), words.end(), meets) ||
-               std::any_of(lines.begin(), lines.end(), meets);
+        return std::ranges::any_of(words, meets) || std::ranges::any_of(lines, meets);
     }
 };
 
@@ -93,7 +91,7 @@ Text words_of(const Laid& laid, const Box& within, double y) {
 
 // From the sides inwards: a line further in goes up where the words further out have ended.
 void from_the_sides(std::vector<Laid>& all) {
-    std::stable_sort(all.begin(), all.end(), [](const Laid& a, const Laid& b) {
+    std::ranges::stable_sort(all, [](const Laid& a, const Laid& b) {
         if (a.apart != b.apart) return b.apart;
         if (a.right != b.right) return a.right;
         return a.right ? a.low() > b.low() : a.high() < b.high();
@@ -144,21 +142,18 @@ void draw_datum(const Laid& laid, double y, const Box& letter, Drawing& into) {
     const double out = laid.right ? 1.0 : -1.0;
     into.paths.push_back({.pen = Pen::dimension, .runs = {{laid.from, {x, y - 1.4}}}});
     into.circles.push_back({.at = laid.from, .radius = 0.6, .pen = Pen::none, .fill = Fill::black});
-    into.paths.push_back({.pen = Pen::none,
-                          .fill = Fill::black,
-                          .closed = true,
-                          .runs = {{{x, y - 1.0}, {x, y + 1.0}, {x + out * kDatumHeight, y}}}});
+    into.paths.push_back(
+        filled_path(Fill::black, {{{x, y - 1.0}, {x, y + 1.0}, {x + out * kDatumHeight, y}}}));
     const double middle = (letter.x0 + letter.x1) / 2.0;
     const double half = std::max(kFrame, letter.x1 - letter.x0 + 1.0) / 2.0;
     into.paths.push_back(
         {.pen = Pen::dimension, .runs = {{{x + out * kDatumHeight, y}, {middle - out * half, y}}}});
-    into.paths.push_back({.pen = Pen::frame,
-                          .fill = Fill::paper,
-                          .closed = true,
-                          .runs = {{{middle - half, y - kFrame / 2.0},
-                                    {middle + half, y - kFrame / 2.0},
-                                    {middle + half, y + kFrame / 2.0},
-                                    {middle - half, y + kFrame / 2.0}}}});
+    into.paths.push_back(filled_path(Fill::paper,
+                                     {{{middle - half, y - kFrame / 2.0},
+                                       {middle + half, y - kFrame / 2.0},
+                                       {middle + half, y + kFrame / 2.0},
+                                       {middle - half, y + kFrame / 2.0}}},
+                                     Pen::frame));
 }
 
 void draw_line(const Laid& laid, double y, Drawing& into) {
@@ -168,11 +163,8 @@ void draw_line(const Laid& laid, double y, Drawing& into) {
     lines.runs.push_back({{laid.low() - laid.tail(), y}, {laid.high() + laid.tail(), y}});
     into.paths.push_back(std::move(lines));
     const double out = laid.inside() ? 1.0 : -1.0;
-    into.paths.push_back(
-        {.pen = Pen::none,
-         .fill = Fill::black,
-         .closed = true,
-         .runs = {arrow_head({laid.low(), y}, out), arrow_head({laid.high(), y}, -out)}});
+    into.paths.push_back(filled_path(
+        Fill::black, {arrow_head({laid.low(), y}, out), arrow_head({laid.high(), y}, -out)}));
     // Where there is a gap, it is shown in place; where metal is, that says it.
     if (laid.open) into.paths.push_back({.pen = Pen::outline, .runs = {{laid.from, laid.to}}});
     for (const Spot& end : {laid.from, laid.to})
@@ -234,9 +226,8 @@ Rows rows_turned(std::vector<Laid>& order, const Box& within, double base, Throu
 // Words to the left of the first `split` lines from the left, to the right of the others: two
 // flights of stairs, whose lines cross no words. Nothing where words have no room there.
 std::optional<std::vector<Laid>> stairs(std::vector<Laid> all, std::size_t split) {
-    std::stable_sort(all.begin(), all.end(), [](const Laid& a, const Laid& b) {
-        return a.low() + a.high() < b.low() + b.high();
-    });
+    std::ranges::stable_sort(
+        all, [](const Laid& a, const Laid& b) { return a.low() + a.high() < b.low() + b.high(); });
     for (std::size_t i = 0; i < all.size(); ++i) {
         Laid& laid = all[i];
         if (laid.apart) continue;

@@ -52,18 +52,14 @@ void draw_slot(const SlotView& view, const SlotPlace& place, double width, Drawi
                                   {width, place.level + half},
                                   {0.0, place.level + half}};
     const std::vector<Spot> slot = place.run(view.left, view.right);
-    into.paths.push_back(
-        {.pen = Pen::none, .fill = Fill::still, .closed = true, .runs = {plate, slot}});
+    into.paths.push_back(filled_path(Fill::still, {plate, slot}));
     into.paths.push_back(
         {.pen = Pen::hatch, .runs = hatched({plate, slot}, {.degrees = 135.0, .pitch = 2.2})});
     if (view.file_left > 0.0 || view.file_right > 0.0)
-        into.paths.push_back(
-            {.pen = Pen::removal,
-             .fill = Fill::removal,
-             .closed = true,
-             .runs = {place.run(view.left + view.file_left, view.right + view.file_right)}});
-    into.paths.push_back(
-        {.pen = Pen::outline, .fill = Fill::paper, .closed = true, .runs = {slot}});
+        into.paths.push_back(filled_path(
+            Fill::removal, {place.run(view.left + view.file_left, view.right + view.file_right)},
+            Pen::removal));
+    into.paths.push_back(filled_path(Fill::paper, {slot}, Pen::outline));
     into.circles.push_back({.at = {place.screw_at, place.level},
                             .radius = place.radius * 0.94,
                             .pen = Pen::detail,
@@ -81,10 +77,8 @@ void draw_distance(double from, double to, double y, Drawing& into) {
                                    {{low, y - kStroke}, {low, y + kStroke}},
                                    {{high, y - kStroke}, {high, y + kStroke}}}});
     if (high - low < 2.5 * kArrowHead) return;
-    into.paths.push_back({.pen = Pen::none,
-                          .fill = Fill::black,
-                          .closed = true,
-                          .runs = {arrow_head({low, y}, 1.0), arrow_head({high, y}, -1.0)}});
+    into.paths.push_back(
+        filled_path(Fill::black, {arrow_head({low, y}, 1.0), arrow_head({high, y}, -1.0)}));
 }
 
 // Words from `x` on to the right, or up to it; further back where the picture ends before they do.

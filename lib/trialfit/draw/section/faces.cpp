@@ -71,8 +71,8 @@ std::vector<Form> open_lengths(const stack::Model& model, const Forms& forms) {
     std::vector<Form> out;
     for (std::size_t p = 0; p < forms.size(); ++p)
         for (const job::Ring& ring : model.job().parts[p].rings) {
-            Form length = stack::difference(forms[p][static_cast<std::size_t>(ring.outboard.face)],
-                                            forms[p][static_cast<std::size_t>(ring.inboard.face)]);
+            Form length = stack::difference(forms[p][ring.outboard.face.at()],
+                                            forms[p][ring.inboard.face.at()]);
             length.constant += ring.outboard.beyond - ring.inboard.beyond;
             if (model.unmeasured().open(length)) out.push_back(std::move(length));
         }

@@ -7,7 +7,6 @@
 #include <trialfit/draw/section/faces.hpp>
 #include <trialfit/draw/section/lettered.hpp>
 #include <trialfit/draw/section/stations.hpp>
-#include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <utility>
 
@@ -37,8 +36,7 @@ public:
     // Where the face shows: as far from the axis as no metal of its part covers it.
     [[nodiscard]] std::optional<Point> face(const Named& name) const {
         const auto& faces = job_.parts[name.part].faces;
-        const auto at = std::find_if(faces.begin(), faces.end(),
-                                     [&](const job::Face& each) { return each.name == name.rest; });
+        const auto at = std::ranges::find(faces, name.rest, &job::Face::name);
         if (at == faces.end()) return std::nullopt;
         const double z = z_[name.part][static_cast<std::size_t>(at - faces.begin())];
         return Point{z, radius_at(name.part, z)};
@@ -53,14 +51,13 @@ public:
         }
         for (const job::Cone& cone : part.cones)
             if (cone.name == name.rest && which == "cone")
-                return Point{z_[name.part][static_cast<std::size_t>(cone.at_face)],
-                             cone.dia.size.nominal / 2.0};
+                return Point{z_[name.part][cone.at_face.at()], cone.dia.size.nominal / 2.0};
         return std::nullopt;
     }
 
 private:
     [[nodiscard]] double end(std::size_t part, const job::RingEnd& of) const {
-        return z_[part][static_cast<std::size_t>(of.face)] + of.beyond;
+        return z_[part][of.face.at()] + of.beyond;
     }
     // Whether metal lies on both sides of `z`, or on neither, at this radius.
     [[nodiscard]] bool shows(std::size_t part, double z, double r) const {
@@ -104,7 +101,7 @@ void measure_shown(Lettered& shown) {
     };
     for (const PartShape& part : section.parts)
         for (const Loop& loop : part.outline)
-            std::for_each(loop.begin(), loop.end(), see);
+            std::ranges::for_each(loop, see);
     for (const SectionDimension& each : section.dimensions) {
         see(each.from);
         see(each.to);
@@ -167,10 +164,10 @@ std::variant<std::vector<Lettered>, job::Complaints> lettered(
     for (Lettered& each : parts)
         if (!each.letters.empty() || !each.diameters.empty()) out.push_back(std::move(each));
     for (Lettered& each : out) {
-        std::stable_sort(each.diameters.begin(), each.diameters.end(),
-                         [](const LetteredDiameter& a, const LetteredDiameter& b) {
-                             return a.edge.r < b.edge.r;
-                         });
+        std::ranges::stable_sort(each.diameters,
+                                 [](const LetteredDiameter& a, const LetteredDiameter& b) {
+                                     return a.edge.r < b.edge.r;
+                                 });
         measure_shown(each);
     }
     return out;

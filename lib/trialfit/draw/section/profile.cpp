@@ -18,7 +18,7 @@ constexpr double kShoulder = 1.02;
 constexpr double kTapped = 0.98;
 
 double at(const std::vector<double>& faces, const job::RingEnd& end) {
-    return faces[static_cast<std::size_t>(end.face)] + end.beyond;
+    return faces[end.face.at()] + end.beyond;
 }
 
 // A cone as it stands: radii at both ends.
@@ -40,7 +40,7 @@ double drawn_diameter(const job::Job& job, job::ConeRef of) {
     const auto dia = [&job](job::ConeRef cone) { return job::at(job, cone).dia.size.nominal; };
     double found = dia(of);
     for (const job::PartId p : job::indices(job.parts))
-        for (const job::Seat& seat : job.parts[static_cast<std::size_t>(p)].seats) {
+        for (const job::Seat& seat : job.parts[p.at()].seats) {
             if (seat.kind != job::SeatKind::cone_on_cone || !std::isnan(found)) continue;
             const job::ConeRef own{p, seat.own_cone};
             if (own == of) found = dia(seat.on_cone);
@@ -50,9 +50,8 @@ double drawn_diameter(const job::Job& job, job::ConeRef of) {
 }
 
 Flank flank_of(const job::Job& job, job::ConeRef of, const std::vector<double>& faces, bool known) {
-    const job::Cone& cone =
-        job.parts[static_cast<std::size_t>(of.part)].cones[static_cast<std::size_t>(of.index)];
-    const double z0 = faces[static_cast<std::size_t>(cone.at_face)];
+    const job::Cone& cone = job.parts[of.part.at()].cones[of.index.at()];
+    const double z0 = faces[cone.at_face.at()];
     const double length = cone.length.size.nominal;
     const double dia = drawn_diameter(job, of);
     return {.z0 = z0,
@@ -147,10 +146,8 @@ void turn_cone(const Flank& cone, Profile& into) {
 
 void cut_thread(const job::Job& job, job::ThreadRef which, const std::vector<double>& faces,
                 Profile& into) {
-    const job::Thread& thread = job.parts[static_cast<std::size_t>(which.part)]
-                                    .threads[static_cast<std::size_t>(which.index)];
-    const auto [z0, z1] = std::minmax(faces[static_cast<std::size_t>(thread.from)],
-                                      faces[static_cast<std::size_t>(thread.to)]);
+    const job::Thread& thread = job.parts[which.part.at()].threads[which.index.at()];
+    const auto [z0, z1] = std::minmax(faces[thread.from.at()], faces[thread.to.at()]);
     if (!(z1 > z0)) return;
     const double per_mm = 1.0 / quantity::mm_per(job.units);
     const trade::BasicProfile basic = trade::basic_profile(thread.form);
@@ -181,10 +178,9 @@ void cut_thread(const job::Job& job, job::ThreadRef which, const std::vector<dou
         return;
     }
     into.over_others = true;
-    const bool has_metal =
-        std::any_of(into.solids.begin(), into.solids.end(), [&, z0 = z0, z1 = z1](const Solid& s) {
-            return std::min(s.z1, z1) > std::max(s.z0, z0) && s.outer0 > kTapped * minor;
-        });
+    const bool has_metal = std::ranges::any_of(into.solids, [&, z0 = z0, z1 = z1](const Solid& s) {
+        return std::min(s.z1, z1) > std::max(s.z0, z0) && s.outer0 > kTapped * minor;
+    });
     if (!has_metal) into.solids.push_back(straight(z0, z1, 0.0, major));
     const double root = basic.root_mm / 2.0 * per_mm;
     turns(root, major);
@@ -193,8 +189,8 @@ void cut_thread(const job::Job& job, job::ThreadRef which, const std::vector<dou
 }  // namespace
 
 std::pair<double, double> whole_turns(const job::Thread& thread, const std::vector<double>& faces) {
-    const double from = faces[static_cast<std::size_t>(thread.from)];
-    const double to = faces[static_cast<std::size_t>(thread.to)];
+    const double from = faces[thread.from.at()];
+    const double to = faces[thread.to.at()];
     const auto length = [](const job::Given& of) {
         return of.size.nominal > 0.0 ? of.size.nominal : 0.0;
     };
@@ -214,28 +210,28 @@ bool is_bore(const job::Job& job, job::ConeRef cone) {
             if (seat.on_cone == cone) return false;
         }
     }
-    const job::Part& part = job.parts[static_cast<std::size_t>(cone.part)];
-    const double dia = part.cones[static_cast<std::size_t>(cone.index)].dia.size.nominal;
-    return std::any_of(part.rings.begin(), part.rings.end(), [dia](const job::Ring& ring) {
+    const job::Part& part = job.parts[cone.part.at()];
+    const double dia = part.cones[cone.index.at()].dia.size.nominal;
+    return std::ranges::any_of(part.rings, [dia](const job::Ring& ring) {
         return ring.bore.size.nominal > dia / 2.0 && ring.outside.size.nominal > dia;
     });
 }
 
 bool is_internal(const job::Job& job, job::ThreadRef which) {
-    const job::Part& part = job.parts[static_cast<std::size_t>(which.part)];
-    const job::Thread& thread = part.threads[static_cast<std::size_t>(which.index)];
+    const job::Part& part = job.parts[which.part.at()];
+    const job::Thread& thread = part.threads[which.index.at()];
     if (thread.form.tolerance) return thread.form.tolerance->internal;
     const double d = thread.form.d_mm / quantity::mm_per(job.units);
     constexpr double kBored = 0.7;
-    return std::any_of(part.rings.begin(), part.rings.end(), [d](const job::Ring& ring) {
+    return std::ranges::any_of(part.rings, [d](const job::Ring& ring) {
         return ring.bore.size.nominal > kBored * d && ring.outside.size.nominal > d;
     });
 }
 
 Profile profile(const job::Job& job, job::PartId part, const std::vector<double>& faces,
                 const std::vector<bool>& known) {
-    const auto knows = [&known](job::FaceId face) { return known[static_cast<std::size_t>(face)]; };
-    const job::Part& of = job.parts[static_cast<std::size_t>(part)];
+    const auto knows = [&known](job::FaceId face) { return known[face.at()]; };
+    const job::Part& of = job.parts[part.at()];
     Profile out;
     for (const job::Ring& ring : of.rings) {
         const double z0 = at(faces, ring.inboard);

@@ -10,12 +10,11 @@ std::vector<double> rests(const job::Job& job, const std::vector<stack::Clearanc
     std::vector<double> off(job.parts.size(), 0.0);
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
         for (const job::Seat& seat : job.parts[p].seats)
-            off[p] = std::max(off[p], off[static_cast<std::size_t>(seat.below())]);
+            off[p] = std::max(off[p], off[seat.below().at()]);
         double lift = 0.0;
         for (const stack::Clearance& pair : pairs) {
             if (pair.outboard_of.part != static_cast<int>(p)) continue;
-            const double gap =
-                pair.gap.nominal + off[p] - off[static_cast<std::size_t>(pair.inboard_of.part)];
+            const double gap = pair.gap.nominal + off[p] - off[pair.inboard_of.part.at()];
             if (gap < -stack::kRounding) lift = std::max(lift, -gap);
         }
         off[p] += lift;

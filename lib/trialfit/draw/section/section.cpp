@@ -94,12 +94,10 @@ std::vector<Foul> fouls_of(const std::vector<Profile>& profiles, const Faces& fa
     std::vector<Foul> out;
     for (const stack::Clearance& pair : pairs) {
         if (pair.gap.nominal >= -stack::kRounding || !pair.tightest) continue;
-        const auto one = static_cast<std::size_t>(pair.inboard_of.part);
-        const auto other = static_cast<std::size_t>(pair.outboard_of.part);
-        const double from = faces[other][static_cast<std::size_t>(pair.outboard_end.face)] +
-                            pair.outboard_end.beyond;
-        const double to =
-            faces[one][static_cast<std::size_t>(pair.inboard_end.face)] + pair.inboard_end.beyond;
+        const auto one = pair.inboard_of.part.at();
+        const auto other = pair.outboard_of.part.at();
+        const double from = faces[other][pair.outboard_end.face.at()] + pair.outboard_end.beyond;
+        const double to = faces[one][pair.inboard_end.face.at()] + pair.inboard_end.beyond;
         out.push_back({.zone = zone_of(profiles[one].solids, profiles[other].solids, from, to),
                        .inboard = pair.inboard,
                        .outboard = pair.outboard,
@@ -114,7 +112,7 @@ std::vector<Foul> fouls_of(const std::vector<Profile>& profiles, const Faces& fa
 std::vector<Loop> shim_zone(const job::Job& job, std::size_t over, const job::Seat& seat, double z0,
                             double z1) {
     std::vector<Loop> out;
-    for (const job::Ring& a : job.parts[static_cast<std::size_t>(seat.against.part)].rings) {
+    for (const job::Ring& a : job.parts[seat.against.part.at()].rings) {
         for (const job::Ring& b : job.parts[over].rings) {
             const double inner = std::max(a.bore.size.nominal, b.bore.size.nominal) / 2.0;
             const double outer = std::min(a.outside.size.nominal, b.outside.size.nominal) / 2.0;
@@ -136,10 +134,9 @@ std::vector<ShimsDrawn> shims_of(const job::Job& job, const Faces& faces,
             if (seat.kind != job::SeatKind::face_on_face || !seat.shims ||
                 seat.shims->fitted.empty())
                 continue;
-            const auto under = static_cast<std::size_t>(seat.against.part);
-            const double z0 =
-                faces[under][static_cast<std::size_t>(seat.against.face)] + off[under];
-            const double z1 = faces[p][static_cast<std::size_t>(seat.own)] + off[under];
+            const auto under = seat.against.part.at();
+            const double z0 = faces[under][seat.against.face.at()] + off[under];
+            const double z1 = faces[p][seat.own.at()] + off[under];
             ShimsDrawn shims{.zone = shim_zone(job, p, seat, z0, z1), .under = under, .over = p};
             for (const job::Given& each : seat.shims->fitted)
                 shims.thicknesses.push_back(each.size.nominal);
@@ -184,11 +181,11 @@ std::vector<KeyDrawn> keys_of(const job::Job& job, const Faces& faces,
     for (std::size_t p = 0; p < job.parts.size(); ++p) {
         for (const job::Seat& seat : job.parts[p].seats) {
             if (seat.kind != job::SeatKind::cone_on_cone || !seat.key) continue;
-            const auto shaft = static_cast<std::size_t>(seat.on_cone.part);
-            const job::Cone& hub = job.parts[p].cones[static_cast<std::size_t>(seat.own_cone)];
+            const auto shaft = seat.on_cone.part.at();
+            const job::Cone& hub = job.parts[p].cones[seat.own_cone.at()];
             const job::Cone& on = job::at(job, seat.on_cone);
-            const double hub_z = faces[p][static_cast<std::size_t>(hub.at_face)] + off[p];
-            const double on_z = faces[shaft][static_cast<std::size_t>(on.at_face)] + off[shaft];
+            const double hub_z = faces[p][hub.at_face.at()] + off[p];
+            const double on_z = faces[shaft][on.at_face.at()] + off[shaft];
             const double from = std::max(hub_z, on_z);
             const double to =
                 std::min(hub_z + hub.length.size.nominal, on_z + on.length.size.nominal);
@@ -223,8 +220,7 @@ std::vector<LeadInDrawn> lead_ins_of(const job::Job& job, const Faces& faces) {
         for (std::size_t t = 0; t < job.parts[p].threads.size(); ++t) {
             const job::Thread& thread = job.parts[p].threads[t];
             const auto [w0, w1] = whole_turns(thread, faces[p]);
-            const auto [z0, z1] = std::minmax(faces[p][static_cast<std::size_t>(thread.from)],
-                                              faces[p][static_cast<std::size_t>(thread.to)]);
+            const auto [z0, z1] = std::minmax(faces[p][thread.from.at()], faces[p][thread.to.at()]);
             const double r = thread.form.d_mm / 2.0 / quantity::mm_per(job.units);
             const std::string name =
                 job::thread_name(job, {static_cast<int>(p), static_cast<int>(t)});

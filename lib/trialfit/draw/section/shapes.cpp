@@ -58,7 +58,7 @@ std::vector<double> stations(const std::vector<Solid>& solids) {
         for (std::size_t j = i + 1; j < solids.size(); ++j)
             add_crossings(solids[i], solids[j], all);
     }
-    std::sort(all.begin(), all.end());
+    std::ranges::sort(all);
     const double same = kSame * extent(solids);
     std::vector<double> out;
     for (const double z : all)
@@ -79,7 +79,7 @@ std::vector<Solid> slab(const std::vector<Solid>& solids, double z0, double z1, 
                          .outer0 = outer_at(s, z0),
                          .outer1 = outer_at(s, z1)});
     }
-    std::sort(found.begin(), found.end(), [middle](const Solid& a, const Solid& b) {
+    std::ranges::sort(found, [middle](const Solid& a, const Solid& b) {
         return inner_at(a, middle) < inner_at(b, middle);
     });
     std::vector<Solid> out;
@@ -179,9 +179,8 @@ std::vector<Loop> chained(std::vector<Line> edges, double same) {
         Point end = edges.back().to;
         edges.pop_back();
         while (!near(end, loop.front(), same)) {
-            const auto next = std::find_if(edges.begin(), edges.end(), [&](const Line& each) {
-                return near(each.from, end, same);
-            });
+            const auto next = std::ranges::find_if(
+                edges, [&](const Line& each) { return near(each.from, end, same); });
             if (next == edges.end()) break;
             loop.push_back(next->from);
             end = next->to;
@@ -204,11 +203,9 @@ std::vector<Line> seams_of(const std::vector<Solid>& solids,
             if (s.z0 > middle || s.z1 < middle) continue;
             for (const auto flank : {inner_at, outer_at}) {
                 const double r = flank(s, middle);
-                const bool inside =
-                    std::any_of(slabs[i].begin(), slabs[i].end(), [&](const Solid& piece) {
-                        return inner_at(piece, middle) < r - same &&
-                               outer_at(piece, middle) > r + same;
-                    });
+                const bool inside = std::ranges::any_of(slabs[i], [&](const Solid& piece) {
+                    return inner_at(piece, middle) < r - same && outer_at(piece, middle) > r + same;
+                });
                 if (inside)
                     seams.push_back({{at[i], flank(s, at[i])}, {at[i + 1], flank(s, at[i + 1])}});
             }
@@ -255,7 +252,7 @@ std::vector<Solid> common(const Solid& one, const Solid& other) {
     std::vector<double> at{std::max(one.z0, other.z0), std::min(one.z1, other.z1)};
     if (at.front() >= at.back()) return {};
     add_crossings(one, other, at);
-    std::sort(at.begin(), at.end());
+    std::ranges::sort(at);
     std::vector<Solid> out;
     for (std::size_t i = 0; i + 1 < at.size(); ++i) {
         const double z0 = at[i];

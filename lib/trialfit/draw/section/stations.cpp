@@ -33,7 +33,7 @@ Band band_of(const job::Ring& ring) {
 // Radii of the rings that end on a face; nothing where none does.
 std::vector<Band> bands(const job::Job& job, job::FaceRef face) {
     std::vector<Band> out;
-    for (const job::Ring& ring : job.parts[static_cast<std::size_t>(face.part)].rings)
+    for (const job::Ring& ring : job.parts[face.part.at()].rings)
         if (ring.inboard.face == face.face || ring.outboard.face == face.face)
             out.push_back(band_of(ring));
     return out;
@@ -62,7 +62,7 @@ double meeting_radius(const std::vector<Band>& one, const std::vector<Band>& oth
 }
 
 double position(const Faces& faces, job::FaceRef face) {
-    return faces[static_cast<std::size_t>(face.part)][static_cast<std::size_t>(face.face)];
+    return faces[face.part.at()][face.face.at()];
 }
 
 // The stretch that two lengths have in common; of two apart, the stretch between them.
@@ -99,15 +99,15 @@ Ends ends_of(const job::Job& job, const Faces& faces, const job::GapOf& gap) {
 Ends ends_of(const job::Job& job, const Faces& faces, const job::EngagementOf& engagement) {
     const auto both = in_common(whole_thread(job, faces, engagement.one),
                                 whole_thread(job, faces, engagement.other));
-    const job::Thread& thread = job.parts[static_cast<std::size_t>(engagement.one.part)]
-                                    .threads[static_cast<std::size_t>(engagement.one.index)];
+    const job::Thread& thread =
+        job.parts[engagement.one.part.at()].threads[engagement.one.index.at()];
     const double r = thread.form.d_mm / 2.0 / quantity::mm_per(job.units);
     return {{both.first, r}, {both.second, r}};
 }
 
 Ends ends_of(const job::Job& job, const Faces& faces, const job::ClampOf& clamp) {
-    const job::Thread& thread = job.parts[static_cast<std::size_t>(clamp.screwed.part)]
-                                    .threads[static_cast<std::size_t>(clamp.screwed.index)];
+    const job::Thread& thread =
+        job.parts[clamp.screwed.part.at()].threads[clamp.screwed.index.at()];
     const double r = thread.form.d_mm / 2.0 / quantity::mm_per(job.units);
     const auto own = whole_thread(job, faces, clamp.screwed);
     const auto onto = whole_thread(job, faces, clamp.onto);
@@ -185,11 +185,10 @@ std::optional<SectionDimension> across(const job::Job& job, const Faces& faces, 
     if (both.second <= both.first) return std::nullopt;
     const bool outside = first.bore.size.nominal > second.bore.size.nominal;
     const double z = both.first + share * (both.second - both.first);
-    return SectionDimension{
-        .from = {z, band_of(outside ? second : first).outer},
-        .to = {z, band_of(outside ? first : second).inner},
-        .across = true,
-        .parts = {static_cast<std::size_t>(one.part), static_cast<std::size_t>(other.part)}};
+    return SectionDimension{.from = {z, band_of(outside ? second : first).outer},
+                            .to = {z, band_of(outside ? first : second).inner},
+                            .across = true,
+                            .parts = {one.part.at(), other.part.at()}};
 }
 
 // Air gaps that are asked for, radial gaps that do not hold, and the tightest that do.
@@ -218,11 +217,10 @@ std::vector<SectionDimension> radial(const job::Job& job, const Faces& faces,
         const stack::RadialGap& pair = answer.radial[i];
         const job::RingRef inner = pair.inner_ring;
         const job::RingRef outer = pair.outer_ring;
-        const bool asked =
-            std::any_of(job.air_gaps.begin(), job.air_gaps.end(), [&](const job::AirGap& gap) {
-                return (gap.one == inner && gap.other == outer) ||
-                       (gap.one == outer && gap.other == inner);
-            });
+        const bool asked = std::ranges::any_of(job.air_gaps, [&](const job::AirGap& gap) {
+            return (gap.one == inner && gap.other == outer) ||
+                   (gap.one == outer && gap.other == inner);
+        });
         const bool holds = pair.verdict == stack::Verdict::holds;
         const bool wide = holds && pair.gap.nominal > kTight * length_of(faces);
         if (asked || wide || (holds ? tight >= kTightest : out.size() >= kWorst)) continue;
@@ -255,7 +253,7 @@ std::vector<UnlikeCones> unlike_cones(const job::Job& job, const Faces& faces) {
         for (const job::Seat& seat : job.parts[p].seats) {
             if (seat.kind != job::SeatKind::cone_on_cone) continue;
             const int hub_part = static_cast<int>(p);
-            const job::Cone& hub = job.parts[p].cones[static_cast<std::size_t>(seat.own_cone)];
+            const job::Cone& hub = job.parts[p].cones[seat.own_cone.at()];
             const job::Cone& shaft = job::at(job, seat.on_cone);
             const double hub_zero = position(faces, {hub_part, hub.at_face});
             const double shaft_zero = position(faces, {seat.on_cone.part, shaft.at_face});
@@ -270,7 +268,7 @@ std::vector<UnlikeCones> unlike_cones(const job::Job& job, const Faces& faces) {
             const double bears = inner ? both.second : both.first;
             if (!(room(open) > kAlike)) continue;
             out.push_back({.hub = p,
-                           .shaft = static_cast<std::size_t>(seat.on_cone.part),
+                           .shaft = seat.on_cone.part.at(),
                            .open = open,
                            .bears = bears,
                            .shaft_r = radius_at(shaft, shaft_zero, open),
@@ -346,8 +344,8 @@ void add_clearances(const job::Job& job, const Faces& faces, const stack::CheckA
     std::size_t tight = 0;
     for (std::size_t i = 0; i < answer.clearances.size(); ++i) {
         const stack::Clearance& pair = answer.clearances[i];
-        const bool asked = std::any_of(job.checks.begin(), job.checks.end(),
-                                       [&](const job::Check& c) { return same_gap(c, pair); });
+        const bool asked =
+            std::ranges::any_of(job.checks, [&](const job::Check& c) { return same_gap(c, pair); });
         const bool holds = pair.verdict == stack::Verdict::holds;
         if (holds && pair.gap.nominal > kTight * length_of(faces)) continue;
         if (asked || (holds ? tight >= kTightest : worst >= kWorst)) continue;
@@ -375,12 +373,12 @@ std::vector<std::size_t> shown_checks(const job::Job& job, const stack::CheckAns
     std::vector<std::size_t> order(job.checks.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     if (order.size() <= kMostChecks) return order;
-    std::stable_sort(order.begin(), order.end(), [&answer](std::size_t a, std::size_t b) {
+    std::ranges::stable_sort(order, [&answer](std::size_t a, std::size_t b) {
         return std::pair{answer.checks[b].verdict, answer.checks[a].judged_margin} <
                std::pair{answer.checks[a].verdict, answer.checks[b].judged_margin};
     });
     order.resize(kMostChecks);
-    std::sort(order.begin(), order.end());
+    std::ranges::sort(order);
     return order;
 }
 

@@ -13,8 +13,7 @@ namespace {
 
 // The datum of that face, listed once.
 std::size_t datum_at(const std::string& face, const Point& at, Section& into) {
-    const auto found = std::find_if(into.datums.begin(), into.datums.end(),
-                                    [&face](const DatumFace& each) { return each.face == face; });
+    const auto found = std::ranges::find(into.datums, face, &DatumFace::face);
     if (found != into.datums.end()) return static_cast<std::size_t>(found - into.datums.begin());
     into.datums.push_back({face, at});
     return into.datums.size() - 1;
@@ -32,10 +31,10 @@ void mark_removals(const stack::Model& model, const stack::Changes& changes, Sec
     const Faces faces = faces_drawn(model).at;
     const job::Job job = with_rings_guessed(model.job());
     for (const stack::CutTo& cut : changes.cuts) {
-        const auto p = static_cast<std::size_t>(cut.part);
+        const auto p = cut.part.at();
         const job::Part& part = job.parts[p];
-        const double old_face = faces[p][static_cast<std::size_t>(cut.face)];
-        const double from = faces[p][static_cast<std::size_t>(cut.measure)];
+        const double old_face = faces[p][cut.face.at()];
+        const double from = faces[p][cut.measure.at()];
         const double length = std::abs(cut.size.size.nominal);
         const double new_face = cut.by_amount ? old_face + cut.size.size.nominal
                                               : from + (old_face > from ? length : -length);
@@ -50,13 +49,12 @@ void mark_removals(const stack::Model& model, const stack::Changes& changes, Sec
             {united(strips).outline, job::name(job, {cut.part, cut.face}), z1 - z0, false, p});
     }
     for (const stack::SkimmedTo& skim : changes.skims) {
-        const auto p = static_cast<std::size_t>(skim.ring.part);
-        const job::Ring& ring = job.parts[p].rings[static_cast<std::size_t>(skim.ring.index)];
+        const auto p = skim.ring.part.at();
+        const job::Ring& ring = job.parts[p].rings[skim.ring.index.at()];
         const double old_dia = (skim.bore ? ring.bore : ring.outside).size.nominal;
         const auto [d0, d1] = std::minmax(old_dia, skim.size.size.nominal);
         const auto at = [&](const job::RingEnd& end) {
-            return faces[p][static_cast<std::size_t>(end.face)] + end.beyond +
-                   before.parts[p].off_place;
+            return faces[p][end.face.at()] + end.beyond + before.parts[p].off_place;
         };
         const Solid strip = straight(at(ring.inboard), at(ring.outboard), d0 / 2.0, d1 / 2.0);
         before.removals.push_back(
@@ -70,23 +68,21 @@ void mark_finishes(const stack::Model& model, const stack::Changes& changes, Sec
     const job::Job job = with_rings_guessed(model.job());
     for (const stack::CutTo& cut : changes.cuts) {
         if (cut.by_amount) continue;
-        const auto p = static_cast<std::size_t>(cut.part);
+        const auto p = cut.part.at();
         const double off = after.parts[p].off_place;
         const double r = dimension_radius(job, {cut.part, cut.measure}, {cut.part, cut.face});
         FinishDrawn made = finish_of(cut.size.size);
         made.of = job::name(job, {cut.part, cut.face});
         made.part = p;
-        made.from = {faces[p][static_cast<std::size_t>(cut.measure)] + off, r};
-        made.to = {faces[p][static_cast<std::size_t>(cut.face)] + off, r};
+        made.from = {faces[p][cut.measure.at()] + off, r};
+        made.to = {faces[p][cut.face.at()] + off, r};
         made.datum = datum_at(job::name(job, {cut.part, cut.measure}), made.from, after);
         after.finishes.push_back(std::move(made));
     }
     for (const stack::SkimmedTo& skim : changes.skims) {
-        const auto p = static_cast<std::size_t>(skim.ring.part);
+        const auto p = skim.ring.part.at();
         const job::Ring& ring = job::at(job, skim.ring);
-        const auto end = [&](const job::RingEnd& of) {
-            return faces[p][static_cast<std::size_t>(of.face)] + of.beyond;
-        };
+        const auto end = [&](const job::RingEnd& of) { return faces[p][of.face.at()] + of.beyond; };
         FinishDrawn made = finish_of(skim.size.size);
         made.of = job::ring_name(job, skim.ring);
         made.part = p;

@@ -37,8 +37,7 @@ protected:
     }
 
     [[nodiscard]] const Part* part(PartId index) const {
-        return holds(index, job_.parts.size()) ? &job_.parts[static_cast<std::size_t>(index)]
-                                               : nullptr;
+        return holds(index, job_.parts.size()) ? &job_.parts[index.at()] : nullptr;
     }
 
     void index(bool sound, Place at, const std::string& what) {
@@ -98,7 +97,7 @@ class PartFinder : Finder {
 public:
     PartFinder(const Job& job, PartId index, Complaints& complaints)
         : Finder(job, complaints),
-          part_(job.parts[static_cast<std::size_t>(index)]),
+          part_(job.parts[index.at()]),
           who_("part " + in_quotes(part_.name)) {}
 
     void look() {
@@ -121,8 +120,7 @@ private:
     }
 
     void faces() {
-        const auto zeros = std::count_if(part_.faces.begin(), part_.faces.end(),
-                                         [](const Face& face) { return face.zero; });
+        const auto zeros = std::ranges::count_if(part_.faces, &Face::zero);
         if (zeros != 1)
             say(part_.at, who_ + (zeros == 0 ? " has no zero" : " has more than one zero"),
                 "one of its faces is the zero that the others are measured from");
@@ -142,11 +140,9 @@ private:
         size(ring.bore, "the bore of " + what, true);
         size(ring.outside, "the outside of " + what, true);
         // A skim that is tried may leave nothing of a ring; its 'keep' is what forbids it.
-        const bool tried =
-            std::any_of(part_.skims.begin(), part_.skims.end(), [&](const Skim& skim) {
-                return holds(skim.ring, part_.rings.size()) &&
-                       &part_.rings[static_cast<std::size_t>(skim.ring)] == &ring;
-            });
+        const bool tried = std::ranges::any_of(part_.skims, [&](const Skim& skim) {
+            return holds(skim.ring, part_.rings.size()) && &part_.rings[skim.ring.at()] == &ring;
+        });
         if (!tried && ring.bore.size.nominal >= ring.outside.size.nominal)
             say(ring.at, "the bore of " + what + " is not smaller than its outside",
                 "were they swapped?");
@@ -296,16 +292,15 @@ public:
 
 private:
     void seats() {
-        int root = -1;
-        for (std::size_t p = 0; p < job_.parts.size(); ++p) {
-            if (!job_.parts[p].seats.empty()) continue;
-            if (root >= 0)
-                say(job_.parts[p].at,
-                    "part " + in_quotes(job_.parts[p].name) + " does not say how it sits",
+        const Part* root = nullptr;
+        for (const Part& each : job_.parts) {
+            if (!each.seats.empty()) continue;
+            if (root != nullptr)
+                say(each.at, "part " + in_quotes(each.name) + " does not say how it sits",
                     "only one part goes without a seat");
-            root = static_cast<int>(p);
+            root = &each;
         }
-        if (root < 0 || circle())
+        if (root == nullptr || circle())
             say({}, "the parts sit on each other in a circle",
                 "one part stands on nothing, and every other leads to it");
     }
@@ -318,7 +313,7 @@ private:
         for (std::size_t p = 0; p < job_.parts.size(); ++p) {
             waits[p] = job_.parts[p].seats.size();
             for (const Seat& seat : job_.parts[p].seats)
-                carries[static_cast<std::size_t>(seat.below())].push_back(p);
+                carries[seat.below().at()].push_back(p);
             if (waits[p] == 0) free.push_back(p);
         }
         for (std::size_t next = 0; next < free.size(); ++next)
@@ -448,6 +443,12 @@ private:
                 for (const Given& shim : each.shims)
                     positive(shim, "a shim of the record");
             }
+            for (const RecordEntry::AsSkimmed& each : entry.as_skimmed)
+                size(each.size, "a diameter skimmed by the record");
+            for (const RecordEntry::Lapped& each : entry.lapped)
+                at_least_zero(each.off, entry.at, "what the record laps off a cone");
+            for (const RecordEntry::Centred& each : entry.centred)
+                size(each.clearance, "a clearance left by the record");
             measured(entry.measured);
         }
     }

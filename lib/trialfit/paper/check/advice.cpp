@@ -58,7 +58,7 @@ std::string why_command(const Context& context, const CheckFinding& f) {
 // An engine has an inside that everybody can point at; a gearbox or a hub has none.
 bool is_engine(const Context& context) {
     const auto& all = context.answer.cautions;
-    return std::find(all.begin(), all.end(), stack::Caution::spark_plug) != all.end();
+    return std::ranges::find(all, stack::Caution::spark_plug) != all.end();
 }
 
 std::string faces_apart(const Context& context, const CheckFinding& f, const Pinch& at) {
@@ -180,7 +180,7 @@ std::optional<stack::Bounds> on_the_bench(const Context& context, const CheckFin
     constexpr double kAbout = 5.0;
     for (const stack::StateTold& state : context.answer.states) {
         const bool cold = !state.drawn_home && std::abs(state.all_c - kBench) <= kAbout &&
-                          std::all_of(state.parts.begin(), state.parts.end(), [](const auto& part) {
+                          std::ranges::all_of(state.parts, [](const auto& part) {
                               return std::abs(part.second - kBench) <= kAbout;
                           });
         if (!cold) continue;
@@ -218,10 +218,9 @@ void add_trial_fit(const Context& context, std::vector<Item>& out) {
 
 void add_by_rss_only(const Context& context, std::vector<Item>& out) {
     if (context.answer.judge != stack::Judge::rss) return;
-    const auto only =
-        std::count_if(context.all.begin(), context.all.end(), [](const CheckFinding& f) {
-            return f.verdict == Verdict::holds && !within(f, f.value.worst);
-        });
+    const auto only = std::ranges::count_if(context.all, [](const CheckFinding& f) {
+        return f.verdict == Verdict::holds && !within(f, f.value.worst);
+    });
     if (only > 0)
         out.push_back({.text = fmt::format(
                            "{} {} by RSS but not in the worst case: likely, not certain, and "

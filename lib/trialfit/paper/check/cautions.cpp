@@ -96,8 +96,7 @@ constexpr std::array kTold{
 };
 
 const Told& told(Caution caution) {
-    return *std::find_if(kTold.begin(), kTold.end(),
-                         [caution](const Told& each) { return each.caution == caution; });
+    return *std::ranges::find(kTold, caution, &Told::caution);
 }
 
 }  // namespace

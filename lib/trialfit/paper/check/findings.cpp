@@ -164,7 +164,7 @@ std::vector<CheckFinding> distinct_findings(const stack::CheckAnswer& answer) {
     // Of an air gap and the radial gap of the same rings, the air gap asks as much or more.
     for (const CheckFinding& each : all) {
         if (each.about != CheckFinding::About::radial || !each.automatic) continue;
-        const bool asked_too = std::any_of(all.begin(), all.end(), [&](const CheckFinding& other) {
+        const bool asked_too = std::ranges::any_of(all, [&](const CheckFinding& other) {
             return other.about == CheckFinding::About::radial && !other.automatic &&
                    other.first == each.first && other.second == each.second && other.at_least;
         });
@@ -172,7 +172,7 @@ std::vector<CheckFinding> distinct_findings(const stack::CheckAnswer& answer) {
     }
     std::vector<CheckFinding> out;
     for (const CheckFinding& each : all)
-        if (std::find(twins.begin(), twins.end(), &each) == twins.end()) out.push_back(each);
+        if (std::ranges::find(twins, &each) == twins.end()) out.push_back(each);
     return out;
 }
 
@@ -250,19 +250,17 @@ int decimals_for(quantity::Unit units, const std::vector<CheckFinding>& all) {
     }
     const int decimals = decimals_for(units, written, std::isfinite(narrowest) ? narrowest : 0.0);
     const int usual = decimals_for(units, {}, 0.0);
-    const bool fine = std::any_of(all.begin(), all.end(), [usual](const CheckFinding& each) {
-        return misses_finely(each, usual);
-    });
+    const bool fine = std::ranges::any_of(
+        all, [usual](const CheckFinding& each) { return misses_finely(each, usual); });
     return fine ? std::max(decimals, usual + 1) : decimals;
 }
 
 bool may_meet_sooner(const stack::CheckAnswer& answer) {
     if (!answer.first_contact) return false;
     const std::string own = answer.first_contact->part + ".";
-    return std::any_of(answer.clearances.begin(), answer.clearances.end(),
-                       [&](const stack::Clearance& each) {
-                           return each.gap.open() && each.outboard_face.starts_with(own);
-                       });
+    return std::ranges::any_of(answer.clearances, [&](const stack::Clearance& each) {
+        return each.gap.open() && each.outboard_face.starts_with(own);
+    });
 }
 
 std::string first_contact_told(const stack::CheckAnswer& answer, const Lengths& lengths) {

@@ -16,8 +16,7 @@ namespace {
 using stack::Verdict;
 
 std::size_t count(const std::vector<CheckFinding>& all, Verdict verdict) {
-    return static_cast<std::size_t>(std::count_if(
-        all.begin(), all.end(), [verdict](const CheckFinding& f) { return f.verdict == verdict; }));
+    return static_cast<std::size_t>(std::ranges::count(all, verdict, &CheckFinding::verdict));
 }
 
 stack::Range point(double value) {

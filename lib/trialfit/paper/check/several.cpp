@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <nlohmann/json.hpp>
 #include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/check/headline.hpp>
 #include <trialfit/paper/check/several.hpp>
@@ -70,10 +69,10 @@ void add_row(const CheckedJob& job, Table& table) {
 }
 
 Json job_json(const CheckedJob& job) {
-    Json out{{"file", job.file}, {"differs", Json::array()}};
-    for (const CheckedJob::Differs& each : job.differs)
-        out["differs"].push_back(
-            {{"size", each.name}, {"written", each.written.empty() ? Json() : Json(each.written)}});
+    const auto differs = [](const CheckedJob::Differs& each) {
+        return Json{{"size", each.name}, {"written", or_null(each.written)}};
+    };
+    Json out{{"file", job.file}, {"differs", list_json(job.differs, differs)}};
     out["verdict"] = job.answer ? Json(word(job.answer->verdict)) : Json();
     out["answer"] = job.answer ? Json(headline(*job.answer)) : Json();
     return out;

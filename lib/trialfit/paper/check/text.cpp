@@ -80,17 +80,16 @@ constexpr std::size_t kMostPairs = 40;
 
 // "The 40 tightest pairs; 4910 more, of which 12 do not hold: --all lists them."
 std::string left_over(std::span<const CheckFinding> rest) {
-    const auto bad = std::count_if(rest.begin(), rest.end(), [](const CheckFinding& f) {
-        return f.verdict != stack::Verdict::holds;
-    });
+    const auto bad = std::ranges::count_if(
+        rest, [](const CheckFinding& f) { return f.verdict != stack::Verdict::holds; });
     return fmt::format("The {} tightest pairs; {} more, {}: --all lists them.", kMostPairs,
                        rest.size(),
                        bad == 0 ? "which hold" : fmt::format("of which {} do not hold", bad));
 }
 
 Table empty_table(std::string_view names, std::span<const CheckFinding> of, int decimals) {
-    const bool with_middle = std::any_of(
-        of.begin(), of.end(), [decimals](const CheckFinding& f) { return differs(f, decimals); });
+    const bool with_middle =
+        std::ranges::any_of(of, [decimals](const CheckFinding& f) { return differs(f, decimals); });
     return {.columns = {Column::names(std::string(names)), "needed",
                         with_middle ? "nominal\n(middle)" : "nominal", "worst case", "RSS",
                         Column::words("")}};
@@ -102,8 +101,7 @@ Document clearances(const CheckAnswer& answer, std::span<const CheckFinding> all
     Table table = empty_table("Clearances", all, decimals);
     for (const CheckFinding& f : all.first(shown))
         table.rows.push_back(row_of(f, decimals, odds_beside(answer)));
-    const bool only_tightest = std::all_of(answer.clearances.begin(), answer.clearances.end(),
-                                           [](const stack::Clearance& c) { return c.tightest; });
+    const bool only_tightest = std::ranges::all_of(answer.clearances, &stack::Clearance::tightest);
     Document out;
     if (table.rows.empty()) return out;
     out.add(std::move(table));
@@ -156,7 +154,7 @@ std::string told_in_states(const CheckFinding& f, int decimals) {
         return range(each.value.worst, decimals) == range(f.value.worst, decimals) &&
                each.verdict == f.verdict;
     };
-    if (std::all_of(f.in_states.begin(), f.in_states.end(), same)) return {};
+    if (std::ranges::all_of(f.in_states, same)) return {};
     for (const stack::InState& each : f.in_states) {
         if (each.state == f.state) continue;
         others += fmt::format("{}{} {}", others.empty() ? "" : ", ", listed(each.state),

@@ -99,8 +99,7 @@ std::string one(const job::Complaint& complaint, std::string_view file,
 
 std::string summary(const job::Complaints& complaints, std::string_view file) {
     const auto errors = static_cast<std::size_t>(
-        std::count_if(complaints.begin(), complaints.end(),
-                      [](const job::Complaint& c) { return c.severity == job::Severity::error; }));
+        std::ranges::count(complaints, job::Severity::error, &job::Complaint::severity));
     const std::size_t warnings = complaints.size() - errors;
     std::string out = harmless(file) + ": ";
     if (errors > 0) out += counted(errors, "error");

@@ -15,8 +15,7 @@ std::string faults_json(const std::vector<FaultTold>& faults) {
         out["line"] = placed ? Json(complaint.at.line) : Json();
         out["column"] = placed ? Json(complaint.at.column) : Json();
         out["fault"] = complaint.fault;
-        const std::string mend = mend_of(complaint);
-        out["mend"] = mend.empty() ? Json() : Json(mend);
+        out["mend"] = or_null(mend_of(complaint));
         return out;
     };
     Json out;

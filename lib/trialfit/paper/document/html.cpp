@@ -221,8 +221,8 @@ struct HtmlSetter {
             "<caption>{0}</caption>\n",
             caption, of.form ? " form" : "");
         out += heads(of) + "<tbody>\n";
-        const auto head = std::find_if(of.columns.begin(), of.columns.end(),
-                                       [](const Column& each) { return !each.paper_only; });
+        const auto head =
+            std::ranges::find_if(of.columns, [](const Column& each) { return !each.paper_only; });
         for (const Row& row : of.rows) {
             out += "<tr>";
             for (std::size_t i = 0; i < row.cells.size(); ++i)

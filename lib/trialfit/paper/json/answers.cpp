@@ -29,55 +29,53 @@ std::string qualified(const std::string& face, const std::string& ring) {
 void add_states(Json& out, const std::string& state, const std::vector<stack::InState>& all) {
     if (state.empty()) return;
     out["state"] = state;
-    out["in_states"] = Json::array();
-    for (const stack::InState& each : all) {
-        Json one;
-        one["state"] = each.state;
+    out["in_states"] = list_json(all, [](const stack::InState& each) {
+        Json one{{"state", each.state}};
         add_bounds(one, each.value);
         one["verdict"] = word(each.verdict);
-        out["in_states"].push_back(std::move(one));
-    }
+        return one;
+    });
 }
 
-Json states_json(const std::vector<stack::StateTold>& states) {
-    Json out = Json::array();
-    for (const stack::StateTold& state : states) {
-        Json one{{"state", state.name}, {"all_c", state.all_c}, {"parts_c", Json::object()}};
-        for (const auto& [part, temperature] : state.parts)
-            one["parts_c"][part] = temperature;
-        if (state.drawn_home)
-            one["drawn_home"] = {{"nominal", state.drawn_home->nominal},
-                                 {"worst", range_json(state.drawn_home->worst)}};
-        out.push_back(std::move(one));
-    }
+Json state_json(const stack::StateTold& state) {
+    Json out{{"state", state.name}, {"all_c", state.all_c}, {"parts_c", Json::object()}};
+    for (const auto& [part, temperature] : state.parts)
+        out["parts_c"][part] = temperature;
+    if (state.drawn_home)
+        out["drawn_home"] = {{"nominal", state.drawn_home->nominal},
+                             {"worst", range_json(state.drawn_home->worst)}};
     return out;
 }
 
-Json clearance_json(const stack::Clearance& c) {
-    Json out;
-    out["between"] = {c.inboard, c.outboard};
-    out["rings"] = {qualified(c.inboard, c.inboard_ring), qualified(c.outboard, c.outboard_ring)};
-    out["at_least"] = c.at_least;
-    out["more_than"] = c.more_than;
-    add_bounds(out, c.gap);
+// What a check, a pair along the axis and one across it end alike.
+template <typename Judged>
+void add_verdict(Json& out, const Judged& c) {
     out["verdict"] = word(c.verdict);
     if (c.not_judged_for) out["not_judged_for"] = words(*c.not_judged_for);
     if (c.odds) out["odds"] = *c.odds;
+}
+
+// What a pair asks and has.
+template <typename Pair>
+void add_gap(Json& out, const Pair& c) {
+    out["at_least"] = c.at_least;
+    out["more_than"] = c.more_than;
+    add_bounds(out, c.gap);
+    add_verdict(out, c);
     out["tightest"] = c.tightest;
+}
+
+Json clearance_json(const stack::Clearance& c) {
+    Json out{{"between", {c.inboard, c.outboard}}};
+    out["rings"] = {qualified(c.inboard, c.inboard_ring), qualified(c.outboard, c.outboard_ring)};
+    add_gap(out, c);
     add_states(out, c.state, c.in_states);
     return out;
 }
 
 Json radial_json(const stack::RadialGap& c) {
-    Json out;
-    out["between"] = {c.inner, c.outer};
-    out["at_least"] = c.at_least;
-    out["more_than"] = c.more_than;
-    add_bounds(out, c.gap);
-    out["verdict"] = word(c.verdict);
-    if (c.not_judged_for) out["not_judged_for"] = words(*c.not_judged_for);
-    if (c.odds) out["odds"] = *c.odds;
-    out["tightest"] = c.tightest;
+    Json out{{"between", {c.inner, c.outer}}};
+    add_gap(out, c);
     out["not_given"] = words(c.not_given);
     add_states(out, c.state, c.in_states);
     return out;
@@ -120,9 +118,7 @@ Json contribution_json(const stack::Contribution& c) {
 
 Json head(std::string_view command, const std::string& file, quantity::Unit units,
           stack::Judge judge, double inflate) {
-    Json out;
-    out["trialfit"] = 1;
-    out["command"] = command;
+    Json out = json_head(command);
     out["file"] = file;
     out["units"] = quantity::name(units);
     out["judge"] = word(judge);
@@ -150,9 +146,7 @@ Json check_result_json(const stack::CheckResult& c) {
     if (c.share) out["share"] = *c.share;
     if (c.at_least_share) out["at_least_share"] = *c.at_least_share;
     if (c.at_most_share) out["at_most_share"] = *c.at_most_share;
-    out["verdict"] = word(c.verdict);
-    if (c.not_judged_for) out["not_judged_for"] = words(*c.not_judged_for);
-    if (c.odds) out["odds"] = *c.odds;
+    add_verdict(out, c);
     add_states(out, c.state, c.in_states);
     return out;
 }
@@ -167,13 +161,12 @@ std::string check_json(const stack::CheckAnswer& answer) {
     out["verdict"] = word(answer.verdict);
     if (!answer.warnings.empty()) out["warnings"] = words(answer.warnings);
     if (!answer.not_judged.empty()) out["not_judged"] = words(answer.not_judged);
-    if (!answer.states.empty()) out["states"] = states_json(answer.states);
+    if (!answer.states.empty()) out["states"] = list_json(answer.states, state_json);
     out["clearances"] = list_json(answer.clearances, clearance_json);
     out["implied_left_out"] = answer.implied_left_out;
     out["checks"] = list_json(answer.checks, check_result_json);
     out["radial"] = list_json(answer.radial, radial_json);
-    out["first_contact"] =
-        answer.first_contact ? first_contact_json(*answer.first_contact) : Json();
+    out["first_contact"] = or_null(answer.first_contact, first_contact_json);
     out["notes"] = words(answer.notes);
     out["not_assessed"] = words(answer.not_assessed);
     out["cautions"] = cautions_json(answer.cautions, NextWork::judge);

@@ -4,7 +4,9 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <trialfit/stack/answers.hpp>
+#include <trialfit/stack/tightened/estimate.hpp>
 #include <vector>
 
 // What several results are made of; their keys keep the order in which they are written.
@@ -15,6 +17,11 @@ using Json = nlohmann::ordered_json;
 /// The text of an answer: indented, ended by a line end. Throws std::logic_error where a figure is
 /// not finite: such an answer is a fault of the program and must not look whole.
 [[nodiscard]] std::string json_text(const Json& answer);
+
+/// What every answer begins with.
+[[nodiscard]] inline Json json_head(std::string_view command) {
+    return {{"trialfit", 1}, {"command", command}};
+}
 
 /// [least, greatest], in the unit of the range.
 [[nodiscard]] inline Json range_json(const stack::Range& range) {
@@ -29,10 +36,20 @@ void add_bounds(Json& out, const stack::Bounds& bounds);
     return value ? Json(*value) : Json();
 }
 
+/// The words, or null for none.
+[[nodiscard]] inline Json or_null(const std::string& words) {
+    return words.empty() ? Json() : Json(words);
+}
+
 /// What `write` makes of the value, or null for none.
 template <typename Value, typename Writer>
 [[nodiscard]] Json or_null(const std::optional<Value>& value, Writer write) {
     return value ? Json(write(*value)) : Json();
+}
+
+/// A figure and its extremes, in the unit of the figure.
+[[nodiscard]] inline Json estimate_json(const stack::Estimate& value) {
+    return {{"least", value.least}, {"middle", value.middle}, {"greatest", value.greatest}};
 }
 
 /// One check of a job, as `check` gives it.

@@ -24,9 +24,8 @@ Json complaint_json(const reading::FileComplaint& each, const MatchAnswer& answe
 }
 
 Json candidate_json(const Candidate& each, const MatchAnswer& answer) {
-    Json out{{"kit", Json::array()}, {"fits", word(each.standing)}};
-    for (const std::size_t file : each.files)
-        out["kit"].push_back(answer.files[file]);
+    const auto name = [&](std::size_t file) { return answer.files[file]; };
+    Json out{{"kit", list_json(each.files, name)}, {"fits", word(each.standing)}};
     out["verdict"] = each.check ? Json(word(each.check->verdict)) : Json();
     out["answer"] = each.check ? Json(headline(*each.check)) : Json();
     out["seat"] = each.seat ? Json(word(each.seat->verdict)) : Json();
@@ -40,9 +39,9 @@ Json candidate_json(const Candidate& each, const MatchAnswer& answer) {
     out["proven"] = each.plan ? Json(each.plan->proven) : Json();
     out["odds"] = or_null(each.odds);
     out["price"] = or_null(each.price);
-    out["faults"] = Json::array();
-    for (const reading::FileComplaint& complaint : each.complaints)
-        out["faults"].push_back(complaint_json(complaint, answer));
+    out["faults"] = list_json(each.complaints, [&](const reading::FileComplaint& complaint) {
+        return complaint_json(complaint, answer);
+    });
     return out;
 }
 

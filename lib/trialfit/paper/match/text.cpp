@@ -106,8 +106,8 @@ Facts card(const Candidate& each, const MatchAnswer& answer) {
         {"odds", odds_told(each)},
         {"price", price_told(each)}};
     Facts out;
-    std::copy_if(all.begin(), all.end(), std::back_inserter(out.lines),
-                 [](const Fact& fact) { return !fact.text.empty() && fact.text != "-"; });
+    std::ranges::copy_if(all, std::back_inserter(out.lines),
+                         [](const Fact& fact) { return !fact.text.empty() && fact.text != "-"; });
     return out;
 }
 

@@ -24,8 +24,7 @@ using match::Standing;
 
 std::size_t how_many(const MatchAnswer& answer, Standing standing) {
     return static_cast<std::size_t>(
-        std::count_if(answer.candidates.begin(), answer.candidates.end(),
-                      [&](const Candidate& each) { return each.standing == standing; }));
+        std::ranges::count(answer.candidates, standing, &Candidate::standing));
 }
 
 // The first complaint, and how many more there are.
@@ -71,9 +70,8 @@ std::string none_fits(const MatchAnswer& answer) {
     if (how_many(answer, Standing::not_judged) == answer.candidates.size())
         return one ? "The kit cannot be judged." : "None of the kits can be judged.";
     std::string told = one ? "The kit is not sure to fit" : "No kit is sure to fit";
-    const bool sure =
-        std::none_of(answer.candidates.begin(), answer.candidates.end(),
-                     [](const Candidate& each) { return each.plan && !each.plan->proven; });
+    const bool sure = std::ranges::none_of(
+        answer.candidates, [](const Candidate& each) { return each.plan && !each.plan->proven; });
     if (doubtful == 0)
         return told + (sure ? ", and no plan mends that."
                             : "; no plan was found that mends that, and one may exist.");

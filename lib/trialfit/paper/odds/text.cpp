@@ -104,8 +104,7 @@ Document rows_of(const std::vector<CheckOdds>& all, std::string_view heading, st
     sorted.reserve(all.size());
     for (const CheckOdds& each : all)
         sorted.push_back(&each);
-    std::stable_sort(sorted.begin(), sorted.end(),
-                     [](const CheckOdds* a, const CheckOdds* b) { return a->fails > b->fails; });
+    std::ranges::stable_sort(sorted, std::ranges::greater{}, &CheckOdds::fails);
     for (std::size_t i = 0; i < std::min(most, sorted.size()); ++i)
         table.rows.push_back(row_of(*sorted[i], decimals));
     Document out;
@@ -138,7 +137,7 @@ Histogram histogram(const CheckOdds& found, int decimals) {
         for (std::size_t i = 0; i <= points; ++i)
             bars[bar] += density[bar * points + i];
     }
-    const double tallest = *std::max_element(bars.begin(), bars.end());
+    const double tallest = *std::ranges::max_element(bars);
     if (tallest <= 0.0) return {};
     Histogram out;
     const double width = found.curve.step * static_cast<double>(points);

@@ -113,7 +113,7 @@ Json reading_after(const plan::ReadingAfter& each) {
             {"to", each.to},
             {"nominal", each.nominal},
             {"worst", range_json(each.worst)},
-            {"as_in", each.as_in.empty() ? Json() : Json(each.as_in)}};
+            {"as_in", or_null(each.as_in)}};
 }
 
 Json one_plan(const plan::PlanMade& plan, const stack::CheckAnswer& before) {
@@ -187,9 +187,8 @@ std::string plan_json(const plan::PlanAnswer& answer) {
              {"before", word(answer.before.verdict)}};
     if (answer.odds_level) out["odds_level"] = *answer.odds_level;
     if (!answer.warnings.empty()) out["warnings"] = words(answer.warnings);
-    out["plans"] = Json::array();
-    for (const plan::PlanMade& plan : answer.plans)
-        out["plans"].push_back(one_plan(plan, answer.before));
+    out["plans"] = list_json(
+        answer.plans, [&](const plan::PlanMade& plan) { return one_plan(plan, answer.before); });
     out["proven"] = answer.proven;
     out["ties"] = answer.ties;
     out["more_ties"] = answer.more_ties;

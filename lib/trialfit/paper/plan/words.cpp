@@ -18,12 +18,12 @@ std::string shims_in_words(const plan::StackMade& stack) {
     const std::string under = fmt::format(" under {}", spoken("the " + stack.part));
     if (stack.stack.empty())
         return fmt::format("take the {} of shims out from{}", told_stack(stack.taken_out), under);
-    const bool any_new = std::any_of(stack.stack.begin(), stack.stack.end(),
-                                     [](const plan::Piece& piece) { return !piece.fitted; });
+    const bool any_new =
+        std::ranges::any_of(stack.stack, [](const plan::Piece& piece) { return !piece.fitted; });
     if (!any_new) return fmt::format("leave only shims of {}{}", told_stack(stack.stack), under);
     std::vector<plan::Piece> added;
-    std::copy_if(stack.stack.begin(), stack.stack.end(), std::back_inserter(added),
-                 [](const plan::Piece& piece) { return !piece.fitted; });
+    std::ranges::copy_if(stack.stack, std::back_inserter(added),
+                         [](const plan::Piece& piece) { return !piece.fitted; });
     const std::string how_many = added.size() == 1 ? "a shim" : "shims";
     if (added.size() == stack.stack.size() && !stack.taken_out.empty())
         return fmt::format("take out the {} of shims{} and fit {} of {}",
@@ -31,8 +31,7 @@ std::string shims_in_words(const plan::StackMade& stack) {
     if (added.size() == stack.stack.size())
         return fmt::format("fit {} of {}{}", how_many, told_stack(added), under);
     std::vector<plan::Piece> there;
-    std::copy_if(stack.stack.begin(), stack.stack.end(), std::back_inserter(there),
-                 [](const plan::Piece& piece) { return piece.fitted; });
+    std::ranges::copy_if(stack.stack, std::back_inserter(there), &plan::Piece::fitted);
     return fmt::format("add {} of {}{}, where {} {} there already", how_many, told_stack(added),
                        under, told_stack(there), there.size() == 1 ? "is" : "are");
 }
@@ -127,13 +126,12 @@ std::string told_rounding(const job::Rounding& rounding) {
 
 bool changed(const plan::StackMade& stack) {
     return !stack.taken_out.empty() ||
-           std::any_of(stack.stack.begin(), stack.stack.end(),
-                       [](const plan::Piece& piece) { return !piece.fitted; });
+           std::ranges::any_of(stack.stack, [](const plan::Piece& piece) { return !piece.fitted; });
 }
 
 bool leaves_all(const plan::PlanMade& plan) {
     return plan.cuts.empty() && plan.laps.empty() && plan.skims.empty() && plan.centrings.empty() &&
-           std::none_of(plan.shims.begin(), plan.shims.end(), changed);
+           std::ranges::none_of(plan.shims, changed);
 }
 
 std::string told_works(const plan::PlanMade& plan, int decimals) {

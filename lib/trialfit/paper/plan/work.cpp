@@ -120,8 +120,8 @@ Item skim_step(const plan::SkimMade& skim, int decimals) {
 Item shim_step(const plan::StackMade& stack) {
     const auto only = [&](bool fitted) {
         std::vector<plan::Piece> some;
-        std::copy_if(stack.stack.begin(), stack.stack.end(), std::back_inserter(some),
-                     [fitted](const plan::Piece& piece) { return piece.fitted == fitted; });
+        std::ranges::copy_if(stack.stack, std::back_inserter(some),
+                             [fitted](const plan::Piece& piece) { return piece.fitted == fitted; });
         return some;
     };
     Item out{.text =
@@ -152,8 +152,8 @@ std::string told_verdict(const CheckFinding& f) {
 
 std::string told_phrase(const PlanAnswer& answer, const stack::CheckAnswer& after) {
     const std::vector<CheckFinding> all = findings(after);
-    const bool odds = std::any_of(all.begin(), all.end(),
-                                  [](const CheckFinding& f) { return f.odds.has_value(); });
+    const bool odds =
+        std::ranges::any_of(all, [](const CheckFinding& f) { return f.odds.has_value(); });
     return std::string(phrase(answer.judge)) + (odds ? ", odds beside them" : "");
 }
 
@@ -206,7 +206,7 @@ Document plan_findings(const PlanAnswer& answer, const stack::CheckAnswer& after
                           Column::words("")}};
     if (planned) out.columns.insert(out.columns.end(), {"after", Column::words("")});
     for (const CheckFinding& f : then) {
-        const auto same = std::find_if(now.begin(), now.end(), [&](const CheckFinding& other) {
+        const auto same = std::ranges::find_if(now, [&](const CheckFinding& other) {
             return other.about == f.about && other.name == f.name;
         });
         if (same == now.end()) continue;

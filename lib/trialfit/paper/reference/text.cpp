@@ -58,9 +58,7 @@ Document document_of(const trade::Reference& answer) {
 }
 
 std::string reference_json(const trade::Reference& answer) {
-    Json out;
-    out["trialfit"] = 1;
-    out["command"] = "table";
+    Json out = json_head("table");
     out["kind"] = answer.kind;
     out["asked"] = answer.asked;
     out["answer"] = answer.answer;

@@ -51,8 +51,7 @@ std::string at_torque(const SeatAnswer& answer) {
 }
 
 const seat::SeatFinding* named(const SeatAnswer& answer, seat::FindingId id) {
-    const auto found = std::find_if(answer.findings.begin(), answer.findings.end(),
-                                    [&](const seat::SeatFinding& each) { return each.id == id; });
+    const auto found = std::ranges::find(answer.findings, id, &seat::SeatFinding::id);
     return found == answer.findings.end() ? nullptr : &*found;
 }
 
@@ -118,9 +117,8 @@ std::string wrong_words(const SeatAnswer& answer) {
         return fmt::format("{}if it is seated, which is doubtful: {}.",
                            held.empty() ? "It holds only " : held + ", ",
                            listed(words(answer.seated.why), 200));
-    const auto lost =
-        std::find_if(answer.moved.begin(), answer.moved.end(),
-                     [](const seat::Moved& each) { return each.verdict > each.verdict_before; });
+    const auto lost = std::ranges::find_if(
+        answer.moved, [](const seat::Moved& each) { return each.verdict > each.verdict_before; });
     if (lost == answer.moved.end()) return "";
     return fmt::format("{}, but drawing it up leaves '{}' {}.", held, listed(lost->name),
                        word(lost->verdict));

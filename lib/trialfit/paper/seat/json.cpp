@@ -13,13 +13,9 @@ Json verdict_or_null(const std::optional<stack::Verdict>& verdict) {
     return verdict ? Json(word(*verdict)) : Json();
 }
 
-Json estimate(const seat::Estimate& value) {
-    return {{"least", value.least}, {"middle", value.middle}, {"greatest", value.greatest}};
-}
-
 Json finding_json(const seat::SeatFinding& f) {
     Json out{{"id", key(f.id)}, {"what", words(f)}, {"unit", f.unit}};
-    out.update(estimate(f.value));
+    out.update(estimate_json(f.value));
     out["at_least"] = or_null(f.at_least);
     out["at_most"] = or_null(f.at_most);
     out["verdict"] = verdict_or_null(f.verdict);
@@ -30,7 +26,7 @@ Json finding_json(const seat::SeatFinding& f) {
 
 Json input(const seat::Input& i) {
     Json out{{"what", words(i.what)}, {"unit", i.unit}};
-    out.update(estimate(i.value));
+    out.update(estimate_json(i.value));
     out["source"] = i.source;
     return out;
 }
@@ -45,20 +41,22 @@ Json moved(const seat::Moved& m) {
             {"verdict", word(m.verdict)}};
 }
 
+Json changed_json(const seat::Changed& each) {
+    return {{"id", key(each.id)},
+            {"what", words(each)},
+            {"unit", each.unit},
+            {"now", estimate_json(each.now)},
+            {"at_keep", estimate_json(each.then)},
+            {"verdict_at_keep", verdict_or_null(each.verdict_then)}};
+}
+
 Json cut(const seat::CutCost& c) {
     Json out{{"face", c.face},
              {"line", c.line},
              {"size", c.size_now},
              {"keep", c.keep},
              {"verdict", word(c.verdict)}};
-    out["changed"] = Json::array();
-    for (const seat::Changed& each : c.changed)
-        out["changed"].push_back({{"id", key(each.id)},
-                                  {"what", words(each)},
-                                  {"unit", each.unit},
-                                  {"now", estimate(each.now)},
-                                  {"at_keep", estimate(each.then)},
-                                  {"verdict_at_keep", verdict_or_null(each.verdict_then)}});
+    out["changed"] = list_json(c.changed, changed_json);
     out["impossible"] = c.impossible ? Json(c.impossible->fault) : Json();
     return out;
 }
@@ -77,9 +75,7 @@ Json torque_limits(const seat::TorqueLimits& limits) {
 }  // namespace
 
 std::string seat_json(const seat::SeatAnswer& answer) {
-    Json out;
-    out["trialfit"] = 1;
-    out["command"] = "seat";
+    Json out = json_head("seat");
     out["file"] = answer.file;
     out["title"] = answer.title;
     out["units"] = quantity::name(answer.units);
@@ -90,12 +86,12 @@ std::string seat_json(const seat::SeatAnswer& answer) {
     out["seated"] = {{"verdict", word(answer.seated.verdict)}, {"why", words(answer.seated.why)}};
     out["warnings"] = words(answer.warnings);
     out["not_judged"] = words(answer.not_judged);
-    out["nut_torque"] = or_null(answer.nut_torque_nm, estimate);
-    out["holds"] = or_null(answer.held_nm, estimate);
+    out["nut_torque"] = or_null(answer.nut_torque_nm, estimate_json);
+    out["holds"] = or_null(answer.held_nm, estimate_json);
     out["needed"] = or_null(answer.needed_nm);
     out["torque_limits"] = torque_limits(answer.torque_limits);
     out["findings"] = list_json(answer.findings, finding_json);
-    out["draw_up"] = answer.draw_up_known ? estimate(answer.draw_up) : Json();
+    out["draw_up"] = answer.draw_up_known ? estimate_json(answer.draw_up) : Json();
     out["drawn_up"] = list_json(answer.moved, moved);
     out["cuts"] = list_json(answer.cuts, cut);
     out["inputs"] = list_json(answer.inputs, input);

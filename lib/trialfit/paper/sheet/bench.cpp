@@ -24,7 +24,7 @@ bool of_use(const seat::SeatFinding& finding) {
                                       Id::thread_left};
     constexpr std::array<Id, 3> kNeverJudged{Id::spinning_hoop, Id::hub_hoop, Id::cone_pressure};
     const auto is_in = [&](const auto& ids) {
-        return std::find(ids.begin(), ids.end(), finding.id) != ids.end();
+        return std::ranges::find(ids, finding.id) != ids.end();
     };
     if (is_in(kUsed)) return true;
     // With a limit and not judged: the hub is not home, which the first line says.
@@ -112,9 +112,8 @@ Document timing_section(const timing::TimingAnswer& answer, const Lengths& lengt
     }
     for (Table& each : spark_tables(answer, set)) {
         each.caption = "Advance with speed: " + each.columns.back().heading;
-        const bool covered = std::all_of(each.rows.begin(), each.rows.end(), [](const Row& row) {
-            return row.cells.back().text.empty();
-        });
+        const bool covered = std::ranges::all_of(
+            each.rows, [](const Row& row) { return row.cells.back().text.empty(); });
         if (covered) {
             each.columns.pop_back();
             for (Row& row : each.rows)

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <trialfit/draw/page/end.hpp>
 #include <trialfit/paper/sheet/end_svg.hpp>
 #include <trialfit/paper/sheet/title_block.hpp>

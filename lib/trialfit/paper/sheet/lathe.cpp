@@ -96,8 +96,7 @@ Table lathe_skim(const plan::SkimMade& skim, const Lengths& lengths) {
 
 // The picture of the part, each letter with its finish size.
 const draw::Lettered* picture_of_part(const sheet::SheetAnswer& answer, const std::string& part) {
-    const auto at = std::find_if(answer.turned.begin(), answer.turned.end(),
-                                 [&](const draw::Lettered& each) { return each.part == part; });
+    const auto at = std::ranges::find(answer.turned, part, &draw::Lettered::part);
     return at == answer.turned.end() ? nullptr : &*at;
 }
 
@@ -105,7 +104,7 @@ Picture drawn(draw::Lettered picture, const std::string& letter, const std::stri
     const auto told = [&](std::string& each) {
         if (each == letter && !size.empty()) each = fmt::format("{} {}", letter, size);
     };
-    std::for_each(picture.letters.begin(), picture.letters.end(), told);
+    std::ranges::for_each(picture.letters, told);
     for (draw::LetteredDiameter& each : picture.diameters)
         told(each.letter);
     const SvgTitle title{

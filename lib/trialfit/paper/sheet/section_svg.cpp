@@ -181,7 +181,7 @@ std::variant<draw::Drawing, draw::TooLarge> section_drawing(
     std::optional<double> scale, const DrawnBy& by) {
     // So many names have no room on any page, and each try takes long.
     const auto too_many = [](const draw::Section& each) { return each.parts.size() > kMostTried; };
-    if (!scale && std::any_of(states.begin(), states.end(), too_many))
+    if (!scale && std::ranges::any_of(states, too_many))
         return drawn_with(states, page, scale, by, kBare);
     auto whole = drawn_with(states, page, scale, by, {});
     if (scale || std::holds_alternative<draw::Drawing>(whole)) return whole;

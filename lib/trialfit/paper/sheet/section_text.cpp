@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <optional>
 #include <trialfit/paper/sheet/section_text.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
@@ -87,8 +86,8 @@ private:
             for (std::size_t p = 0; p < section_.parts.size(); ++p) {
                 const draw::PartShape& part = section_.parts[p];
                 if (part.over_others == over &&
-                    std::any_of(part.pieces.begin(), part.pieces.end(),
-                                [&at](const draw::Solid& s) { return lies_in(s, at); }))
+                    std::ranges::any_of(part.pieces,
+                                        [&at](const draw::Solid& s) { return lies_in(s, at); }))
                     return letter_of(part, p);
             }
         return ' ';
@@ -147,8 +146,8 @@ std::string section_text(const draw::Section& section, std::size_t width) {
     for (std::size_t p = 0; p < section.parts.size(); ++p)
         names += fmt::format("{}{} {}", names.empty() ? "" : ", ", letter_of(section.parts[p], p),
                              listed(section.parts[p].name, 24));
-    if (std::any_of(section.shims.begin(), section.shims.end(),
-                    [](const draw::ShimsDrawn& each) { return !each.zone.empty(); }))
+    if (std::ranges::any_of(section.shims,
+                            [](const draw::ShimsDrawn& each) { return !each.zone.empty(); }))
         names += fmt::format(", {} shims", kShim);
     if (!section.fouls.empty()) names += fmt::format(", {} metal in the way", kJam);
     out += paragraph("Capitals turn: " + names + ".", std::min<std::size_t>(width, 78));

@@ -9,7 +9,6 @@
 #include <trialfit/paper/check/text.hpp>
 #include <trialfit/paper/document/html.hpp>
 #include <trialfit/paper/document/markdown.hpp>
-#include <trialfit/paper/plan/words.hpp>
 #include <trialfit/paper/sheet/live.hpp>
 #include <trialfit/paper/sheet/sections.hpp>
 #include <trialfit/paper/sheet/sheet.hpp>
@@ -110,7 +109,7 @@ std::string first_contact(const sheet::SheetAnswer& answer, const Lengths& lengt
     if (!told.empty()) return told;
     const std::vector<stack::Clearance>& pairs = answer.check.clearances;
     if (pairs.empty()) return "Not judged: no two rings of this job are said that could meet.";
-    if (std::any_of(pairs.begin(), pairs.end(), [](const stack::Clearance& pair) {
+    if (std::ranges::any_of(pairs, [](const stack::Clearance& pair) {
             return pair.verdict == stack::Verdict::not_judged;
         }))
         return "None among the pairs that are judged; others are not judged.";

@@ -19,9 +19,8 @@ std::string materials(const draw::Section& section) {
     std::vector<std::pair<std::string, std::string>> all;
     for (const draw::PartShape& part : section.parts) {
         if (part.material.empty()) continue;
-        const auto known = std::find_if(all.begin(), all.end(), [&part](const auto& each) {
-            return each.first == part.material;
-        });
+        const auto known = std::ranges::find_if(
+            all, [&part](const auto& each) { return each.first == part.material; });
         if (known == all.end()) {
             all.emplace_back(part.material, listed(part.name, 20));
         } else {
@@ -42,9 +41,9 @@ std::string tolerances(const draw::Section& section) {
             std::string& names = parts[part.general_tolerance];
             names += (names.empty() ? "" : ", ") + listed(part.name, 20);
         }
-    const bool all = parts.size() == 1 &&
-                     std::all_of(section.parts.begin(), section.parts.end(),
-                                 [](const auto& part) { return part.general_tolerance != 0; });
+    const bool all = parts.size() == 1 && std::ranges::all_of(section.parts, [](const auto& part) {
+                         return part.general_tolerance != 0;
+                     });
     std::string out;
     for (const auto& [letter, names] : parts)
         out += fmt::format("{}ISO 2768-{}{}", out.empty() ? "" : "; ", letter,

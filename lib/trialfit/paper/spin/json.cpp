@@ -12,17 +12,13 @@ namespace {
 
 using spin::SpinAnswer;
 
-Json three(const spin::Estimate& value) {
-    return {{"least", value.least}, {"middle", value.middle}, {"greatest", value.greatest}};
-}
-
 Json part_json(const spin::PartInertia& part) {
     return {{"part", part.part},
             {"material", part.material},
             {"density_kg_m3", part.density_kg_m3},
             {"density_source", part.density_source},
-            {"mass_kg", three(part.mass_kg)},
-            {"inertia_kg_m2", three(part.inertia_kg_m2)},
+            {"mass_kg", estimate_json(part.mass_kg)},
+            {"inertia_kg_m2", estimate_json(part.inertia_kg_m2)},
             {"without", or_null(part.without, [](const spin::WithoutPart& without) {
                  return Json{{"inertia_kg_m2", without.inertia_kg_m2},
                              {"at_firing_rpm", without.at_firing_rpm}};
@@ -31,40 +27,40 @@ Json part_json(const spin::PartInertia& part) {
 
 Json inertia_json(const spin::Inertia& inertia) {
     return {{"parts", list_json(inertia.parts, part_json)},
-            {"crank_kg_m2", or_null(inertia.crank_kg_m2, three)},
-            {"known_kg_m2", three(inertia.known_kg_m2)},
+            {"crank_kg_m2", or_null(inertia.crank_kg_m2, estimate_json)},
+            {"known_kg_m2", estimate_json(inertia.known_kg_m2)},
             {"whole", inertia.whole}};
 }
 
 Json path_json(const spin::CompressionPath& path) {
-    return {{"degrees", three(path.degrees)},
-            {"gas_j", three(path.gas_j)},
-            {"work_j", three(path.work_j)},
-            {"drag_j", or_null(path.drag_j, three)},
-            {"loss_j", or_null(path.loss_j, three)}};
+    return {{"degrees", estimate_json(path.degrees)},
+            {"gas_j", estimate_json(path.gas_j)},
+            {"work_j", estimate_json(path.work_j)},
+            {"drag_j", or_null(path.drag_j, estimate_json)},
+            {"loss_j", or_null(path.loss_j, estimate_json)}};
 }
 
 Json compression_json(const spin::Compression& compression) {
-    return {{"closes_deg", three(compression.closes_deg)},
-            {"trapped_cm3", three(compression.trapped_cm3)},
+    return {{"closes_deg", estimate_json(compression.closes_deg)},
+            {"trapped_cm3", estimate_json(compression.trapped_cm3)},
             {"to_firing", or_null(compression.to_firing, path_json)},
             {"to_top", path_json(compression.to_top)}};
 }
 
 Json started_json(const spin::Started& started) {
     return {{"by", word(started.by)},
-            {"energy_j", or_null(started.energy_j, three)},
-            {"rpm", or_null(started.rpm, three)}};
+            {"energy_j", or_null(started.energy_j, estimate_json)},
+            {"rpm", or_null(started.rpm, estimate_json)}};
 }
 
 Json held_json(const spin::Held& held) {
-    Json out{{"has", three(held.has)}, {"needs", Json()}, {"verdict", word(held.verdict)}};
-    if (held.verdict != stack::Verdict::not_judged) out["needs"] = three(held.needs);
+    Json out{{"has", estimate_json(held.has)}, {"needs", Json()}, {"verdict", word(held.verdict)}};
+    if (held.verdict != stack::Verdict::not_judged) out["needs"] = estimate_json(held.needs);
     return out;
 }
 
 Json needed_json(const spin::StarterNeeded& needed) {
-    return {{"energy_j", three(needed.energy_j)},
+    return {{"energy_j", estimate_json(needed.energy_j)},
             {"inertia",
              {{"limit", needed.inertia.at_most ? "at_most" : "at_least"},
               {"least_kg_m2", or_null(needed.inertia.least_kg_m2)},
@@ -74,10 +70,10 @@ Json needed_json(const spin::StarterNeeded& needed) {
 
 Json running_json(const spin::Running& running) {
     return {{"at", running.at == spin::Running::At::idle ? "idle" : "full_speed"},
-            {"rpm", three(running.rpm)},
-            {"ring", running.ring.empty() ? Json() : Json(running.ring)},
-            {"rim_m_s", or_null(running.rim_m_s, three)},
-            {"stored_j", or_null(running.stored_j, three)}};
+            {"rpm", estimate_json(running.rpm)},
+            {"ring", or_null(running.ring)},
+            {"rim_m_s", or_null(running.rim_m_s, estimate_json)},
+            {"stored_j", or_null(running.stored_j, estimate_json)}};
 }
 
 Json checks_json(const std::vector<stack::CheckResult>& checks) {
@@ -91,9 +87,7 @@ Json checks_json(const std::vector<stack::CheckResult>& checks) {
 }  // namespace
 
 std::string spin_json(const SpinAnswer& answer) {
-    Json out;
-    out["trialfit"] = 1;
-    out["command"] = "spin";
+    Json out = json_head("spin");
     out["file"] = answer.file;
     out["units"] = quantity::name(answer.units);
     out["title"] = answer.title;
@@ -105,7 +99,7 @@ std::string spin_json(const SpinAnswer& answer) {
     out["carried"] = or_null(answer.carried, held_json);
     out["spark"] = or_null(answer.spark, held_json);
     out["needed"] = or_null(answer.needed, needed_json);
-    out["unevenness"] = or_null(answer.unevenness, three);
+    out["unevenness"] = or_null(answer.unevenness, estimate_json);
     out["running"] = list_json(answer.running, running_json);
     out["over_poles"] = checks_json(answer.over_poles);
     out["air_gaps"] = checks_json(answer.air_gaps);

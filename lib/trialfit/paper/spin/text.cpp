@@ -51,7 +51,7 @@ std::vector<std::string> density_sources(const SpinAnswer& answer) {
     for (const spin::PartInertia& each : answer.inertia.parts) {
         std::string line = fmt::format("{}: {} kg/m3 ({}).", listed(each.material),
                                        brief(each.density_kg_m3, 5), each.density_source);
-        if (std::find(out.begin(), out.end(), line) == out.end()) out.push_back(std::move(line));
+        if (std::ranges::find(out, line) == out.end()) out.push_back(std::move(line));
     }
     return out;
 }

@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <trialfit/paper/check/findings.hpp>
 #include <trialfit/paper/plan/text.hpp>
 #include <trialfit/paper/plan/words.hpp>
@@ -80,9 +79,7 @@ std::string of_check(const SpinAnswer& answer, const stack::CheckResult& check,
                            spoken(answer.units), needed(each, decimals));
     }
     if (check.verdict == Verdict::holds) return out + ": enough.";
-    const CheckFinding& worst = *std::max_element(
-        both.begin(), both.end(),
-        [](const CheckFinding& a, const CheckFinding& b) { return a.verdict < b.verdict; });
+    const CheckFinding& worst = *std::ranges::max_element(both, {}, &CheckFinding::verdict);
     if (const auto at = pinch(worst, worst.value.worst)) {
         const int decimals = decimals_for(answer.units, {worst});
         out += fmt::format(": {} {} {}.", enough(at->miss, decimals), spoken(answer.units),
@@ -101,8 +98,8 @@ bool any_misses(const SpinAnswer& answer) {
     const auto misses = [](const stack::CheckResult& each) {
         return each.verdict != Verdict::holds && each.verdict != Verdict::not_judged;
     };
-    return std::any_of(answer.over_poles.begin(), answer.over_poles.end(), misses) ||
-           std::any_of(answer.air_gaps.begin(), answer.air_gaps.end(), misses);
+    return std::ranges::any_of(answer.over_poles, misses) ||
+           std::ranges::any_of(answer.air_gaps, misses);
 }
 
 }  // namespace

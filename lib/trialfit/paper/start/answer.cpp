@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 #include <trialfit/paper/start/answer.hpp>
-#include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/quantity/characters.hpp>
 #include <trialfit/reading/read.hpp>
@@ -28,7 +27,7 @@ bool is_figure(std::string_view word) {
     if (word.substr(0, 1) == "-") word.remove_prefix(1);
     return word.find_first_of("0123456789") != std::string_view::npos &&
            word.find_first_not_of("0123456789.") == std::string_view::npos &&
-           std::count(word.begin(), word.end(), '.') <= 1;
+           std::ranges::count(word, '.') <= 1;
 }
 
 std::vector<std::string> blank_parted(std::string_view text) {
@@ -87,9 +86,8 @@ private:
     // What would be more than a size where it comes to stand.
     static void harmless_for_yaml(std::string_view typed) {
         constexpr std::size_t kLongest = 120;
-        const bool odd = std::any_of(typed.begin(), typed.end(), [](char c) {
-            return static_cast<unsigned char>(c) < ' ' || c == 0x7F;
-        });
+        const bool odd = std::ranges::any_of(
+            typed, [](char c) { return static_cast<unsigned char>(c) < ' ' || c == 0x7F; });
         if (odd || typed.size() > kLongest ||
             typed.find_first_of("\"'#{}&*!|>%@`\\") != std::string_view::npos)
             throw Refused{"that is no size", "write it like 12.48, 12.5 ±0.05 or 12.45..12.55"};
@@ -98,7 +96,7 @@ private:
     // A figure alone, or several, with the gauge that read them.
     [[nodiscard]] std::string with_gauge(const std::string& typed) const {
         const std::vector<std::string> all = blank_parted(typed);
-        const bool figures = std::all_of(all.begin(), all.end(), is_figure);
+        const bool figures = std::ranges::all_of(all, is_figure);
         const bool one =
             all.size() == 1 || (all.size() == 2 && is_figure(all[0]) && is_unit(all[1]));
         if (figures && all.size() > 1) {
@@ -183,7 +181,7 @@ private:
 
     [[nodiscard]] static bool names_unit(std::string_view typed) {
         const std::vector<std::string> all = blank_parted(typed);
-        return std::any_of(all.begin(), all.end(), is_unit) ||
+        return std::ranges::any_of(all, is_unit) ||
                (typed.size() > 2 && (is_unit(typed.substr(typed.size() - 2))));
     }
 
@@ -262,9 +260,8 @@ private:
                 if (each.asked == LetterAsks::thread)
                     answers.try_emplace(std::string(each.letter), form(typed));
         for (const job::Complaint& each : complaints(answers)) {
-            const bool new_one = std::none_of(
-                before.begin(), before.end(),
-                [&each](const job::Complaint& other) { return other.fault == each.fault; });
+            const bool new_one = std::ranges::none_of(
+                before, [&each](const job::Complaint& other) { return other.fault == each.fault; });
             if (new_one && each.severity == job::Severity::error)
                 throw Refused{each.fault, each.mend};
         }

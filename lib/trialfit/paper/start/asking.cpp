@@ -4,7 +4,6 @@
 #include <trialfit/paper/start/answer.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
-#include <vector>
 
 // What the terminal says around the questions.
 namespace trialfit::paper {

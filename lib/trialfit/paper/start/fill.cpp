@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <cmath>
 #include <trialfit/paper/start/fill.hpp>
 #include <trialfit/paper/text/layout.hpp>
 
@@ -120,9 +119,7 @@ private:
         if (inboard) words.remove_prefix(1);
         const std::size_t blank = words.find(' ');
         const std::string_view letter = words.substr(0, blank);
-        const auto of =
-            std::find_if(kind_.letters.begin(), kind_.letters.end(),
-                         [letter](const StartLetter& each) { return each.letter == letter; });
+        const auto of = std::ranges::find(kind_.letters, letter, &StartLetter::letter);
         if (of == kind_.letters.end()) return "";
         std::string out = answer(letter);
         if (out.empty()) out = invented(*of, with_.units);

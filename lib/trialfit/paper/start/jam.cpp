@@ -10,8 +10,7 @@ namespace trialfit::paper {
 namespace {
 
 const JamJob::Part* part_called(const JamJob& job, std::string_view name) {
-    const auto found = std::find_if(job.parts.begin(), job.parts.end(),
-                                    [&](const JamJob::Part& part) { return part.name == name; });
+    const auto found = std::ranges::find(job.parts, name, &JamJob::Part::name);
     return found == job.parts.end() ? nullptr : &*found;
 }
 

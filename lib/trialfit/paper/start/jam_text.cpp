@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
 #include <trialfit/paper/check/cautions.hpp>
 #include <trialfit/paper/document/document.hpp>
 #include <trialfit/paper/document/text.hpp>

@@ -26,7 +26,7 @@ constexpr std::size_t kBesidePicture = 5;
 // "left_bearing" -> "Left bearing".
 std::string headed(std::string_view part) {
     std::string out(part);
-    std::replace(out.begin(), out.end(), '_', ' ');
+    std::ranges::replace(out, '_', ' ');
     if (out.front() >= 'a' && out.front() <= 'z')
         out.front() = static_cast<char>(out.front() - 'a' + 'A');
     return out;
@@ -44,7 +44,7 @@ bool between_parts(const StartLetter& letter) {
 
 std::string in_speech(std::string_view gauge) {
     std::string out(gauge);
-    std::replace(out.begin(), out.end(), '_', ' ');
+    std::ranges::replace(out, '_', ' ');
     return out;
 }
 
@@ -72,9 +72,10 @@ std::string described(const StartKind& kind, const draw::Lettered& picture) {
     for (const StartLetter& each : kind.letters) {
         const auto is_it = [&each](const std::string& letter) { return letter == each.letter; };
         const bool there =
-            std::any_of(picture.letters.begin(), picture.letters.end(), is_it) ||
-            std::any_of(picture.diameters.begin(), picture.diameters.end(),
-                        [&](const draw::LetteredDiameter& dia) { return is_it(dia.letter); });
+            std::ranges::any_of(picture.letters, is_it) ||
+            std::ranges::any_of(picture.diameters, [&](const draw::LetteredDiameter& dia) {
+                return is_it(dia.letter);
+            });
         if (there) out += fmt::format("{}: {}. ", each.letter, each.what);
     }
     return out;

@@ -79,10 +79,9 @@ Json feeler_reading(const survey::FeelerReadingFound& r) {
 }
 
 Json feeler_not_told_json(const survey::FeelerNotTold& each) {
-    Json in = Json::array();
-    for (const FeelerTerm term : each.shows_in)
-        in.push_back(term_key(term));
-    return {{"term", term_key(each.term)}, {"why", why_key(each.why)}, {"shows_in", in}};
+    return {{"term", term_key(each.term)},
+            {"why", why_key(each.why)},
+            {"shows_in", list_json(each.shows_in, term_key)}};
 }
 
 Json even_up_json(const survey::EvenUp& move) {

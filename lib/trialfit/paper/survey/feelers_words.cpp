@@ -320,7 +320,7 @@ std::vector<std::string> feeler_not_told(const FeelersFound& found) {
             if (each.why != why) continue;
             terms.push_back(each.term);
             for (const FeelerTerm term : each.shows_in)
-                if (std::find(in.begin(), in.end(), term) == in.end()) in.push_back(term);
+                if (std::ranges::find(in, term) == in.end()) in.push_back(term);
         }
         if (terms.empty()) continue;
         std::string words = why_words(found, why, term_list(terms));

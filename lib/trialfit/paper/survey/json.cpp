@@ -107,9 +107,7 @@ Json stands_off_json(const survey::StandsOffFound& s) {
 }  // namespace
 
 std::string survey_json(const survey::SurveyAnswer& answer) {
-    Json out;
-    out["trialfit"] = 1;
-    out["command"] = "survey";
+    Json out = json_head("survey");
     out["file"] = answer.file;
     out["title"] = answer.title;
     if (!answer.warnings.empty()) out["warnings"] = words(answer.warnings);
@@ -127,14 +125,13 @@ std::string survey_json(const survey::SurveyAnswer& answer) {
     out["odds_to_next"] = or_null(answer.odds_to_next);
     out["split"] = or_null(answer.split, split_json);
     out["stands_off"] = list_json(answer.stands_off, stands_off_json);
-    out["measure_next"] = Json::array();
-    for (const auto& each : answer.measure_next) {
-        out["measure_next"].push_back({{"check", each.check},
-                                       {"size", each.size},
-                                       {"gauge", each.gauge},
-                                       {"sd_now", each.sd_now},
-                                       {"sd_then", each.sd_then}});
-    }
+    out["measure_next"] = list_json(answer.measure_next, [](const survey::MeasureNext& each) {
+        return Json{{"check", each.check},
+                    {"size", each.size},
+                    {"gauge", each.gauge},
+                    {"sd_now", each.sd_now},
+                    {"sd_then", each.sd_then}};
+    });
     out["feelers"] = list_json(answer.feelers, feelers_json);
     out["notes"] = words(answer.notes);
     return json_text(out);

@@ -63,9 +63,8 @@ Document adjusted(const SurveyAnswer& answer, int decimals) {
     Table table{
         .columns = {Column::names("size"), "written", "adjusted", "usual\nerror was", "is now"}};
     for (const survey::SizeFound& each : answer.sizes) {
-        const bool reading =
-            std::any_of(answer.readings.begin(), answer.readings.end(),
-                        [&](const ReadingFound& r) { return r.name == each.label; });
+        const bool reading = std::ranges::any_of(
+            answer.readings, [&](const ReadingFound& r) { return r.name == each.label; });
         if (reading) continue;
         table.add({listed(each.label, 200), fixed(each.as_written, decimals),
                    fixed(each.adjusted, decimals + 1), fixed(each.sd_before, decimals + 1),

@@ -16,8 +16,8 @@ struct CharacterRange {
 
 template <std::size_t n>
 bool in_any(const std::array<CharacterRange, n>& blocks, char32_t code) {
-    return std::any_of(blocks.begin(), blocks.end(),
-                       [code](CharacterRange b) { return b.first <= code && code <= b.last; });
+    return std::ranges::any_of(
+        blocks, [code](CharacterRange b) { return b.first <= code && code <= b.last; });
 }
 
 // The blocks of Unicode's EastAsianWidth.txt that are wholly or nearly wholly W or F, and the
@@ -85,7 +85,7 @@ Glyph glyph_at(std::string_view text, std::size_t i) {
 
 // Most text is plain ASCII: one byte, one column, and large answers have much of it.
 bool plain(std::string_view text) {
-    return std::all_of(text.begin(), text.end(), [](char c) { return c >= ' ' && c <= '~'; });
+    return std::ranges::all_of(text, [](char c) { return c >= ' ' && c <= '~'; });
 }
 
 std::vector<std::string_view> split_words(std::string_view text) {
@@ -147,7 +147,7 @@ std::string shortened(std::string_view text, std::size_t width) {
     }
     std::string back;
     used = 0;
-    std::reverse(all.begin(), all.end());
+    std::ranges::reverse(all);
     for (const Glyph& glyph : all) {
         if (used + glyph.columns > room / 2) break;
         back.insert(0, glyph.bytes);

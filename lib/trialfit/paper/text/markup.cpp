@@ -58,8 +58,8 @@ std::string escaped(std::string_view text) {
 }
 
 std::string isolated(std::string_view text) {
-    const bool plain = std::all_of(text.begin(), text.end(),
-                                   [](char c) { return static_cast<unsigned char>(c) < 0x80; });
+    const bool plain =
+        std::ranges::all_of(text, [](char c) { return static_cast<unsigned char>(c) < 0x80; });
     if (plain) return std::string(text);
     return std::string(kIsolate) + std::string(text) + std::string(kEndIsolate);
 }

@@ -13,8 +13,7 @@ constexpr std::size_t kLeastForNames = 20;
 constexpr std::size_t kRemarkIndent = 4;
 
 std::size_t names_column(const Table& table) {
-    const auto names = std::find_if(table.columns.begin(), table.columns.end(),
-                                    [](const Column& c) { return c.set == Column::Set::names; });
+    const auto names = std::ranges::find(table.columns, Column::Set::names, &Column::set);
     return names == table.columns.end() ? 0
                                         : static_cast<std::size_t>(names - table.columns.begin());
 }

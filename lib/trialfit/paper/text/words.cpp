@@ -152,7 +152,7 @@ std::string told_not_judged(const std::vector<std::string>& not_judged) {
 }
 
 std::size_t Sources::number(const std::string& source) {
-    const auto found = std::find(all.begin(), all.end(), source);
+    const auto found = std::ranges::find(all, source);
     const auto before = static_cast<std::size_t>(found - all.begin());
     if (found == all.end()) all.push_back(source);
     return before + 1;

@@ -77,8 +77,7 @@ std::string offset_side(const TimingAnswer& answer) {
 }
 
 std::string found_verdict(const timing::Marks& marks) {
-    const auto fitting = std::count_if(marks.found.begin(), marks.found.end(),
-                                       [](const timing::MarkFit& mark) { return mark.fits; });
+    const auto fitting = std::ranges::count_if(marks.found, &timing::MarkFit::fits);
     const timing::MarkFit& nearest = marks.found.at(marks.nearest.value());
     const std::string off = fmt::format("{} degrees {}", degrees(std::abs(nearest.off_deg)),
                                         nearest.off_deg > 0.0 ? "early" : "late");

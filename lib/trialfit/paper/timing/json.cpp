@@ -33,7 +33,7 @@ Json firing_json(const timing::Firing& firing) {
             {"sd_deg", set.sd_deg},
             {"allowed_deg", or_null(firing.allowed_deg, range_json)},
             {"allowed_height", or_null(firing.allowed_height, range_json)},
-            {"gauge", firing.gauge.empty() ? Json() : Json(firing.gauge)},
+            {"gauge", or_null(firing.gauge)},
             {"gauge_half_width", firing.gauge_half_width},
             {"gauge_keeps_it",
              or_null(firing.gauge_keeps_it, [](stack::Verdict verdict) { return word(verdict); })},
@@ -155,7 +155,7 @@ Json engine_json(const TimingAnswer& answer) {
             {"rod", answer.rod},
             {"pin_offset", answer.pin_offset},
             {"plug_tilt_deg", answer.plug_tilt_deg},
-            {"gauge", answer.gauge.empty() ? Json() : Json(answer.gauge)},
+            {"gauge", or_null(answer.gauge)},
             {"gauge_half_width", answer.gauge_half_width},
             {"turns", or_null(answer.turns, [](trade::Turning turning) { return word(turning); })}};
 }
@@ -163,9 +163,7 @@ Json engine_json(const TimingAnswer& answer) {
 }  // namespace
 
 std::string timing_json(const TimingAnswer& answer) {
-    Json out;
-    out["trialfit"] = 1;
-    out["command"] = "timing";
+    Json out = json_head("timing");
     out["file"] = answer.file;
     out["units"] = quantity::name(answer.units);
     out["title"] = answer.title;

@@ -283,8 +283,8 @@ private:
             const auto ring = job::ring_named(job_, named.first);
             if (!ring || job::face_named(job_, named.first)) return false;
             const std::vector<job::Skim>& skims = job_.parts[at(ring->part)].skims;
-            return std::any_of(skims.begin(), skims.end(),
-                               [&](const job::Skim& each) { return each.ring == ring->index; });
+            return std::ranges::any_of(
+                skims, [&](const job::Skim& each) { return each.ring == ring->index; });
         };
         const auto rings =
             std::stable_partition(entry.as_cut.begin(), entry.as_cut.end(),
@@ -297,7 +297,7 @@ private:
     static std::vector<Pair> pairs_of(const RecordedEntry& entry) {
         const auto in_words = [](const std::string& text) {
             // A number or a day would be read as such by other programs.
-            const bool a_figure = std::none_of(text.begin(), text.end(), [](char c) {
+            const bool a_figure = std::ranges::none_of(text, [](char c) {
                 return letter(c) || (static_cast<unsigned char>(c) & 0x80U) != 0;
             });
             const std::string plain = yaml_words(text);

@@ -15,7 +15,7 @@ bool taken_for_another(std::string_view words) {
     constexpr std::array<std::string_view, 11> kTaken{"true", "false", "yes", "no", "on", "off",
                                                       "null", "nan",   "inf", "y",  "n"};
     const std::string low = quantity::small(words);
-    return std::find(kTaken.begin(), kTaken.end(), low) != kTaken.end();
+    return std::ranges::find(kTaken, low) != kTaken.end();
 }
 
 bool plain_character(char c) {
@@ -30,7 +30,7 @@ bool plain(std::string_view words) {
     const bool sign = (first == '-' || first == '+') && words.size() > 1 && digit(words[1]);
     const bool letter =
         reading::letter(first) || digit(first) || (static_cast<unsigned char>(first) & 0x80U) != 0;
-    return (sign || letter) && std::all_of(words.begin(), words.end(), plain_character);
+    return (sign || letter) && std::ranges::all_of(words, plain_character);
 }
 
 std::string in_quotes(std::string_view words) {
@@ -236,7 +236,7 @@ Node Splice::meant(const Node& node) const {
 std::optional<std::string> Splice::text() const {
     if (lost_) return std::nullopt;
     std::vector<Patch> patches = patches_;
-    std::stable_sort(patches.begin(), patches.end(), [](const Patch& a, const Patch& b) {
+    std::ranges::stable_sort(patches, [](const Patch& a, const Patch& b) {
         return a.at < b.at || (a.at == b.at && a.length == 0 && b.length > 0);
     });
     const std::string_view whole = original_;

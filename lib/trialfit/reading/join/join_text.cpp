@@ -63,8 +63,7 @@ struct Blocks {
 };
 
 std::string with_said(FileToJoin& file) {
-    std::sort(file.said.begin(), file.said.end(),
-              [](const SaidByFile& a, const SaidByFile& b) { return a.at > b.at; });
+    std::ranges::sort(file.said, std::ranges::greater{}, &SaidByFile::at);
     std::string text = std::move(file.text);
     for (const SaidByFile& said : file.said)
         text.replace(said.at, said.length, said.words);
@@ -147,22 +146,23 @@ void append(Lines& lines, const Lines& more) {
 // Comments alone of what stands above a key, without what may begin a document ("---").
 Lines comments(const Lines& lines) {
     Lines out;
-    std::copy_if(lines.begin(), lines.end(), std::back_inserter(out),
-                 [](const std::string& line) { return line != "\n" && line.front() != '-'; });
+    std::ranges::copy_if(lines, std::back_inserter(out), [](const std::string& line) {
+        return line != "\n" && line.front() != '-';
+    });
     return out;
 }
 
 bool is_head(std::string_view key) {
     constexpr std::array<std::string_view, 6> kHead{"trialfit",          "title", "units",
                                                     "general_tolerance", "price", "gauges"};
-    return std::find(kHead.begin(), kHead.end(), key) != kHead.end();
+    return std::ranges::find(kHead, key) != kHead.end();
 }
 
 // What stands once in a job, whichever of its files it is in: the same in all of them.
 bool stands_once(std::string_view key) {
     constexpr std::array<std::string_view, 6> kOnce{
         "running_clearance", "radial_clearance", "shim_cost", "seat", "timing", "spin"};
-    return std::find(kOnce.begin(), kOnce.end(), key) != kOnce.end();
+    return std::ranges::find(kOnce, key) != kOnce.end();
 }
 
 // Whether the engine has an item of a kit's materials or states already.
@@ -170,8 +170,7 @@ bool known_item(const Block& known, const Block& kit, std::size_t item) {
     const std::vector<Node>& all = known.value.children;
     const std::vector<Node>& own = kit.value.children;
     if (known.value.is_list())
-        return std::any_of(all.begin(), all.end(),
-                           [&](const Node& each) { return alike(each, own[item]); });
+        return std::ranges::any_of(all, [&](const Node& each) { return alike(each, own[item]); });
     const Node* const value = value_of(known.value, own[2 * item].scalar);
     return value != nullptr && alike(*value, own[2 * item + 1]);
 }

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <iterator>
 #include <trialfit/reading/join/join_text.hpp>
 #include <trialfit/reading/join/joiner.hpp>
 #include <trialfit/reading/section/sections.hpp>
@@ -34,7 +33,7 @@ Node* value_in(Node& map, std::string_view key) {
 
 template <std::size_t count>
 bool among(const std::array<std::string_view, count>& keys, std::string_view key) {
-    return std::find(keys.begin(), keys.end(), key) != keys.end();
+    return std::ranges::find(keys, key) != keys.end();
 }
 
 // Items of a kit's list behind those that are there; parts at the place for them.
@@ -51,17 +50,16 @@ void add_items(Reader& reader, Node& list, const Node& more, std::string_view ke
     }
     for (const Node& item : more.children) {
         const bool known =
-            key == "materials" && std::any_of(list.children.begin(), list.children.end(),
-                                              [&](const Node& each) { return alike(each, item); });
+            key == "materials" &&
+            std::ranges::any_of(list.children, [&](const Node& each) { return alike(each, item); });
         if (!known) list.children.push_back(item);
     }
     if (key == "record")
-        std::stable_sort(
-            list.children.begin(), list.children.end(), [](const Node& a, const Node& b) {
-                const Node* const first = value_of(a, "date");
-                const Node* const second = value_of(b, "date");
-                return first != nullptr && second != nullptr && first->scalar < second->scalar;
-            });
+        std::ranges::stable_sort(list.children, [](const Node& a, const Node& b) {
+            const Node* const first = value_of(a, "date");
+            const Node* const second = value_of(b, "date");
+            return first != nullptr && second != nullptr && first->scalar < second->scalar;
+        });
 }
 
 // States of a kit beside those that are there.
@@ -151,8 +149,7 @@ Node Joiner::sections_of(Reader& reader, const std::vector<std::size_t>& kits) c
         }
     std::size_t parts_at = 0;
     if (Node* const parts = value_in(all, "parts")) {
-        const auto here =
-            std::find_if(parts->children.begin(), parts->children.end(), kit_goes_here);
+        const auto here = std::ranges::find_if(parts->children, kit_goes_here);
         parts_at = static_cast<std::size_t>(here - parts->children.begin());
         if (here != parts->children.end()) {
             const auto more = std::find_if(here + 1, parts->children.end(), kit_goes_here);

@@ -5,7 +5,6 @@
 #include <optional>
 #include <trialfit/reading/names/references.hpp>
 #include <utility>
-#include <vector>
 
 namespace trialfit::reading {
 
@@ -54,7 +53,7 @@ std::string mend_for(const Reader& reader, std::string_view text, Feature featur
         // The part's name alone, or the feature's alone.
         const job::PartId part = reader.parts.find(text);
         if (part >= 0) {
-            const auto& own = names_of(reader.part_names[static_cast<std::size_t>(part)], feature);
+            const auto& own = names_of(reader.part_names[part.at()], feature);
             if (own.names().size() == 1)
                 return did_you_mean(fmt::format("{}.{}", text, own.names().front()));
             if (!own.names().empty())
@@ -72,10 +71,9 @@ std::string mend_for(const Reader& reader, std::string_view text, Feature featur
         if (!near.empty()) return fmt::format("did you mean part '{}'?", near);
         return fmt::format("write it as 'part.{}'; {}", word(feature), parts_told(reader));
     }
-    const auto& own = names_of(reader.part_names[static_cast<std::size_t>(part)], feature);
+    const auto& own = names_of(reader.part_names[part.at()], feature);
     if (own.names().empty())
-        return fmt::format("part '{}' has no {}s",
-                           reader.parts.names()[static_cast<std::size_t>(part)], word(feature));
+        return fmt::format("part '{}' has no {}s", reader.parts.names()[part.at()], word(feature));
     return fmt::format("the {}s of '{}' are {}", word(feature), text.substr(0, dot), own.listed());
 }
 
@@ -89,7 +87,7 @@ std::optional<OtherKind> other_kind(const Reader& reader, std::string_view text,
     const std::size_t dot = text.find('.');
     const job::PartId part = reader.parts.find(text.substr(0, dot));
     if (part < 0 || dot == std::string_view::npos) return std::nullopt;
-    const PartNames& names = reader.part_names[static_cast<std::size_t>(part)];
+    const PartNames& names = reader.part_names[part.at()];
     const NameIndex& wanted = names_of(names, feature);
     const std::string_view part_name = text.substr(0, dot);
     for (const Feature other : kFeatures) {
@@ -116,12 +114,12 @@ bool is_word(Reader& reader, const Node& node, std::string_view who, std::string
 
 int own_named(Reader& reader, job::PartId part, std::string_view text, Feature feature,
               std::string_view who, job::Place at) {
-    const NameIndex& own = names_of(reader.part_names[static_cast<std::size_t>(part)], feature);
+    const NameIndex& own = names_of(reader.part_names[part.at()], feature);
     const int found = own.find(text);
     // A part without faces has its complaint already.
     const bool told = feature == Feature::face && own.names().empty();
     if (found >= 0 || told) return found;
-    const std::string& part_name = reader.parts.names()[static_cast<std::size_t>(part)];
+    const std::string& part_name = reader.parts.names()[part.at()];
     std::string meant = own.nearest(text);
     const std::string prefix = part_name + ".";
     if (text.starts_with(prefix) && own.find(text.substr(prefix.size())) >= 0)
@@ -151,8 +149,7 @@ PointedAt pointed_at(Reader& reader, const Node* node, Feature feature, std::str
     if (dot != std::string_view::npos) {
         const job::PartId part = reader.parts.find(text.substr(0, dot));
         if (part >= 0) {
-            const auto& names =
-                names_of(reader.part_names[static_cast<std::size_t>(part)], feature);
+            const auto& names = names_of(reader.part_names[part.at()], feature);
             const int index = names.find(text.substr(dot + 1));
             if (index >= 0) return {.part = part, .index = index};
         }

@@ -17,7 +17,7 @@ public:
     CentringReader(Reader& reader, job::PartId index)
         : reader_(reader),
           index_(index),
-          part_(reader.job.parts[static_cast<std::size_t>(index)]),
+          part_(reader.job.parts[index.at()]),
           who_(fmt::format("part {}", quoted(part_.name))) {}
 
     void centred(const Node& node) {
@@ -51,7 +51,7 @@ public:
         const auto& all = part_.runout;
         if (all.size() != 2) return;
         const auto nowhere = [](const job::Runout& each) { return each.face < 0; };
-        if (std::any_of(all.begin(), all.end(), nowhere))
+        if (std::ranges::any_of(all, nowhere))
             reader_.error(
                 node,
                 fmt::format("the two runouts of {} do not both say where they were read", who_),
@@ -149,7 +149,7 @@ private:
             return entry.key.scalar == "size" || entry.key.scalar == "upper";
         };
         const auto all = entries(node);
-        if (node.is_map() && std::none_of(all.begin(), all.end(), sized)) {
+        if (node.is_map() && std::ranges::none_of(all, sized)) {
             const Fields fields(reader_, node, fmt::format("'runout' of {}", who_), {"is", "at"});
             if (!fields.ok()) return;
             is = fields.need("is", "is: 0.04 by dial");

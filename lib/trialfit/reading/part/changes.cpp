@@ -14,9 +14,7 @@ namespace {
 class ChangeReader {
 public:
     ChangeReader(Reader& reader, job::PartId index)
-        : reader_(reader),
-          index_(index),
-          part_(reader.job.parts[static_cast<std::size_t>(index)]) {}
+        : reader_(reader), index_(index), part_(reader.job.parts[index.at()]) {}
 
     void cut(const Node& node) {
         const Fields fields(
@@ -76,7 +74,7 @@ public:
         skim.until = length_of(reader_, fields.find("until"), "'until'", Least::above_zero);
         if (fields.ok() && !fields.written("keep") && !fields.written("until"))
             reader_.error(node, fmt::format("{} has neither 'keep' nor 'until'", fields.what()),
-                          "add 'keep: 3.5', the wall that must remain, or 'until: 84.6', the "
+                          "add 'keep: SIZE', the wall that must remain, or 'until: SIZE', the "
                           "diameter that must not be passed");
         skim.holds = half_width_of(reader_, fields.need("holds", "holds: \u00b10.02"), "'holds'")
                          .value_or(0.0);
@@ -91,7 +89,7 @@ public:
 private:
     // Only metal that is there can be kept, and a diameter can be turned one way only.
     void check_skim(const job::Skim& skim, const Fields& fields) {
-        const job::Ring& ring = part_.rings[static_cast<std::size_t>(skim.ring)];
+        const job::Ring& ring = part_.rings[skim.ring.at()];
         const double bore = ring.bore.size.nominal;
         const double outside = ring.outside.size.nominal;
         for (const job::Skim& other : part_.skims)
@@ -161,23 +159,16 @@ private:
 
 void read_changes(Reader& reader, job::PartId part, const Fields& fields) {
     ChangeReader changes(reader, part);
-    const Node* const cuts = fields.find("cuts");
-    const Node* const laps = fields.find("laps");
-    const Node* const skims = fields.find("skims");
-    if (cuts != nullptr &&
-        expect_list(reader, *cuts, "'cuts'",
-                    "'- {face: FACE, measure: FACE, keep: SIZE, holds: \u00b10.03}'"))
-        for (const Node& cut : cuts->children)
-            changes.cut(cut);
-    if (laps != nullptr &&
-        expect_list(reader, *laps, "'laps'", "'- {cone: CONE, at_most: 0.05 on diameter}'"))
-        for (const Node& lap : laps->children)
-            changes.lap(lap);
-    if (skims != nullptr &&
-        expect_list(reader, *skims, "'skims'",
-                    "'- {ring: RING, turn: bore, keep: 3.5, holds: \u00b10.02}'"))
-        for (const Node& skim : skims->children)
-            changes.skim(skim);
+    for (const Node& cut :
+         items_of(reader, fields.find("cuts"), "'cuts'",
+                  "'- {face: FACE, measure: FACE, keep: SIZE, holds: \u00b10.03}'"))
+        changes.cut(cut);
+    for (const Node& lap : items_of(reader, fields.find("laps"), "'laps'",
+                                    "'- {cone: CONE, at_most: 0.05 on diameter}'"))
+        changes.lap(lap);
+    for (const Node& skim : items_of(reader, fields.find("skims"), "'skims'",
+                                     "'- {ring: RING, turn: bore, keep: SIZE, holds: \u00b10.02}'"))
+        changes.skim(skim);
 }
 
 }  // namespace trialfit::reading

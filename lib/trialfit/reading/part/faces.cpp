@@ -34,8 +34,7 @@ private:
     }
     // The face that a mend may name: the part's first other one.
     [[nodiscard]] std::string some_face() const {
-        for (const std::string& name :
-             reader_.part_names[static_cast<std::size_t>(part_)].faces.names())
+        for (const std::string& name : reader_.part_names[part_.at()].faces.names())
             if (name != face_.name) return name;
         return "FACE";
     }
@@ -113,7 +112,7 @@ private:
     }
 
     void refuse_itself(job::Dimension& dimension, job::Place at) {
-        const auto& names = reader_.part_names[static_cast<std::size_t>(part_)].faces;
+        const auto& names = reader_.part_names[part_.at()].faces;
         if (dimension.from < 0 || dimension.from != names.find(face_.name)) return;
         dimension.from = -1;
         reader_.faults.error(
@@ -129,7 +128,7 @@ private:
 }  // namespace
 
 void read_faces(Reader& reader, job::PartId part, const Node& faces) {
-    job::Part& of = reader.job.parts[static_cast<std::size_t>(part)];
+    job::Part& of = reader.job.parts[part.at()];
     if (!expect_names(reader, faces, fmt::format("'faces' of part {}", quoted(of.name)),
                       "'faces: {back: zero, front: 10 \u00b10.1 from back}'"))
         return;

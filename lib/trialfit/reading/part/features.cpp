@@ -29,9 +29,7 @@ void complain(Reader& reader, const Node& node, const std::string& reason) {
 class FeatureReader {
 public:
     FeatureReader(Reader& reader, job::PartId index)
-        : reader_(reader),
-          index_(index),
-          part_(reader.job.parts[static_cast<std::size_t>(index)]) {}
+        : reader_(reader), index_(index), part_(reader.job.parts[index.at()]) {}
 
     void ring(const Entry& entry) {
         const Fields fields(reader_, entry.value, what("ring", entry.key.scalar),

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
-#include <limits>
 #include <trialfit/quantity/nearest.hpp>
 #include <trialfit/reading/names/references.hpp>
 #include <trialfit/reading/section/sections.hpp>
@@ -83,12 +82,12 @@ void read_material(Reader& reader, job::Part& part, const Node* node) {
 }
 
 void read_part(Reader& reader, job::PartId index, const Node& node) {
-    const std::string& name = reader.parts.names()[static_cast<std::size_t>(index)];
+    const std::string& name = reader.parts.names()[index.at()];
     const Fields fields(
         reader, node, name.empty() ? "this part" : fmt::format("part {}", quoted(name)),
         {"part", "turns", "material", "sits", "faces", "rings", "cone", "cones", "thread",
          "threads", "cuts", "laps", "skims", "centred", "runout", "face_runout"});
-    job::Part& part = reader.job.parts[static_cast<std::size_t>(index)];
+    job::Part& part = reader.job.parts[index.at()];
     if (!fields.ok()) {
         part.seats.emplace_back();  // its fault is told; it is not the part that all stands on
         return;

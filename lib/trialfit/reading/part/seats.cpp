@@ -5,7 +5,6 @@
 #include <trialfit/reading/names/references.hpp>
 #include <trialfit/reading/section/sections.hpp>
 #include <trialfit/reading/values.hpp>
-#include <utility>
 
 namespace trialfit::reading {
 
@@ -19,7 +18,7 @@ public:
     SeatReader(Reader& reader, job::PartId index)
         : reader_(reader),
           index_(index),
-          part_(reader.job.parts[static_cast<std::size_t>(index)]),
+          part_(reader.job.parts[index.at()]),
           who_(fmt::format("part {} sits", quoted(part_.name))) {}
 
     void read(const Node& node) {
@@ -130,10 +129,9 @@ private:
         if (fields.ok() && !fields.written("stock") && !fields.written("fitted"))
             reader_.error(node, fmt::format("{} have neither 'stock' nor 'fitted'", fields.what()),
                           "add 'stock: [0.2, 0.3, 0.5]' or 'fitted: [1.6]'");
-        const Node* const stock = fields.find("stock");
-        if (stock != nullptr && expect_list(reader_, *stock, "'stock'", "'[0.2, 0.3, 0.5]'"))
-            for (const Node& item : stock->children)
-                shims.stock.push_back(stocked(item, shims.holds));
+        for (const Node& item :
+             items_of(reader_, fields.find("stock"), "'stock'", "'[0.2, 0.3, 0.5]'"))
+            shims.stock.push_back(stocked(item, shims.holds));
         const Node* const fitted = fields.find("fitted");
         if (fitted != nullptr) {
             if (fitted->is_list())
@@ -170,8 +168,7 @@ private:
     job::ShimStock stocked(const Node& item, double holds) {
         job::ShimStock stock;
         const bool counted =
-            item.is_map() &&
-            std::any_of(item.children.begin(), item.children.end(), [](const Node& child) {
+            item.is_map() && std::ranges::any_of(item.children, [](const Node& child) {
                 return child.scalar == "thickness" || child.scalar == "pieces";
             });
         if (!counted) {
@@ -214,8 +211,7 @@ void read_seats(Reader& reader, job::PartId part, const Node& sits) {
     if (!sits.is_list()) return seats.read(sits);
     if (!expect_list(reader, sits, "'sits'", "'{face: FACE, against: part.face}'")) return;
     // An empty list has its complaint; the part is not the one that all else stands on.
-    if (sits.children.empty())
-        reader.job.parts[static_cast<std::size_t>(part)].seats.emplace_back();
+    if (sits.children.empty()) reader.job.parts[part.at()].seats.emplace_back();
     for (const Node& seat : sits.children)
         seats.read(seat);
 }

@@ -103,19 +103,18 @@ private:
         check_.of = of;
         if (of.one.part < 0 || of.other.part < 0) return;
         if (of.one.part == of.other.part)
-            return reader_.error(
-                node.children[1],
-                fmt::format("both threads of {} are on part {}", who_,
-                            quoted(reader_.parts.names()[static_cast<std::size_t>(of.one.part)])),
-                "name the nut's thread and the shaft's");
+            return reader_.error(node.children[1],
+                                 fmt::format("both threads of {} are on part {}", who_,
+                                             quoted(reader_.parts.names()[of.one.part.at()])),
+                                 "name the nut's thread and the shaft's");
         matched(node, of);
     }
 
     // Threads that do not screw together have no engagement.
     void matched(const Node& node, const job::EngagementOf& of) {
         const auto form = [&](job::ThreadRef ref) -> const trade::ThreadForm* {
-            const auto& threads = reader_.job.parts[static_cast<std::size_t>(ref.part)].threads;
-            const auto index = static_cast<std::size_t>(ref.index);
+            const auto& threads = reader_.job.parts[ref.part.at()].threads;
+            const auto index = ref.index.at();
             return index < threads.size() && threads[index].form.d_mm > 0.0 ? &threads[index].form
                                                                             : nullptr;
         };
@@ -169,9 +168,9 @@ private:
 
     // A diameter that an air gap hangs on needs limits (or the file's general ones).
     void known_well(const Node& node, job::RingRef ref) {
-        const auto& rings = reader_.job.parts[static_cast<std::size_t>(ref.part)].rings;
-        if (static_cast<std::size_t>(ref.index) >= rings.size()) return;
-        const job::Ring& ring = rings[static_cast<std::size_t>(ref.index)];
+        const auto& rings = reader_.job.parts[ref.part.at()].rings;
+        if (ref.index.at() >= rings.size()) return;
+        const job::Ring& ring = rings[ref.index.at()];
         if (!(ring.bore_bare && ring.outside_bare) ||
             reader_.file_of(ring.at).general_tolerance != 0)
             return;
@@ -225,25 +224,21 @@ private:
             if (!text.ends_with(ending.word)) continue;
             const std::string_view figure =
                 trimmed(text.substr(0, text.size() - ending.word.size()));
+            const auto refuse = [&](std::string mend) {
+                return fail(node, fmt::format("{} is {}", what, quoted(text)), std::move(mend));
+            };
             const bool bare = ending.in == job::LimitIn::strength;
             const auto value = number_of(figure);
             if (bare ? !figure.empty() : !value) continue;
             if (asked_ != ending.asked && asked_ != Asked::nothing)
-                return fail(node, fmt::format("{} is {}", what, quoted(text)),
-                            fmt::format("only {} is counted so; write a length", ending.only));
-            if (bare && key != "at_least")
-                return fail(node, fmt::format("{} is {}", what, quoted(text)),
-                            "strength is asked for with 'at_least'");
-            if (!bare && *value < 0.0)
-                return fail(node, fmt::format("{} is {}", what, quoted(text)),
-                            "it cannot be less than 0");
+                return refuse(fmt::format("only {} is counted so; write a length", ending.only));
+            if (bare && key != "at_least") return refuse("strength is asked for with 'at_least'");
+            if (!bare && *value < 0.0) return refuse("it cannot be less than 0");
             limit.in = ending.in;
             limit.value = bare ? 0.0 : *value;
             if (ending.in != job::LimitIn::share) return true;
             limit.value /= 100.0;
-            if (limit.value > 1.0)
-                return fail(node, fmt::format("{} is {}", what, quoted(text)),
-                            "no ring overlaps more than 100 % of another");
+            if (limit.value > 1.0) return refuse("no ring overlaps more than 100 % of another");
             return true;
         }
         return false;
@@ -304,7 +299,7 @@ private:
             if (part >= 0) fitted.push_back(part);
             all_known_ = all_known_ && part >= 0;
         }
-        std::sort(fitted.begin(), fitted.end());
+        std::ranges::sort(fitted);
         fitted.erase(std::unique(fitted.begin(), fitted.end()), fitted.end());
         return fitted;
     }
@@ -321,7 +316,7 @@ private:
         if (held < 0 || on < 0) return;
         const auto& names = reader_.parts.names();
         const std::string& held_name = names[static_cast<std::size_t>(held)];
-        const std::string& on_name = names[static_cast<std::size_t>(on)];
+        const std::string& on_name = names[on.at()];
         if (held == on)
             reader_.error(
                 node, fmt::format("{} says that part {} touched itself", who_, quoted(held_name)),
@@ -343,10 +338,10 @@ private:
         while (!open.empty()) {
             const job::PartId here = open.back();
             open.pop_back();
-            if (here < 0 || seen[static_cast<std::size_t>(here)]) continue;
+            if (here < 0 || seen[here.at()]) continue;
             if (here == other) return true;
-            seen[static_cast<std::size_t>(here)] = true;
-            for (const job::Seat& seat : parts[static_cast<std::size_t>(here)].seats)
+            seen[here.at()] = true;
+            for (const job::Seat& seat : parts[here.at()].seats)
                 open.push_back(seat.below());
         }
         return false;
@@ -356,16 +351,14 @@ private:
     void all_fitted(const Fields& fields, const job::Reading& reading) {
         if (reading.fitted.empty() || !all_known_) return;
         const auto missing = [&](job::PartId part) {
-            return part >= 0 &&
-                   !std::binary_search(reading.fitted.begin(), reading.fitted.end(), part);
+            return part >= 0 && !std::ranges::binary_search(reading.fitted, part);
         };
         const auto complain = [&](const Node& node, job::PartId part) {
             if (!missing(part)) return;
             reader_.error(
                 node,
                 fmt::format("{} uses {}, but part {} is not among the parts fitted", who_,
-                            quoted(node.scalar),
-                            quoted(reader_.parts.names()[static_cast<std::size_t>(part)])),
+                            quoted(node.scalar), quoted(reader_.parts.names()[part.at()])),
                 "add it to 'fitted'");
         };
         if (const Node* from = fields.find("from")) complain(*from, reading.from.part);
@@ -396,9 +389,9 @@ private:
 }  // namespace
 
 void read_checks(Reader& reader, const Node& checks) {
-    if (!expect_list(reader, checks, "'checks'", "'- check: NAME', one after the other")) return;
     FreeNames names(reader, "check");
-    for (const Node& check : checks.children)
+    for (const Node& check :
+         items_of(reader, &checks, "'checks'", "'- check: NAME', one after the other"))
         CheckReader(reader, names).read(check);
 }
 
@@ -411,11 +404,10 @@ std::vector<job::Reading> read_measured(Reader& reader, const Node& readings, st
     if (!expect_list(reader, readings, entries == 0 ? "'readings'" : "'measured'",
                      "'- reading: NAME', one after the other"))
         return all;
-    const bool floats =
-        std::any_of(reader.job.parts.begin(), reader.job.parts.end(), [](const job::Part& part) {
-            return std::any_of(part.seats.begin(), part.seats.end(),
-                               [](const job::Seat& seat) { return seat.play.has_value(); });
-        });
+    const bool floats = std::ranges::any_of(reader.job.parts, [](const job::Part& part) {
+        return std::ranges::any_of(part.seats,
+                                   [](const job::Seat& seat) { return seat.play.has_value(); });
+    });
     FreeNames names(reader, "reading");
     for (const job::Reading& before : reader.job.readings)
         names.taken(before.name, before.at);

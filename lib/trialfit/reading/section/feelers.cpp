@@ -121,7 +121,7 @@ private:
     void by(const Node* node) {
         feelers_.gauge = gauge_of(reader_, node).value_or(-1);
         if (feelers_.gauge < 0) return;
-        const job::Gauge& gauge = reader_.job.gauges[static_cast<std::size_t>(feelers_.gauge)];
+        const job::Gauge& gauge = reader_.job.gauges[feelers_.gauge.at()];
         if (gauge.half_width >= kLeastHalfWidth) return;
         reader_.error(*node,
                       fmt::format("{} was read by {}, a gauge that is said to be never wrong", who_,
@@ -214,11 +214,7 @@ private:
             return std::nullopt;
         }
         reader_.keep_said(node, range.left, range.size, range.gauge);
-        if (range.size.lower < 0.0) {
-            reader_.error(node, fmt::format("{} is {}", what, quoted(node.scalar)),
-                          "it cannot be less than 0");
-            return std::nullopt;
-        }
+        if (range.size.lower < 0.0) return reader_.refuse(node, what, "it cannot be less than 0");
         read.least = range.size.lower;
         read.most = range.size.upper;
         return read;
@@ -245,16 +241,16 @@ private:
     }
     static bool says_height(const Node& round) {
         const std::vector<Entry> all = entries(round);
-        return std::any_of(all.begin(), all.end(),
-                           [](const Entry& entry) { return entry.key.scalar == "at"; });
+        return std::ranges::any_of(all,
+                                   [](const Entry& entry) { return entry.key.scalar == "at"; });
     }
 
     [[nodiscard]] const job::Part& part(job::RingRef ref) const {
-        return reader_.job.parts[static_cast<std::size_t>(ref.part)];
+        return reader_.job.parts[ref.part.at()];
     }
     [[nodiscard]] const job::Ring* ring(job::RingRef ref) const {
         const auto& rings = part(ref).rings;
-        const auto index = static_cast<std::size_t>(ref.index);
+        const auto index = ref.index.at();
         return index < rings.size() ? &rings[index] : nullptr;
     }
 
@@ -267,9 +263,9 @@ private:
 }  // namespace
 
 void read_feelers(Reader& reader, const Node& feelers) {
-    if (!expect_list(reader, feelers, "'feelers'", "'- feeler: NAME', one after the other")) return;
     FreeNames names(reader, "feeler");
-    for (const Node& each : feelers.children)
+    for (const Node& each :
+         items_of(reader, &feelers, "'feelers'", "'- feeler: NAME', one after the other"))
         FeelersReader(reader, names).read(each);
 }
 

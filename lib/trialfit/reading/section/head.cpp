@@ -37,8 +37,7 @@ void read_version(Reader& reader, const Fields& root) {
 std::vector<job::GaugeReads> read_reads(Reader& reader, const Node& list, const std::string& name) {
     const std::string what = fmt::format("what gauge {} reads", quoted(name));
     std::vector<job::GaugeReads> reads;
-    if (!expect_list(reader, list, what, "'reads: [length, depth]'")) return reads;
-    for (const Node& item : list.children) {
+    for (const Node& item : items_of(reader, &list, what, "'reads: [length, depth]'")) {
         const auto kind = choice_of(reader, &item, what, {"length", "depth", "diameter", "gap"});
         if (kind) reads.push_back(static_cast<job::GaugeReads>(*kind));
     }
@@ -70,15 +69,15 @@ void add_gauge(Reader& reader, FileRead& file, job::Gauge gauge) {
     const std::string name = gauge.name;
     std::vector<job::Gauge>& all = reader.job.gauges;
     const auto named = [&](const job::Gauge& each) { return each.name == gauge.name; };
-    auto found = std::find_if(all.begin(), all.end(), named);
+    auto found = std::ranges::find_if(all, named);
     const bool other_file =
         found != all.end() && &reader.file_of(found->at) != &file && &file != reader.files.data();
     if (other_file && !same_gauge(*found, gauge)) {
         gauge.name += "-" + file_word(file.name);
-        found = std::find_if(all.begin(), all.end(), named);
+        found = std::ranges::find_if(all, named);
         while (found != all.end() && !same_gauge(*found, gauge)) {
             gauge.name += "-2";
-            found = std::find_if(all.begin(), all.end(), named);
+            found = std::ranges::find_if(all, named);
         }
     } else if (!other_file) {
         found = all.end();

@@ -95,10 +95,8 @@ private:
                 "it is what remains from the face that the cut is measured from, and has no sign");
         const job::Given* const before = last_cut(cut.face);
         const double most =
-            before != nullptr
-                ? before->size.upper
-                : job::greatest_thickness(
-                      reader_.job.parts[static_cast<std::size_t>(cut.face.part)], how);
+            before != nullptr ? before->size.upper
+                              : job::greatest_thickness(reader_.job.parts[cut.face.part.at()], how);
         constexpr double kSame = 1e-9;
         if (size.lower > most + kSame)
             return reader_.error(
@@ -158,15 +156,15 @@ private:
         const std::size_t dot = text.find('.');
         const job::PartId part = reader_.parts.find(text.substr(0, dot));
         if (part < 0 || dot == std::string_view::npos) return false;
-        const PartNames& names = reader_.part_names[static_cast<std::size_t>(part)];
+        const PartNames& names = reader_.part_names[part.at()];
         return names.faces.find(text.substr(dot + 1)) < 0 &&
                names.rings.find(text.substr(dot + 1)) >= 0;
     }
 
     [[nodiscard]] bool has_cut(job::FaceRef face) const {
-        const auto& cuts = reader_.job.parts[static_cast<std::size_t>(face.part)].cuts;
-        return std::any_of(cuts.begin(), cuts.end(),
-                           [&](const job::Cut& cut) { return cut.face == face.face; });
+        const auto& cuts = reader_.job.parts[face.part.at()].cuts;
+        return std::ranges::any_of(cuts,
+                                   [&](const job::Cut& cut) { return cut.face == face.face; });
     }
 
     void shims(const Node& node) {
@@ -194,20 +192,19 @@ private:
     }
     [[nodiscard]] double holds(job::PartId part) const {
         if (part < 0) return 0.0;
-        for (const job::Seat& seat : reader_.job.parts[static_cast<std::size_t>(part)].seats)
+        for (const job::Seat& seat : reader_.job.parts[part.at()].seats)
             if (seat.shims) return seat.shims->holds;
         return 0.0;
     }
     [[nodiscard]] bool has_shims(job::PartId part) const {
-        const auto& seats = reader_.job.parts[static_cast<std::size_t>(part)].seats;
-        return std::any_of(seats.begin(), seats.end(),
-                           [](const job::Seat& seat) { return seat.shims.has_value(); });
+        const auto& seats = reader_.job.parts[part.at()].seats;
+        return std::ranges::any_of(seats,
+                                   [](const job::Seat& seat) { return seat.shims.has_value(); });
     }
 
     // A bore only gets larger, an outside only smaller.
     void check_diameter(const Entry& written, const job::RecordEntry::AsSkimmed& skim) {
-        const job::Ring& ring = reader_.job.parts[static_cast<std::size_t>(skim.ring.part)]
-                                    .rings[static_cast<std::size_t>(skim.ring.index)];
+        const job::Ring& ring = reader_.job.parts[skim.ring.part.at()].rings[skim.ring.index.at()];
         job::Given before = skim.bore ? ring.bore : ring.outside;
         for (const job::RecordEntry& entry : reader_.job.record)
             for (const job::RecordEntry::AsSkimmed& each : entry.as_skimmed)
@@ -237,10 +234,8 @@ private:
             skim.size = size_of(reader_, value_of(each, "its diameter, as in '80.2 by caliper'"),
                                 Bare::general_tolerance);
             if (skim.ring.part < 0) continue;
-            const auto& skims = reader_.job.parts[static_cast<std::size_t>(skim.ring.part)].skims;
-            const auto how = std::find_if(skims.begin(), skims.end(), [&](const job::Skim& one) {
-                return one.ring == skim.ring.index;
-            });
+            const auto& skims = reader_.job.parts[skim.ring.part.at()].skims;
+            const auto how = std::ranges::find(skims, skim.ring.index, &job::Skim::ring);
             if (how == skims.end()) {
                 reader_.error(each.key,
                               fmt::format("{} has no entry under 'skims', which would say whether "
@@ -263,9 +258,9 @@ private:
             const auto off = length_of(reader_, value_of(each, "what came off, as in '0.02'"),
                                        "what was lapped off", Least::above_zero);
             if (cone.part < 0) continue;
-            const auto& laps = reader_.job.parts[static_cast<std::size_t>(cone.part)].laps;
-            if (std::none_of(laps.begin(), laps.end(),
-                             [&](const job::Lap& lap) { return lap.cone == cone.index; }))
+            const auto& laps = reader_.job.parts[cone.part.at()].laps;
+            if (std::ranges::none_of(laps,
+                                     [&](const job::Lap& lap) { return lap.cone == cone.index; }))
                 reader_.error(each.key,
                               fmt::format("{} has no entry under 'laps'", quoted(each.key.scalar)),
                               "add one to its part: it says how much may come off");
@@ -282,7 +277,7 @@ private:
                 reader_, value_of(each, "what is left of the clearance"), Bare::general_tolerance,
                 "what is left of the clearance", Least::zero_allowed);
             if (part < 0) continue;
-            if (!reader_.job.parts[static_cast<std::size_t>(part)].centred)
+            if (!reader_.job.parts[part.at()].centred)
                 reader_.error(
                     each.key,
                     fmt::format("part {} does not say what centres it", quoted(each.key.scalar)),
@@ -305,8 +300,8 @@ private:
 }  // namespace
 
 void read_record(Reader& reader, const Node& record) {
-    if (!expect_list(reader, record, "'record'", "'- {date: 2026-11-25, note: trial fit}'")) return;
-    for (const Node& entry : record.children)
+    for (const Node& entry :
+         items_of(reader, &record, "'record'", "'- {date: 2026-11-25, note: trial fit}'"))
         EntryReader(reader).read(entry);
 }
 

@@ -118,9 +118,8 @@ void read_state(Reader& reader, const Entry& entry) {
 }  // namespace
 
 void read_materials(Reader& reader, const Node& materials) {
-    if (!expect_list(reader, materials, "'materials'", "'- {material: NAME, expansion: 23e-6}'"))
-        return;
-    for (const Node& material : materials.children)
+    for (const Node& material :
+         items_of(reader, &materials, "'materials'", "'- {material: NAME, expansion: 23e-6}'"))
         read_material(reader, material);
 }
 

@@ -9,12 +9,7 @@ GivenOutcome read_given(std::string_view written, const job::Job& context, Bare 
     NameIndex gauges;
     for (const job::Gauge& gauge : context.gauges)
         gauges.add(gauge.name);
-    SizeText text = read_size_text(written,
-                                   {.units = context.units,
-                                    .general_tolerance = context.general_tolerance,
-                                    .gauges = context.gauges,
-                                    .gauge_names = gauges},
-                                   bare);
+    SizeText text = read_size_text(written, context_of(context, gauges), bare);
     if (text.fault) return {{}, std::move(text.fault->fault), std::move(text.fault->mend)};
     return {job::Given{.size = text.size,
                        .written = std::string(trimmed(written)),

@@ -3,7 +3,6 @@
 
 #include <array>
 #include <trialfit/reading/values.hpp>
-#include <utility>
 
 namespace trialfit::reading {
 
@@ -86,11 +85,10 @@ private:
     std::optional<double> deviation(const Node* node, std::string_view key) {
         const auto value = length_of(reader_, node, key, Least::any);
         if (!value || *value >= 0.0) return value;
-        reader_.error(
-            *node, fmt::format("{} is {}", key, quoted(node->scalar)),
+        return reader_.refuse(
+            *node, key,
             "write it without a sign; limits that lie on one side of the size are written "
             "with 'lower' and 'upper'");
-        return std::nullopt;
     }
 
     void readings() {
@@ -120,7 +118,7 @@ private:
                 values.empty() ? "write them like [12.48, 12.50]"
                                : "leave the brackets out, or add the other readings");
         if (!sound || !given_.gauge) return;
-        const job::Gauge& gauge = reader_.job.gauges[static_cast<std::size_t>(*given_.gauge)];
+        const job::Gauge& gauge = reader_.job.gauges[given_.gauge->at()];
         given_.size = read_by_gauge(values, gauge.half_width);
         given_.written = size->is_list() ? fmt::format("[{}] by {}", words, gauge.name)
                                          : fmt::format("{} by {}", words, gauge.name);

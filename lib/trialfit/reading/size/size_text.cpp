@@ -298,8 +298,7 @@ private:
         values.reserve(figures.size());
         for (const Figure& figure : figures)
             values.push_back(figure.length);
-        const double half_width =
-            context_.gauges.at(static_cast<std::size_t>(gauge.gauge.value())).half_width;
+        const double half_width = context_.gauges.at(gauge.gauge.value().at()).half_width;
         refuse_far_apart(values, half_width);
         return {read_by_gauge(values, half_width), gauge.gauge, {}};
     }
@@ -307,7 +306,7 @@ private:
     // `[9,20] by caliper` is two readings, 9 and 20: a decimal comma, not a scatter.
     void refuse_far_apart(const std::vector<double>& values, double half_width) const {
         constexpr double kMostApart = 100.0;  // half-widths: far beyond any scatter of one gauge
-        const auto [least, most] = std::minmax_element(values.begin(), values.end());
+        const auto [least, most] = std::ranges::minmax_element(values);
         if (!(half_width > kLeastHalfWidth) || !(*most - *least > kMostApart * half_width)) return;
         stop(0,
              fmt::format("the readings of {} lie {:.6g} apart, and the gauge is good to {:.6g}",
@@ -384,7 +383,7 @@ private:
     }
     static void refuse_unit(const Token& token) {
         constexpr std::array<std::string_view, 6> kOtherUnits{"cm", "m", "dm", "ft", "mil", "mils"};
-        if (std::find(kOtherUnits.begin(), kOtherUnits.end(), token.text) != kOtherUnits.end())
+        if (std::ranges::find(kOtherUnits, token.text) != kOtherUnits.end())
             stop(token.at, fmt::format("'{}' is not a unit of this file format", token.text),
                  "write mm, um, in or thou");
     }

@@ -37,6 +37,14 @@ struct SizeContext {
     [[nodiscard]] quantity::Unit unit_of_bare() const { return written_in.value_or(units); }
 };
 
+/// What a size is read against outside any file: `gauge_names` are those of the job's gauges.
+[[nodiscard]] inline SizeContext context_of(const job::Job& job, const NameIndex& gauge_names) {
+    return {.units = job.units,
+            .general_tolerance = job.general_tolerance,
+            .gauges = job.gauges,
+            .gauge_names = gauge_names};
+}
+
 /// What the text of a size leaves to the file that it stands in, as places within the text.
 struct LeftToFile {
     std::optional<std::size_t> unit;       ///< no figure has one: it would stand here

@@ -8,7 +8,6 @@
 #include <trialfit/job/former.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/reading/section/sections.hpp>
-#include <utility>
 #include <variant>
 #include <vector>
 
@@ -104,9 +103,9 @@ private:
         for (const job::Check& check : reader_.job.checks) {
             const auto* const of = std::get_if<job::OverlapOf>(&check.of);
             if (of == nullptr || of->of.part < 0) continue;
-            const auto p = static_cast<std::size_t>(of->of.part);
+            const auto p = of->of.part.at();
             const job::Part& part = reader_.job.parts[p];
-            const auto r = static_cast<std::size_t>(of->of.index);
+            const auto r = of->of.index.at();
             if (r >= part.rings.size()) continue;
             if (positions[p].empty()) positions[p] = job::nominal_positions(part);
             const double length = length_of_ring(part.rings[r], positions[p]);
@@ -119,8 +118,7 @@ private:
     [[nodiscard]] static double length_of_ring(const job::Ring& ring,
                                                const std::vector<double>& positions) {
         const auto at = [&](const job::RingEnd& end) {
-            return end.face < 0 ? std::nan("")
-                                : positions[static_cast<std::size_t>(end.face)] + end.beyond;
+            return end.face < 0 ? std::nan("") : positions[end.face.at()] + end.beyond;
         };
         return at(ring.outboard) - at(ring.inboard);
     }

@@ -4,10 +4,8 @@
 #include <algorithm>
 #include <cstddef>
 #include <map>
-#include <string_view>
 #include <trialfit/reading/section/sections.hpp>
 #include <tuple>
-#include <vector>
 
 // How much of each kind a job may hold, so that every answer is there within seconds and within
 // some hundred megabytes. Each lies far beyond a real job, and was found by timing all commands at
@@ -72,13 +70,11 @@ private:
                 const bool cone = seat.kind == job::SeatKind::cone_on_cone;
                 const int place = cone ? int{seat.on_cone.index} : int{seat.against.face};
                 if (++sitting[{seat.below(), cone, place}] != kMostOnOneSeat + 1) continue;
-                too_many(
-                    seat.at,
-                    fmt::format("too many parts sit against one place of {}: this is one more "
-                                "than {}",
-                                quoted(job_.parts[static_cast<std::size_t>(seat.below())].name),
-                                kMostOnOneSeat),
-                    "what lies on one another sits each on the one below it");
+                too_many(seat.at,
+                         fmt::format("too many parts sit against one place of {}: this is one more "
+                                     "than {}",
+                                     quoted(job_.parts[seat.below().at()].name), kMostOnOneSeat),
+                         "what lies on one another sits each on the one below it");
             }
     }
 

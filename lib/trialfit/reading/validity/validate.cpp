@@ -24,7 +24,7 @@ public:
         for (std::size_t face = 0; face < count; ++face)
             for (const job::Dimension& size : part.faces[face].dimensions) {
                 if (size.from < 0) continue;
-                const auto from = static_cast<std::size_t>(size.from);
+                const auto from = size.from.at();
                 ties_[face].push_back({from, -size.distance.size.nominal});
                 ties_[from].push_back({face, size.distance.size.nominal});
             }
@@ -56,10 +56,10 @@ private:
 
     // A face whose size could not be read has its complaint already.
     static bool faulty(const job::Face& face) {
-        return !face.zero &&
-               (face.dimensions.empty() ||
-                std::any_of(face.dimensions.begin(), face.dimensions.end(),
-                            [](const job::Dimension& size) { return size.from < 0; }));
+        return !face.zero && (face.dimensions.empty() ||
+                              std::ranges::any_of(face.dimensions, [](const job::Dimension& size) {
+                                  return size.from < 0;
+                              }));
     }
 
     bool one_zero() {
@@ -119,14 +119,12 @@ private:
 
     [[nodiscard]] double position(job::RingEnd end) const {
         if (end.face < 0) return std::numeric_limits<double>::quiet_NaN();
-        return position_[static_cast<std::size_t>(end.face)] + end.beyond;
+        return position_[end.face.at()] + end.beyond;
     }
     void check_length(const job::Ring& ring) {
         const double length = position(ring.outboard) - position(ring.inboard);
         if (!(length <= 0.0)) return;
-        const auto face = [&](job::RingEnd end) {
-            return quoted(part_.faces[static_cast<std::size_t>(end.face)].name);
-        };
+        const auto face = [&](job::RingEnd end) { return quoted(part_.faces[end.face.at()].name); };
         const bool one_face = ring.inboard.face == ring.outboard.face;
         if (length == 0.0 && one_face)
             return reader_.faults.error(
@@ -199,9 +197,7 @@ private:
     // be kept.
     void check_cut(const job::Cut& cut) {
         if (cut.face < 0 || cut.measure < 0 || cut.face == cut.measure) return;
-        const auto name = [&](job::FaceId face) {
-            return quoted(part_.faces[static_cast<std::size_t>(face)].name);
-        };
+        const auto name = [&](job::FaceId face) { return quoted(part_.faces[face.at()].name); };
         for (const job::Cut& other : part_.cuts)
             if (other.face == cut.measure)
                 reader_.faults.error(
@@ -282,8 +278,8 @@ private:
                     continue;
                 }
                 const job::PartId against = seats[step.seat++].below();
-                if (against < 0 || static_cast<std::size_t>(against) == step.part) continue;
-                const auto below = static_cast<std::size_t>(against);
+                if (against < 0 || against.at() == step.part) continue;
+                const auto below = against.at();
                 if (marks[below] == Mark::unseen) {
                     marks[below] = Mark::open;
                     path.push_back({below, 0});
@@ -299,7 +295,7 @@ private:
 
     void complain_circle(std::vector<std::size_t> circle) {
         circle_ = true;
-        std::sort(circle.begin(), circle.end());
+        std::ranges::sort(circle);
         NameIndex names;
         for (const std::size_t part : circle)
             names.add(parts_[part].name);
@@ -310,7 +306,7 @@ private:
 
     void later(std::size_t part, const job::Seat& seat) {
         if (seat.below() <= part) return;
-        const std::string& below = parts_[static_cast<std::size_t>(seat.below())].name;
+        const std::string& below = parts_[seat.below().at()].name;
         std::string fault = fmt::format("part {} sits against part {}, which is listed after it",
                                         quoted(parts_[part].name), quoted(below));
         std::string mend = fmt::format(
@@ -318,9 +314,8 @@ private:
         // The order decides which faces have to clear which. A part that also sits on one before
         // it can go on when it is listed.
         const auto& seats = parts_[part].seats;
-        const bool held = std::any_of(seats.begin(), seats.end(), [&](const job::Seat& each) {
-            return each.below() >= 0 && each.below() < part;
-        });
+        const bool held = std::ranges::any_of(
+            seats, [&](const job::Seat& each) { return each.below() >= 0 && each.below() < part; });
         if (held)
             reader_.faults.warning(seat.at, std::move(fault), std::move(mend));
         else
@@ -329,9 +324,9 @@ private:
 
     void tapers(std::size_t part, const job::Seat& seat) {
         if (seat.own_cone < 0 || seat.on_cone.index < 0) return;
-        const job::Part& below = parts_[static_cast<std::size_t>(seat.on_cone.part)];
-        const auto own = static_cast<std::size_t>(seat.own_cone);
-        const auto other = static_cast<std::size_t>(seat.on_cone.index);
+        const job::Part& below = parts_[seat.on_cone.part.at()];
+        const auto own = seat.own_cone.at();
+        const auto other = seat.on_cone.index.at();
         if (own >= parts_[part].cones.size() || other >= below.cones.size()) return;
         if (!(parts_[part].cones[own].taper * below.cones[other].taper < 0.0)) return;
         reader_.faults.error(
@@ -355,8 +350,7 @@ private:
 // differ, and no sign of it where they agree.
 void gauges_without_error(Reader& reader, const job::Part& part) {
     const auto is_exact = [&](const job::Given& given) {
-        return given.gauge &&
-               reader.job.gauges[static_cast<std::size_t>(*given.gauge)].half_width == 0.0;
+        return given.gauge && reader.job.gauges[given.gauge->at()].half_width == 0.0;
     };
     for (const job::Face& face : part.faces) {
         for (std::size_t i = 0; i < face.dimensions.size(); ++i) {
@@ -368,8 +362,7 @@ void gauges_without_error(Reader& reader, const job::Part& part) {
                     return earlier.from == own.from && is_exact(earlier.distance);
                 });
             if (!again && !own.distance.written.starts_with('[')) continue;
-            const std::string& gauge =
-                reader.job.gauges[static_cast<std::size_t>(*own.distance.gauge)].name;
+            const std::string& gauge = reader.job.gauges[own.distance.gauge->at()].name;
             reader.faults.warning(
                 own.distance.at,
                 fmt::format(

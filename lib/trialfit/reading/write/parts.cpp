@@ -184,7 +184,7 @@ private:
     // Of a map that is begun already.
     void seat(const job::Seat& seat) {
         if (seat.kind == job::SeatKind::cone_on_cone) {
-            writer_.plain("cone", part_.cones[static_cast<std::size_t>(seat.own_cone)].name);
+            writer_.plain("cone", part_.cones[seat.own_cone.at()].name);
             writer_.plain("against", job::cone_name(writer_.job, seat.on_cone));
             if (seat.key) key(*seat.key);
             return writer_.end_map();
@@ -298,45 +298,28 @@ private:
         writer_.unusual("per_mm", work.cost_per_mm, Work{}.cost_per_mm);
         writer_.text("note", work.note);
         writer_.gauge("read_by", work.read_by);
-        writer_.end_map();
     }
 
     void changes() {
-        if (!part_.cuts.empty()) {
-            writer_.list("cuts");
-            for (const job::Cut& cut : part_.cuts) {
-                writer_.short_map();
-                own_face("face", cut.face);
-                own_face("measure", cut.measure);
-                writer_.number("keep", cut.keep);
-                turned(cut);
-            }
-            writer_.end_list();
-        }
-        if (!part_.laps.empty()) {
-            writer_.list("laps");
-            for (const job::Lap& lap : part_.laps) {
-                writer_.short_map();
-                writer_.plain("cone", part_.cones[static_cast<std::size_t>(lap.cone)].name);
-                writer_.plain("at_most", figures(lap.at_most_on_diameter) + " on diameter");
-                writer_.unusual("cost", lap.cost, job::Lap{}.cost);
-                writer_.text("note", lap.note);
-                writer_.end_map();
-            }
-            writer_.end_list();
-        }
-        if (!part_.skims.empty()) {
-            writer_.list("skims");
-            for (const job::Skim& skim : part_.skims) {
-                writer_.short_map();
-                writer_.plain("ring", part_.rings[static_cast<std::size_t>(skim.ring)].name);
-                writer_.plain("turn", skim.bore ? "bore" : "od");
-                if (skim.keep > 0.0) writer_.number("keep", skim.keep);
-                if (skim.until) writer_.number("until", *skim.until);
-                turned(skim);
-            }
-            writer_.end_list();
-        }
+        writer_.list_of("cuts", part_.cuts, [&](const job::Cut& cut) {
+            own_face("face", cut.face);
+            own_face("measure", cut.measure);
+            writer_.number("keep", cut.keep);
+            turned(cut);
+        });
+        writer_.list_of("laps", part_.laps, [&](const job::Lap& lap) {
+            writer_.plain("cone", part_.cones[lap.cone.at()].name);
+            writer_.plain("at_most", figures(lap.at_most_on_diameter) + " on diameter");
+            writer_.unusual("cost", lap.cost, job::Lap{}.cost);
+            writer_.text("note", lap.note);
+        });
+        writer_.list_of("skims", part_.skims, [&](const job::Skim& skim) {
+            writer_.plain("ring", part_.rings[skim.ring.at()].name);
+            writer_.plain("turn", skim.bore ? "bore" : "od");
+            if (skim.keep > 0.0) writer_.number("keep", skim.keep);
+            writer_.number("until", skim.until);
+            turned(skim);
+        });
     }
 
     Writer& writer_;

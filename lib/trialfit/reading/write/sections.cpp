@@ -78,8 +78,8 @@ private:
     const job::Job& job_;
 };
 
+// The entries of a map that is begun already.
 void write_reading(Writer& writer, const job::Reading& reading) {
-    writer.short_map();
     writer.text("reading", reading.name);
     writer.plain("from", job::name(writer.job, reading.from));
     writer.plain("to", job::name(writer.job, reading.to));
@@ -95,7 +95,6 @@ void write_reading(Writer& writer, const job::Reading& reading) {
     if (reading.touching)
         write_pair(writer, "touching", job::name(writer.job, reading.touching->inboard),
                    job::name(writer.job, reading.touching->outboard));
-    writer.end_map();
 }
 
 void write_round(Writer& writer, const job::FeelerRound& round) {
@@ -142,11 +141,7 @@ void write_checks(Writer& writer) {
 }
 
 void write_readings(Writer& writer, std::string_view key, const std::vector<job::Reading>& all) {
-    if (all.empty()) return;
-    writer.list(key);
-    for (const job::Reading& reading : all)
-        write_reading(writer, reading);
-    writer.end_list();
+    writer.list_of(key, all, [&](const job::Reading& each) { write_reading(writer, each); });
 }
 
 void write_feelers(Writer& writer) {

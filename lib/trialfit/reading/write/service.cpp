@@ -23,7 +23,7 @@ void write_wheel(Writer& writer, const job::Timing& timing) {
         writer.plain("before", degrees(timing.stops->before_deg));
         writer.plain("after", degrees(timing.stops->after_deg));
         writer.plain("wheel", degrees(timing.stops->wheel_deg));
-        if (timing.stops->holds) writer.number("holds", *timing.stops->holds);
+        writer.number("holds", timing.stops->holds);
         writer.end_map();
     }
     if (timing.dwell) {
@@ -36,15 +36,10 @@ void write_wheel(Writer& writer, const job::Timing& timing) {
 }
 
 void write_marks(Writer& writer, const job::Timing& timing) {
-    if (timing.marks.empty()) return;
-    writer.list("marks");
-    for (const job::TimingMark& mark : timing.marks) {
-        writer.short_map();
+    writer.list_of("marks", timing.marks, [&](const job::TimingMark& mark) {
         writer.text("mark", mark.name);
         writer.angle("at", mark.angle, fmt::format("mark '{}'", mark.name));
-        writer.end_map();
-    }
-    writer.end_list();
+    });
 }
 
 void write_slot(Writer& writer, const job::Timing& timing) {
@@ -59,10 +54,7 @@ void write_slot(Writer& writer, const job::Timing& timing) {
 }
 
 void write_curves(Writer& writer, const job::Timing& timing) {
-    if (timing.curves.empty()) return;
-    writer.list("curves");
-    for (const job::Curve& curve : timing.curves) {
-        writer.short_map();
+    writer.list_of("curves", timing.curves, [&](const job::Curve& curve) {
         writer.text("curve", curve.name);
         writer.short_list("points");
         for (const trade::CurvePoint& point : curve.points) {
@@ -75,9 +67,7 @@ void write_curves(Writer& writer, const job::Timing& timing) {
         if (curve.on == job::CurveOn::curve)
             writer.text("counts_from",
                         timing.curves[static_cast<std::size_t>(curve.on_curve.value())].name);
-        writer.end_map();
-    }
-    writer.end_list();
+    });
 }
 
 class EntryWriter {

@@ -83,12 +83,7 @@ SizeWords::SizeWords(const job::Job& job) : job_(job) {
 
 bool SizeWords::reads(const std::string& words, const job::Given& given, Bare bare,
                       double holds) const {
-    SizeText text = read_size_text(words,
-                                   {.units = job_.units,
-                                    .general_tolerance = job_.general_tolerance,
-                                    .gauges = job_.gauges,
-                                    .gauge_names = gauge_names_},
-                                   bare);
+    SizeText text = read_size_text(words, context_of(job_, gauge_names_), bare);
     if (text.fault) return false;
     const bool bare_shim = holds > 0.0 && text.size.spread.shape == Shape::exact &&
                            !std::string_view(words).ends_with("exact");
@@ -102,7 +97,7 @@ std::string SizeWords::line(const job::Given& given, Bare bare, double holds) co
     if (size.is_unmeasured()) return "unmeasured";
     if (!given.written.empty() && says(given.written)) return given.written;
     if (given.gauge) {
-        const std::string& gauge = job_.gauges.at(static_cast<std::size_t>(*given.gauge)).name;
+        const std::string& gauge = job_.gauges.at(given.gauge->at()).name;
         const std::string words = fmt::format("{} by {}", figures(size.nominal), gauge);
         return says(words) ? words : std::string();
     }
@@ -136,12 +131,8 @@ std::string SizeWords::angle(const job::Given& given) const {
 SizeWords::Pairs SizeWords::limits_as_told(const job::Given& given) const {
     const std::string_view told =
         std::string_view(given.written).substr(0, given.written.find(", "));
-    const SizeContext context{.units = job_.units,
-                              .general_tolerance = job_.general_tolerance,
-                              .gauges = job_.gauges,
-                              .gauge_names = gauge_names_};
     const auto length = [&](std::string_view words) {
-        return read_length_text(words, context, PlusMinus::refused);
+        return read_length_text(words, context_of(job_, gauge_names_), PlusMinus::refused);
     };
     const std::size_t plus = told.find(" +");
     if (plus == std::string_view::npos) return {};
@@ -184,7 +175,7 @@ SizeWords::Pairs SizeWords::long_form(const job::Given& given) const {
     const quantity::Spread& spread = size.spread;
     if (given.gauge) {
         // Two readings as far from their mean as it scatters have that mean and that scatter.
-        const job::Gauge& gauge = job_.gauges.at(static_cast<std::size_t>(*given.gauge));
+        const job::Gauge& gauge = job_.gauges.at(given.gauge->at());
         const double half_width = gauge.half_width + 3.0 * spread.scatter_sd;
         const double off =
             std::abs(half_width - size.half_width()) + std::abs(size.nominal - size.middle());

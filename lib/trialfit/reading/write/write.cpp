@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
 
 #include <algorithm>
 #include <trialfit/job/validity/validate.hpp>
@@ -32,23 +31,15 @@ void write_gauges(Writer& writer) {
 }
 
 void write_materials(Writer& writer) {
-    if (writer.job.materials.empty()) return;
-    writer.list("materials");
-    for (const job::OwnMaterial& material : writer.job.materials) {
-        writer.short_map();
+    writer.list_of("materials", writer.job.materials, [&](const job::OwnMaterial& material) {
         writer.text("material", material.name);
-        const auto figure = [&](std::string_view key, const std::optional<double>& value) {
-            if (value) writer.number(key, *value);
-        };
-        figure("expansion", material.expansion_per_k);
-        figure("density", material.density_kg_m3);
-        figure("modulus", material.modulus_mpa);
-        figure("poisson", material.poisson);
-        figure("strength", material.strength_mpa);
-        figure("tensile", material.tensile_mpa);
-        writer.end_map();
-    }
-    writer.end_list();
+        writer.number("expansion", material.expansion_per_k);
+        writer.number("density", material.density_kg_m3);
+        writer.number("modulus", material.modulus_mpa);
+        writer.number("poisson", material.poisson);
+        writer.number("strength", material.strength_mpa);
+        writer.number("tensile", material.tensile_mpa);
+    });
 }
 
 void write_states(Writer& writer) {
@@ -70,12 +61,12 @@ void write_head(Writer& writer) {
     writer.plain("trialfit", "1");
     writer.text("title", job.title);
     writer.plain("units", quantity::name(job.units));
-    if (job.running_clearance) writer.number("running_clearance", *job.running_clearance);
-    if (job.radial_clearance) writer.number("radial_clearance", *job.radial_clearance);
+    writer.number("running_clearance", job.running_clearance);
+    writer.number("radial_clearance", job.radial_clearance);
     if (job.general_tolerance != 0)
         writer.plain("general_tolerance", std::string(1, job.general_tolerance));
     writer.unusual("shim_cost", job.shim_cost, job::Job{}.shim_cost);
-    if (job.price) writer.number("price", *job.price);
+    writer.number("price", job.price);
     write_gauges(writer);
     write_materials(writer);
     write_states(writer);
@@ -87,9 +78,8 @@ WrittenJob write(const job::Job& job) {
     WrittenJob written;
     written.complaints = job::validate(job);
     if (job::any_error(written.complaints)) return written;
-    const bool of_several_files =
-        std::any_of(job.parts.begin(), job.parts.end(),
-                    [](const job::Part& part) { return part.general_tolerance.has_value(); });
+    const bool of_several_files = std::ranges::any_of(
+        job.parts, [](const job::Part& part) { return part.general_tolerance.has_value(); });
     if (of_several_files) {
         written.complaints.push_back(
             {.fault = "this job is joined of files with different general tolerances",

@@ -17,10 +17,10 @@ bool looks_else(std::string_view text) {
     std::string low(text);
     for (char& c : low)
         if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    const bool a_figure = std::none_of(low.begin(), low.end(), [](char c) {
+    const bool a_figure = std::ranges::none_of(low, [](char c) {
         return (c >= 'a' && c <= 'z' && c != 'e') || (static_cast<unsigned char>(c) & 0x80U) != 0;
     });
-    return a_figure || std::find(kTaken.begin(), kTaken.end(), low) != kTaken.end();
+    return a_figure || std::ranges::find(kTaken, low) != kTaken.end();
 }
 
 }  // namespace
@@ -115,7 +115,7 @@ void Writer::pushed(job::Pushed pushed) {
 }
 
 void Writer::gauge(std::string_view key, std::optional<job::GaugeId> gauge) {
-    if (gauge) plain(key, job.gauges[static_cast<std::size_t>(*gauge)].name);
+    if (gauge) plain(key, job.gauges[gauge->at()].name);
 }
 
 void Writer::map(std::string_view key) {

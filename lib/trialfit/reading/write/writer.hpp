@@ -26,6 +26,9 @@ struct Writer {
     /// A scalar as it is: figures, sizes, names of the format.
     void plain(std::string_view key, std::string_view value);
     void number(std::string_view key, double value) { plain(key, figures(value)); }
+    void number(std::string_view key, const std::optional<double>& value) {
+        if (value) number(key, *value);
+    }
     /// A number that is not the one which the format takes where it is not written.
     void unusual(std::string_view key, double value, double usual);
     /// Somebody's words, in quotes where another program would take them for anything else; not
@@ -49,6 +52,19 @@ struct Writer {
     void short_map();
     void list(std::string_view key);
     void short_list(std::string_view key);
+    /// All of a kind, a map on one line each, whose entries `write_one` writes; nothing without
+    /// any.
+    template <typename Items, typename WriteOne>
+    void list_of(std::string_view key, const Items& all, const WriteOne& write_one) {
+        if (all.empty()) return;
+        list(key);
+        for (const auto& each : all) {
+            short_map();
+            write_one(each);
+            end_map();
+        }
+        end_list();
+    }
     void end_map() { out << YAML::EndMap; }
     void end_list() { out << YAML::EndSeq; }
 
@@ -56,12 +72,10 @@ struct Writer {
     void refuse(std::string fault, std::string mend);
     void refuse_gauge(const std::string& what);
 
-    [[nodiscard]] const job::Part& part(job::PartId index) const {
-        return job.parts[static_cast<std::size_t>(index)];
-    }
+    [[nodiscard]] const job::Part& part(job::PartId index) const { return job.parts[index.at()]; }
     /// A face of its own part: "front".
     [[nodiscard]] static const std::string& face(const job::Part& part, job::FaceId index) {
-        return part.faces[static_cast<std::size_t>(index)].name;
+        return part.faces[index.at()].name;
     }
 };
 

@@ -106,7 +106,7 @@ std::size_t Source::characters_before(std::size_t offset) const {
 }
 
 std::size_t Source::line_of(std::size_t offset) const {
-    const auto after = std::upper_bound(starts_.begin(), starts_.end(), offset);
+    const auto after = std::ranges::upper_bound(starts_, offset);
     return static_cast<std::size_t>(after - starts_.begin()) - 1;
 }
 

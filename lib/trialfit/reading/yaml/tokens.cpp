@@ -153,9 +153,9 @@ private:
     }
 
     bool symbol() {
-        const auto* const found = std::find_if(
-            kSymbols.begin(), kSymbols.end(),
-            [&](const Spelling& symbol) { return text_.substr(at_).starts_with(symbol.written); });
+        const auto* const found = std::ranges::find_if(kSymbols, [&](const Spelling& symbol) {
+            return text_.substr(at_).starts_with(symbol.written);
+        });
         if (found == kSymbols.end()) return false;
         push(found->kind, at_, at_ + found->written.size());
         return true;

@@ -63,12 +63,11 @@ protected:
         const std::string_view rest = std::string_view(text_).substr(at_);
         const std::string_view next = rest.substr(0, static_cast<std::size_t>(most));
         constexpr std::string_view kMarks = "[]{},:?-\"'&*!";
-        marks_ += static_cast<std::size_t>(std::count_if(next.begin(), next.end(), [&](char c) {
-            return kMarks.find(c) != std::string_view::npos;
-        }));
+        marks_ += static_cast<std::size_t>(std::ranges::count_if(
+            next, [&](char c) { return kMarks.find(c) != std::string_view::npos; }));
         stopped_ = stopped_ || marks_ > kMostPending;
         if (stopped_) return 0;
-        std::copy(next.begin(), next.end(), into);
+        std::ranges::copy(next, into);
         at_ += next.size();
         return static_cast<std::streamsize>(next.size());
     }

@@ -188,8 +188,7 @@ std::vector<job::Reading> taken_again(const job::Job& job) {
         const auto same = [&](const job::Reading& other) {
             return other.from == each.from && other.to == each.to;
         };
-        if (std::none_of(all.begin(), all.end(), same) && all.size() < kMostReadings)
-            all.push_back(each);
+        if (std::ranges::none_of(all, same) && all.size() < kMostReadings) all.push_back(each);
     }
     return all;
 }
@@ -209,7 +208,7 @@ std::optional<LiveDone> LiveWork::done(const std::vector<std::optional<LiveTyped
     LiveDone out;
     out.columns.assign(places_.size(), -1);
     const auto filled = [](const auto& each) { return each.has_value(); };
-    if (std::none_of(fields.begin(), fields.end(), filled)) {
+    if (std::ranges::none_of(fields, filled)) {
         out.model.emplace(before_);
         return out;
     }

@@ -32,8 +32,8 @@ std::size_t rings_of(const job::Job& job) {
 // What stands on growth that nobody knows is not judged, and other work leaves other things of it.
 bool growth_unknown(const Model& model) {
     const std::vector<Model> states = stack::in_states(model);
-    return std::any_of(states.begin(), states.end(),
-                       [](const Model& state) { return !state.growth_unknown().empty(); });
+    return std::ranges::any_of(states,
+                               [](const Model& state) { return !state.growth_unknown().empty(); });
 }
 
 LiveReading told(const job::Job& job, const job::Reading& reading) {
@@ -43,7 +43,7 @@ LiveReading told(const job::Job& job, const job::Reading& reading) {
                     .read_by = {},
                     .half_width = reading.is.size.half_width()};
     if (!reading.is.gauge) return out;
-    const job::Gauge& gauge = job.gauges[static_cast<std::size_t>(*reading.is.gauge)];
+    const job::Gauge& gauge = job.gauges[reading.is.gauge->at()];
     out.read_by = gauge.name;
     out.half_width = gauge.half_width;
     return out;
@@ -76,9 +76,9 @@ public:
         moves(other);
         const std::size_t from = of_[one];
         const std::size_t to = of_[other];
-        std::replace(of_.begin(), of_.end(), from, to);
+        std::ranges::replace(of_, from, to);
     }
-    void unite_all() { std::fill(of_.begin(), of_.end(), std::size_t{0}); }
+    void unite_all() { std::ranges::fill(of_, std::size_t{0}); }
 
     [[nodiscard]] std::vector<LiveGroup> groups() const {
         std::map<std::size_t, LiveGroup> all;
@@ -167,7 +167,7 @@ private:
         std::vector<LiveMask> all = spot_checks();
         const std::vector<LiveMask> pairs = small_sets();
         all.insert(all.end(), pairs.begin(), pairs.end());
-        return std::all_of(all.begin(), all.end(), [&](LiveMask mask) {
+        return std::ranges::all_of(all, [&](LiveMask mask) {
             const LiveFound* const found = choices_.at(mask);
             return found != nullptr && same_findings(*blank, *found);
         });
@@ -260,9 +260,8 @@ private:
         }
         const LiveMask all = mask_of(apart.fields, ~std::size_t{0});
         const std::vector<LiveMask> checks = spot_checks();
-        return std::all_of(checks.begin(), checks.end(), [&](LiveMask mask) {
-            return choices_.apart(mask) == known.at(mask & all);
-        });
+        return std::ranges::all_of(
+            checks, [&](LiveMask mask) { return choices_.apart(mask) == known.at(mask & all); });
     }
 
     // False where nothing is left.
@@ -270,8 +269,7 @@ private:
         LiveLeftOut radial{.kind = LiveLeftOut::Kind::radial_gaps};
         LiveLeftOut uneven{.kind = LiveLeftOut::Kind::uneven};
         const auto add = [](LiveLeftOut& to, const std::string& name) {
-            if (std::find(to.names.begin(), to.names.end(), name) == to.names.end())
-                to.names.push_back(name);
+            if (std::ranges::find(to.names, name) == to.names.end()) to.names.push_back(name);
         };
         for (std::size_t x = 0; x < made_.size(); ++x) {
             LiveFinding& each = made_[x];

@@ -30,7 +30,7 @@ Changes changes_of(const job::Job& job, const job::RecordEntry& entry) {
     for (const job::RecordEntry::AsCut& each : entry.as_cut) {
         const job::Cut* const cut = job::cut_of(job, each.face);
         if (cut == nullptr) continue;
-        const job::Part& part = job.parts.at(static_cast<std::size_t>(each.face.part));
+        const job::Part& part = job.parts.at(each.face.part.at());
         const double outboard = job::outboard_sign(part, *cut);
         changes.cuts.push_back({.part = each.face.part,
                                 .face = cut->face,
@@ -39,10 +39,9 @@ Changes changes_of(const job::Job& job, const job::RecordEntry& entry) {
                                 .by_amount = each.by_amount});
     }
     for (const job::RecordEntry::Fitted& each : entry.fitted) {
-        const auto& seats = job.parts.at(static_cast<std::size_t>(each.part)).seats;
-        const auto shimmed = std::find_if(seats.begin(), seats.end(), [](const job::Seat& seat) {
-            return seat.shims.has_value();
-        });
+        const auto& seats = job.parts.at(each.part.at()).seats;
+        const auto shimmed = std::ranges::find_if(
+            seats, [](const job::Seat& seat) { return seat.shims.has_value(); });
         if (shimmed == seats.end()) continue;
         Restacked laid{.part = each.part, .seat = static_cast<int>(shimmed - seats.begin())};
         for (const job::Given& shim : each.shims)
@@ -61,7 +60,7 @@ Changes changes_of(const job::Job& job, const job::RecordEntry& entry) {
 // What was lapped off can not be lapped off again.
 void use_up_laps(const Changes& changes, job::Job& job) {
     for (const LappedBy& done : changes.laps)
-        for (job::Lap& lap : job.parts.at(static_cast<std::size_t>(done.cone.part)).laps)
+        for (job::Lap& lap : job.parts.at(done.cone.part.at()).laps)
             if (lap.cone == done.cone.index) lap.at_most_on_diameter -= done.off_diameter;
 }
 
@@ -83,8 +82,7 @@ std::variant<job::Job, job::Complaints> with_work(const std::shared_ptr<const jo
 void stand_in(const job::RecordEntry& done, job::RecordEntry& plan) {
     const auto drop = [](auto& planned, const auto& made, auto same) {
         std::erase_if(planned, [&](const auto& each) {
-            return std::any_of(made.begin(), made.end(),
-                               [&](const auto& other) { return same(each, other); });
+            return std::ranges::any_of(made, [&](const auto& other) { return same(each, other); });
         });
     };
     drop(plan.as_cut, done.as_cut, [](auto& a, auto& b) { return a.face == b.face; });
@@ -106,9 +104,7 @@ std::optional<job::RecordEntry> still_planned(const job::Job& job, std::size_t e
 
 std::vector<job::PlannedWork> in_words(const job::Job& job, const job::RecordEntry& plan) {
     using Kind = job::PlannedWork::Kind;
-    const auto part_name = [&](job::PartId part) {
-        return job.parts.at(static_cast<std::size_t>(part)).name;
-    };
+    const auto part_name = [&](job::PartId part) { return job.parts.at(part.at()).name; };
     std::vector<job::PlannedWork> all;
     for (const auto& each : plan.as_cut)
         all.push_back({each.by_amount ? Kind::taken_off : Kind::cut, job::name(job, each.face),

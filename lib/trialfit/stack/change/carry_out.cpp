@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
 
 #include <algorithm>
 #include <cstddef>
@@ -298,7 +297,7 @@ bool alike(const Form& a, const Form& b) {
 
 double lap_sign(const job::Job& job, job::ConeRef cone) {
     const std::vector<job::Seat>& seats = job.parts.at(at(cone.part)).seats;
-    const bool hub = std::any_of(seats.begin(), seats.end(), [&](const job::Seat& seat) {
+    const bool hub = std::ranges::any_of(seats, [&](const job::Seat& seat) {
         return seat.kind == job::SeatKind::cone_on_cone && seat.own_cone == cone.index;
     });
     return hub ? 1.0 : -1.0;
@@ -335,8 +334,8 @@ std::variant<Model, job::Complaints> model_after(const Model& before, const job:
     for (const Form& closure : before.closures_as_written()) {
         auto form = carried(closure, places, before, model);
         const auto& own = model.closures_as_written();
-        const bool said = form && std::any_of(own.begin(), own.end(),
-                                              [&](const Form& each) { return alike(each, *form); });
+        const bool said =
+            form && std::ranges::any_of(own, [&](const Form& each) { return alike(each, *form); });
         if (form && !said) binding.push_back(std::move(*form));
     }
     return model.bound_by(binding);

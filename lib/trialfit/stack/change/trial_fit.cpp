@@ -11,7 +11,7 @@ namespace trialfit::stack {
 namespace {
 
 void tidy(std::vector<job::PartId>& parts) {
-    std::sort(parts.begin(), parts.end());
+    std::ranges::sort(parts);
     parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
 }
 
@@ -32,7 +32,7 @@ Model::Travel Model::travel(const TrialFit& fit, const Station& to) const {
     while (true) {
         const job::PartId part = owner_[at(here)];
         journey.way.parts.push_back(part);
-        const auto jam = std::find_if(fit.jams.begin(), fit.jams.end(), [&](const Jam& each) {
+        const auto jam = std::ranges::find_if(fit.jams, [&](const Jam& each) {
             return each.part == part && !crossed[static_cast<std::size_t>(&each - fit.jams.data())];
         });
         if (jam != fit.jams.end()) {
@@ -55,7 +55,7 @@ Model::Travel Model::travel(const TrialFit& fit, const Station& to) const {
 }
 
 bool Model::moves(const Form& form) const {
-    return std::any_of(float_.begin(), float_.end(), [&](std::size_t part) {
+    return std::ranges::any_of(float_, [&](std::size_t part) {
         return form.sensitivities.coeff(play_size_[part]) != 0.0;
     });
 }
@@ -138,7 +138,7 @@ Model::Way Model::way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) c
     const auto only_in = [](const std::vector<job::PartId>& a, const std::vector<job::PartId>& b,
                             std::vector<job::PartId>& into) {
         for (const job::PartId part : a) {
-            if (std::find(b.begin(), b.end(), part) == b.end()) into.push_back(part);
+            if (std::ranges::find(b, part) == b.end()) into.push_back(part);
         }
     };
     only_in(one.seats, other.seats, seats);
@@ -146,7 +146,7 @@ Model::Way Model::way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) c
     only_in(one.parts, other.parts, parts);
     only_in(other.parts, one.parts, parts);
     for (const job::PartId part : one.parts) {
-        if (std::find(other.parts.begin(), other.parts.end(), part) != other.parts.end()) {
+        if (std::ranges::find(other.parts, part) != other.parts.end()) {
             parts.push_back(part);  // the nearest common part
             break;
         }
@@ -159,7 +159,7 @@ Model::Way Model::way(const TrialFit& fit, job::FaceRef from, job::FaceRef to) c
 bool Model::carries(job::PartId part, job::PartId other) const {
     const std::vector<job::PartId> seats =
         travel({}, {.face = {.part = other, .face = 0}}).way.seats;
-    return other == part || std::find(seats.begin(), seats.end(), part) != seats.end();
+    return other == part || std::ranges::find(seats, part) != seats.end();
 }
 
 Model Model::bound_by(const std::vector<Form>& closures) const {

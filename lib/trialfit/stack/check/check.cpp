@@ -25,9 +25,8 @@ namespace {
 
 // The record that the figures are about, without what is only supposed.
 std::optional<RecordInForce> record_in_force(const job::Job& job) {
-    const auto supposed = static_cast<std::size_t>(
-        std::count_if(job.record.begin(), job.record.end(),
-                      [](const job::RecordEntry& entry) { return entry.supposed; }));
+    const auto supposed =
+        static_cast<std::size_t>(std::ranges::count_if(job.record, &job::RecordEntry::supposed));
     const std::size_t entries = job.in_force - std::min(job.in_force, supposed);
     if (entries == 0) return std::nullopt;
     return RecordInForce{.entries = entries,
@@ -42,7 +41,7 @@ std::vector<Warning> standing_off(const job::Job& job, const Options& options) {
         const job::Reading& reading = job.readings.at(static_cast<std::size_t>(fit.reading));
         if (!fit.stands_off || reading.entries != job.in_force) continue;
         const StandsOff& off = *fit.stands_off;
-        StoodOff told{.part = job.parts.at(static_cast<std::size_t>(off.part)).name,
+        StoodOff told{.part = job.parts.at(off.part.at()).name,
                       .by = off.by,
                       .units = job.units,
                       .reading = reading.name};
@@ -57,9 +56,8 @@ std::vector<Warning> standing_off(const job::Job& job, const Options& options) {
 
 // How many of the readings bind the sizes.
 std::size_t binding(const Options& options) {
-    return static_cast<std::size_t>(
-        std::count_if(options.readings.begin(), options.readings.end(),
-                      [](const TrialFit& fit) { return !fit.stands_off; }));
+    return static_cast<std::size_t>(std::ranges::count_if(
+        options.readings, [](const TrialFit& fit) { return !fit.stands_off; }));
 }
 
 template <typename Message, typename Other>
@@ -69,7 +67,7 @@ void append(std::vector<Message>& to, std::vector<Other> more) {
 }
 
 bool any_part(const job::Job& job, bool (*is)(const job::Part&)) {
-    return std::any_of(job.parts.begin(), job.parts.end(), is);
+    return std::ranges::any_of(job.parts, is);
 }
 
 std::vector<Note> notes(const Model& model, const Options& options) {
@@ -84,8 +82,7 @@ std::vector<Note> notes(const Model& model, const Options& options) {
         notes.emplace_back(ReadingsSetAside{.readings = job.readings.size()});
     if (auto record = record_in_force(job)) notes.emplace_back(std::move(*record));
     const auto turns = [](const job::Part& part) { return part.turns; };
-    const bool some_turn =
-        any_part(job, turns) && !std::all_of(job.parts.begin(), job.parts.end(), turns);
+    const bool some_turn = any_part(job, turns) && !std::ranges::all_of(job.parts, turns);
     if (!job.running_clearance && some_turn) notes.emplace_back(NoRunningClearance{});
     append(notes, heat_notes(job));
     return notes;
@@ -93,7 +90,7 @@ std::vector<Note> notes(const Model& model, const Options& options) {
 
 std::string held_by_cone(const job::Job& job) {
     for (const job::Part& part : job.parts)
-        if (part.turns && std::any_of(part.seats.begin(), part.seats.end(), [](const auto& seat) {
+        if (part.turns && std::ranges::any_of(part.seats, [](const auto& seat) {
                 return seat.kind == job::SeatKind::cone_on_cone;
             }))
             return part.name;
@@ -158,8 +155,8 @@ job::Complaints contradicted(const Model& bound, std::size_t own, const Options&
 // Whether two parts have rings: of those the search says that none meet; of no rings it says
 // nothing.
 bool may_meet(const job::Job& job) {
-    return std::count_if(job.parts.begin(), job.parts.end(),
-                         [](const job::Part& part) { return !part.rings.empty(); }) > 1;
+    return std::ranges::count_if(job.parts,
+                                 [](const job::Part& part) { return !part.rings.empty(); }) > 1;
 }
 
 }  // namespace
@@ -212,10 +209,10 @@ std::variant<CheckAnswer, job::Complaints> check(const job::Job& job, const Opti
 }
 
 bool may_change(const job::Job& job) {
-    return std::any_of(job.parts.begin(), job.parts.end(), [](const job::Part& part) {
+    return std::ranges::any_of(job.parts, [](const job::Part& part) {
         const bool metal = !part.cuts.empty() || !part.laps.empty() || !part.skims.empty();
         return metal || (part.centred && part.centred->centre_to) ||
-               std::any_of(part.seats.begin(), part.seats.end(), [](const job::Seat& seat) {
+               std::ranges::any_of(part.seats, [](const job::Seat& seat) {
                    return seat.shims && !seat.shims->stock.empty();
                });
     });
@@ -248,8 +245,7 @@ CheckAnswer check(const Model& cold, const Options& options) {
         answer.verdict = worse(answer.verdict, pair.verdict);
         if (pair.verdict != Verdict::not_judged) return;
         NotJudged why{.of = what, .check = {}, .why = pair.not_judged_for.value()};
-        if (std::find(answer.not_judged.begin(), answer.not_judged.end(), why) ==
-            answer.not_judged.end())
+        if (std::ranges::find(answer.not_judged, why) == answer.not_judged.end())
             answer.not_judged.push_back(std::move(why));
     };
     for (const Clearance& pair : search.pairs)

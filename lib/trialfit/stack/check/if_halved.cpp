@@ -5,7 +5,6 @@
 #include <optional>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/if_halved.hpp>
-#include <utility>
 
 namespace trialfit::stack {
 

@@ -30,7 +30,7 @@ struct Interval {
 
 template <typename Feature>
 const job::Part& part_of(const Model& model, job::FeatureRef<Feature> feature) {
-    return model.job().parts.at(static_cast<std::size_t>(feature.part));
+    return model.job().parts.at(feature.part.at());
 }
 
 Interval interval_of_ring(const Model& model, job::RingRef ref) {
@@ -129,9 +129,7 @@ struct Asker {
     // A nut lies on the far side of its seat, a bolt's thread on the near side of its head.
     [[nodiscard]] bool screwed_inboard(const job::ClampOf& of, const Interval& thread) const {
         const std::vector<job::Seat>& seats = part_of(model, of.screwed).seats;
-        const auto seat = std::find_if(seats.begin(), seats.end(), [](const job::Seat& s) {
-            return s.kind == job::SeatKind::face_on_face;
-        });
+        const auto seat = std::ranges::find(seats, job::SeatKind::face_on_face, &job::Seat::kind);
         const Station home{.face = {of.screwed.part, seat->own}};
         const auto from_seat = [&](const End& end) {
             return value(model.gap(home, end.station), model.columns().nominal);
@@ -227,9 +225,7 @@ std::optional<Threshold> threshold(const Model& model, const job::Check& check,
                                    quantity::convert(mm, quantity::Unit::mm, model.job().units)};
     };
     const auto form = [&]() -> const trade::ThreadForm& {
-        return part_of(model, engagement->one)
-            .threads.at(static_cast<std::size_t>(engagement->one.index))
-            .form;
+        return part_of(model, engagement->one).threads.at(engagement->one.index.at()).form;
     };
     switch (limit.in) {
         case job::LimitIn::length:
@@ -350,8 +346,7 @@ CheckResult answer(const std::vector<Model>& states, const job::Check& check, Ju
 }
 
 const Model& in_state(const std::vector<Model>& states, const std::string& state) {
-    const auto found = std::find_if(states.begin(), states.end(),
-                                    [&](const Model& model) { return model.state() == state; });
+    const auto found = std::ranges::find(states, state, &Model::state);
     return found == states.end() ? states.front() : *found;
 }
 

@@ -45,7 +45,7 @@ job::Complaints unknown(const std::string& fault, std::string_view word,
 job::Complaints unknown_face(const job::Job& job, std::string_view name) {
     std::vector<std::string> names;
     for (const job::PartId p : job::indices(job.parts)) {
-        const auto& faces = job.parts[static_cast<std::size_t>(p)].faces;
+        const auto& faces = job.parts[p.at()].faces;
         for (const job::FaceId f : job::indices(faces))
             names.push_back(job::name(job, job::FaceRef{p, f}));
     }
@@ -99,9 +99,7 @@ std::vector<Contribution> chain_of(const Model& model, const Chained& about, con
         each.if_halved = each.moves ? now : *halved++;
         chain.push_back(std::move(each));
     }
-    std::stable_sort(chain.begin(), chain.end(), [](const Contribution& a, const Contribution& b) {
-        return a.half_width > b.half_width;
-    });
+    std::ranges::stable_sort(chain, std::ranges::greater{}, &Contribution::half_width);
     return chain;
 }
 
@@ -196,7 +194,7 @@ std::optional<std::variant<WhyAnswer, job::Complaints>> why_radial(const job::Jo
     if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
     const std::vector<Model> states = in_states(std::get<Model>(built));
     const std::vector<RadialGap> pairs = radial_gaps(states, options.judge, options.inflate);
-    const auto pair = std::find_if(pairs.begin(), pairs.end(), [&](const RadialGap& each) {
+    const auto pair = std::ranges::find_if(pairs, [&](const RadialGap& each) {
         return (each.inner_ring == *first && each.outer_ring == *second) ||
                (each.inner_ring == *second && each.outer_ring == *first);
     });

@@ -13,9 +13,7 @@ namespace trialfit::stack {
 namespace {
 
 const job::Seat* face_seat(const job::Part& part) {
-    const auto found = std::find_if(part.seats.begin(), part.seats.end(), [](const job::Seat& s) {
-        return s.kind == job::SeatKind::face_on_face;
-    });
+    const auto found = std::ranges::find(part.seats, job::SeatKind::face_on_face, &job::Seat::kind);
     return found == part.seats.end() ? nullptr : &*found;
 }
 
@@ -45,7 +43,7 @@ std::vector<job::ClampOf> asked(const job::Job& job) {
         const auto* engagement = std::get_if<job::EngagementOf>(&check.of);
         if (engagement == nullptr) continue;
         const auto clamp = clamp_of(job, engagement->one, engagement->other);
-        if (clamp && std::find(all.begin(), all.end(), *clamp) == all.end()) all.push_back(*clamp);
+        if (clamp && std::ranges::find(all, *clamp) == all.end()) all.push_back(*clamp);
     }
     return all;
 }
@@ -74,9 +72,9 @@ Found find_clamps(const job::Job& job) {
         if (face_seat(part) == nullptr) continue;
         for (const job::ThreadId t : job::indices(part.threads)) {
             const job::ThreadRef here{p, t};
-            const bool known = std::any_of(
-                found.clamps.begin(), found.clamps.end(),
-                [&](const job::ClampOf& c) { return c.screwed == here || c.onto == here; });
+            const bool known = std::ranges::any_of(found.clamps, [&](const job::ClampOf& c) {
+                return c.screwed == here || c.onto == here;
+            });
             if (known) continue;
             const std::vector<job::ThreadRef> could = partners(job, here);
             if (could.size() == 1) {
@@ -100,8 +98,8 @@ std::vector<job::Check> clamp_checks(const job::Job& job) {
         job::Check check;
         check.name = fmt::format("{} comes home on {}", part.name, job::name(job, seat.against));
         // A part with two threads comes home on both.
-        if (std::any_of(checks.begin(), checks.end(),
-                        [&](const job::Check& each) { return each.name == check.name; }))
+        if (std::ranges::any_of(checks,
+                                [&](const job::Check& each) { return each.name == check.name; }))
             check.name += fmt::format(" ({})", job::thread_name(job, clamp.onto));
         check.at = seat.at;
         check.of = clamp;

@@ -6,6 +6,7 @@
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/left_open.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
+#include <trialfit/stack/clearance/listed.hpp>
 #include <trialfit/stack/clearance/skyline.hpp>
 #include <trialfit/stack/states.hpp>
 #include <tuple>
@@ -125,9 +126,7 @@ private:
                                       model_.columns());
     }
 
-    [[nodiscard]] const job::Part& part(job::PartId index) const {
-        return job_.parts[static_cast<std::size_t>(index)];
-    }
+    [[nodiscard]] const job::Part& part(job::PartId index) const { return job_.parts[index.at()]; }
 
     [[nodiscard]] bool seats_own(const RingAt& earlier, const RingAt& later) const {
         const job::RingEnd& low = earlier.ring->outboard;
@@ -141,7 +140,7 @@ private:
     // `outboard`: +1 where `own` is the outboard one of the pair, -1 where the inboard one.
     [[nodiscard]] bool sits_on(job::FaceRef own, job::FaceRef against, double outboard) const {
         const std::vector<job::Seat>& seats = part(own.part).seats;
-        return std::any_of(seats.begin(), seats.end(), [&](const job::Seat& seat) {
+        return std::ranges::any_of(seats, [&](const job::Seat& seat) {
             // A cone seats by its flanks; the faces at its gauge planes can still meet, as a boss
             // that lands on the shaft's shoulder.
             return seat.kind != job::SeatKind::cone_on_cone && seat.own == own.face &&
@@ -265,8 +264,8 @@ Search clearances(const Model& model, Judge judge, double inflate, int beyond) {
     const std::vector<RingAt> rings = rings_of(model.job());
     Pairing pairing(model, judge, inflate);
     // What nobody has measured may lie over anything, and hides nothing.
-    const bool all_measured = std::all_of(rings.begin(), rings.end(),
-                                          [](const RingAt& each) { return each.ring->measured(); });
+    const bool all_measured =
+        std::ranges::all_of(rings, [](const RingAt& each) { return each.ring->measured(); });
     const bool many = static_cast<int>(rings.size()) > beyond && all_measured;
     if (many) {
         look_at_skyline(rings, pairing);
@@ -326,9 +325,8 @@ std::vector<Clearance> by_hand(const std::vector<Clearance>& pairs) {
         pair.state = least->state;
         pair.gap = least->value;
     }
-    const bool fouls = std::any_of(all.begin(), all.end(), [](const Clearance& pair) {
-        return pair.gap.worst.lo < -kRounding;
-    });
+    const bool fouls = std::ranges::any_of(
+        all, [](const Clearance& pair) { return pair.gap.worst.lo < -kRounding; });
     return fouls ? all : pairs;
 }
 
@@ -341,10 +339,9 @@ std::optional<FirstContact> first_contact(const Model& model,
     };
     const auto nominal = [](const Clearance& pair) { return pair.gap.nominal; };
     const auto worst = [](const Clearance& pair) { return pair.gap.worst.lo; };
-    auto tightest = std::min_element(pairs.begin(), pairs.end(), by(nominal));
+    auto tightest = std::ranges::min_element(pairs, by(nominal));
     if (tightest == pairs.end()) return std::nullopt;
-    if (nominal(*tightest) >= -kRounding)
-        tightest = std::min_element(pairs.begin(), pairs.end(), by(worst));
+    if (nominal(*tightest) >= -kRounding) tightest = std::ranges::min_element(pairs, by(worst));
     if (worst(*tightest) >= -kRounding) return std::nullopt;
     FirstContact contact;
     contact.inboard = tightest->inboard;
@@ -352,7 +349,7 @@ std::optional<FirstContact> first_contact(const Model& model,
     contact.inboard_ring = tightest->inboard_ring;
     contact.outboard_ring = tightest->outboard_ring;
     contact.state = tightest->state;
-    const job::Part& part = model.job().parts[static_cast<std::size_t>(tightest->outboard_of.part)];
+    const job::Part& part = model.job().parts[tightest->outboard_of.part.at()];
     contact.part = part.name;
     contact.proud = tightest->outboard_of.part;
     contact.seat = seat_of(model.job(), part);
@@ -372,25 +369,9 @@ std::optional<FirstContact> first_contact(const Model& model,
 }
 
 std::vector<Clearance> listed(std::vector<Clearance> pairs, bool all) {
-    std::map<std::pair<int, int>, std::size_t> tightest;
-    for (std::size_t i = 0; i < pairs.size(); ++i) {
-        pairs[i].tightest = false;
-        const auto [it, is_new] =
-            tightest.try_emplace({pairs[i].inboard_of.part, pairs[i].outboard_of.part}, i);
-        if (!is_new && pairs[i].gap.nominal < pairs[it->second].gap.nominal) it->second = i;
-    }
-    for (const auto& [parts, i] : tightest)
-        pairs[i].tightest = true;
-    std::vector<Clearance> kept;
-    for (Clearance& pair : pairs) {
-        const Verdict shown =
-            pairs[tightest.at({pair.inboard_of.part, pair.outboard_of.part})].verdict;
-        if (all || pair.tightest || pair.verdict > shown) kept.push_back(pair);
-    }
-    std::stable_sort(kept.begin(), kept.end(), [](const Clearance& a, const Clearance& b) {
-        return std::pair{b.verdict, a.gap.nominal} < std::pair{a.verdict, b.gap.nominal};
+    return listed_pairs(std::move(pairs), all, [](const Clearance& pair) {
+        return std::pair<int, int>{pair.inboard_of.part, pair.outboard_of.part};
     });
-    return kept;
 }
 
 Vectors tilt_of(const Model& model, const Clearance& pair) {

@@ -23,7 +23,7 @@ public:
                 seen.insert(seen.end(), it->second.rings.begin(), it->second.rings.end());
             }
         }
-        std::sort(seen.begin(), seen.end());
+        std::ranges::sort(seen);
         seen.erase(std::unique(seen.begin(), seen.end()), seen.end());
         return seen;
     }

@@ -194,8 +194,7 @@ private:
         stated.size = quantity::exact(0.0);
         const std::string& name = part(p).name;
         if (model_.play_size_[at(p)] < 0)
-            model_.float_.insert(
-                std::upper_bound(model_.float_.begin(), model_.float_.end(), at(p)), at(p));
+            model_.float_.insert(std::ranges::upper_bound(model_.float_, at(p)), at(p));
         model_.play_size_[at(p)] =
             new_size({Role::place_in_play, p, s}, stated, "place of " + name + " in its play");
         model_.total_play_[at(p)] =

@@ -44,8 +44,7 @@ void FormBuilder::add(const Form& form, double times) {
 }
 
 Form FormBuilder::build(Eigen::Index sizes) && {
-    std::sort(terms_.begin(), terms_.end(),
-              [](const Term& a, const Term& b) { return a.size < b.size; });
+    std::ranges::sort(terms_, {}, &Term::size);
     Form form{.constant = constant_, .sensitivities = Eigen::SparseVector<double>(sizes)};
     form.sensitivities.reserve(static_cast<Eigen::Index>(terms_.size()));
     for (std::size_t i = 0; i < terms_.size();) {

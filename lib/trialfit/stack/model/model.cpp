@@ -14,7 +14,7 @@
 namespace trialfit::stack {
 
 int Model::node(job::FaceRef face) const {
-    return first_node_.at(static_cast<std::size_t>(face.part)) + face.face;
+    return first_node_.at(face.part.at()) + face.face;
 }
 
 // Adds `sign` times the position of `node` relative to `until`, a face on its way to the root.
@@ -64,10 +64,9 @@ void Model::tie() {
 }
 
 bool asks_radial(const job::Job& job) {
-    return !job.air_gaps.empty() ||
-           std::any_of(job.parts.begin(), job.parts.end(), [](const job::Part& part) {
-               return part.centred || !part.runout.empty() || part.face_runout;
-           });
+    return !job.air_gaps.empty() || std::ranges::any_of(job.parts, [](const job::Part& part) {
+        return part.centred || !part.runout.empty() || part.face_runout;
+    });
 }
 
 // The furthest that a part's play may move along a step.
@@ -86,8 +85,7 @@ std::vector<std::vector<Range>> Model::reach() const {
     std::vector<int> order(steps_.size());
     std::iota(order.begin(), order.end(), 0);
     const auto step = [this](int n) -> const Step& { return steps_[static_cast<std::size_t>(n)]; };
-    std::stable_sort(order.begin(), order.end(),
-                     [&](int a, int b) { return step(a).depth < step(b).depth; });
+    std::ranges::stable_sort(order, [&](int a, int b) { return step(a).depth < step(b).depth; });
     for (const int n : order) {
         if (step(n).up < 0) continue;
         const Form& edge = edges_[static_cast<std::size_t>(step(n).edge)];
@@ -134,7 +132,7 @@ Model Model::in_state(const Warmth& warmth) const {
         Warmth probe = warmth;
         probe.unknown.clear();
         for (const job::PartId part : each.parts)
-            probe.growth[static_cast<std::size_t>(part)] += kProbe;
+            probe.growth[part.at()] += kProbe;
         each.model = std::make_shared<const Model>(in_state(probe));
     }
     return warm;
@@ -200,18 +198,15 @@ job::Complaints Model::contradictions() const {
 }
 
 int Model::lead_in_size(job::ThreadRef thread) const {
-    return lead_in_size_.at(static_cast<std::size_t>(thread.part))
-        .at(static_cast<std::size_t>(thread.index));
+    return lead_in_size_.at(thread.part.at()).at(thread.index.at());
 }
 
 int Model::run_out_size(job::ThreadRef thread) const {
-    return run_out_size_.at(static_cast<std::size_t>(thread.part))
-        .at(static_cast<std::size_t>(thread.index));
+    return run_out_size_.at(thread.part.at()).at(thread.index.at());
 }
 
 std::optional<int> Model::column_of(job::SizeId id) const {
-    const auto found = std::find_if(sizes_.begin(), sizes_.end(),
-                                    [&](const Variable& size) { return size.id == id; });
+    const auto found = std::ranges::find(sizes_, id, &Variable::id);
     if (found == sizes_.end()) return std::nullopt;
     return static_cast<int>(found - sizes_.begin());
 }

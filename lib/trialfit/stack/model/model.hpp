@@ -209,7 +209,7 @@ public:
     }
     /// Factor on the lengths of a part in the model's state.
     [[nodiscard]] double growth(job::PartId part) const {
-        return warmth_.growth.empty() ? 1.0 : warmth_.growth[static_cast<std::size_t>(part)];
+        return warmth_.growth.empty() ? 1.0 : warmth_.growth[part.at()];
     }
 
     /// This model with more closures that the sizes must meet (readings). Check

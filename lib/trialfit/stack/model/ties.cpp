@@ -52,7 +52,7 @@ std::map<int, std::vector<int>> sets_of_closures(const std::vector<Form>& closur
 
 // Closures that were used up to find sizes that nobody has measured.
 bool says_nothing(const std::vector<Form>& closures, const std::vector<int>& members) {
-    return std::all_of(members.begin(), members.end(), [&](int closure) {
+    return std::ranges::all_of(members, [&](int closure) {
         const Form& form = closures[static_cast<std::size_t>(closure)];
         return form.sensitivities.nonZeros() == 0 && form.constant == 0.0;
     });
@@ -85,7 +85,7 @@ Ties::Ties(const std::vector<Form>& closures, const SizeColumns& sizes) {
                 group.sizes.push_back(static_cast<int>(it.index()));
             }
         }
-        std::sort(group.sizes.begin(), group.sizes.end());
+        std::ranges::sort(group.sizes);
         group.sizes.erase(std::unique(group.sizes.begin(), group.sizes.end()), group.sizes.end());
         const auto k = static_cast<Eigen::Index>(members.size());
         const auto m = static_cast<Eigen::Index>(group.sizes.size());
@@ -138,7 +138,7 @@ Eigen::SparseVector<double> Ties::sparse_part_of(const Form& form, const Group& 
     Eigen::SparseVector<double> part(static_cast<Eigen::Index>(group.sizes.size()));
     for (Iterator it(form.sensitivities); it; ++it) {
         const auto size = static_cast<int>(it.index());
-        const auto place = std::lower_bound(group.sizes.begin(), group.sizes.end(), size);
+        const auto place = std::ranges::lower_bound(group.sizes, size);
         if (place != group.sizes.end() && *place == size)
             part.insertBack(place - group.sizes.begin()) = it.value();
     }
@@ -153,7 +153,7 @@ std::vector<int> Ties::groups_touched(const Form& form) const {
         if (group >= 0 && (touched.empty() || touched.back() != group)) touched.push_back(group);
     }
     if (touched.size() < 2) return touched;
-    std::sort(touched.begin(), touched.end());
+    std::ranges::sort(touched);
     touched.erase(std::unique(touched.begin(), touched.end()), touched.end());
     return touched;
 }
@@ -281,7 +281,7 @@ Ties::Joint Ties::joint(const std::vector<int>& tied, const SizeColumns& sizes) 
         for (Eigen::Index i = 0; i < m; ++i) {
             const Eigen::Index at = members[static_cast<std::size_t>(i)];
             const int size = tied[static_cast<std::size_t>(at)];
-            const auto place = std::lower_bound(group.sizes.begin(), group.sizes.end(), size);
+            const auto place = std::ranges::lower_bound(group.sizes, size);
             const Eigen::Index column = place - group.sizes.begin();
             gain.row(i) = group.gain.row(column);
             spread.row(i) = all.covariance(at, at) * group.rows.col(column).transpose();

@@ -5,7 +5,6 @@
 #include <map>
 #include <optional>
 #include <trialfit/stack/model/ties.hpp>
-#include <utility>
 
 // What is asked of many tied sizes at once, without a matrix of all of them.
 namespace trialfit::stack {
@@ -26,7 +25,7 @@ std::vector<int> Ties::with_mates(const std::vector<int>& tied) const {
     std::vector<int> all;
     for (std::size_t g = 0; g < groups_.size(); ++g)
         if (wanted[g]) all.insert(all.end(), groups_[g].sizes.begin(), groups_[g].sizes.end());
-    std::sort(all.begin(), all.end());
+    std::ranges::sort(all);
     return all;
 }
 
@@ -47,7 +46,7 @@ Ties::Parted Ties::parted(const std::vector<int>& whole_groups, const SizeColumn
         const Group& group = groups_[static_cast<std::size_t>(g)];
         const auto [at, is_new] = first_row.try_emplace(g, closures);
         if (is_new) closures += group.rows.rows();
-        const auto place = std::lower_bound(group.sizes.begin(), group.sizes.end(), size);
+        const auto place = std::ranges::lower_bound(group.sizes, size);
         const Eigen::Index column = place - group.sizes.begin();
         for (Eigen::Index c = 0; c < group.rows.rows(); ++c) {
             gain.emplace_back(i, at->second + c, group.gain(column, c));
@@ -136,8 +135,7 @@ public:
 
 private:
     [[nodiscard]] Eigen::Index column_of(int size) const {
-        return std::lower_bound(group_.sizes.begin(), group_.sizes.end(), size) -
-               group_.sizes.begin();
+        return std::ranges::lower_bound(group_.sizes, size) - group_.sizes.begin();
     }
 
     [[nodiscard]] IfBetter with(const Better& better) const {

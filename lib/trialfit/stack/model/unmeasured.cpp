@@ -47,7 +47,7 @@ struct Pivot {
 
 Unmeasured::Unmeasured(std::vector<Form> closures, const std::vector<bool>& is_unmeasured)
     : closures_(std::move(closures)) {
-    if (std::find(is_unmeasured.begin(), is_unmeasured.end(), true) == is_unmeasured.end()) return;
+    if (std::ranges::find(is_unmeasured, true) == is_unmeasured.end()) return;
     is_unmeasured_ = is_unmeasured;
     std::vector<bool> used(closures_.size(), false);
     while (true) {

@@ -27,7 +27,7 @@ using Up = job::PartId (*)(const job::Part&);
 // The parts from `from` up, as far as the job goes; a circle of centrings ends where it closes.
 std::vector<job::PartId> upwards(const Model& model, job::PartId from, Up up) {
     std::vector<job::PartId> way;
-    for (job::PartId part = from; part >= 0 && std::find(way.begin(), way.end(), part) == way.end();
+    for (job::PartId part = from; part >= 0 && std::ranges::find(way, part) == way.end();
          part = up(part_at(model, part)))
         way.push_back(part);
     return way;
@@ -39,9 +39,9 @@ std::vector<job::PartId> way_between(const Model& model, job::PartId one, job::P
     const std::vector<job::PartId> b = upwards(model, other, up);
     std::vector<job::PartId> way;
     for (const job::PartId part : a)
-        if (std::find(b.begin(), b.end(), part) == b.end()) way.push_back(part);
+        if (std::ranges::find(b, part) == b.end()) way.push_back(part);
     for (const job::PartId part : b)
-        if (std::find(a.begin(), a.end(), part) == a.end()) way.push_back(part);
+        if (std::ranges::find(a, part) == a.end()) way.push_back(part);
     return way;
 }
 
@@ -83,7 +83,7 @@ bool says_how_it_leans(const job::Part& part) {
 }
 
 bool any_leans(const job::Job& job) {
-    return std::any_of(job.parts.begin(), job.parts.end(), says_how_it_leans);
+    return std::ranges::any_of(job.parts, says_how_it_leans);
 }
 
 Vectors leans(const Model& model, job::PartId one, job::PartId other) {

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <cstddef>
 #include <trialfit/stack/model/index.hpp>
 #include <trialfit/stack/radial/radial.hpp>
 #include <utility>
@@ -15,8 +14,7 @@ std::vector<NotGiven> missing_of(const std::vector<RadialGap>& pairs) {
     std::vector<NotGiven> missing;
     for (const RadialGap& pair : pairs)
         for (const NotGiven& each : pair.not_given)
-            if (std::find(missing.begin(), missing.end(), each) == missing.end())
-                missing.push_back(each);
+            if (std::ranges::find(missing, each) == missing.end()) missing.push_back(each);
     return missing;
 }
 
@@ -68,9 +66,8 @@ std::vector<NotAssessed> radial_not_assessed(const Model& model,
     if (!missing.empty()) list.emplace_back(RadialNotGiven{.missing = std::move(missing)});
     if (auto square = taken_square(job); !square.empty())
         list.emplace_back(TakenSquare{.parts = std::move(square)});
-    const bool gaps = std::any_of(job.checks.begin(), job.checks.end(), [](const auto& check) {
-        return std::holds_alternative<job::GapOf>(check.of);
-    });
+    const bool gaps = std::ranges::any_of(
+        job.checks, [](const auto& check) { return std::holds_alternative<job::GapOf>(check.of); });
     if (gaps && any_leans(job)) list.emplace_back(LeftOut::tilt_off_face_gaps);
     if (auto cold = cold_registers(model); !job.states.empty() && !cold.empty())
         list.emplace_back(TakenCold{.fits = std::move(cold)});
@@ -80,8 +77,7 @@ std::vector<NotAssessed> radial_not_assessed(const Model& model,
 std::vector<Note> radial_notes(const std::vector<Clearance>& clearances,
                                const std::vector<RadialGap>& pairs) {
     const auto several = [](const auto& pair) { return pair.several_directions; };
-    if (std::none_of(pairs.begin(), pairs.end(), several) &&
-        std::none_of(clearances.begin(), clearances.end(), several))
+    if (std::ranges::none_of(pairs, several) && std::ranges::none_of(clearances, several))
         return {};
     return {WorstDirections{}};
 }

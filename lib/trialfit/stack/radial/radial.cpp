@@ -1,7 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <cmath>
-#include <cstddef>
 #include <limits>
 #include <optional>
 #include <trialfit/stack/bounds.hpp>
@@ -98,7 +96,7 @@ private:
             if (sizes.centring[at(part)] >= 0) centring(part, all, roams);
         // A ring's own part may be the one where the ways meet; its rings run out all the same.
         for (const job::PartId part : {inner_.part, outer_.part})
-            if (std::find(way.begin(), way.end(), part) == way.end()) way.push_back(part);
+            if (std::ranges::find(way, part) == way.end()) way.push_back(part);
         for (const job::PartId part : way)
             runouts(part, outboard, side(all, part), differ);
         for (const job::PartId part : way_by_seats(model_, inner_.part, outer_.part)) {
@@ -225,7 +223,7 @@ std::optional<NotJudgedFor> radial_not_judged_for(const Model& model, job::RingR
                                                   job::RingRef other) {
     const std::vector<Form> forms = radial_question(model, one, other).least;
     const auto open = [&](const Form& form) { return model.unmeasured().open(form); };
-    if (std::any_of(forms.begin(), forms.end(), open)) return LeftOpen{};
+    if (std::ranges::any_of(forms, open)) return LeftOpen{};
     return growth_not_known(
         model, unknown_growth_under(model, [&](const Model& of) {
             return least_of(of, radial_question(of, one, other).least, 1.0).middle;

@@ -8,6 +8,7 @@
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/left_open.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
+#include <trialfit/stack/clearance/listed.hpp>
 #include <trialfit/stack/model/index.hpp>
 #include <trialfit/stack/radial/radial.hpp>
 #include <trialfit/stack/states.hpp>
@@ -45,9 +46,8 @@ std::vector<NestedRing> rings_of(const Model& model) {
                                              grown * ring.outboard.beyond}});
         }
     }
-    std::stable_sort(rings.begin(), rings.end(), [](const NestedRing& a, const NestedRing& b) {
-        return a.reach.lo < b.reach.lo;
-    });
+    std::ranges::stable_sort(
+        rings, [](const NestedRing& a, const NestedRing& b) { return a.reach.lo < b.reach.lo; });
     return rings;
 }
 
@@ -126,7 +126,7 @@ Form reaches_over(const Model& model, job::RingRef start, job::RingRef stop) {
 // Whether the two can lie over one another along the axis.
 bool overlap(const Model& model, const NestedRings& pair) {
     const std::array<Form, 2> both = lie_over_one_another(model, pair);
-    return std::all_of(both.begin(), both.end(), [&](const Form& form) {
+    return std::ranges::all_of(both, [&](const Form& form) {
         return model.ties().extremes(model.greatest_end(form), model.columns()).hi > kRounding;
     });
 }
@@ -160,8 +160,8 @@ RadialGap gap_of(const Model& model, const NestedRings& pair, Judge judge, doubl
     gap.more_than = gap.at_least <= 0.0;
     gap.gap = least_of(model, asked.least, inflate);
     gap.not_given = asked.not_given;
-    gap.several_directions = std::any_of(asked.ends.begin(), asked.ends.end(),
-                                         [](const Vectors& end) { return end.several(); });
+    gap.several_directions =
+        std::ranges::any_of(asked.ends, [](const Vectors& end) { return end.several(); });
     gap.verdict = verdict(gap.gap,
                           {.least = gap.at_least,
                            .most = std::numeric_limits<double>::infinity(),
@@ -231,25 +231,9 @@ std::vector<RadialGap> radial_gaps(const std::vector<Model>& states, Judge judge
 }
 
 std::vector<RadialGap> listed(std::vector<RadialGap> pairs, bool all) {
-    std::map<std::pair<int, int>, std::size_t> tightest;
-    for (std::size_t i = 0; i < pairs.size(); ++i) {
-        pairs[i].tightest = false;
-        const auto [it, is_new] =
-            tightest.try_emplace({pairs[i].inner_ring.part, pairs[i].outer_ring.part}, i);
-        if (!is_new && pairs[i].gap.nominal < pairs[it->second].gap.nominal) it->second = i;
-    }
-    for (const auto& [parts, i] : tightest)
-        pairs[i].tightest = true;
-    std::vector<RadialGap> kept;
-    for (const RadialGap& pair : pairs) {
-        const Verdict shown =
-            pairs[tightest.at({pair.inner_ring.part, pair.outer_ring.part})].verdict;
-        if (all || pair.tightest || pair.verdict > shown) kept.push_back(pair);
-    }
-    std::stable_sort(kept.begin(), kept.end(), [](const RadialGap& a, const RadialGap& b) {
-        return std::pair{b.verdict, a.gap.nominal} < std::pair{a.verdict, b.gap.nominal};
+    return listed_pairs(std::move(pairs), all, [](const RadialGap& pair) {
+        return std::pair<int, int>{pair.inner_ring.part, pair.outer_ring.part};
     });
-    return kept;
 }
 
 }  // namespace trialfit::stack

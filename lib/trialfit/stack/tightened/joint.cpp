@@ -40,15 +40,15 @@ public:
 
 private:
     [[nodiscard]] const job::Part& part(job::PartId index) const {
-        return job_.parts.at(static_cast<std::size_t>(index));
+        return job_.parts.at(index.at());
     }
     [[nodiscard]] const job::Part& hub() const { return part(joint_.who.hub); }
     [[nodiscard]] const job::Part& shaft() const { return part(joint_.who.shaft); }
     [[nodiscard]] const job::Cone& hub_cone() const {
-        return hub().cones.at(static_cast<std::size_t>(joint_.who.seat->own_cone));
+        return hub().cones.at(joint_.who.seat->own_cone.at());
     }
     [[nodiscard]] const job::Cone& shaft_cone() const {
-        return shaft().cones.at(static_cast<std::size_t>(joint_.who.seat->on_cone.index));
+        return shaft().cones.at(joint_.who.seat->on_cone.index.at());
     }
 
     // From the shaft's gauge plane, mm.
@@ -110,9 +110,7 @@ private:
                 for (const double z : turning_places(gauge.worst, of_shaft, of_hub, hub_at))
                     for (const double dia : ends(on.dia))
                         joint_.contacts.push_back(contact(z, of_shaft, of_hub, dia, hub_at));
-        const auto least = std::min_element(
-            joint_.contacts.begin(), joint_.contacts.end(),
-            [](const Contact& a, const Contact& b) { return a.length < b.length; });
+        const auto least = std::ranges::min_element(joint_.contacts, {}, &Contact::length);
         if (least->length > 0.0 && joint_.contact.length > 0.0) return;
         complain(joint_.who.seat->at,
                  fmt::format("'{}' and '{}' do not reach each other's cones in the worst case",
@@ -181,8 +179,8 @@ private:
     [[nodiscard]] bool unsure_metal() const {
         const auto open = [](const job::Ring& ring) { return ring.bore.size.is_unmeasured(); };
         const double widest = hub_cone().dia.size.upper * kBoreOverCone;
-        return std::any_of(shaft().rings.begin(), shaft().rings.end(), open) ||
-               std::any_of(hub().rings.begin(), hub().rings.end(), [&](const job::Ring& ring) {
+        return std::ranges::any_of(shaft().rings, open) ||
+               std::ranges::any_of(hub().rings, [&](const job::Ring& ring) {
                    return open(ring) || (!ring.measured() && ring.bore.size.lower <= widest);
                });
     }

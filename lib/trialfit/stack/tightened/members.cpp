@@ -13,9 +13,7 @@ namespace {
 using NutPair = std::pair<job::ThreadRef, job::ThreadRef>;  // the nut's thread, the shaft's
 
 const job::Seat* cone_seat(const job::Part& part) {
-    const auto found = std::find_if(part.seats.begin(), part.seats.end(), [](const job::Seat& s) {
-        return s.kind == job::SeatKind::cone_on_cone;
-    });
+    const auto found = std::ranges::find(part.seats, job::SeatKind::cone_on_cone, &job::Seat::kind);
     return found == part.seats.end() ? nullptr : &*found;
 }
 
@@ -48,7 +46,7 @@ public:
 
 private:
     [[nodiscard]] const job::Part& part(job::PartId index) const {
-        return job_.parts.at(static_cast<std::size_t>(index));
+        return job_.parts.at(index.at());
     }
 
     void find_hub() {
@@ -110,7 +108,7 @@ private:
 
     // An engagement that the job asks for says which threads belong together.
     [[nodiscard]] bool asked_for(const NutPair& pair) const {
-        return std::any_of(job_.checks.begin(), job_.checks.end(), [&](const job::Check& check) {
+        return std::ranges::any_of(job_.checks, [&](const job::Check& check) {
             const auto* engagement = std::get_if<job::EngagementOf>(&check.of);
             return engagement != nullptr &&
                    ((engagement->one == pair.first && engagement->other == pair.second) ||
@@ -121,11 +119,11 @@ private:
     void find_threads() {
         const std::vector<NutPair> all = pairs();
         std::vector<NutPair> fit;
-        std::copy_if(all.begin(), all.end(), std::back_inserter(fit),
-                     [&](const NutPair& pair) { return mismatch_of(pair).empty(); });
+        std::ranges::copy_if(all, std::back_inserter(fit),
+                             [&](const NutPair& pair) { return mismatch_of(pair).empty(); });
         if (fit.size() > 1) {
-            const auto asked = std::find_if(fit.begin(), fit.end(),
-                                            [&](const NutPair& pair) { return asked_for(pair); });
+            const auto asked =
+                std::ranges::find_if(fit, [&](const NutPair& pair) { return asked_for(pair); });
             if (asked != fit.end()) fit = {*asked};
         }
         if (fit.size() == 1) return take(fit.front());

@@ -75,11 +75,10 @@ std::optional<std::size_t> judge_feelers(FeelersFound& found) {
     const auto drop = [](const FeelerReadingFound& each) {
         return each.standardised * each.standardised;
     };
-    const auto first =
-        std::max_element(found.readings.begin(), found.readings.end(),
-                         [&](const FeelerReadingFound& a, const FeelerReadingFound& b) {
-                             return drop(a) < drop(b);
-                         });
+    const auto first = std::ranges::max_element(
+        found.readings, [&](const FeelerReadingFound& a, const FeelerReadingFound& b) {
+            return drop(a) < drop(b);
+        });
     const double most = drop(*first);
     const double left = std::max(0.0, found.chi_square - most);
     // With nothing left to spare, the rest agrees whichever is left out.
@@ -221,8 +220,8 @@ void as_stated(const stack::Model& model, const job::Feelers& set, FeelersFound&
     }
     using What = stack::NotGiven::What;
     const auto lacks = [&](What what) {
-        return std::any_of(asked.not_given.begin(), asked.not_given.end(),
-                           [&](const stack::NotGiven& each) { return each.what == what; });
+        return std::ranges::any_of(asked.not_given,
+                                   [&](const stack::NotGiven& each) { return each.what == what; });
     };
     if (!lacks(What::centring)) found.offset_stated = offset;
     if (!lacks(What::runout)) found.runout_stated = runout;
@@ -255,9 +254,7 @@ std::optional<AgainstDiameters> against_diameters(const FeelersFound& found) {
         .by = {.is = found.mean.is - bare.is, .sd = std::hypot(found.mean.sd, bare.sd)},
         .widest = found.mean_mixed};
     if (found.mean_mixed) {
-        const auto most = std::max_element(
-            found.readings.begin(), found.readings.end(),
-            [](const FeelerReadingFound& a, const FeelerReadingFound& b) { return a.is < b.is; });
+        const auto most = std::ranges::max_element(found.readings, {}, &FeelerReadingFound::is);
         off.by = {.is = most->is - 2.0 * bare.is, .sd = std::hypot(most->sd, 2.0 * bare.sd)};
     }
     // As the survey of readings: by chance in fewer than 1 of 1,000.
@@ -323,9 +320,7 @@ FeelersFound found_by(const stack::Model& model, const job::Feelers& set) {
                        .gauge = job.gauges.at(at(set.gauge)).name,
                        .half_width = job.gauges.at(at(set.gauge)).half_width};
     found.readings = readings_of(job, set, all);
-    const auto [low, high] = std::minmax_element(
-        all.begin(), all.end(),
-        [](const FeelerObservation& a, const FeelerObservation& b) { return a.height < b.height; });
+    const auto [low, high] = std::ranges::minmax_element(all, {}, &FeelerObservation::height);
     found.span = high->height - low->height;
     FeelerFit fit = fit_feelers(all, still_outside);
     found.chi_square = fit.chi_square;

@@ -36,9 +36,7 @@ double radians(double degrees) {
 
 // Heights as -1 to +1 over those read.
 VectorXd scaled_heights(const std::vector<FeelerObservation>& readings) {
-    const auto [low, high] = std::minmax_element(
-        readings.begin(), readings.end(),
-        [](const FeelerObservation& a, const FeelerObservation& b) { return a.height < b.height; });
+    const auto [low, high] = std::ranges::minmax_element(readings, {}, &FeelerObservation::height);
     const double middle = (low->height + high->height) / 2.0;
     const double half = (high->height - low->height) / 2.0;
     VectorXd scaled = VectorXd::Zero(static_cast<Index>(readings.size()));
@@ -103,7 +101,7 @@ bool alike(double one_deg, double other_deg) {
 
 NotTold why_not(const std::vector<FeelerObservation>& readings, FeelerTerm term, bool no_height) {
     const auto all = [&](auto angle) {
-        return std::all_of(readings.begin(), readings.end(), [&](const FeelerObservation& each) {
+        return std::ranges::all_of(readings, [&](const FeelerObservation& each) {
             return alike(angle(each), angle(readings.front()));
         });
     };
@@ -177,7 +175,7 @@ private:
         const MatrixXd taken = numerics::least_squares(columns_, lost);
         for (Index i = 0; i < columns_.cols(); ++i) {
             const FeelerTerm owner = owner_[static_cast<std::size_t>(i)];
-            const bool known = std::find(in.begin(), in.end(), owner) != in.end();
+            const bool known = std::ranges::find(in, owner) != in.end();
             const double share = columns_.col(i).norm() * taken.row(i).norm() / lost.norm();
             if (!known && share > kShows) in.push_back(owner);
         }
@@ -213,13 +211,13 @@ FeelerBlock block_of(FeelerTerm term) {
 }
 
 bool FeelerFit::told(FeelerTerm term) const {
-    return std::none_of(not_told.begin(), not_told.end(),
-                        [&](const FeelerNotTold& each) { return each.term == term; });
+    return std::ranges::none_of(not_told,
+                                [&](const FeelerNotTold& each) { return each.term == term; });
 }
 
 bool FeelerFit::mixed(FeelerTerm term) const {
-    return std::any_of(not_told.begin(), not_told.end(), [&](const FeelerNotTold& each) {
-        return std::find(each.shows_in.begin(), each.shows_in.end(), term) != each.shows_in.end();
+    return std::ranges::any_of(not_told, [&](const FeelerNotTold& each) {
+        return std::ranges::find(each.shows_in, term) != each.shows_in.end();
     });
 }
 

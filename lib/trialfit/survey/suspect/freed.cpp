@@ -90,9 +90,7 @@ std::vector<Suspect> freed_suspects(const Model& model, double chi_square) {
     for (int size = 0; size < static_cast<int>(model.sizes().size()); ++size)
         if (auto suspect = freed_suspect(model, size, chi_square))
             all.push_back(std::move(*suspect));
-    std::stable_sort(all.begin(), all.end(), [](const Suspect& a, const Suspect& b) {
-        return a.chi_square_drop > b.chi_square_drop;
-    });
+    std::ranges::stable_sort(all, std::ranges::greater{}, &Suspect::chi_square_drop);
     return all;
 }
 

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <trialfit/stack/model/index.hpp>
 #include <trialfit/survey/suspect/gauges.hpp>
 
 namespace trialfit::survey {
@@ -12,7 +11,7 @@ using stack::Measured;
 
 bool says_so(const job::Gauge& gauge, Measured kind) {
     const auto says = [&](GaugeReads reads) {
-        return std::find(gauge.reads.begin(), gauge.reads.end(), reads) != gauge.reads.end();
+        return std::ranges::find(gauge.reads, reads) != gauge.reads.end();
     };
     switch (kind) {
         case Measured::length:
@@ -36,10 +35,9 @@ const job::Gauge* finest_for(const stack::Model& model, Measured kind) {
     const auto& gauges = model.job().gauges;
     const job::Gauge* finest = nullptr;
     for (std::size_t g = 0; g < gauges.size(); ++g) {
-        const bool used = std::any_of(
-            model.sizes().begin(), model.sizes().end(), [&](const stack::Variable& size) {
-                return size.gauge == static_cast<int>(g) && size.measured == kind;
-            });
+        const bool used = std::ranges::any_of(model.sizes(), [&](const stack::Variable& size) {
+            return size.gauge == static_cast<int>(g) && size.measured == kind;
+        });
         const bool reads = gauges[g].reads.empty() ? used : says_so(gauges[g], kind);
         if (reads && (finest == nullptr || gauges[g].half_width < finest->half_width))
             finest = &gauges[g];

@@ -91,9 +91,7 @@ std::vector<MeasureNext> measure_next(const Model& bound,
                          .sd_then = std::sqrt(std::max(0.0, then))};
         if (next.sd_then <= (1.0 - kLeastGain) * next.sd_now) all.push_back(std::move(next));
     }
-    std::stable_sort(all.begin(), all.end(), [](const MeasureNext& a, const MeasureNext& b) {
-        return a.sd_then < b.sd_then;
-    });
+    std::ranges::stable_sort(all, {}, &MeasureNext::sd_then);
     if (all.size() > kMost) all.resize(kMost);
     return all;
 }

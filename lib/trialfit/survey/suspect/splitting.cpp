@@ -103,7 +103,7 @@ private:
             for (int b = a + 1; b < most; ++b) {
                 Form form = model_.gap({.face = {part, a}}, {.face = {part, b}});
                 const bool touched =
-                    std::any_of(shifts_.begin(), shifts_.end(), [&](const Eigen::VectorXd& shift) {
+                    std::ranges::any_of(shifts_, [&](const Eigen::VectorXd& shift) {
                         return std::abs(form.sensitivities.dot(shift)) > kLeastShift;
                     });
                 if (!touched) continue;
@@ -135,8 +135,8 @@ private:
         std::iota(order.begin(), order.end(), std::size_t{0});
         for (std::size_t s = 0; s < is.size(); ++s)
             is[s] = as_written + candidate.form.sensitivities.dot(shifts_[s]);
-        std::stable_sort(order.begin(), order.end(),
-                         [&](std::size_t a, std::size_t b) { return is[a] < is[b]; });
+        std::ranges::stable_sort(order,
+                                 [&](std::size_t a, std::size_t b) { return is[a] < is[b]; });
         double last = 0.0;
         for (const std::size_t s : order) {
             if (split.outcomes.empty() || is[s] - last > kApart_sd * sd)
@@ -145,7 +145,7 @@ private:
             last = is[s];
         }
         for (SplitBy::Outcome& outcome : split.outcomes)
-            std::sort(outcome.left.begin(), outcome.left.end());
+            std::ranges::sort(outcome.left);
         return split;
     }
 

@@ -142,9 +142,7 @@ std::vector<Suspect> suspects(const Model& unbound, const Model& bound,
         if (!found.stated || found.fit.jams.empty() || !found.binds()) continue;
         if (const auto suspect = other_contact(unbound, contacts, r)) all.push_back(*suspect);
     }
-    std::stable_sort(all.begin(), all.end(), [](const Suspect& a, const Suspect& b) {
-        return a.chi_square_drop > b.chi_square_drop;
-    });
+    std::ranges::stable_sort(all, std::ranges::greater{}, &Suspect::chi_square_drop);
     return all;
 }
 
@@ -153,8 +151,8 @@ std::vector<Suspect> not_told_apart(const std::vector<Suspect>& all) {
     for (const Suspect& each : all) {
         if (all.front().chi_square_drop - each.chi_square_drop < kTold) alike.push_back(each);
     }
-    std::stable_sort(alike.begin(), alike.end(),
-                     [](const Suspect& a, const Suspect& b) { return rank(a) > rank(b); });
+    std::ranges::stable_sort(alike,
+                             [](const Suspect& a, const Suspect& b) { return rank(a) > rank(b); });
     return alike;
 }
 

@@ -37,8 +37,7 @@ constexpr double kImpossible = 4.0;
 constexpr double kImpossibleCost = 1e9;
 
 bool fitted(const job::Reading& reading, job::PartId part) {
-    return reading.fitted.empty() ||
-           std::binary_search(reading.fitted.begin(), reading.fitted.end(), part);
+    return reading.fitted.empty() || std::ranges::binary_search(reading.fitted, part);
 }
 
 // One way in which the parts may have lain for one reading.
@@ -57,7 +56,7 @@ public:
         const job::Reading& asked = model_.job().readings[at(reading)];
         std::vector<TrialFit> fits{{.reading = reading, .jams = {}}};
         std::vector<job::PartId> parts = model_.way(fits[0], asked.from, asked.to).seats;
-        std::sort(parts.begin(), parts.end());  // what a part rests on lies before it
+        std::ranges::sort(parts);  // what a part rests on lies before it
         for (const job::PartId part : parts) {
             const std::vector<const Clearance*> pairs = pairs_of(asked, part);
             const std::vector<bool> met = met_in(fits[0], pairs);
@@ -135,7 +134,7 @@ private:
 
     // Whether a part that stands off in this set brings the pair's inner face along.
     [[nodiscard]] bool raised(const TrialFit& fit, const Clearance& pair) const {
-        return std::any_of(fit.jams.begin(), fit.jams.end(), [&](const Jam& jam) {
+        return std::ranges::any_of(fit.jams, [&](const Jam& jam) {
             return model_.carries(jam.part, pair.inboard_of.part);
         });
     }
@@ -183,8 +182,7 @@ private:
 
     [[nodiscard]] job::FaceRef own_zero(job::PartId part) const {
         const auto& faces = model_.job().parts[at(part)].faces;
-        const auto zero = std::find_if(faces.begin(), faces.end(),
-                                       [](const job::Face& face) { return face.zero; });
+        const auto zero = std::ranges::find_if(faces, &job::Face::zero);
         return {.part = part, .face = static_cast<int>(zero - faces.begin())};
     }
 
@@ -204,9 +202,7 @@ private:
 
 // Readings are listed in the order of the states in which they were taken.
 int first_own(const job::Job& job) {
-    const auto own =
-        std::find_if(job.readings.begin(), job.readings.end(),
-                     [&](const job::Reading& reading) { return reading.entries == job.in_force; });
+    const auto own = std::ranges::find(job.readings, job.in_force, &job::Reading::entries);
     return static_cast<int>(own - job.readings.begin());
 }
 
@@ -233,8 +229,7 @@ job::Complaints absent(const Model& model) {
 
 Contacts::Found settled(const Model& model, const std::vector<Hypothesis>& all,
                         const std::vector<double>& costs, bool stated) {
-    const auto best =
-        static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin());
+    const auto best = static_cast<std::size_t>(std::ranges::min_element(costs) - costs.begin());
     Contacts::Found found{.fit = all[best].fit, .stated = stated};
     double next = std::numeric_limits<double>::infinity();
     const Form* other = nullptr;
@@ -285,8 +280,7 @@ std::variant<Contacts, job::Complaints> contacts(const Model& model) {
         return costs;
     };
     const auto least = [](const std::vector<double>& costs) {
-        return static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) -
-                                        costs.begin());
+        return static_cast<std::size_t>(std::ranges::min_element(costs) - costs.begin());
     };
     // Each reading by itself first; readings share sizes, so each is then weighed again with the
     // best of all others in force, until nothing changes.

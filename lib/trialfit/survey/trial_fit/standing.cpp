@@ -21,8 +21,7 @@ using stack::TrialFit;
 constexpr double kBeyondChance = 3.29;
 
 bool was_fitted(const job::Reading& reading, job::PartId part) {
-    return reading.fitted.empty() ||
-           std::binary_search(reading.fitted.begin(), reading.fitted.end(), part);
+    return reading.fitted.empty() || std::ranges::binary_search(reading.fitted, part);
 }
 
 // The misfit of the reading seated, given the readings of all others that stand.
