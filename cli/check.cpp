@@ -6,8 +6,7 @@
 #include <string>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/paper/check/several.hpp>
-#include <trialfit/paper/check/text.hpp>
-#include <trialfit/paper/json/answers.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/sheet/section_text.hpp>
 #include <trialfit/sheet/before_after.hpp>
 #include <trialfit/stack/check/check.hpp>

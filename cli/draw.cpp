@@ -5,6 +5,7 @@
 #include <memory>
 #include <optional>
 #include <trialfit/draw/section/section.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/sheet/end_svg.hpp>
 #include <trialfit/paper/sheet/section_words.hpp>
 #include <trialfit/paper/text/layout.hpp>

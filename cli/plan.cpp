@@ -9,7 +9,7 @@
 #include <optional>
 #include <string>
 #include <trialfit/job/validity/warnings.hpp>
-#include <trialfit/paper/plan/text.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/plan/job/job_plan.hpp>
 #include <trialfit/sheet/by_odds.hpp>
