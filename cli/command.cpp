@@ -50,14 +50,16 @@ std::optional<Number> number_in(std::string_view text, Number least, Number most
     return number;
 }
 
-template <typename Number>
-CLI::Option* add_number_of(CLI::App& line, const std::string& option, Number& into, Number least,
-                           Number most, const std::string& about) {
-    const auto take = [&into, option, least, most](const std::string& text) {
+// `Into`: the number, or an optional one.
+template <typename Number, typename Into>
+CLI::Option* add_number_of(CLI::App& line, const std::string& option, Into& into, Number least,
+                           Number most, const std::string& about, std::string_view mend = "") {
+    const auto take = [&into, option, least, most, mend](const std::string& text) {
         const std::optional<Number> number = number_in(text, least, most);
         if (!number)
             throw WrongValue(
-                fmt::format("{} '{}' is no number from {} to {}", option, text, least, most));
+                fmt::format("{} '{}' is no number from {} to {}", option, text, least, most),
+                std::string(mend));
         into = *number;
     };
     return line.add_option_function<std::string>(option, take, about);
@@ -100,6 +102,12 @@ CLI::Option* add_number(CLI::App& line, const std::string& option, std::uint64_t
 CLI::Option* add_number(CLI::App& line, const std::string& option, double& into, double least,
                         double most, const std::string& about) {
     return add_number_of(line, option, into, least, most, about);
+}
+
+CLI::Option* add_number(CLI::App& line, const std::string& option,
+                        std::optional<std::uint64_t>& into, std::uint64_t least, std::uint64_t most,
+                        const std::string& about, std::string_view mend) {
+    return add_number_of(line, option, into, least, most, about, mend);
 }
 
 void set_help(CLI::App& line, std::string_view usage, std::string_view examples) {

@@ -62,6 +62,11 @@ CLI::Option* add_number(CLI::App& line, const std::string& option, std::uint64_t
 CLI::Option* add_number(CLI::App& line, const std::string& option, double& into, double least,
                         double most, const std::string& about);
 
+/// One that is nothing if it is left out; `mend` closes the complaint of another value.
+CLI::Option* add_number(CLI::App& line, const std::string& option,
+                        std::optional<std::uint64_t>& into, std::uint64_t least, std::uint64_t most,
+                        const std::string& about, std::string_view mend);
+
 /// What `check`, `why`, `odds` and `plan` share.
 struct JudgeOptions {
     stack::Judge judge = stack::Judge::worst;

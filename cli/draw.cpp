@@ -5,6 +5,7 @@
 #include <memory>
 #include <optional>
 #include <trialfit/draw/section/section.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/sheet/end_svg.hpp>
 #include <trialfit/paper/sheet/section_words.hpp>
 #include <trialfit/paper/text/layout.hpp>
@@ -28,17 +29,10 @@ namespace trialfit::cli {
 
 namespace {
 
-struct DrawGiven : PageGiven {
-    std::string scale = "fit";
-    std::string date;
-    std::string who;
-    bool plan = false;
-    bool end = false;
-    bool detail = false;
-};
-
+// Millimetres on paper for one in the engine, and how it was written.
 struct Scale {
     std::optional<double> paper_per_real;  ///< nothing: what fits
+    std::string written = "fit";
 };
 
 // "2:1", "1:2.5", "fit".
@@ -57,20 +51,30 @@ std::optional<Scale> scale_of(const std::string& text) {
     constexpr double kMost = 1e6;
     if (!read || !(paper > 0.0 && paper <= kMost && real > 0.0 && real <= kMost))
         return std::nullopt;
-    return Scale{paper / real};
+    return Scale{.paper_per_real = paper / real, .written = text};
 }
+
+struct DrawGiven : PageGiven {
+    Scale scale;
+    std::string date;
+    std::string who;
+    bool plan = false;
+    bool end = false;
+    bool detail = false;
+};
 
 int too_large(const DrawGiven& given, const draw::TooLarge& needs) {
     const std::string size = fmt::format("{:.0f} x {:.0f} mm", needs.width, needs.height);
     const bool largest = given.paper == "A3";
-    if (given.scale == "fit")
+    if (!given.scale.paper_per_real)
         return refuse_line(
             fmt::format("names and figures alone need {}, more than {} has", size, given.paper),
             largest ? "draw a job of fewer parts" : "--paper A3 is larger");
-    return refuse_line(
-        fmt::format("at {} the drawing needs {}, more than {} has", given.scale, size, given.paper),
-        largest ? "--scale fit takes the largest that goes on it"
-                : "--paper A3 is larger, and --scale fit takes what goes on the page");
+    return refuse_line(fmt::format("at {} the drawing needs {}, more than {} has",
+                                   given.scale.written, size, given.paper),
+                       largest
+                           ? "--scale fit takes the largest that goes on it"
+                           : "--paper A3 is larger, and --scale fit takes what goes on the page");
 }
 
 using States = std::variant<std::vector<draw::Section>, job::Complaints>;
@@ -124,15 +128,12 @@ int run(const DrawGiven& given) {
     if (!given.date.empty() && !reading::is_date(given.date))
         return refuse_line(fmt::format("--date '{}' is not a date", paper::harmless(given.date)),
                            "write it like '2026-11-25'");
-    const auto scale = scale_of(given.scale);
-    if (!scale)
-        return refuse_line("--scale '" + given.scale + "' is neither fit nor a scale such as 2:1");
     const auto paper = paper_named(given.paper);
     if (!paper) return kWrong;
     const PictureFormat format = picture_format(given.file);
     if (!can_convert(format, given.file.value_or(""))) return kWrong;
     if (const int code = may_hand_over(given); code != kHolds) return code;
-    if ((given.end || given.detail) && (given.plan || given.scale != "fit"))
+    if ((given.end || given.detail) && (given.plan || given.scale.paper_per_real))
         return refuse_line("--end and --detail show the parts as they are, at scales of their own",
                            "leave out --plan and --scale");
     if (given.end && given.detail)
@@ -152,7 +153,7 @@ int run(const DrawGiven& given) {
         paper::section_svg(sections,
                            {.width = standing ? paper->width : paper->height,
                             .height = standing ? paper->height : paper->width},
-                           scale->paper_per_real, {.who = given.who, .date = given.date});
+                           given.scale.paper_per_real, {.who = given.who, .date = given.date});
     if (const auto* needs = std::get_if<draw::TooLarge>(&drawn)) return too_large(given, *needs);
     return hand_over_picture(std::get<std::string>(drawn), given);
 }
@@ -163,7 +164,14 @@ Command add_draw(CLI::App& program) {
     auto given = std::make_shared<DrawGiven>();
     CLI::App* line = program.add_subcommand("draw", "The section above the axis to scale, as SVG");
     add_page_options(*line, *given, "A4, A3 or Letter");
-    line->add_option("--scale", given->scale, "Paper to metal: 1:1, 2:1, 1:2, or fit")
+    const auto take_scale = [given](const std::string& text) {
+        const auto scale = scale_of(text);
+        if (!scale)
+            throw WrongValue("--scale '" + text + "' is neither fit nor a scale such as 2:1");
+        given->scale = *scale;
+    };
+    line->add_option_function<std::string>("--scale", take_scale,
+                                           "Paper to metal: 1:1, 2:1, 1:2, or fit")
         ->type_name("SCALE");
     line->add_flag("--plan", given->plan, "Before and after the cheapest plan, page standing");
     line->add_flag("--end", given->end,

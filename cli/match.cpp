@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <atomic>
-#include <charconv>
 #include <chrono>
 #include <csignal>
 #include <filesystem>
@@ -36,7 +35,7 @@ struct MatchGiven {
     std::string engine;
     std::vector<std::string> kits;
     std::vector<std::vector<std::string>> groups;
-    std::string pick = "1";
+    std::optional<std::uint64_t> pick;
     std::string write;
     std::string html;
     std::string paper = "A4";
@@ -120,7 +119,7 @@ int refuse_given(const MatchGiven& given) {
     if (!given.kits.empty() && !given.groups.empty())
         return refuse_line("kits are named by themselves and by --of",
                            "put each group behind an --of of its own, or leave --of out");
-    if (given.pick != "1" && given.write.empty())
+    if (given.pick && given.write.empty())
         return refuse_line("--pick says which kit --write is to write",
                            "add --write FILE, or leave --pick out");
     if (!given.write.empty() && std::filesystem::path(given.write).lexically_normal() ==
@@ -134,15 +133,13 @@ int refuse_given(const MatchGiven& given) {
     return kHolds;
 }
 
+constexpr std::string_view kWhatToPick = "it is the number that the table gives a kit";
+
 // Which of the candidates is to be written, counted from 0.
 std::optional<std::size_t> picked(const MatchGiven& given, std::size_t most) {
-    std::size_t number = 0;
-    const char* const end = given.pick.data() + given.pick.size();
-    const auto read = std::from_chars(given.pick.data(), end, number);
-    if (read.ec == std::errc() && read.ptr == end && number >= 1 && number <= most)
-        return number - 1;
-    refuse_line(fmt::format("--pick '{}' is no number from 1 to {}", given.pick, most),
-                "it is the number that the table gives a kit");
+    const std::uint64_t number = given.pick.value_or(1);
+    if (number <= most) return static_cast<std::size_t>(number) - 1;
+    refuse_line(fmt::format("--pick '{}' is no number from 1 to {}", number, most), kWhatToPick);
     return std::nullopt;
 }
 
@@ -273,7 +270,9 @@ Command add_match(CLI::App& program) {
         ->type_name("FILE ...");
     line->add_option("--write", given->write, "Write the best, joined, as a job of its own")
         ->type_name("FILE");
-    line->add_option("--pick", given->pick, "Write the one in this place instead")->type_name("N");
+    add_number(*line, "--pick", given->pick, 1, match::kMostCandidates,
+               "Write the one in this place instead", kWhatToPick)
+        ->type_name("N");
     line->add_option("--html", given->html, "Write a page with a card for each kit")
         ->type_name("FILE");
     line->add_option("--paper", given->paper, "A4, A3 or Letter, for --html")->type_name("NAME");

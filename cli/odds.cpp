@@ -5,6 +5,7 @@
 #include <memory>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/paper/odds/text.hpp>
+#include <trialfit/paper/printed.hpp>
 
 #include "job_command.hpp"
 

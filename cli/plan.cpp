@@ -10,32 +10,29 @@
 #include <string>
 #include <trialfit/job/validity/warnings.hpp>
 #include <trialfit/paper/plan/text.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/plan/job/job_plan.hpp>
 #include <trialfit/sheet/by_odds.hpp>
-#include <vector>
+#include <variant>
 
-#include "command.hpp"
-#include "exit_codes.hpp"
-#include "input.hpp"
+#include "job_command.hpp"
 #include "output_file.hpp"
 #include "plan_files.hpp"
-#include "terminal.hpp"
 
 namespace trialfit::cli {
 
 namespace {
 
 struct PlanGiven {
-    std::string job;
-    JudgeOptions judge;
+    JobGiven job;
     std::uint64_t top = 3;
     std::string write;
     bool force = false;
 };
 
 Target written_to(const PlanGiven& given) {
-    return {.name = given.write, .overwrite = given.force, .job = given.job};
+    return {.name = given.write, .overwrite = given.force, .job = given.job.job};
 }
 
 // NOLINTNEXTLINE(cppcoreguidelines-avoid-non-const-global-variables): all that a signal reaches
@@ -103,54 +100,64 @@ plan::PlanAnswer search(const stack::Model& model, plan::JobOptions& asked) {
     return answer;
 }
 
-int run(const PlanGiven& given) {
-    plan::JobOptions asked{.stack = stack_options(given.judge),
-                           .top = static_cast<std::size_t>(given.top)};
-    const std::optional<double>& level = given.judge.odds;
-    if (level && *level < 0.5)
-        return refuse_line(fmt::format("--judge 'odds={}' asks for odds below a half", *level),
-                           "odds=0.99 is a usual one");
-    if (!given.write.empty() && given.judge.what_if.any())
-        return refuse_line("--write puts a plan for the parts as they are into a job",
-                           "record what was done first, or leave --with and --take out");
-    auto loaded = load(given.job, given.judge.as_of, given.judge.what_if);
-    if (!loaded) return kWrong;
+// A plan is made from the parts as they are, not as an earlier plan would leave them.
+std::variant<plan::PlanAnswer, job::Complaints, int> answer_of(const PlanGiven& given,
+                                                               const Loaded& loaded,
+                                                               const stack::Options& options) {
+    const JudgeOptions& judge = given.job.judge;
     if (!given.write.empty())
         if (const int code = may_write(written_to(given)); code != kHolds) return code;
-    // A plan is made from the parts as they are, not as an earlier plan would leave them.
-    const auto planned = job::planned_warning(loaded->job, true);
-    if (planned) loaded->job = job::Job(*loaded->job.before);
-    if (!bind_readings(asked.stack, given.judge, *loaded)) return kWrong;
-    if (level)
-        sheet::judge_by_odds(*level, asked.stack, asked);
+    const auto planned = job::planned_warning(loaded.job, true);
+    std::optional<Loaded> before;
+    if (planned) before = Loaded{.job = *loaded.job.before, .text = loaded.text};
+    const Loaded& now = before ? *before : loaded;
+    plan::JobOptions asked{.stack = options, .top = static_cast<std::size_t>(given.top)};
+    if (!bind_readings(asked.stack, judge, now)) return kWrong;
+    if (judge.odds)
+        sheet::judge_by_odds(*judge.odds, asked.stack, asked);
     else if (asked.stack.judge == stack::Judge::rss)
         sheet::show_odds(asked.stack, asked);
-    const auto built = stack::model_for(loaded->job, asked.stack);
-    if (const auto* complaints = std::get_if<job::Complaints>(&built))
-        return complain(*complaints, *loaded);
+    const auto built = stack::model_for(now.job, asked.stack);
+    if (const auto* complaints = std::get_if<job::Complaints>(&built)) return *complaints;
     plan::PlanAnswer answer = search(std::get<stack::Model>(built), asked);
     if (planned) answer.warnings.insert(answer.warnings.begin(), *planned);
-    if (!given.write.empty() && !answer.plans.empty()) {
-        const int code = write_plan(*loaded, answer.plans.front(), written_to(given),
-                                    {.stack = asked.stack,
-                                     .odds_level = asked.odds_level,
-                                     .as_written = given.judge.as_written});
-        if (code != kHolds) return code;
-    }
-    const bool holds =
-        !answer.plans.empty() && answer.plans.front().after.verdict == stack::Verdict::holds;
-    return deliver(given.judge.json ? paper::plan_json(answer)
-                                    : paper::plan_text(answer, output_style(given.judge.brief)),
-                   holds ? kHolds : kFails);
+    if (given.write.empty() || answer.plans.empty()) return answer;
+    const int code = write_plan(
+        now, answer.plans.front(), written_to(given),
+        {.stack = asked.stack, .odds_level = asked.odds_level, .as_written = judge.as_written});
+    if (code != kHolds) return code;
+    return answer;
+}
+
+int run(const PlanGiven& given) {
+    const JudgeOptions& judge = given.job.judge;
+    if (judge.odds && *judge.odds < 0.5)
+        return refuse_line(fmt::format("--judge 'odds={}' asks for odds below a half", *judge.odds),
+                           "odds=0.99 is a usual one");
+    if (!given.write.empty() && judge.what_if.any())
+        return refuse_line("--write puts a plan for the parts as they are into a job",
+                           "record what was done first, or leave --with and --take out");
+    const auto ask = [&](const Loaded& loaded, const stack::Options& options) {
+        return answer_of(given, loaded, options);
+    };
+    const auto told = [&](const plan::PlanAnswer& answer, const auto&...) {
+        return judge.json ? paper::plan_json(answer)
+                          : paper::plan_text(answer, output_style(judge.brief));
+    };
+    return run_on_job(given.job, ask, told, [](const plan::PlanAnswer& answer) {
+        return !answer.plans.empty() && answer.plans.front().after.verdict == stack::Verdict::holds;
+    });
 }
 
 }  // namespace
 
 Command add_plan(CLI::App& program) {
     auto given = std::make_shared<PlanGiven>();
+    given->job.readings = Readings::bound_by_the_answer;
+    given->job.tells_progress = true;
     CLI::App* line = program.add_subcommand("plan", "What to cut and which shims to fit");
-    line->add_option("JOB", given->job, "The job file; - for standard input")->required();
-    add_judge_options(*line, given->judge);
+    line->add_option("JOB", given->job.job, "The job file; - for standard input")->required();
+    add_judge_options(*line, given->job.judge);
     add_number(*line, "--top", given->top, 1, 100, "How many plans, the cheapest first (3)")
         ->type_name("N");
     line->add_option("--write", given->write, "Write the job with the plan in its record to FILE")

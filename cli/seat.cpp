@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <memory>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/seat/text.hpp>
 #include <trialfit/seat/seat.hpp>
 

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include <trialfit/job/validity/warnings.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/sheet/lathe.hpp>
 #include <trialfit/paper/sheet/sheet.hpp>
 #include <trialfit/paper/text/layout.hpp>

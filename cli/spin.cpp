@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <memory>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/spin/text.hpp>
 #include <trialfit/sheet/before_after.hpp>
 #include <trialfit/spin/spin.hpp>

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <memory>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/survey/text.hpp>
 #include <trialfit/survey/survey.hpp>
 

@@ -43,10 +43,20 @@ Command add_table(CLI::App& program) {
     line->add_flag("--json", given->json, "The answer as JSON, for programs");
     add_colour(*line);
     line->group("Commands");
-    set_help(*line, "WHAT... [options]",
-             "What there is:\n" + listing() +
-                 "\nLengths in mm, or with their unit (1.5in). A piston may add 'offset 0.5' and\n"
-                 "'tilt 15deg'.");
+    set_help(
+        *line, "WHAT... [options]",
+        "What there is:\n" + listing() +
+            "\nLengths in mm, or with their unit (1.5in). More can be asked of some:\n"
+            "  taper discs 40 30 120                two discs and their centres, or the taper\n"
+            "  piston 43 87 1.4mm offset 0.5 tilt 15deg 5000rpm\n"
+            "  shim 38.1+41.25+0.3 30+49 0.2 0.4    by the room, what fills it, and the float\n"
+            "  lathe 0.1 sharp 30deg 7deg           a sharp tool, by its edges\n"
+            "  shrink 25 40 100MPa                  by the stress of the hub\n"
+            "  engagement M10 8.8 130MPa            in a metal of that shear strength\n"
+            "  seat 1:8 18 0.12 60Nm 0.5MPa         the length of cone for a pressure\n"
+            "  seat 1:8 18 0.12 0.1mm 20 40         by the draw-up, with length and hub outside\n"
+            "  ring 24 100 25 steel 6000rpm 200MPa 8Nm off 60\n"
+            "  growth 60 80K brass against steel    two metals; room 0.05 and 50MPa as well");
     std::vector<std::string> kinds;
     for (const trade::ReferenceKind& each : trade::reference_kinds())
         kinds.emplace_back(each.name);

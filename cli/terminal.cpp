@@ -12,8 +12,8 @@
 #include <cstring>
 #include <string>
 #include <trialfit/job/complaint.hpp>
-#include <trialfit/paper/complaint/complaints.hpp>
 #include <trialfit/paper/complaint/json.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/quantity/characters.hpp>
 #include <vector>
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <memory>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/timing/text.hpp>
 #include <trialfit/timing/timing.hpp>
 

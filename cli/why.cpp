@@ -3,7 +3,7 @@
 #include <memory>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/paper/check/why_text.hpp>
-#include <trialfit/paper/json/answers.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/stack/check/check.hpp>
 
 #include "job_command.hpp"

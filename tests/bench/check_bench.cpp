@@ -9,6 +9,7 @@
 #include <stdexcept>
 #include <string>
 #include <trialfit/paper/check/text.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <variant>

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <published/formulas.hpp>
 
+#include <cmath>
 #include <numbers>
 #include <trialfit/trade/engine/compression.hpp>
 #include <trialfit/trade/engine/flywheel.hpp>
@@ -10,10 +11,16 @@ using namespace trialfit::testing;
 
 namespace {
 
+// What a gas gives as it expands, the piston has to give it on the way back.
 Figures polytropic(Given& given) {
-    return {{"given_up_kj", -polytropic_work_j(given("from_kpa"), given("from_cm3"),
-                                               given("to_cm3"), given("exponent")) /
-                                1e3}};
+    constexpr double kDrop = 100.0;
+    const double ratio = given("to_cm3") / given("from_cm3");
+    const double area_mm2 = 1e3 * given("to_cm3") * (ratio - 1.0) / (ratio * kDrop);
+    const Cylinder cylinder =
+        value_of(cylinder_of(std::sqrt(4.0 * area_mm2 / std::numbers::pi), kDrop, ratio));
+    const Trapped gas{.kpa = given("from_kpa") / std::pow(ratio, given("exponent")),
+                      .exponent = given("exponent")};
+    return {{"given_up_kj", compression_work_j(cylinder, gas, 0.0) / 1e3}};
 }
 
 double inertia_of(Given& given) {

@@ -41,8 +41,7 @@ Figures inch_woodruff(Given& given) {
     const WoodruffKey key = value_of(inch_woodruff_key(given("b_in") * kInch, dia * kInch));
     return {{"height", key.height / kInch},
             {"shaft", key.shaft_depth / kInch},
-            {"hub", key.hub_depth / kInch},
-            {"cut_height", woodruff_height(dia, given("offset_in"))}};
+            {"hub", key.hub_depth / kInch}};
 }
 
 Figures nut(Given& given) {
@@ -88,14 +87,14 @@ Figures shims(Given& given) {
 }
 
 Figures end_float(Given& given) {
-    const CrankcaseStack stack{given("half_one"), given("half_two"),  given("gasket"),
-                               given("bearings"), given("shoulders"), given("fixed_shims", 0.0)};
-    Figures figures{{"room", crankcase_room(stack)}, {"fill", crankcase_fill(stack)}};
+    const double room = given("half_one") + given("half_two") + given("gasket");
+    const double fill = given("bearings") + given("shoulders") + given("fixed_shims", 0.0);
+    Figures figures{{"room", room}, {"fill", fill}};
     if (given.has("wanted_least")) {
-        figures["shim_most"] = shim_for_float(stack, given("wanted_least"));
-        figures["shim_least"] = shim_for_float(stack, given("wanted_most"));
+        figures["shim_most"] = shim_for_float(room, fill, given("wanted_least"));
+        figures["shim_least"] = shim_for_float(room, fill, given("wanted_most"));
     }
-    if (given.has("shim")) figures["float"] = float_with_shim(stack, given("shim"));
+    if (given.has("shim")) figures["float"] = shim_for_float(room, fill, given("shim"));
     return figures;
 }
 

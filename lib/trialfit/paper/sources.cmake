@@ -32,6 +32,7 @@ set(sources
   plan/text.cpp
   plan/words.cpp
   plan/work.cpp
+  printed.cpp
   seat/headline.cpp
   seat/text.cpp
   sheet/bench.cpp

@@ -7,7 +7,6 @@
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/seat/messages.hpp>
 #include <trialfit/stack/answers.hpp>
-#include <trialfit/stack/tightened/estimate.hpp>
 #include <variant>
 #include <vector>
 

@@ -6,7 +6,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <trialfit/draw/section/lettered.hpp>
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/seat/answers.hpp>

@@ -6,7 +6,6 @@
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/spin/messages.hpp>
 #include <trialfit/stack/answers.hpp>
-#include <trialfit/stack/tightened/estimate.hpp>
 #include <vector>
 
 // What `spin` answers: plain data, ready for any printer. Inertia in kg m2, energy in J, speed in

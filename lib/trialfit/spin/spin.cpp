@@ -6,6 +6,7 @@
 #include <trialfit/spin/inertia.hpp>
 #include <trialfit/spin/spin.hpp>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/cautions.hpp>
 #include <trialfit/trade/engine/flywheel.hpp>
 #include <utility>
 

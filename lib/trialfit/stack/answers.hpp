@@ -9,7 +9,6 @@
 #include <trialfit/job/check.hpp>
 #include <trialfit/job/part.hpp>
 #include <trialfit/quantity/units.hpp>
-#include <trialfit/stack/cautions.hpp>
 #include <trialfit/stack/messages.hpp>
 #include <utility>
 #include <variant>
@@ -18,6 +17,28 @@
 // What the stack answers: plain data, ready for any printer. Lengths in the file's unit. Names are
 // as the job file writes them ("plate.front").
 namespace trialfit::stack {
+
+/// What can hurt someone in the work that a job is about. Their words stand in
+/// paper/check/cautions.hpp.
+enum class Caution {
+    may_burst,        ///< something that turns was cut, may be cut, or is thrown on a shaft end
+    nut_works_loose,  ///< a nut draws the hub home
+    magnets,          ///< a rotor that may carry magnets goes on
+    lathe,            ///< metal comes off
+    puller,           ///< a hub has to come off its cone again
+    spark_plug,       ///< an engine with an ignition is turned by hand
+    running_engine,   ///< it is looked at as it runs
+    advance,          ///< a firing point is set
+    weight,           ///< a rotor is made heavier, or lighter, for the sake of starting
+    maker,            ///< whose figures come first; for every job
+};
+
+/// A figure with its extremes over every stated range at once, and at the middles of all ranges.
+struct Estimate {
+    double least = 0.0;
+    double middle = 0.0;
+    double greatest = 0.0;
+};
 
 // Which of the things that are judged something is: what two answers about one job are matched by,
 // whatever the things are called.

@@ -6,7 +6,6 @@
 #include <string>
 #include <trialfit/job/validity/warnings.hpp>
 #include <trialfit/quantity/units.hpp>
-#include <trialfit/stack/model/cone_seat.hpp>
 #include <trialfit/trade/result.hpp>
 #include <utility>
 #include <variant>
@@ -18,6 +17,15 @@
 namespace trialfit::stack {
 
 // What changes an answer and stands before it.
+
+/// A cone as the job writes it.
+struct ConeWritten {
+    std::string name;
+    std::string taper;
+};
+
+/// Where a hub bears on unequal tapers: which end of which cone. `whole`: equal tapers, all along.
+enum class Bearing { whole, hub_large_end, shaft_large_end, hub_small_end, shaft_small_end };
 
 /// The tapers of a hub and its shaft differ, so that the hub bears at one end only and can rock.
 struct TapersDiffer {

@@ -3,6 +3,7 @@
 #include <trialfit/job/validity/validate.hpp>
 #include <trialfit/job/validity/warnings.hpp>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/cautions.hpp>
 #include <trialfit/timing/engine.hpp>
 #include <trialfit/timing/spark/advance.hpp>
 #include <trialfit/timing/spark/firing.hpp>

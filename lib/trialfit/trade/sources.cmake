@@ -20,10 +20,12 @@ set(sources
   fit/general.cpp
   fit/limits.cpp
   fit/limits_tables.cpp
+  reference/bodies.cpp
   reference/cone.cpp
   reference/limits.cpp
   reference/piston.cpp
   reference/reference.cpp
+  reference/seat.cpp
   reference/shop.cpp
   reference/stock.cpp
   reference/strength.cpp

@@ -7,9 +7,10 @@
 #include <trialfit/paper/check/why_text.hpp>
 #include <trialfit/paper/document/html.hpp>
 #include <trialfit/paper/document/markdown.hpp>
-#include <trialfit/paper/json/answers.hpp>
+#include <trialfit/paper/document/text.hpp>
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/plan/text.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/seat/text.hpp>
 #include <trialfit/paper/sheet/end_svg.hpp>
 #include <trialfit/paper/sheet/lathe.hpp>

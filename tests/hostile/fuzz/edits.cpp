@@ -3,7 +3,7 @@
 // writes it. The first line of the input says by its bytes which changes; the rest is the job.
 #include <algorithm>
 #include <array>
-#include <trialfit/paper/json/answers.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/reading/edit/edit.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/study/study.hpp>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Any bytes read as a job, and as a size: a job or complaints, each with a place within the text.
 #include <trialfit/job/validity/validate.hpp>
-#include <trialfit/paper/complaint/complaints.hpp>
 #include <trialfit/paper/complaint/json.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/reading/read.hpp>
 #include <trialfit/reading/yaml/source.hpp>
 

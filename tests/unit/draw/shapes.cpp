@@ -2,6 +2,7 @@
 // Areas by hand, as rectangles and trapezoids.
 #include <doctest/doctest.h>
 
+#include <support/area.hpp>
 #include <trialfit/draw/drawing.hpp>
 #include <trialfit/draw/section/section.hpp>
 #include <trialfit/draw/section/shapes.hpp>
@@ -13,12 +14,12 @@ TEST_CASE("two solids that touch become one outline without the edge between the
     const auto one = draw::united({straight(0, 10, 5, 8), straight(10, 14, 5, 20)});
     REQUIRE(one.outline.size() == 1);
     CHECK(one.outline.front().size() == 6);
-    CHECK(draw::area(one.outline) == doctest::Approx(10 * 3 + 4 * 15));
+    CHECK(testing::area(one.outline) == doctest::Approx(10 * 3 + 4 * 15));
     CHECK(one.seams.size() >= 1);
 }
 
 TEST_CASE("overlapping solids count once, and solids apart stay apart") {
-    CHECK(draw::area(draw::united({straight(0, 10, 0, 4), straight(5, 15, 2, 6)}).outline) ==
+    CHECK(testing::area(draw::united({straight(0, 10, 0, 4), straight(5, 15, 2, 6)}).outline) ==
           doctest::Approx(40 + 40 - 5 * 2));
     CHECK(draw::united({straight(0, 1, 0, 1), straight(2, 3, 0, 1)}).outline.size() == 2);
     CHECK(draw::united({straight(0, 1, 0, 1), straight(0, 1, 2, 3)}).outline.size() == 2);
@@ -28,13 +29,13 @@ TEST_CASE("a cone that rises out of a cylinder leaves the outer of the two") {
     // From r 8 to r 4 over 8 long; the cylinder of r 6 takes over half way.
     const draw::Solid cone{.z0 = 0, .z1 = 8, .outer0 = 8, .outer1 = 4};
     const auto both = draw::united({cone, straight(0, 12, 0, 6)});
-    CHECK(draw::area(both.outline) == doctest::Approx(12 * 6 + 4 * 2 / 2.0));
+    CHECK(testing::area(both.outline) == doctest::Approx(12 * 6 + 4 * 2 / 2.0));
 }
 
 TEST_CASE("what two solids have in common") {
     const auto both = draw::common(straight(0, 10, 2, 6), straight(8, 20, 4, 9));
     REQUIRE(both.size() == 1);
-    CHECK(draw::area({draw::loop_of(both.front())}) == doctest::Approx(2 * 2));
+    CHECK(testing::area({draw::loop_of(both.front())}) == doctest::Approx(2 * 2));
     CHECK(draw::common(straight(0, 1, 0, 1), straight(1, 2, 0, 1)).empty());
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <support/area.hpp>
 #include <support/examples.hpp>
 #include <trialfit/draw/page/layout.hpp>
 #include <trialfit/paper/sheet/section_words.hpp>
@@ -62,7 +63,7 @@ TEST_CASE("parts at rest do not lie in one another, threads in their nuts aside"
                 for (const draw::Solid& a : one.pieces)
                     for (const draw::Solid& b : other.pieces)
                         for (const draw::Solid& c : draw::common(a, b))
-                            shared += draw::area({draw::loop_of(c)});
+                            shared += testing::area({draw::loop_of(c)});
                 INFO(job.file, ": ", one.name, " and ", other.name);
                 CHECK(shared < 1e-6 * section.r_max * section.r_max);
             }
@@ -79,7 +80,7 @@ TEST_CASE("before and after a plan, no two texts overlap, and metal to take off 
         if (both == nullptr || !both->after) continue;
         ++planned;
         for (const draw::Removal& each : both->before.removals)
-            CHECK(draw::area(each.zone) > 0.0);
+            CHECK(testing::area(each.zone) > 0.0);
         CHECK(both->after->check.verdict == stack::Verdict::holds);
         draw::View before{&both->before, paper::section_words(both->before, 26)};
         draw::View after{&*both->after, paper::section_words(*both->after, 26)};

@@ -9,8 +9,8 @@
 #include <support/examples.hpp>
 #include <trialfit/odds/odds.hpp>
 #include <trialfit/paper/check/text.hpp>
-#include <trialfit/paper/complaint/complaints.hpp>
 #include <trialfit/paper/odds/text.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/seat/text.hpp>
 #include <trialfit/paper/sheet/sheet.hpp>
 #include <trialfit/paper/spin/text.hpp>

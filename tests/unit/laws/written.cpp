@@ -5,9 +5,9 @@
 #include <set>
 #include <string>
 #include <trialfit/job/validity/validate.hpp>
-#include <trialfit/paper/json/answers.hpp>
 #include <trialfit/paper/odds/text.hpp>
 #include <trialfit/paper/plan/text.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/seat/text.hpp>
 #include <trialfit/paper/spin/text.hpp>
 #include <trialfit/paper/survey/text.hpp>

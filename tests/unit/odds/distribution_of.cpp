@@ -19,8 +19,8 @@ TEST_CASE("a written size's distribution has its mean, sd and limits") {
         CHECK(relative_error(numerics::moments(law).mean, size.middle()) <= 1e-15);
         CHECK(relative_error(std::sqrt(numerics::moments(law).variance), size.sd()) <= 1e-13);
         if (shape != quantity::Shape::normal) {
-            CHECK(relative_error(numerics::support(law).lower, 12.48) <= 1e-15);
-            CHECK(relative_error(numerics::support(law).upper, 12.6) <= 1e-15);
+            CHECK(relative_error(law.from, 12.48) <= 1e-15);
+            CHECK(relative_error(law.to, 12.6) <= 1e-15);
         }
     }
     const quantity::Size readings = quantity::repeated_reading(12.48, 0.015, 3, 0.02);

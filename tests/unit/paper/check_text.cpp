@@ -5,6 +5,7 @@
 #include <sstream>
 #include <string>
 #include <trialfit/paper/check/text.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/text/layout.hpp>
 
 #include "demo_answer.hpp"

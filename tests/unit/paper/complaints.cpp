@@ -3,7 +3,7 @@
 
 #include <algorithm>
 #include <string>
-#include <trialfit/paper/complaint/complaints.hpp>
+#include <trialfit/paper/printed.hpp>
 
 namespace job = trialfit::job;
 namespace paper = trialfit::paper;

@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 #include <string>
-#include <trialfit/paper/json/answers.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <utility>
 
 #include "demo_answer.hpp"

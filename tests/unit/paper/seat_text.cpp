@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <trialfit/paper/check/cautions.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/seat/text.hpp>
 #include <trialfit/paper/words/words.hpp>
 #include <unit/seat/tight_job.hpp>

@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <string>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/spin/parts.hpp>
 #include <trialfit/paper/spin/text.hpp>
 #include <trialfit/paper/words/words.hpp>

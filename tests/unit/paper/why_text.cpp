@@ -3,6 +3,7 @@
 
 #include <string>
 #include <trialfit/paper/check/why_text.hpp>
+#include <trialfit/paper/printed.hpp>
 
 #include "why_answer.hpp"
 

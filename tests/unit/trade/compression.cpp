@@ -39,17 +39,8 @@ TEST_CASE("the trapped volume is the ratio times what is left at the top") {
     CHECK(volume_cm3(c, 40.0) - volume_cm3(c, 0.0) == Approx(78.539816339745).epsilon(1e-13));
 }
 
-TEST_CASE("work goes there and back, and near an exponent of 1 it is the isothermal's") {
-    CHECK(polytropic_work_j(100.0, 80.0, 10.0, 1.3) ==
-          Approx(-polytropic_work_j(100.0 * std::pow(8.0, 1.3), 10.0, 80.0, 1.3)).epsilon(1e-13));
-    const double isothermal = 8.0 * std::log(8.0);
-    CHECK(polytropic_work_j(100.0, 80.0, 10.0, 1.0) == Approx(isothermal).epsilon(1e-14));
-    CHECK(polytropic_work_j(100.0, 80.0, 10.0, 1.0 + 1e-9) == Approx(isothermal).epsilon(1e-8));
-    CHECK(polytropic_work_j(100.0, 80.0, 80.0, 1.3) == 0.0);
-}
-
 TEST_CASE("the closed form is the sum of the pressure over the piston's way") {
-    for (const double exponent : {0.9, 1.0, 1.25, 1.4})
+    for (const double exponent : {0.9, 1.0, 1.0 + 1e-9, 1.25, 1.4})
         for (const double drop : {0.0, 0.4, 12.0}) {
             const Cylinder c = *cylinder_of(45.0, 30.0, 6.5);
             const Trapped gas{.kpa = 98.0, .exponent = exponent, .under_piston = 0.7};

@@ -88,7 +88,8 @@ TEST_CASE("what cannot be looked up is refused with the mend") {
           "'1.4' may be a height or an angle; write '1.4mm' or '1.4deg'");
     CHECK(why("piston 43 87 190deg") == "the crank angle before the top is 0 to 180 degrees");
     CHECK(why("piston 43 87 1mm tilt") ==
-          "'tilt' is neither 'offset 0.5' nor 'tilt 15deg'; ask like `table piston 43 87 1.4mm`");
+          "'tilt' is neither 'offset 0.5', 'tilt 15deg' nor '5000rpm'; ask like `table piston 43 "
+          "87 1.4mm`");
     CHECK(why("taper 13 13 5") == "both diameters are the same: that is no cone");
     CHECK(why("taper 13 19 1") == "a taper of 6 is steeper than 90 degrees; the length comes last");
     CHECK(why("material alumium").find("did you mean") != std::string::npos);

@@ -39,8 +39,8 @@ TEST_CASE("lathe: ridges of a round nose, and the customary cuts alone") {
 
 TEST_CASE("what cannot be asked of them says how to ask") {
     CHECK(reference({"lathe", "0.1"}).reason() ==
-          "the feed and the tool's nose radius are needed, or neither; ask like `table lathe 0.1 "
-          "0.4`");
+          "the feed and the tool's nose radius are needed, or neither; of a sharp tool its angles, "
+          "side and end (lathe 0.1 sharp 30deg 7deg); ask like `table lathe 0.1 0.4`");
     CHECK(reference({"lathe", "1", "0.4"}).reason() == "feed must lie between 0 and 0.8, not 1");
     CHECK(reference({"balance", "G6.3", "fast", "2.5"}).reason() ==
           "'fast' is no speed; ask like `table balance G6.3 6000 2.5`");

@@ -65,14 +65,22 @@ TEST_CASE("shares are named and signed, and small ones are the slopes") {
     const EngineSizes engine{exact(43), reading(87, 1e-3), reading(0.5, 1e-3), exact(12)};
     const TimingPoint point = *timing_at_reading(engine, reading(1.5, 1e-3), StrokeSide::after_top);
     const double drop = *drop_of_reading(1.5, 12);
-    const AngleSensitivity slope =
-        *angle_sensitivity(*crank_of(43, 87, 0.5), drop, StrokeSide::after_top);
+    const auto slope = [](const auto& degrees_at) {
+        constexpr double h = 1e-4;
+        return (degrees_at(h) - degrees_at(-h)) / (2 * h);
+    };
+    const auto degrees = [](double rod, double offset, double height) {
+        return *degrees_from_top(*crank_of(43, rod, offset), height, StrokeSide::after_top);
+    };
+    const double per_drop = slope([&](double h) { return degrees(87, 0.5, drop + h); });
+    const double per_rod = slope([&](double h) { return degrees(87 + h, 0.5, drop); });
+    const double per_offset = slope([&](double h) { return degrees(87, 0.5 + h, drop); });
     CHECK(point.shares[0].of == "reading");
     CHECK(point.shares[0].half_width_deg ==
-          doctest::Approx(1e-3 * slope.per_drop * drop / 1.5).epsilon(1e-5));
+          doctest::Approx(1e-3 * per_drop * drop / 1.5).epsilon(1e-5));
     CHECK(point.shares[1].half_width_deg == 0.0);
-    CHECK(point.shares[2].half_width_deg == doctest::Approx(1e-3 * slope.per_rod).epsilon(1e-4));
-    CHECK(point.shares[3].half_width_deg == doctest::Approx(1e-3 * slope.per_offset).epsilon(1e-4));
+    CHECK(point.shares[2].half_width_deg == doctest::Approx(1e-3 * per_rod).epsilon(1e-4));
+    CHECK(point.shares[3].half_width_deg == doctest::Approx(1e-3 * per_offset).epsilon(1e-4));
     CHECK(point.shares[4].of == "tilt");
     CHECK(point.shares[4].half_width_deg == 0.0);
 }

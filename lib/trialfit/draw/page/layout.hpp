@@ -89,20 +89,6 @@ struct PageWords {
     std::string detail;
 };
 
-struct PageSize {
-    double width = 297.0;
-    double height = 210.0;
-    /// With a margin for a printer, a title and a foot; without, the views alone, and as high as
-    /// they need (up to `height`).
-    bool framed = true;
-};
-
-/// Why a drawing at the scale asked for does not go on the page: what it takes.
-struct TooLarge {
-    double width = 0.0;
-    double height = 0.0;
-};
-
 /// Places the views, side by side from the left, with their labels: no two texts overlap, none
 /// leaves the page. `scale`: millimetres on paper for one in the engine; nothing for the largest
 /// that goes on the page: of ISO 5455 (1, 2, 5 times a power of ten) on a framed one, of 1, 1.25,

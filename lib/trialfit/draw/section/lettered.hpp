@@ -20,21 +20,6 @@ struct LetterAt {
     std::string_view to;
 };
 
-/// A diameter to be lettered, in the file's unit: its extension line begins at `edge`.
-struct LetteredDiameter {
-    std::string letter;
-    Point edge;
-};
-
-/// One picture: the section of some parts, each where it should sit.
-struct Lettered {
-    std::string part;  ///< empty: all parts together
-    /// Its dimensions are those with a letter, in the order of `letters`; nothing else is told.
-    Section section;
-    std::vector<std::string> letters;
-    std::vector<LetteredDiameter> diameters;  ///< the smallest first
-};
-
 /// All parts together, with the distances from one part to another, then each part that has a
 /// letter. Complaints as section(); one where a letter names what the job has not.
 [[nodiscard]] std::variant<std::vector<Lettered>, job::Complaints> lettered(

@@ -197,4 +197,34 @@ void mark_finishes(const stack::Model& model, const stack::Changes& changes, Sec
 [[nodiscard]] std::vector<double> rests(const job::Job& job,
                                         const std::vector<stack::Clearance>& pairs);
 
+/// A diameter to be lettered, in the file's unit: its extension line begins at `edge`.
+struct LetteredDiameter {
+    std::string letter;
+    Point edge;
+};
+
+/// One picture: the section of some parts, each where it should sit.
+struct Lettered {
+    std::string part;  ///< empty: all parts together
+    /// Its dimensions are those with a letter, in the order of `letters`; nothing else is told.
+    Section section;
+    std::vector<std::string> letters;
+    std::vector<LetteredDiameter> diameters;  ///< the smallest first
+};
+
+/// A page that a section is drawn on, mm.
+struct PageSize {
+    double width = 297.0;
+    double height = 210.0;
+    /// With a margin for a printer, a title and a foot; without, the views alone, and as high as
+    /// they need (up to `height`).
+    bool framed = true;
+};
+
+/// Why a drawing at the scale asked for does not go on the page: what it takes, mm.
+struct TooLarge {
+    double width = 0.0;
+    double height = 0.0;
+};
+
 }  // namespace trialfit::draw

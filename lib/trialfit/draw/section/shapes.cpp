@@ -304,16 +304,4 @@ Loop moved(const Loop& loop, double by) {
     return out;
 }
 
-double area(const std::vector<Loop>& loops) {
-    double twice = 0.0;
-    for (const Loop& loop : loops) {
-        for (std::size_t i = 0; i < loop.size(); ++i) {
-            const Point& a = loop[i];
-            const Point& b = loop[(i + 1) % loop.size()];
-            twice += a.z * b.r - b.z * a.r;
-        }
-    }
-    return std::abs(twice) / 2.0;
-}
-
 }  // namespace trialfit::draw

@@ -59,7 +59,4 @@ struct Union {
 /// `loop` moved outboard by `by`.
 [[nodiscard]] Loop moved(const Loop& loop, double by);
 
-/// Area enclosed, >= 0, by the even-odd rule where no loops cross.
-[[nodiscard]] double area(const std::vector<Loop>& loops);
-
 }  // namespace trialfit::draw

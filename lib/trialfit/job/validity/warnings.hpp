@@ -4,13 +4,43 @@
 #include <optional>
 #include <string>
 #include <trialfit/job/job.hpp>
-#include <trialfit/job/validity/doubts.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <variant>
 #include <vector>
 
 // What stands before every answer about a job.
 namespace trialfit::job {
+
+/// A gap whose inboard face is on the part that goes on later. Names are as the job has them.
+struct FacesSwapped {
+    std::string check;
+    std::string inboard;  ///< the face that the check names first: "cover.inner"
+    std::string later;    ///< the part that it is on
+    std::string earlier;  ///< the part of the other face
+};
+
+/// Of two parts that are one with each other, one turns and the other does not.
+struct TurnsAlone {
+    enum class Joined { by_screw, by_cone, by_same_thread };
+    std::string turns;
+    std::string still;
+    Joined joined = Joined::by_screw;
+};
+
+/// An air gap by parts of whose axes nothing is said.
+struct AxisNotStated {
+    std::vector<std::string> parts;
+    std::string check;
+};
+
+/// Sizes that are far too large or too small for the threads, or for a shop.
+struct UnitDoubtful {
+    double widest_mm = 0.0;             ///< the greatest diameter, if the unit is right
+    std::optional<double> thread_mm{};  ///< the greatest thread, where it is out of proportion
+    quantity::Unit units = quantity::Unit::mm;
+};
+
+using Doubt = std::variant<FacesSwapped, TurnsAlone, AxisNotStated, UnitDoubtful>;
 
 /// Less metal left than the job says must remain: a face, a ring or a cone that was cut, skimmed or
 /// lapped too far, or that may have been.

@@ -147,12 +147,6 @@ Moments moments(const Distribution& law) {
     return {.mean = law.from};
 }
 
-Support support(const Distribution& law) {
-    if (law.kind == DistributionKind::normal || law.kind == DistributionKind::gauge)
-        return {-kInfinity, kInfinity};
-    return {law.from, law.to};
-}
-
 double quantile(const Distribution& law, double p) {
     switch (law.kind) {
         case DistributionKind::exact:

@@ -54,12 +54,11 @@ struct Moments {
 };
 [[nodiscard]] Moments moments(const Distribution& law);
 
-/// Ends of the law's support; infinite for `normal` and `gauge` with scatter.
+/// Ends of a law's support; infinite for `normal` and `gauge` with scatter.
 struct Support {
     double lower = 0.0;
     double upper = 0.0;
 };
-[[nodiscard]] Support support(const Distribution& law);
 
 /// The value below which `law` lies with probability p in (0, 1), good to some 1e-14 of its width;
 /// what sampling by inversion uses. Closed form save for `gauge` and `beta`, which have none here:

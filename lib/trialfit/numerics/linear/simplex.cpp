@@ -224,21 +224,4 @@ Simplex::Outcome Simplex::solve(double cutoff, std::size_t iterations) {
     return Outcome::stalled;
 }
 
-double Simplex::step_cost(std::size_t variable, double bound) const {
-    const auto row = static_cast<std::size_t>(place_[variable]);
-    const bool rises = basics_[row] < bound;
-    const double missing = std::abs(bound - basics_[row]);
-    const double* entries = row_of(row);
-    double least = kInfinity;
-    for (std::size_t k = 0; k < columns_; ++k) {
-        const double pull = rises ? entries[k] : -entries[k];
-        if (std::abs(pull) < kLeastPivot) continue;
-        const std::size_t other = nonbasic_[k];
-        if (lower_[other] == upper_[other]) continue;
-        if ((at_[k] == lower_[other]) != (pull > 0.0)) continue;
-        least = std::min(least, std::abs(reduced_[k] / pull));
-    }
-    return least * missing;
-}
-
 }  // namespace trialfit::numerics

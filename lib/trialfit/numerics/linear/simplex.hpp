@@ -43,9 +43,6 @@ public:
     [[nodiscard]] bool is_basic(std::size_t variable) const { return place_[variable] >= 0; }
     /// Rate at which the objective grows with a variable, 0 when basic; a row's is its multiplier.
     [[nodiscard]] double reduced_cost(std::size_t variable) const;
-    /// Least growth of the objective in the first dual step that brings a basic variable down
-    /// (or up) to `bound`; infinite when it cannot get there.
-    [[nodiscard]] double step_cost(std::size_t variable, double bound) const;
 
     [[nodiscard]] std::size_t rows() const { return rows_; }
     [[nodiscard]] std::size_t columns() const { return columns_; }

@@ -2,7 +2,7 @@
 #pragma once
 
 #include <string>
-#include <trialfit/paper/document/text.hpp>
+#include <trialfit/paper/document/document.hpp>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/stack/answers.hpp>
 
@@ -24,10 +24,5 @@ struct CheckFinding;
 /// the job, where that is known already.
 [[nodiscard]] Document document_of(const stack::CheckAnswer& answer, bool all_rows = false,
                                    const plan::PlanAnswer* cheapest = nullptr);
-/// The same as text, within the style's width.
-[[nodiscard]] inline std::string check_text(const stack::CheckAnswer& answer, const Style& style,
-                                            const plan::PlanAnswer* cheapest = nullptr) {
-    return text_of(document_of(answer, style.all_rows, cheapest), style);
-}
 
 }  // namespace trialfit::paper

@@ -2,7 +2,7 @@
 #pragma once
 
 #include <string>
-#include <trialfit/paper/document/text.hpp>
+#include <trialfit/paper/document/document.hpp>
 #include <trialfit/stack/answers.hpp>
 
 namespace trialfit::paper {
@@ -12,9 +12,5 @@ namespace trialfit::paper {
 /// measuring the biggest ones better would gain. Chains of more than 60 sizes are cut short; JSON
 /// has them whole.
 [[nodiscard]] Document document_of(const stack::WhyAnswer& answer);
-/// The same as text, within the style's width.
-[[nodiscard]] inline std::string why_text(const stack::WhyAnswer& answer, const Style& style) {
-    return text_of(document_of(answer), style);
-}
 
 }  // namespace trialfit::paper

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <trialfit/paper/complaint/complaints.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>

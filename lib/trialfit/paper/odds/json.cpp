@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-#include <trialfit/paper/json/answers.hpp>
 #include <trialfit/paper/json/parts.hpp>
 #include <trialfit/paper/odds/text.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/words/words.hpp>
 
 namespace trialfit::paper {

@@ -2,6 +2,7 @@
 #include <trialfit/paper/check/cautions.hpp>
 #include <trialfit/paper/json/parts.hpp>
 #include <trialfit/paper/plan/text.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>
 

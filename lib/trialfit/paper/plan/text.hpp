@@ -2,7 +2,7 @@
 #pragma once
 
 #include <string>
-#include <trialfit/paper/document/text.hpp>
+#include <trialfit/paper/document/document.hpp>
 #include <trialfit/plan/answers.hpp>
 
 namespace trialfit::paper {
@@ -16,12 +16,5 @@ namespace trialfit::paper {
 
 /// The cut sheet for the person at the lathe, then every check before and after.
 [[nodiscard]] Document document_of(const plan::PlanAnswer& answer);
-/// The same as text, within the style's width.
-[[nodiscard]] inline std::string plan_text(const plan::PlanAnswer& answer, const Style& style) {
-    return text_of(document_of(answer), style);
-}
-
-/// Validates against schemas/plan.schema.json.
-[[nodiscard]] std::string plan_json(const plan::PlanAnswer& answer);
 
 }  // namespace trialfit::paper

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <trialfit/paper/check/cautions.hpp>
 #include <trialfit/paper/json/parts.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/seat/text.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/words/words.hpp>

@@ -3,7 +3,7 @@
 
 #include <string>
 #include <string_view>
-#include <trialfit/paper/document/text.hpp>
+#include <trialfit/paper/document/document.hpp>
 #include <trialfit/seat/answers.hpp>
 
 namespace trialfit::paper {
@@ -24,12 +24,5 @@ namespace trialfit::paper {
 /// The answer for people, headline first; every figure with where it comes from, the cautions and
 /// what was not assessed at the end, every time.
 [[nodiscard]] Document document_of(const seat::SeatAnswer& answer);
-/// The same as text, within the style's width.
-[[nodiscard]] inline std::string seat_text(const seat::SeatAnswer& answer, const Style& style) {
-    return text_of(document_of(answer), style);
-}
-
-/// Validates against schemas/seat.schema.json. Full double precision; what is not finite is null.
-[[nodiscard]] std::string seat_json(const seat::SeatAnswer& answer);
 
 }  // namespace trialfit::paper

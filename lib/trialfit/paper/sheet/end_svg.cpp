@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <trialfit/draw/page/end.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/sheet/end_svg.hpp>
 #include <trialfit/paper/sheet/title_block.hpp>
 #include <trialfit/paper/survey/feelers.hpp>

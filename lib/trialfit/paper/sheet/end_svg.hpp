@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/text/svg.hpp>
 #include <trialfit/sheet/end_view.hpp>
 

@@ -9,6 +9,7 @@
 #include <trialfit/paper/document/markdown.hpp>
 #include <trialfit/paper/plan/text.hpp>
 #include <trialfit/paper/plan/words.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/sheet/lathe.hpp>
 #include <trialfit/paper/sheet/sections.hpp>
 #include <trialfit/paper/text/figures.hpp>

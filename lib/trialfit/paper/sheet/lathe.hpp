@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/sheet/sheet.hpp>
 
 namespace trialfit::paper {

@@ -5,6 +5,7 @@
 #include <iterator>
 #include <limits>
 #include <trialfit/paper/check/headline.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/sheet/section_words.hpp>
 #include <trialfit/paper/sheet/title_block.hpp>
 #include <trialfit/paper/text/figures.hpp>

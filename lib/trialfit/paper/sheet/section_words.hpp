@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <trialfit/draw/page/layout.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/text/svg.hpp>
 #include <variant>
 #include <vector>

@@ -9,6 +9,7 @@
 #include <trialfit/paper/check/text.hpp>
 #include <trialfit/paper/document/html.hpp>
 #include <trialfit/paper/document/markdown.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/sheet/live.hpp>
 #include <trialfit/paper/sheet/sections.hpp>
 #include <trialfit/paper/sheet/sheet.hpp>

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <map>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/sheet/title_block.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/markup.hpp>

@@ -5,6 +5,7 @@
 #include <string>
 #include <trialfit/draw/page/layout.hpp>
 #include <trialfit/draw/section/section.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/text/svg.hpp>
 #include <trialfit/sheet/end_view.hpp>
 

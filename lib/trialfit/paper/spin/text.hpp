@@ -2,7 +2,7 @@
 #pragma once
 
 #include <string>
-#include <trialfit/paper/document/text.hpp>
+#include <trialfit/paper/document/document.hpp>
 #include <trialfit/plan/answers.hpp>
 #include <trialfit/spin/answers.hpp>
 
@@ -17,14 +17,5 @@ namespace trialfit::paper {
 /// of the job, where it was looked for: what it mends of those reasons.
 [[nodiscard]] Document document_of(const spin::SpinAnswer& answer,
                                    const plan::PlanAnswer* cheapest = nullptr);
-/// The same as text, within the style's width.
-[[nodiscard]] inline std::string spin_text(const spin::SpinAnswer& answer, const Style& style,
-                                           const plan::PlanAnswer* cheapest = nullptr) {
-    return text_of(document_of(answer, cheapest), style);
-}
-
-/// Indented JSON, ended by a line end; validates against schemas/spin.schema.json. Inertia in
-/// kg m2, energy in J, speed in rpm, in full double precision.
-[[nodiscard]] std::string spin_json(const spin::SpinAnswer& answer);
 
 }  // namespace trialfit::paper

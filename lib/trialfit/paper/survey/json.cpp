@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <trialfit/paper/json/parts.hpp>
+#include <trialfit/paper/printed.hpp>
 #include <trialfit/paper/survey/feelers.hpp>
 #include <trialfit/paper/survey/text.hpp>
 #include <trialfit/paper/survey/words.hpp>

@@ -50,12 +50,6 @@ int decimals_for(quantity::Unit units, const std::vector<double>& written, doubl
     return decimals;
 }
 
-double said_by(std::string_view figure) {
-    double value = 0.0;
-    std::from_chars(figure.data(), figure.data() + figure.size(), value);
-    return value;
-}
-
 double finite(double figure) {
     if (!std::isfinite(figure))
         throw std::logic_error("a figure came out that is no number, or without end");

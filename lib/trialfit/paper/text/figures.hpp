@@ -16,9 +16,6 @@ namespace trialfit::paper {
 [[nodiscard]] int decimals_for(quantity::Unit units, const std::vector<double>& written,
                                double narrowest);
 
-/// The number that a figure printed by fixed(), enough() or at_most() says.
-[[nodiscard]] double said_by(std::string_view figure);
-
 /// `figure` itself, for what prints without the functions below. Throws std::logic_error where it
 /// is not finite, as they do: an answer with such a figure in it is a fault of the program and must
 /// not look whole.

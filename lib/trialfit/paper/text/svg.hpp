@@ -21,23 +21,9 @@ struct SvgTitle {
 /// there. Text stays text, in a generic font; no style sheet, no script, nothing from elsewhere.
 [[nodiscard]] std::string svg(const draw::Drawing& drawing, const SvgTitle& title, bool inside);
 
-/// Who drew it and when, for the title block; empty fields stay empty there.
-struct DrawnBy {
-    std::string who{};
-    std::string date{};
-};
-
-/// The section above the axis of a job on a page of its own, with its title block (ISO 7200); of
-/// two states, before and after, one above the other. Too large: what the page would have to
-/// measure.
-[[nodiscard]] std::variant<std::string, draw::TooLarge> section_svg(
-    const std::vector<draw::Section>& states, const draw::PageSize& page,
-    std::optional<double> scale, const DrawnBy& by = {});
-
-/// The same inside an HTML page, `width` mm wide in print, as high as it needs up to `height`,
-/// or twice that where its names need it.
-/// Empty where it cannot be made to go there. `id`: of its elements, another one for each figure of
-/// a page.
+/// The section above the axis inside an HTML page, `width` mm wide in print, as high as it needs up
+/// to `height`, or twice that where its names need it. Empty where it cannot be made to go there.
+/// `id`: of its elements, another one for each figure of a page.
 [[nodiscard]] std::string section_figure(const draw::Section& section, double width, double height,
                                          const std::string& id = "section");
 

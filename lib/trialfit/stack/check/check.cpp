@@ -9,6 +9,7 @@
 #include <trialfit/job/validity/validate.hpp>
 #include <trialfit/job/validity/warnings.hpp>
 #include <trialfit/stack/bounds.hpp>
+#include <trialfit/stack/cautions.hpp>
 #include <trialfit/stack/change/carry_out.hpp>
 #include <trialfit/stack/check/check.hpp>
 #include <trialfit/stack/check/requirements.hpp>

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <string>
+#include <trialfit/stack/messages.hpp>
 
 namespace trialfit::stack {
 
@@ -12,9 +12,6 @@ struct ConeShape {
     double taper = 0.0;
     double length = 0.0;
 };
-
-/// Where a hub bears on unequal tapers: which end of which cone. `whole`: equal tapers, all along.
-enum class Bearing { whole, hub_large_end, shaft_large_end, hub_small_end, shaft_small_end };
 
 /// How far outboard the hub's gauge plane lies of the shaft's, as derivatives at the nominal sizes:
 /// offset = by_dia (D_shaft - D_hub) + by_length L, L being the length of the cone named by
@@ -33,11 +30,5 @@ struct ConeSeat {
 /// the mirror image). Tapers alike to 1e-12 count as equal. A diameter that nobody has measured is
 /// not a number: on unequal tapers `by_dia` is then none either.
 [[nodiscard]] ConeSeat seat_on_cone(const ConeShape& shaft, const ConeShape& hub);
-
-/// A cone as the job writes it.
-struct ConeWritten {
-    std::string name;
-    std::string taper;
-};
 
 }  // namespace trialfit::stack

@@ -4,9 +4,9 @@
 #include <optional>
 #include <string>
 #include <trialfit/job/job.hpp>
+#include <trialfit/stack/answers.hpp>
 #include <trialfit/stack/metal.hpp>
 #include <trialfit/stack/model/model.hpp>
-#include <trialfit/stack/tightened/estimate.hpp>
 #include <trialfit/trade/fastening/thread_strength.hpp>
 #include <trialfit/trade/strength/thick_cylinder.hpp>
 #include <variant>

@@ -97,10 +97,6 @@ Result<double> woodruff_length(double height, double disc_dia) {
     return 2.0 * std::sqrt(height * (disc_dia - height));
 }
 
-double woodruff_height(double disc_dia, double offset) {
-    return disc_dia / 2.0 - offset;
-}
-
 double key_excess(double height, double shaft_depth, double hub_depth) {
     return height - (shaft_depth + hub_depth);
 }

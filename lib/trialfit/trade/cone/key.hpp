@@ -46,9 +46,6 @@ struct WoodruffKey {
 /// A reason unless 0 <= height <= disc_dia.
 [[nodiscard]] Result<double> woodruff_length(double height, double disc_dia);
 
-/// Height of a disc key whose flat lies `offset` beyond the disc's centre: D/2 - offset.
-[[nodiscard]] double woodruff_height(double disc_dia, double offset);
-
 /// What a key is higher than its room: height - (shaft_depth + hub_depth); + = too high, to go with
 /// key_stand_off of taper.hpp; negative = its clearance over the top.
 [[nodiscard]] double key_excess(double height, double shaft_depth, double hub_depth);

@@ -21,10 +21,6 @@ double share_of_work(double volume_ratio, double exponent) {
 
 }  // namespace
 
-double polytropic_work_j(double from_kpa, double from_cm3, double to_cm3, double exponent) {
-    return from_kpa * from_cm3 * share_of_work(from_cm3 / to_cm3, exponent) * kJoulePerKpaCm3;
-}
-
 Result<Cylinder> cylinder_of(double bore, double closing_drop, double ratio) {
     const Domain domain = Domain()
                               .positive("bore", bore)

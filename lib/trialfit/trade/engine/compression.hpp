@@ -7,13 +7,6 @@
 
 namespace trialfit::trade {
 
-/// Work put into a gas that goes from the volume `from_cm3` to `to_cm3` along p V^n = constant,
-/// from the pressure `from_kpa`: (p2 V2 - p1 V1)/(n - 1), and p1 V1 ln(V1/V2) where n is 1;
-/// negative where it expands. M. J. Moran and H. N. Shapiro, Fundamentals of Engineering
-/// Thermodynamics, ch. 2 (work of a polytropic process). Volumes and pressure > 0.
-[[nodiscard]] double polytropic_work_j(double from_kpa, double from_cm3, double to_cm3,
-                                       double exponent);
-
 /// A cylinder of one engine from where its ports or valves close. Make one with cylinder_of.
 struct Cylinder {
     double bore = 0.0;
@@ -40,11 +33,13 @@ struct Trapped {
 };
 
 /// Work that the crank has to give while the piston rises from where the cylinder closes to `drop`
-/// below its top (0 to closing_drop): polytropic_work_j less what the air under the piston gives,
-/// under_piston * kpa * (V1 - V2). It rises with bore, ratio, closing drop, pressure and exponent,
-/// and falls with `drop` and `under_piston`: it is the integral of p (V1/V(x))^n - under_piston p
-/// over x from drop to closing_drop, which is never negative, and V1/V(x) =
-/// ratio c/(c + (ratio - 1) x) rises with ratio and with c, the closing drop.
+/// below its top (0 to closing_drop), the gas going from V1 to V2 along p V^n = constant: (p2 V2 -
+/// p1 V1)/(n - 1), and p1 V1 ln(V1/V2) where n is 1 (M. J. Moran and H. N. Shapiro, Fundamentals of
+/// Engineering Thermodynamics, ch. 2, work of a polytropic process), less what the air under the
+/// piston gives, under_piston * kpa * (V1 - V2). It rises with bore, ratio, closing drop, pressure
+/// and exponent, and falls with `drop` and `under_piston`: it is the integral of p (V1/V(x))^n -
+/// under_piston p over x from drop to closing_drop, which is never negative, and V1/V(x) = ratio
+/// c/(c + (ratio - 1) x) rises with ratio and with c, the closing drop.
 [[nodiscard]] double compression_work_j(const Cylinder& cylinder, const Trapped& gas, double drop);
 
 }  // namespace trialfit::trade

@@ -70,48 +70,6 @@ Domain drop_domain(const Crank& crank, double drop) {
                                   " below the top lies beyond the stroke of " + shown(stroke));
 }
 
-// Derivatives of the drop with the crank's three sizes, at a fixed angle from the true top.
-struct DropSlopes {
-    double radius = 0.0;
-    double rod = 0.0;
-    double offset = 0.0;
-};
-
-// The drop x solves x^2 - 2 b x + c = 0 with b = s_top - R cos q, c = 4 R (L+R) sin^2(t/2), so
-// dx = (dc/2 - x db) / (b - x).
-DropSlopes drop_slopes(const Crank& c, double after_top_deg) {
-    const double t = after_top_deg * kDegree;
-    const double reach = c.rod + c.radius;
-    const double top = top_height(c);
-    const double q = top_q(c) + t;
-    const double versed = 2.0 * square(std::sin(t / 2.0));
-    const double x = piston_drop(c, after_top_deg);
-    const double lean_per_reach = -c.offset / (reach * top);
-    const double b_per_reach = reach / top + c.radius * std::sin(q) * lean_per_reach;
-    const double below = top - c.radius * std::cos(q) - x;
-    DropSlopes slopes;
-    slopes.radius = (versed * (c.rod + 2.0 * c.radius) - x * (b_per_reach - std::cos(q))) / below;
-    slopes.rod = (versed * c.radius - x * b_per_reach) / below;
-    slopes.offset = -x * (-c.offset / top + c.radius * std::sin(q) / top) / below;
-    return slopes;
-}
-
-// Derivatives of the radius with stroke, rod and offset, from crank_of's formula.
-struct RadiusSlopes {
-    double stroke = 0.0;
-    double rod = 0.0;
-    double offset = 0.0;
-};
-
-RadiusSlopes radius_slopes(const Crank& c) {
-    const double s = stroke_of(c);
-    const double upper = 4.0 * (square(c.rod) - square(c.offset)) - square(s);
-    const double lower = 4.0 * square(c.rod) - square(s);
-    const double half = c.radius / 2.0;
-    return {half * (2.0 / s - 2.0 * s / upper + 2.0 * s / lower),
-            half * 8.0 * c.rod * (1.0 / upper - 1.0 / lower), half * -8.0 * c.offset / upper};
-}
-
 }  // namespace
 
 Result<Crank> crank_of_radius(double radius, double rod, double offset) {
@@ -203,23 +161,6 @@ FastestPiston fastest_piston(const Crank& crank, double rpm) {
         (crank_motion(crank, middle, 1.0).acceleration_m_s2 > 0.0 ? early : late) = middle;
     }
     return {early, crank_motion(crank, early, rpm)};
-}
-
-Result<AngleSensitivity> angle_sensitivity(const Crank& crank, double drop, StrokeSide side) {
-    const Result<double> degrees = degrees_from_top(crank, drop, side);
-    if (!degrees) return degrees.why();
-    // Before the top the angle counts the other way, and so does the drop's slope.
-    const double sign = side == StrokeSide::after_top ? 1.0 : -1.0;
-    const double after_top_deg = sign * *degrees;
-    const double per_drop = sign / crank_motion(crank, after_top_deg, 0.0).mm_per_deg;
-    const DropSlopes drop_by = drop_slopes(crank, after_top_deg);
-    const RadiusSlopes radius_by = radius_slopes(crank);
-    AngleSensitivity sensitivity;
-    sensitivity.per_drop = per_drop;
-    sensitivity.per_stroke = -per_drop * drop_by.radius * radius_by.stroke;
-    sensitivity.per_rod = -per_drop * (drop_by.rod + drop_by.radius * radius_by.rod);
-    sensitivity.per_offset = -per_drop * (drop_by.offset + drop_by.radius * radius_by.offset);
-    return sensitivity;
 }
 
 }  // namespace trialfit::trade

@@ -69,17 +69,4 @@ struct FastestPiston {
 };
 [[nodiscard]] FastestPiston fastest_piston(const Crank& crank, double rpm);
 
-/// Change of the angle of degrees_from_top, degrees per mm, with the drop and with the engine's
-/// sizes, the others held (the stroke, not the radius, is held with rod and offset). Infinite at
-/// the very top and bottom.
-struct AngleSensitivity {
-    double per_drop = 0.0;
-    double per_stroke = 0.0;
-    double per_rod = 0.0;
-    double per_offset = 0.0;
-};
-/// A reason as degrees_from_top.
-[[nodiscard]] Result<AngleSensitivity> angle_sensitivity(const Crank& crank, double drop,
-                                                         StrokeSide side);
-
 }  // namespace trialfit::trade

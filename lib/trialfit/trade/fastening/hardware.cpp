@@ -121,20 +121,8 @@ const std::vector<CitedRange>& customary_gaps() {
     return gaps;
 }
 
-double crankcase_room(const CrankcaseStack& stack) {
-    return stack.half_one + stack.half_two + stack.gasket;
-}
-
-double crankcase_fill(const CrankcaseStack& stack) {
-    return stack.bearings + stack.shoulders + stack.fixed_shims;
-}
-
-double shim_for_float(const CrankcaseStack& stack, double end_float) {
-    return crankcase_room(stack) - crankcase_fill(stack) - end_float;
-}
-
-double float_with_shim(const CrankcaseStack& stack, double shim) {
-    return shim_for_float(stack, shim);
+double shim_for_float(double room, double fill, double end_float) {
+    return room - fill - end_float;
 }
 
 double shim_rounded_down(double shim, double step) {

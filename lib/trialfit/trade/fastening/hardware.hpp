@@ -52,23 +52,10 @@ struct ShimSet {
 /// Customary gaps and end floats, mm.
 [[nodiscard]] const std::vector<CitedRange>& customary_gaps();
 
-/// A crank between two case halves, as two-stroke workshop manuals measure it.
-struct CrankcaseStack {
-    double half_one = 0.0;  ///< joint face to bearing seat
-    double half_two = 0.0;
-    double gasket = 0.0;     ///< compressed
-    double bearings = 0.0;   ///< widths together
-    double shoulders = 0.0;  ///< crank, over its shoulders
-    double fixed_shims = 0.0;
-};
-/// Room A = halves + gasket.
-[[nodiscard]] double crankcase_room(const CrankcaseStack& stack);
-/// What fills it, B = bearings + shoulders + fixed shims.
-[[nodiscard]] double crankcase_fill(const CrankcaseStack& stack);
-/// Shim for a wanted float: A - B - float; negative where there is no room. The other way, the
-/// float that a shim leaves, is the same difference.
-[[nodiscard]] double shim_for_float(const CrankcaseStack& stack, double end_float);
-[[nodiscard]] double float_with_shim(const CrankcaseStack& stack, double shim);
+/// Shim for a wanted float: what there is room for (halves and gasket), less what fills it
+/// (bearings, shoulders, shims that stay), less the float; negative where there is no room. The
+/// other way, the float that a shim leaves, is the same difference.
+[[nodiscard]] double shim_for_float(double room, double fill, double end_float);
 
 /// A computed shim rounded down to the steps in which shims come (a motorcycle workshop manual,
 /// step 0.05). step > 0.

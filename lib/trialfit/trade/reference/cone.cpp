@@ -11,10 +11,15 @@ namespace {
 
 constexpr std::string_view kGeometry = "geometry; ISO 3040:2016, clause 3";
 
+constexpr double kMinute_deg = 1.0 / 60.0;
+constexpr double kBearing_mm = 20.0;  // a length of cone such as small engines have
+
 Reference of_taper(double taper) {
     const TaperFigures figures = taper_figures(taper);
     Reference out;
     const double travel = std::abs(travel_for_diameter(taper, kHundredth_mm));
+    const double by_angle =
+        std::abs(diameter_for_half_angle_error(taper, kMinute_deg, kBearing_mm));
     // Three figures say it; the row has them all.
     const double rounded = std::round(travel * 1e4) / 1e4;
     out.answer = "0.01 mm on the diameter is " + shown(rounded) + " mm along the cone.";
@@ -33,7 +38,40 @@ Reference of_taper(double taper) {
                std::abs(key_stand_off(taper, kHundredth_mm)), "mm", "2 / taper"),
         figure("friction above which it holds by itself", std::abs(figures.self_holding_friction),
                "", "tangent of the angle, axis to side"),
+        figure("diameter that a minute of error in the side's angle makes over 20 mm", by_angle,
+               "mm", kGeometry),
+        figure("stand-off for that", std::abs(travel_for_diameter(taper, by_angle)), "mm",
+               "1 / taper"),
     };
+    return out;
+}
+
+// Two discs that the cone touches, with the distance of their centres, or with the taper.
+Result<Reference> discs_reference(const QueryWords& words) {
+    constexpr std::string_view kDiscs = "Machinery's Handbook, 31st ed., p. 701";
+    const auto large = words.size() < 3 ? std::nullopt : length_mm(words[0]);
+    const auto small = words.size() < 3 ? std::nullopt : length_mm(words[1]);
+    if (!large || !small || !(*large > *small))
+        return ask_like(
+            "discs are the larger, the smaller, and the distance of their centres or the taper "
+            "(taper discs 40 30 120)",
+            "taper");
+    const std::string last = joined(QueryWords(words.begin() + 2, words.end()));
+    if (const auto distance = length_mm(last)) {
+        if (!(*distance > (*large - *small) / 2.0))
+            return Reason{"discs as near as " + last + " lie in one another"};
+        const double found = taper_of_per_foot(per_foot_of_discs(*large, *small, *distance));
+        if (found > kSteepestTaper)
+            return Reason{"a taper of " + shown(found) + " is steeper than 90 degrees"};
+        return of_taper(found);
+    }
+    const auto given = taper(last);
+    if (!given) return given.why();
+    const double per_foot = std::abs(taper_figures(*given).per_foot_in);
+    Reference out = of_taper(*given);
+    out.rows.insert(
+        out.rows.begin(),
+        figure("discs' centres apart", disc_distance(*large, *small, per_foot), "mm", kDiscs));
     return out;
 }
 
@@ -47,6 +85,8 @@ Result<Reference> cone_reference(const QueryWords& words) {
 }
 
 Result<Reference> taper_reference(const QueryWords& words) {
+    if (!words.empty() && words.front() == "discs")
+        return discs_reference(QueryWords(words.begin() + 1, words.end()));
     if (words.size() != 3)
         return ask_like("a taper is two diameters and the length between them", "taper");
     std::vector<double> lengths;

@@ -33,11 +33,17 @@ inline constexpr double kHundredth_mm = 0.01;
 [[nodiscard]] Result<Reference> lathe_reference(const QueryWords& words);
 [[nodiscard]] Result<Reference> balance_reference(const QueryWords& words);
 [[nodiscard]] Result<Reference> gap_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> seat_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> torque_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> ring_reference(const QueryWords& words);
+[[nodiscard]] Result<Reference> growth_reference(const QueryWords& words);
 
 /// The words with a blank between them.
 [[nodiscard]] std::string joined(const QueryWords& words);
 /// A length > 0 with an optional unit, in mm; nothing where it is anything else.
 [[nodiscard]] std::optional<double> length_mm(std::string_view written);
+/// A number > 0 with that unit behind it ("15000N", "0.1 MPa"); nothing where it is anything else.
+[[nodiscard]] std::optional<double> with_unit(std::string_view written, std::string_view unit);
 /// "how to ask" as a reason: `what` is wrong, with the kind's own example.
 [[nodiscard]] Reason ask_like(std::string_view fault, std::string_view kind);
 

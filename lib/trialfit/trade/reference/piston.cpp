@@ -22,6 +22,7 @@ struct Asked {
     double tilt_deg = 0.0;
     bool in_degrees = false;
     double at = 0.0;
+    std::optional<double> rpm;
 };
 
 std::optional<double> angle(std::string_view written) {
@@ -34,8 +35,8 @@ std::optional<double> angle(std::string_view written) {
 QueryWords with_units_joined(const QueryWords& words) {
     QueryWords out;
     for (const std::string& each : words) {
-        const bool unit =
-            each == "mm" || each == "in" || each == "um" || each == "thou" || each == "deg";
+        const bool unit = each == "mm" || each == "in" || each == "um" || each == "thou" ||
+                          each == "deg" || each == "rpm";
         if (unit && !out.empty()) {
             out.back() += each;
         } else {
@@ -45,12 +46,13 @@ QueryWords with_units_joined(const QueryWords& words) {
     return out;
 }
 
-// `offset 0.5` and `tilt 15deg`, in any order.
+// `offset 0.5` and `tilt 15deg`, in any order; the speed was taken out before.
 std::optional<Reason> read_extras(const QueryWords& words, Asked& asked) {
     for (std::size_t i = 3; i < words.size(); i += 2) {
         const bool offset = words[i] == "offset";
         if ((!offset && words[i] != "tilt") || i + 1 == words.size())
-            return ask_like("'" + words[i] + "' is neither 'offset 0.5' nor 'tilt 15deg'", kKind);
+            return ask_like(
+                "'" + words[i] + "' is neither 'offset 0.5', 'tilt 15deg' nor '5000rpm'", kKind);
         const std::string& given = words[i + 1];
         const bool negative = given.starts_with('-');
         const auto value =
@@ -61,9 +63,16 @@ std::optional<Reason> read_extras(const QueryWords& words, Asked& asked) {
     return {};
 }
 
-Result<Asked> asked_of(const QueryWords& words) {
+Result<Asked> asked_of(QueryWords words) {
+    std::optional<double> rpm;
+    std::erase_if(words, [&](const std::string& each) {
+        const auto found = with_unit(each, "rpm");
+        if (found) rpm = found;
+        return found.has_value();
+    });
     if (words.size() < 3) return ask_like("a piston is stroke, rod and a height or angle", kKind);
     Asked asked;
+    asked.rpm = rpm;
     const auto stroke = length_mm(words[0]);
     if (!stroke) return ask_like("'" + words[0] + "' is no stroke", kKind);
     const auto rod = length_mm(words[1]);
@@ -105,6 +114,16 @@ void add_point(Reference& out, const Asked& asked, const Crank& crank, double be
                                   std::max(dwell->before_deg, dwell->after_deg), "deg", kHeywood));
 }
 
+void add_speeds(Reference& out, const Crank& crank, double before, double rpm) {
+    const FastestPiston fastest = fastest_piston(crank, rpm);
+    out.rows.push_back(figure("piston speed there",
+                              std::abs(crank_motion(crank, -before, rpm).speed_m_s), "m/s",
+                              kHeywood));
+    out.rows.push_back(figure("greatest piston speed", fastest.motion.speed_m_s, "m/s", kHeywood));
+    out.rows.push_back(
+        figure("crank angle after the top at that", fastest.after_top_deg, "deg", kHeywood));
+}
+
 }  // namespace
 
 Result<Reference> piston_reference(const QueryWords& words) {
@@ -124,6 +143,7 @@ Result<Reference> piston_reference(const QueryWords& words) {
     out.answer =
         brief(height, 1e3) + " mm below the top is " + brief(degrees, 1e2) + " degrees before it.";
     add_point(out, *asked, *crank, degrees, height);
+    if (asked->rpm) add_speeds(out, *crank, degrees, *asked->rpm);
     if (asked->tilt_deg != 0.0)
         out.rows.push_back(
             figure("gauge in the tilted plug hole reads", *reading, "mm", kPlainGeometry));

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
 #include <trialfit/quantity/nearest.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/trade/reference/kinds.hpp>
@@ -43,6 +44,12 @@ const std::vector<Entry>& entries() {
          lathe_reference},
         {{"balance", "balance G6.3 6000 2.5", "unbalance allowed by grade, rpm and kg"},
          balance_reference},
+        {{"seat", "seat 1:8 18 0.12 60Nm", "what a cone holds, by force (9000N) or torque"},
+         seat_reference},
+        {{"torque", "torque M10 8.8 0.12", "preload and torque of a bolt, by its friction"},
+         torque_reference},
+        {{"ring", "ring 24 100 25 steel", "mass and inertia of a plain ring"}, ring_reference},
+        {{"growth", "growth 60 80K steel", "what warming does to a length"}, growth_reference},
     };
     return all;
 }
@@ -52,6 +59,11 @@ std::vector<std::string> names() {
     for (const Entry& each : entries())
         out.emplace_back(each.kind.name);
     return out;
+}
+
+// Numbers of hundreds of digits end in none.
+bool is_finite(const ReferenceRow& row) {
+    return std::isfinite(row.value.value_or(0.0)) && std::isfinite(row.upper.value_or(0.0));
 }
 
 std::string told(std::string_view source) {
@@ -90,6 +102,8 @@ Result<Reference> reference(const std::vector<std::string>& words) {
     const QueryWords rest(words.begin() + 1, words.end());
     const Result<Reference> looked_up = found->look_up(rest);
     if (!looked_up) return looked_up.why();
+    if (!std::all_of(looked_up->rows.begin(), looked_up->rows.end(), is_finite))
+        return Reason{"one of these numbers is too large or too small to work with"};
     Reference out = *looked_up;
     out.kind = words.front();
     out.asked = joined(rest);
@@ -112,6 +126,13 @@ std::optional<double> length_mm(std::string_view written) {
     const auto unit = suffix.empty() ? quantity::Unit::mm : quantity::unit_named(suffix);
     if (!value || !unit || !(*value > 0.0)) return {};
     return quantity::convert(*value, *unit, quantity::Unit::mm);
+}
+
+std::optional<double> with_unit(std::string_view written, std::string_view unit) {
+    const std::string_view text = trimmed(written);
+    if (!text.ends_with(unit)) return {};
+    const auto value = decimal(trimmed(text.substr(0, text.size() - unit.size())));
+    return value && *value > 0.0 ? value : std::nullopt;
 }
 
 Reason ask_like(std::string_view fault, std::string_view kind) {

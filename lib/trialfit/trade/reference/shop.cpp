@@ -32,25 +32,45 @@ std::optional<double> positive(std::string_view written, std::string_view suffix
     return value && *value > 0.0 ? value : std::nullopt;
 }
 
-}  // namespace
-
-Result<Reference> lathe_reference(const QueryWords& words) {
-    if (!words.empty() && words.size() != 2)
-        return ask_like("the feed and the tool's nose radius are needed, or neither", "lathe");
-    Reference out;
-    out.answer = "Customary cuts in facing, and the grades that ways of working cover.";
-    if (!words.empty()) {
-        const auto feed = length_mm(words[0]);
+// What the feed leaves: of a round nose, or of a sharp tool by its angles.
+std::optional<Reason> add_ridges(Reference& out, const QueryWords& words) {
+    const auto feed = length_mm(words[0]);
+    if (!feed) return ask_like("'" + words[0] + "' is no feed", "lathe");
+    if (words.size() == 4) {
+        const auto side = positive(words[2], "deg");
+        const auto end = positive(words[3], "deg");
+        if (!side || !end) return ask_like("an angle is a number of degrees", "lathe");
+        const auto height = sharp_tool_height(*feed, *side, *end);
+        if (!height) return height.why();
+        out.answer = "A feed of " + shown(*feed) + " mm a turn by a sharp tool of " + shown(*side) +
+                     " and " + shown(*end) + " degrees, and customary cuts in facing.";
+        out.rows.push_back(figure("height of the ridges left", *height, "mm", kGhosh));
+    } else {
         const auto nose = length_mm(words[1]);
-        if (!feed) return ask_like("'" + words[0] + "' is no feed", "lathe");
         if (!nose) return ask_like("'" + words[1] + "' is no nose radius", "lathe");
         const auto height = surface_height(*feed, *nose);
         if (!height) return height.why();
         out.answer = "A feed of " + shown(*feed) + " mm a turn by a nose of " + shown(*nose) +
                      " mm, and customary cuts in facing.";
         out.rows.push_back(figure("height of the ridges left", height->exact, "mm", kGhosh));
-        out.rows.push_back(figure("depth of cut, at most", customary_depth(*feed), "mm", kManual));
     }
+    out.rows.push_back(figure("depth of cut, at most", customary_depth(*feed), "mm", kManual));
+    return {};
+}
+
+}  // namespace
+
+Result<Reference> lathe_reference(const QueryWords& words) {
+    const bool sharp = words.size() == 4 && words[1] == "sharp";
+    if (!words.empty() && words.size() != 2 && !sharp)
+        return ask_like(
+            "the feed and the tool's nose radius are needed, or neither; of a sharp tool its "
+            "angles, side and end (lathe 0.1 sharp 30deg 7deg)",
+            "lathe");
+    Reference out;
+    out.answer = "Customary cuts in facing, and the grades that ways of working cover.";
+    if (!words.empty())
+        if (const auto reason = add_ridges(out, words)) return *reason;
     add_ranges(out, facing_cuts(), "mm");
     add_ranges(out, process_grades(), "IT");
     constexpr double kNewEdge_mm = 0.02;  // common practice, no source

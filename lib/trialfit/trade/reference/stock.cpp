@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <cmath>
 #include <trialfit/trade/cone/key.hpp>
 #include <trialfit/trade/cone/shaft_end.hpp>
@@ -97,11 +98,56 @@ Result<Reference> woodruff_reference(std::string_view asked) {
     return of_woodruff(*key);
 }
 
+// "38.10+41.25+0.30" as a sum of lengths.
+std::optional<double> sum_mm(std::string_view written) {
+    double sum = 0.0;
+    while (true) {
+        const std::size_t plus = written.find('+');
+        const auto length = length_mm(written.substr(0, plus));
+        if (!length) return {};
+        sum += *length;
+        if (plus == std::string_view::npos) return sum;
+        written.remove_prefix(plus + 1);
+    }
+}
+
+// The room between two case halves, what fills it, and the float wanted: the shims that leave it.
+Result<Reference> shim_for_room(const QueryWords& words) {
+    constexpr std::string_view kManuals =
+        "two-stroke workshop manuals: halves and gasket less "
+        "bearings and shoulders less float";
+    constexpr double kStep_mm = 0.05;
+    const auto room = sum_mm(words[0]);
+    const auto fill = sum_mm(words[1]);
+    const auto least = length_mm(words[2]);
+    const auto most = length_mm(words[3]);
+    if (!room || !fill) return ask_like("lengths are summed like 38.1+41.25+0.3", "shim");
+    if (!least || !most || *least > *most)
+        return ask_like("the float is two lengths, the least first", "shim");
+    const double thickest = shim_for_float(*room, *fill, *least);
+    if (!(thickest > 0.0)) return Reason{"there is no room for a shim and that float"};
+    Reference out;
+    out.answer = "Room " + shown(*room) + " mm, filled with " + shown(*fill) +
+                 " mm, for a float of " + shown(*least) + " to " + shown(*most) + " mm.";
+    out.rows = {
+        between("shims that leave it", std::max(shim_for_float(*room, *fill, *most), 0.0), thickest,
+                "mm", kManuals),
+        figure("the thickest of these, rounded down to 0.05", shim_rounded_down(thickest, kStep_mm),
+               "mm", "a motorcycle workshop manual")};
+    out.notes = {"Each length has an error of its own, and they add up: a job file judges them."};
+    return out;
+}
+
 }  // namespace
 
 Result<Reference> shim_reference(const QueryWords& words) {
-    if (!words.empty()) return ask_like("'" + joined(words) + "' is too much", "shim");
     Reference out;
+    if (words.size() == 4) return shim_for_room(words);
+    if (!words.empty())
+        return ask_like(
+            "shims for a float need the room, what fills it, the least and the most float (shim "
+            "38.1+41.25+0.3 30+49 0.2 0.4)",
+            "shim");
     out.answer = "Shims come in these thicknesses; measure each before it goes in.";
     for (const ShimSet& set : shim_sets())
         out.rows.push_back(saying(std::string(set.what), thicknesses(set), set.source));

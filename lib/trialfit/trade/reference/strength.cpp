@@ -3,7 +3,9 @@
 #include <trialfit/trade/fastening/engagement.hpp>
 #include <trialfit/trade/fastening/property_class.hpp>
 #include <trialfit/trade/fastening/thread_strength.hpp>
+#include <trialfit/trade/fastening/torque.hpp>
 #include <trialfit/trade/reference/kinds.hpp>
+#include <trialfit/trade/reference/written.hpp>
 #include <trialfit/trade/strength/materials.hpp>
 #include <trialfit/trade/strength/thermal.hpp>
 #include <trialfit/trade/strength/thick_cylinder.hpp>
@@ -48,6 +50,31 @@ constexpr std::array<Tapped, 4> kTapped{{{"1020", TappedMetal::steel},
                                          {"6061 t6", TappedMetal::aluminium},
                                          {"356 t6", TappedMetal::aluminium}}};
 
+// What a maker of fasteners recommends in tapped steel, where it has a figure for the class.
+void add_recommended(Reference& out, const ThreadAndClass& asked) {
+    constexpr std::array<double, 3> kSteels{360.0, 500.0, 800.0};
+    for (const double over : kSteels)
+        if (const auto times = recommended_engagement(
+                over + 1.0, asked.property_class, asked.form.series == ThreadSeries::metric_fine))
+            out.rows.push_back(figure("recommended in steel of over " + shown(over) + " MPa",
+                                      *times * asked.form.d_mm, "mm",
+                                      "a fastener wholesaler's technical page, M6 to M16"));
+}
+
+constexpr std::string_view kHandbook = "Machinery's Handbook, 31st ed., p. 644-645";
+
+// The interference by the handbook's rule, in mm, with the factor as a row.
+Result<double> interference_for(Reference& out, const ShrinkPair& pair, double stress_mpa) {
+    const auto share = shrink_fit_factor(pair);
+    if (!share) return share.why();
+    const auto allowance = shrink_allowance(pair, stress_mpa);
+    if (!allowance) return allowance.why();
+    out.rows = {figure("stress of the hub that it is for", stress_mpa, "MPa", "as asked"),
+                figure("shrink-fit factor", *share, "", kHandbook),
+                figure("interference for each mm of diameter", *allowance, "mm", kHandbook)};
+    return *allowance * pair.joint_dia;
+}
+
 }  // namespace
 
 Result<Reference> bolt_reference(const QueryWords& words) {
@@ -77,7 +104,9 @@ Result<Reference> bolt_reference(const QueryWords& words) {
 }
 
 Result<Reference> engagement_reference(const QueryWords& words) {
-    const auto asked = thread_and_class(words, "engagement");
+    const auto shear = words.empty() ? std::nullopt : with_unit(words.back(), "MPa");
+    const auto asked =
+        thread_and_class(shear ? QueryWords(words.begin(), words.end() - 1) : words, "engagement");
     if (!asked) return asked.why();
     const auto bolt = bolt_strength(asked->property_class, asked->form.d_mm);
     if (!bolt) return bolt.why();
@@ -105,9 +134,49 @@ Result<Reference> engagement_reference(const QueryWords& words) {
         figure("rule for cast iron", thumb_engagement(TappedMetal::cast_iron) * d, "mm", kThumb));
     out.rows.push_back(
         figure("rule for aluminium", thumb_engagement(TappedMetal::aluminium) * d, "mm", kThumb));
+    add_recommended(out, *asked);
+    if (const auto loads = bolt_loads(asked->form, asked->property_class); shear && loads)
+        out.rows.push_back(
+            figure("metal of a shear strength of " + shown(*shear) + " MPa",
+                   engagement_for_load_mm(loads->ultimate_N, areas->nut_mm2_per_mm, *shear), "mm",
+                   kShearOut));
     out.notes = {
         "Whole threads only: add what the ends are short of. Where the metal's grade is not known "
         "take the greater figure, or ask for its strength."};
+    return out;
+}
+
+Result<Reference> torque_reference(const QueryWords& words) {
+    const auto friction = words.size() < 3 ? std::nullopt : decimal(words.back());
+    if (!friction || !(*friction > 0.0) || !(*friction < 1.0))
+        return ask_like("a thread, a property class and a friction such as 0.12 are needed",
+                        "torque");
+    const auto asked = thread_and_class(QueryWords(words.begin(), words.end() - 1), "torque");
+    if (!asked) return asked.why();
+    const auto strength = bolt_strength(asked->property_class, asked->form.d_mm);
+    if (!strength) return strength.why();
+    constexpr double kShareOfYield = 0.9;
+    constexpr std::string_view kVdi = "VDI 2230:2001, sheet 1 (from memory)";
+    const ThreadForm& form = asked->form;
+    const Friction both{.thread = *friction, .face = *friction};
+    const double preload = allowed_preload_N(form, strength->yield_MPa, *friction, kShareOfYield);
+    Reference out;
+    out.answer = form.written + " of " + named(asked->property_class) + " at a friction of " +
+                 shown(*friction) + " on thread and face.";
+    out.rows = {figure("preload that takes 90 % of the least yield strength", preload, "N", kVdi)};
+    if (const auto face = hexagon_face(form.d_mm))
+        out.rows.push_back(
+            figure("torque for it, under a hexagon head or nut",
+                   torque_for_preload_Nmm(form, preload, both, face->mean_mm()) / 1e3, "Nm", kVdi));
+    out.rows.push_back(figure("torque for each N of preload and mm of diameter",
+                              nut_factor(form, both), "",
+                              "Shigley, Mechanical Engineering Design, 5th ed., eq. 8-19"));
+    out.rows.push_back(figure("the same, another way", nut_factor_handbook(form, both), "",
+                              "MIL-HDBK-60, eq. 100.5.1"));
+    out.notes = {
+        "Friction is a guess, and so is the torque: this is no setting. The engine maker's torque "
+        "comes first.",
+        "On a cone the hub may stand less than the bolt: `seat` in a job file judges both."};
     return out;
 }
 
@@ -116,8 +185,10 @@ Result<Reference> shrink_reference(const QueryWords& words) {
         return ask_like("shaft, hub outside and interference are needed", "shrink");
     const auto shaft = length_mm(words[0]);
     const auto hub = length_mm(words[1]);
-    const auto interference = length_mm(words[2]);
-    if (!shaft || !hub || !interference) return ask_like("one of the lengths is none", "shrink");
+    const auto stress = with_unit(words[2], "MPa");
+    auto interference = length_mm(words[2]);
+    if (!shaft || !hub || (!interference && !stress))
+        return ask_like("one of the lengths is none", "shrink");
     const auto of_shaft = material(words.size() > 3 ? words[3] : "steel");
     if (!of_shaft) return of_shaft.why();
     const auto of_hub = material(words.size() > 4 ? words[4] : "steel");
@@ -128,18 +199,29 @@ Result<Reference> shrink_reference(const QueryWords& words) {
                           .hub_od = *hub,
                           .shaft = *of_shaft->elastic(),
                           .hub = *of_hub->elastic()};
+    Reference out;
+    if (stress) {
+        const auto needed = interference_for(out, pair, *stress);
+        if (!needed) return needed.why();
+        interference = *needed;
+    }
     const auto found = shrink_from_interference(pair, *interference);
     if (!found) return found.why();
     constexpr std::string_view kLame = "Lame; Shigley, Mechanical Engineering Design, eq. 3-56";
-    Reference out;
     out.answer = "A " + std::string(of_hub->name) + " hub shrunk on a solid " +
                  std::string(of_shaft->name) + " shaft.";
-    out.rows = {
-        figure("interference on the diameter", *interference, "mm", "as asked"),
-        figure("pressure between them", found->pressure_mpa, "MPa", kLame),
-        figure("hub at its bore, hoop stress", found->hub_joint.hoop_mpa, "MPa", kLame),
-        figure("hub at its bore, equivalent stress", von_mises_mpa(found->hub_joint), "MPa", kLame),
-        figure("shaft, hoop stress", found->shaft_joint.hoop_mpa, "MPa", kLame)};
+    const double wall = (*hub - *shaft) / 2.0;
+    for (const ReferenceRow& row :
+         {figure("interference on the diameter", *interference, "mm",
+                 stress ? kHandbook : std::string_view("as asked")),
+          figure("pressure between them", found->pressure_mpa, "MPa", kLame),
+          figure("hub at its bore, hoop stress", found->hub_joint.hoop_mpa, "MPa", kLame),
+          figure("hub at its bore, equivalent stress", von_mises_mpa(found->hub_joint), "MPa",
+                 kLame),
+          figure("hub by the rule for thin tubes, which says too little",
+                 thin_tube_hoop_mpa(*shaft, wall, found->pressure_mpa), "MPa", "p d / 2 t"),
+          figure("shaft, hoop stress", found->shaft_joint.hoop_mpa, "MPa", kLame)})
+        out.rows.push_back(row);
     if (of_hub->expansion_per_k)
         out.rows.push_back(
             figure("hub warmer than the shaft to go on without room",
