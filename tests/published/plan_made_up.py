@@ -256,6 +256,8 @@ def compare(held, program, text, how, inflate=1.0, trying=False, arguments=()):
             if_not_too_many(held, "limits that give", lambda: hold_conflict(held, plan, said["conflict"]))
         return
     held.hold("least cost", bool(costs) and (near_cost(costs[0], best[0])), f"{costs}, should be {best}")
+    if not costs:
+        return
     rings = any(isinstance(c, (Skim, Centring)) for c in plan.cuts)
     proven = said["plans"][0]["proven"] if rings else said["proven"]
     if rings and not proven:  # what a plan brings into each other may be asked for more than must be
