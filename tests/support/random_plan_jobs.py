@@ -54,7 +54,11 @@ class Maker(random_jobs.Maker):
             stacks[seat.part] = [(seat.fitted[k], k) for k in stay] \
                 + [(seat.texts[k], None) for k in buy[:seat.at_most - len(stay)]]
         laps = {(c.part, c.cone): r.uniform(0.0, c.most) for c in plan.cuts if isinstance(c, Lap) and r.random() < 0.6}
-        return Worked(plan.bounds, cuts, stacks, laps)
+        return Worked(plan.bounds, cuts, stacks, laps, *self.skimmed(plan))
+
+    def skimmed(self, plan):
+        """Skims and centring by hand of that work."""
+        return {}, {}
 
     def make_laps(self, document):
         """Of hubs that sit on a cone, some that may be lapped: the bore, or the cone of the shaft."""
@@ -73,6 +77,20 @@ class Maker(random_jobs.Maker):
             if float(lap["at_most"].split(" ")[0]) > 0.0:
                 of["laps"] = [lap | ({"cost": str(r.choice([0, 0.5, 3]))} if r.random() < 0.7 else {})]
 
+    def make_radial_work(self, document):
+        """Nothing: random_radial_plans.py has jobs with it."""
+
+    def part_rings(self, document, worked):
+        """Whether no rings rub once the work is done; else gives some of them room."""
+        return True
+
+    def moved(self, given, ring):
+        """A ring has other diameters now."""
+
+    def air_gaps(self, document):
+        """Checks of air gaps, by what they are once the work is done."""
+        return []
+
     def part_foul(self, document):
         """Puts rings out of the way until no pair fouls once that work is done."""
         apart = 100.0
@@ -86,7 +104,9 @@ class Maker(random_jobs.Maker):
                 del next(p for p in document["parts"] if p["part"] == part)["thread"]
                 continue
             if bad is None:
-                return
+                if self.part_rings(document, worked):
+                    return
+                continue
             name, end = bad["between"][1].split(".", 1)
             part = worked.by_name[name]
             given = next(p for p in document["parts"] if p["part"] == name)
@@ -94,6 +114,7 @@ class Maker(random_jobs.Maker):
                 if reference.end_name(part, found["in"]).replace(BEFORE, "") == f"{name}.{end}".replace(BEFORE, ""):
                     apart += 20.0
                     given["rings"][ring] |= {"bore": self.number(apart), "od": self.number(apart + 10.0)}
+                    self.moved(given, ring)
 
     def make_cuts(self, document):
         r, left = self.r, self.r.randint(0, 2) if self.few else self.r.randint(1, 4)
@@ -148,7 +169,7 @@ class Maker(random_jobs.Maker):
                 check["at_least"] = self.number(least)
             if "at_most" in sides and (most > 0.0 or "engagement" not in check):
                 check["at_most"] = self.number(max(most, least + 0.05))
-            if "gap" in check and "at_least" in check and "states" not in document and r.random() < 0.1:
+            if "gap" in check and "at_least" in check and r.random() < 0.1:
                 check["aim"] = self.number(0.5 * (least + most) + r.uniform(-0.3, 0.3))
 
     def head(self):
@@ -174,6 +195,7 @@ class Maker(random_jobs.Maker):
             parts.append(part)
         self.make_cuts(document)
         self.make_laps(document)
+        self.make_radial_work(document)
         if r.random() < 0.2:
             self.make_states(document)
             for part in parts:
@@ -186,6 +208,7 @@ class Maker(random_jobs.Maker):
                 document["readings"] = readings
         document["checks"] = self.make_checks(document)
         self.set_limits(document)
+        document["checks"] += self.air_gaps(document)
         return emit(document)
 
 

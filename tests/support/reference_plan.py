@@ -2,21 +2,25 @@
 """The second answer to `trialfit plan`: the cheapest work after which all that is asked holds.
 
 For every set of faces to cut, and every choice of the shims that lie there and stay, the job is put
-together anew and its forms are read off (reference_work.py). With that settled, every row is linear in the
+together anew and its forms are read off (reference_work.py). What may be kept in one of several ways is left out first, and
+each way is tried where the answer keeps none. With that settled, every row is linear in the
 amounts cut and in the numbers of shims bought: in the worst case a mixed-integer program, handed to HiGHS
 (`scipy.optimize.milp`); by RSS every stack is tried, and the amounts are a linear program.
 """
 import itertools
 
 import numpy as np
+import reference_plan_radial
 from reference_job import Job
 from reference_sizes import UNIT_MM
+from reference_plan_radial import Centring, Diameters, Skim
 from reference_work import Bounds, Worked, asked, lap_sign
 from scipy.optimize import LinearConstraint, linprog, milp
 
 MORE_THAN = 1e-8  # what must be more than nothing is at least, in the file's unit
 SURELY_MORE = 1e-5  # the same while stacks are looked for, since HiGHS takes 1e-6 of a shim for none
 FINE = 1e3  # rows are counted in thousandths, since HiGHS lets each be off by 1e-6
+SAME = 5e-9  # less than MORE_THAN
 TOO_MANY = 400  # problems to be solved for one job
 
 
@@ -51,6 +55,9 @@ class Cut:
         """As work_done takes it."""
         holds = self.holds if holds is None else holds
         return self.measure, f"{self.sign * (self.now - off):.17g} ±{holds:.17g}"
+
+    def size_in(self, worked):
+        return worked.index_of_cut(self.part, self.face)
 
 
 class Lap:
@@ -99,7 +106,7 @@ class Row:
         self.old, self.cut, self.seat = np.zeros(count), np.zeros(len(cuts)), np.zeros(len(plan.seats))
         self.constant = form.middle - form.factors @ np.array(worked.middles)
         form.factors[np.abs(form.factors) < 1e-8] = 0.0
-        index_of_cut = {worked.index_of_cut(c.part, c.face): i for i, c in enumerate(cuts) if isinstance(c, Cut)}
+        index_of_cut = {c.size_in(worked): i for i, c in enumerate(cuts) if not isinstance(c, Lap)}
         index_of_seat = {worked.by_name[s.part].seats[0]["shims"][0]: i for i, s in enumerate(plan.seats)}
         for i in np.flatnonzero(form.factors):
             k, origin = form.factors[i], worked.origin[i]
@@ -146,6 +153,7 @@ class Plan:
                 cut = Cut(self.before, part, given)
                 self.cuts += [cut] * (cut.most >= 0.0)
             self.cuts += [Lap(self.before, part, given) for given in part.given.get("laps", [])]
+            self.cuts += reference_plan_radial.works(self.before, part)
             sits = part.given.get("sits")
             sits = sits[0] if isinstance(sits, list) else sits
             if sits and "stock" in sits.get("shims", {}):
@@ -156,12 +164,14 @@ class Plan:
         self.aims = bool(aimed)
 
     def rows(self, chosen):
-        """[rows that must all hold], [[rows of which one must hold]] with the faces `chosen` cut."""
+        """[rows that must all hold], [[rows, rows, ...] of which one must hold] with the works `chosen` made."""
         if chosen in self.rows_of:
             return self.rows_of[chosen]
         cuts = [self.cuts[i] for i in chosen]
         worked = Worked(self.bounds, {(c.part, c.face): c.made(0.0) for c in cuts if isinstance(c, Cut)},
-                        {s.part: [("0 exact", None)] for s in self.seats})
+                        {s.part: [("0 exact", None)] for s in self.seats}, None,
+                        {(c.part, c.ring, c.side): c.made(0.0) for c in cuts if isinstance(c, Skim)},
+                        {c.part: c.made() for c in cuts if isinstance(c, Centring)})
         rows, either, done = [], [], set()
         aims = {c["check"]: c["aim"] for c in worked.document.get("checks", []) if "gap" in c and "at_least" in c
                 and "aim" in c}
@@ -169,19 +179,37 @@ class Plan:
             name = (finding.key, state)
             aim = aims.get(finding.key) if finding.key not in done else None  # of the first state alone
             done.add(finding.key)
+            parted = [] if isinstance(finding.key, str) else \
+                reference_plan_radial.parted(worked, cuts, finding.key)
             for demand in finding.demands:
-                rows += [Row(self, worked, cuts, name, demand, -1.0)] * bool(demand.lower > -np.inf)
-                rows += [Row(self, worked, cuts, name, demand, 1.0)] * bool(demand.upper < np.inf)
+                here = self.rows_for(worked, cuts, name, demand)
+                if parted:
+                    either.append([here, *parted])
+                    continue
+                rows += here
                 if aim is not None:
                     rows[-1 - bool(demand.upper < np.inf)].aim = self.before.read(aim, True).nominal
             if finding.over:
                 ways = []
                 for demand in finding.over:
                     demand.upper = demand.lower
-                    ways.append(Row(self, worked, cuts, name, demand, 1.0))
+                    ways.append([Row(self, worked, cuts, name, demand, 1.0)])
                 either.append(ways)
+        for name, state, ways in reference_plan_radial.asked(worked, cuts):
+            made = [[row for one in way for row in ([one] if isinstance(one, Diameters) else
+                     self.rows_for(worked, cuts, (name, state), one))] for way in ways]
+            if len(made) == 1:
+                rows += made[0]
+            else:
+                either.append(made)
+        for row in (row for ways in either for way in ways for row in way if isinstance(row, Diameters)):
+            row.seat = np.zeros(len(self.seats))
         self.rows_of[chosen] = (rows, either)
         return rows, either
+
+    def rows_for(self, worked, cuts, name, demand):
+        return [Row(self, worked, cuts, name, demand, -1.0)] * bool(demand.lower > -np.inf) \
+            + [Row(self, worked, cuts, name, demand, 1.0)] * bool(demand.upper < np.inf)
 
     def sets(self):
         count = len(self.cuts)
@@ -231,7 +259,7 @@ class Plan:
             counts.append((line, fewest, left))
         base = sum(c.cost for c in cuts)
         if not price:
-            return (base, [], []) if (right >= -1e-9).all() else None
+            return (base, [], self.by_seat([])) if (right >= -1e-9).all() else None
         whole = np.array([0] * len(cuts) + [1] * (len(price) - len(cuts)))
         limits = [LinearConstraint(line[None, :], low, high) for line, low, high in counts]
         if len(right):
@@ -243,7 +271,12 @@ class Plan:
         bought = np.round(found.x[len(cuts):])
         shims = float(np.array(price[len(cuts):]) @ bought)
         amounts = self.amounts(cuts, matrix[:, :len(cuts)], right - matrix[:, len(cuts):] @ bought)
-        return None if amounts is None else (base + shims + amounts[0], amounts[1], bought)
+        return None if amounts is None else (base + shims + amounts[0], amounts[1], self.by_seat(bought))
+
+    def by_seat(self, bought):
+        """How many of each shim, seat by seat, of one list of all."""
+        ends = np.cumsum([len(seat.stock) for seat in self.seats])
+        return [list(some) for some in np.split(np.array(bought), ends[:-1])] if self.seats else []
 
     @staticmethod
     def amounts(cuts, matrix, right):
@@ -300,31 +333,56 @@ class Plan:
     def ways(self, chosen):
         rows, either = self.rows(chosen)
         for some in itertools.product(*either):
-            yield rows + list(some)
+            yield rows + [row for way in some for row in way]
+
+    def met(self, row, kept, amounts, bought):
+        """Whether a row is met, or missed by a rounding."""
+        known = row.with_kept(self, kept)
+        return self.room(row, known, bought) - row.way * (row.per_off @ np.array(amounts)) >= -SAME
+
+    def in_one_way(self, chosen, kept, solve, limit=np.inf):
+        """The best (value, amounts, bought by seat) of `solve(rows)` below `limit` that keeps all, or None."""
+        rows, either = self.rows(chosen)
+        best, left = None, [rows]
+        while left:
+            here = left.pop()
+            self.tried += 1
+            if self.tried > TOO_MANY:
+                raise TooMany
+            found = solve(here)
+            if found is None or found[0] >= limit - 1e-12:
+                continue
+            broken = next((ways for ways in either if not any(
+                all(self.met(row, kept, found[1], found[2]) for row in way) for way in ways)), None)
+            if broken is None:
+                best, limit = found, found[0]
+            else:
+                left += [here + way for way in broken]
+        return best
 
     def cheapest(self, trying=False):
-        """(cost, faces cut, kept, amounts, bought) or None where there is no plan."""
-        best, tried = None, 0
+        """(cost, faces cut, kept, amounts, bought by seat) or None where there is no plan."""
+        best, self.tried = None, 0
+        solve = self.least_by_trying if trying else self.least
         for chosen in self.sets():
             if best is not None and sum(self.cuts[i].cost for i in chosen) >= best[0] - 1e-12:
                 continue
-            for rows, kept in itertools.product(self.ways(chosen), self.keeps()):
-                tried += 1
-                if tried > TOO_MANY:
-                    raise TooMany
-                solve = self.least_by_trying if trying else self.least
-                found = solve(chosen, rows, kept)
-                if found and (best is None or found[0] < best[0]):
+            for kept in self.keeps():
+                found = self.in_one_way(chosen, kept, lambda rows, c=chosen, k=kept: solve(c, rows, k),
+                                        best[0] if best else np.inf)
+                if found:
                     best = (found[0], chosen, kept, found[1], found[2])
         return best
 
     def nearest(self, cost):
         """How near the aims can be come to at no more than `cost`: the least sum of distances."""
-        best = np.inf
+        best, self.tried = np.inf, 0
         for chosen in self.sets():
-            left = cost + 1e-7 - sum(self.cuts[i].cost for i in chosen)
-            for rows, kept in itertools.product(self.ways(chosen), self.keeps()) if left >= 0.0 else ():
-                best = min(best, self.least_distance(chosen, rows, kept, left))
+            left = cost + 1e-7 + sum(2.0 * SURELY_MORE * self.cuts[i].per_unit - self.cuts[i].cost for i in chosen)
+            for kept in self.keeps() if left >= 0.0 else ():
+                found = self.in_one_way(chosen, kept, lambda rows, c=chosen, k=kept, l=left:
+                                        self.least_distance(c, rows, k, l), best)
+                best = found[0] if found else best
         return best
 
     def least_distance(self, chosen, rows, kept, left):
@@ -355,14 +413,16 @@ class Plan:
                      constraints=[LinearConstraint(matrix, -np.inf, right),
                                   LinearConstraint(np.array(lines), -np.inf, np.array(most))],
                      options={"mip_rel_gap": 0.0, "presolve": False})
-        return np.inf if found.x is None else found.fun
+        if found.x is None:
+            return None
+        return found.fun, found.x[:len(cuts)], self.by_seat(np.round(found.x[len(cuts):count]))
 
     def least_relaxed(self):
         """{what: by how much that limit alone would have to give for there to be a plan}, where that is enough.
         What: (key of a finding, way), whatever its states and differences, or the face of a cut's keep."""
         found, tried = {}, 0
         for chosen in self.sets():
-            for rows, kept in itertools.product(self.ways(chosen), self.keeps()):
+            for rows, kept in ((rows, kept) for rows in self.ways(chosen) for kept in self.keeps()):
                 tried += len(rows)
                 if tried > TOO_MANY:
                     raise TooMany
@@ -405,15 +465,13 @@ class Plan:
     def kinds(self):
         """The least cost of each kind of plan: [(cost, what is cut and where shims lie)], cheapest first, without
         those that only add to one that costs no more."""
-        tried, found = 0, []
+        self.tried, found = 0, []
         for chosen in self.sets():
             for used in itertools.product((False, True), repeat=len(self.seats)):
                 costs = []
-                for rows, kept in itertools.product(self.ways(chosen), self.keeps()):
-                    tried += 1
-                    if tried > TOO_MANY:
-                        raise TooMany
-                    least = self.least(chosen, rows, kept, used)
+                for kept in self.keeps():
+                    least = self.in_one_way(chosen, kept, lambda rows, c=chosen, k=kept, u=used:
+                                            self.least(c, rows, k, u))
                     costs += [least[0]] if least else []
                 if costs:
                     found.append((min(costs), {*chosen, *(f"seat {q}" for q, u in enumerate(used) if u)}))

@@ -13,6 +13,7 @@ import dataclasses
 import numpy as np
 import reference
 import reference_heat
+import reference_radial
 from reference_job import Job
 from reference_odds import Demand, Finding, FormsJob, check_finding
 
@@ -40,14 +41,20 @@ def cut_part(part, cuts):
         cone["at"] = stays(cone["at"])
 
 
-def work_done(document, cuts, stacks):
+def work_done(document, cuts, stacks, skims, centrings):
     """A new document: `cuts` {(part, face): (measured from, signed distance as text)}, `stacks`
-    {part: [shim as text, ...]}."""
+    {part: [shim as text, ...]}, `skims` {(part, ring, side): diameter as text}, `centrings` {part: what is left, as
+    text}."""
     document = copy.deepcopy(document)
     document.pop("readings", None)
     for part in document["parts"]:
         here = {face: to for (name, face), to in cuts.items() if name == part["part"]}
         cut_part(part, here)
+        for (name, ring, side), diameter in skims.items():
+            if name == part["part"]:
+                part["rings"][ring][side] = diameter
+        if part["part"] in centrings:
+            part["centred"]["play" if "play" in part["centred"] else "clearance"] = centrings[part["part"]]
         if "sits" not in part:
             continue
         seat = part["sits"] = part["sits"][0] if isinstance(part["sits"], list) else part["sits"]
@@ -80,6 +87,12 @@ def named_sizes(job):
                 places |= {"height": seat["key"][0], "room": seat["key"][1]}
             places |= {("shim", k): size for k, size in enumerate(seat["shims"])}
             found |= {(part.name, "seat", n, key): size for key, size in places.items()}
+        if reference_radial.asked(job.document):
+            found |= {(part.name, "ring", name, side): size for name, ring in part.rings_wide.items()
+                      for side, size in ring.items()}
+            found |= {(part.name, "radial", "runout", k): size for k, (size, _) in enumerate(part.runout)}
+            places = {"loose": part.loose, "cocked": part.cocked[0] if part.cocked else None}
+            found |= {(part.name, "radial", key, 0): size for key, size in places.items() if size is not None}
     if job.draw_up is not None:
         found["draw_up"] = job.draw_up
     return found
@@ -151,14 +164,18 @@ class Bounds:
 class Worked(FormsJob):
     """A job after work, its sizes bound by all that bound them before."""
 
-    def __init__(self, bounds, cuts, stacks, laps=None):
+    def __init__(self, bounds, cuts, stacks, laps=None, skims=None, centrings=None,
+                 drawn_home=None):
         """`stacks`: {part: [(shim as text, index of the shim that lay there or None), ...]}; `laps`: {(part, cone):
-        how much comes off the diameters}"""
+        how much comes off the diameters}; `skims` and `centrings` as work_done takes them; `drawn_home`: how far
+        the nut draws the hub up its cone then, where the work changes it"""
+        self.skims, self.centrings = skims or {}, centrings or {}
         self.before, self.of, self.cuts = bounds.job, bounds, cuts
         self.forms_alone = False
         texts = {part: [text for text, _ in stack] for part, stack in stacks.items()}
-        Job.__init__(self, work_done(self.before.document, cuts, texts), as_written=True, adjusted=False,
-                     drawn_home=self.before.drawn_home)
+        Job.__init__(self, work_done(self.before.document, cuts, texts, self.skims, self.centrings), as_written=True, adjusted=False,
+                     drawn_home=drawn_home or self.before.drawn_home)
+        self.drawn_anew = drawn_home is not None
         self.bound, self.rows, self.groups = set(), [], []
         leave_ring_ends(self.parts, cuts)
         self.origin = self.origins(stacks)
@@ -188,7 +205,11 @@ class Worked(FormsJob):
             if key[1] == "seat" and isinstance(key[3], tuple) and key[0] in stacks:
                 lay = stacks[key[0]][key[3][1]][1]
                 out[index] = None if lay is None else known[(*key[:3], ("shim", lay))]
-            elif key == "draw_up" or key[1] in ("cone", "thread", "seat"):
+            elif key[1:] in [("ring", *skim[1:]) for skim in self.skims if skim[0] == key[0]]:
+                continue
+            elif key[1:3] == ("radial", "loose") and key[0] in self.centrings or key == "draw_up" and self.drawn_anew:
+                continue
+            elif key == "draw_up" or key[1] in ("cone", "thread", "seat", "ring", "radial"):
                 out[index] = known[key]
             elif (key[0], key[1]) not in self.cuts:
                 out[index] = known[(key[0], *(face.removesuffix(BEFORE) for face in key[1:3]), key[3])]
@@ -233,7 +254,8 @@ def asked(worked):
     """Every finding of the job in every state: [(state, finding)]."""
     worked.forms_alone, found = True, []
     for state in in_states(worked):
-        here = [check_finding(worked, given) for given in worked.document.get("checks", [])]
+        here = [check_finding(worked, given) for given in worked.document.get("checks", [])
+                if "air_gap" not in given]
         for one in reference.clamp_checks(worked, 1.0):
             here.append(Finding(one["check"], [Demand(one["forms"][0], lower=0.0, beyond=True)]))
         for one in reference.clearances(worked, 1.0):

@@ -18,5 +18,6 @@ set(sources
   job/rounded.cpp
   job/shims.cpp
   job/ways.cpp
+  job/within_windows.cpp
   order_of_work.cpp
 )

@@ -29,6 +29,7 @@ set(sources
   timing/curves.cpp
   timing/parts.cpp
   timing/timing.cpp
+  validity/fits.cpp
   validity/plausible.cpp
   validity/too_many.cpp
   validity/validate.cpp

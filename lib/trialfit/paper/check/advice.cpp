@@ -271,8 +271,10 @@ std::vector<Item> advice(const stack::CheckAnswer& answer, const plan::PlanAnswe
         out.push_back({.text = "Give the file what it lacks, so that all is judged: " +
                                words(answer.not_judged.front()) + "."});
     if (out.empty())
-        out.push_back({.text = "Give the parts rings (bore, od) or the job checks, so that there "
-                               "is something to judge."});
+        out.push_back({.text = context.all.empty()
+                                   ? "Give the parts rings (bore, od) or the job checks, so that "
+                                     "there is something to judge."
+                                   : "Nothing by these figures: all that is judged holds."});
     return out;
 }
 

@@ -9,6 +9,7 @@
 #include <trialfit/plan/job/least_bother.hpp>
 #include <trialfit/plan/job/plan_maker.hpp>
 #include <trialfit/plan/job/ways.hpp>
+#include <trialfit/plan/job/within_windows.hpp>
 #include <trialfit/stack/radial/radial.hpp>
 #include <trialfit/stack/states.hpp>
 #include <utility>
@@ -25,6 +26,7 @@ struct Attempt {
     std::vector<PlanMade> plans;
     std::vector<double> costs_refused;  // of plans that do not hold once their work is done
     std::vector<stack::RadialGap> too_narrow;
+    std::vector<stack::RadialGap> rubbing;  // within the windows alone
     std::vector<stack::Clearance> fouled;
 
     [[nodiscard]] bool all_hold() const { return costs_refused.empty(); }
@@ -116,6 +118,11 @@ private:
         numerics::Deadline rest = clock_.at_least(kSecondsForWindows);
         MadePlan done = made(model_, options_, *attempt.problem, plan, rest);
         if (done.holds) {
+            if (stack::asks_radial(model_.job())) {
+                std::vector<stack::RadialGap> rubbing =
+                    rubbing_within_windows(model_, options_, done.plan, rest);
+                std::move(rubbing.begin(), rubbing.end(), std::back_inserter(attempt.rubbing));
+            }
             attempt.kept.push_back(std::move(plan));
             attempt.plans.push_back(std::move(done.plan));
             return;
@@ -142,7 +149,19 @@ private:
     // Whether what does not hold in a plan changes what is asked from then on.
     bool mind(const Attempt& attempt) {
         const bool nested = mind(attempt.too_narrow);
-        return mind(attempt.fouled) || nested;
+        const bool within = mind_windows(attempt.rubbing);
+        return mind(attempt.fouled) || nested || within;
+    }
+
+    // What is asked for already is asked for of the windows, too.
+    bool mind_windows(const std::vector<stack::RadialGap>& gaps) {
+        const std::size_t before = nested_.size();
+        for (const stack::RadialGap& gap : gaps)
+            if (std::none_of(nested_.begin(), nested_.end(), [&](const Nesting& each) {
+                    return stack::id_of(each.gap) == stack::id_of(gap);
+                }))
+                nested_.push_back({.gap = gap});
+        return nested_.size() > before;
     }
 
     bool mind(const std::vector<stack::Clearance>& pairs) {

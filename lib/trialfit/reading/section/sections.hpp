@@ -57,5 +57,7 @@ void validate(Reader& reader);
 void refuse_too_many(Reader& reader);
 /// What is written without fault and no such part can have: a runout as large as the part.
 void refuse_implausible(Reader& reader);
+/// Complains of skims that would open the register or the bearing that centres a part.
+void refuse_skimmed_fits(Reader& reader);
 
 }  // namespace trialfit::reading

@@ -382,6 +382,7 @@ void validate(Reader& reader) {
         gauges_without_error(reader, part);
     }
     SeatGraph(reader).check();
+    refuse_skimmed_fits(reader);
     refuse_too_many(reader);
     refuse_implausible(reader);
 }
