@@ -71,10 +71,10 @@ int brought(int wanted, job::RoundingWay way, int step) {
 
 // The fewest of the job's shims that make up `height` thousandths, at most `pieces` of them.
 std::size_t fewest(int height, std::size_t pieces) {
-    constexpr std::size_t kNone = 99;
+    constexpr std::size_t kNoStack = 99;
     if (height == 0) return 0;
-    if (height < 0 || pieces == 0) return kNone;
-    std::size_t least = kNone;
+    if (height < 0 || pieces == 0) return kNoStack;
+    std::size_t least = kNoStack;
     for (const int size : {1000, 2000, 100, 150, 200, 250, 300, 500})
         least = std::min(least, 1 + fewest(height - size, pieces - 1));
     return least;

@@ -6,7 +6,6 @@
 #include <string>
 #include <string_view>
 #include <trialfit/stack/answers.hpp>
-#include <trialfit/stack/tightened/estimate.hpp>
 #include <vector>
 
 // What several results are made of; their keys keep the order in which they are written.

@@ -135,11 +135,13 @@ Result<Reference> engagement_reference(const QueryWords& words) {
     out.rows.push_back(
         figure("rule for aluminium", thumb_engagement(TappedMetal::aluminium) * d, "mm", kThumb));
     add_recommended(out, *asked);
-    if (const auto loads = bolt_loads(asked->form, asked->property_class); shear && loads)
+    if (const auto loads = bolt_loads(asked->form, asked->property_class); shear && loads) {
+        const double shear_MPa = shear.value_or(0.0);  // *shear looks uninitialised to g++ 12
         out.rows.push_back(
-            figure("metal of a shear strength of " + shown(*shear) + " MPa",
-                   engagement_for_load_mm(loads->ultimate_N, areas->nut_mm2_per_mm, *shear), "mm",
-                   kShearOut));
+            figure("metal of a shear strength of " + shown(shear_MPa) + " MPa",
+                   engagement_for_load_mm(loads->ultimate_N, areas->nut_mm2_per_mm, shear_MPa),
+                   "mm", kShearOut));
+    }
     out.notes = {
         "Whole threads only: add what the ends are short of. Where the metal's grade is not known "
         "take the greater figure, or ask for its strength."};
