@@ -23,7 +23,9 @@ struct Command {
     std::vector<std::string> choices{};
 };
 
-/// One a file; the order here is the order of `trialfit --help`.
+/// All of them, in the order of `trialfit --help`: that of the list in cli/CMakeLists.txt.
+[[nodiscard]] std::vector<Command> add_commands(CLI::App& program);
+/// One a file.
 [[nodiscard]] Command add_start(CLI::App& program);
 [[nodiscard]] Command add_check(CLI::App& program);
 [[nodiscard]] Command add_why(CLI::App& program);

@@ -31,12 +31,7 @@ Program make_program() {
     program.allow_extras();
     // A word after the command is never a second one: a file may be called "plan".
     program.require_subcommand(0, 1);
-    std::vector<Command> commands{
-        add_start(program),  add_check(program),     add_why(program),      add_odds(program),
-        add_plan(program),   add_survey(program),    add_seat(program),     add_spin(program),
-        add_timing(program), add_match(program),     add_draw(program),     add_sheet(program),
-        add_record(program), add_table(program),     add_cautions(program), add_schema(program),
-        add_manual(program), add_completion(program)};
+    std::vector<Command> commands = add_commands(program);
     for (const Command& each : commands)
         each.line->allow_extras();
     return {.line = std::move(line), .commands = std::move(commands)};

@@ -33,5 +33,5 @@ class Held:
 
     def end(self, what, skipped=""):
         """Sums up; returns the exit code."""
-        print(f"{self.jobs} {what}, {self.bad} in disagreement; held: {self.counts}{skipped and f'; skipped: {skipped}'}")
+        print(f"{self.jobs} {what}, {self.bad} in disagreement; held: {self.counts}{f'; skipped: {skipped}' if skipped else ''}")
         return 1 if self.bad or not self.jobs else 0
