@@ -104,9 +104,9 @@ Result<Reference> bolt_reference(const QueryWords& words) {
 }
 
 Result<Reference> engagement_reference(const QueryWords& words) {
-    const auto shear = words.empty() ? std::nullopt : with_unit(words.back(), "MPa");
-    const auto asked =
-        thread_and_class(shear ? QueryWords(words.begin(), words.end() - 1) : words, "engagement");
+    const double shear = words.empty() ? 0.0 : with_unit(words.back(), "MPa").value_or(0.0);
+    const auto asked = thread_and_class(
+        shear > 0.0 ? QueryWords(words.begin(), words.end() - 1) : words, "engagement");
     if (!asked) return asked.why();
     const auto bolt = bolt_strength(asked->property_class, asked->form.d_mm);
     if (!bolt) return bolt.why();
@@ -135,13 +135,11 @@ Result<Reference> engagement_reference(const QueryWords& words) {
     out.rows.push_back(
         figure("rule for aluminium", thumb_engagement(TappedMetal::aluminium) * d, "mm", kThumb));
     add_recommended(out, *asked);
-    if (const auto loads = bolt_loads(asked->form, asked->property_class); shear && loads) {
-        const double shear_MPa = shear.value_or(0.0);  // *shear looks uninitialised to g++ 12
+    if (const auto loads = bolt_loads(asked->form, asked->property_class); shear > 0.0 && loads)
         out.rows.push_back(
-            figure("metal of a shear strength of " + shown(shear_MPa) + " MPa",
-                   engagement_for_load_mm(loads->ultimate_N, areas->nut_mm2_per_mm, shear_MPa),
-                   "mm", kShearOut));
-    }
+            figure("metal of a shear strength of " + shown(shear) + " MPa",
+                   engagement_for_load_mm(loads->ultimate_N, areas->nut_mm2_per_mm, shear), "mm",
+                   kShearOut));
     out.notes = {
         "Whole threads only: add what the ends are short of. Where the metal's grade is not known "
         "take the greater figure, or ask for its strength."};
