@@ -46,10 +46,11 @@ class ByOdds(Plan):
         """Of each row of a check with two limits the other limit, too."""
         known = chosen in self.rows_of
         rows, either = super().rows(chosen)
+        none_kept = tuple(() for _ in self.seats)
         for row in rows if not known else ():
             other = next((r for r in rows if r.name == row.name and r.way != row.way), None)
             row.other = other.limit if other is not None else None
-            if other is not None and abs(other.constant - row.constant) > 1e-9:
+            if other is not None and abs(other.with_kept(self, none_kept)[0] - row.with_kept(self, none_kept)[0]) > 1e-9:
                 raise Moved
         return rows, either
 

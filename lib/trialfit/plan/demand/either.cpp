@@ -74,12 +74,7 @@ private:
             return pieces_.slack(each, nothing_done_, none) >= -numerics::kSameLength;
         });
     }
-    // Where limits may give, nothing that is moved at all is settled.
-    [[nodiscard]] bool open(const PlanDemand& demand) const {
-        return pieces_.judging.limits_may_give && !immovable(demand);
-    }
     [[nodiscard]] bool always(const PlanDemand& demand) const {
-        if (open(demand)) return false;
         const stack::Range all = reach(pieces_, problem_, demand);
         return all.lo > demand.lower + numerics::kSameLength &&
                all.hi < demand.upper - numerics::kSameLength;
@@ -87,7 +82,7 @@ private:
     // Adjusted sizes may lie beyond the limits that they were given; by odds so may any, but hardly
     // by as much again.
     [[nodiscard]] bool never(const PlanDemand& demand) const {
-        if (open(demand) || (!worst_ && pieces_.tied(demand))) return false;
+        if (!worst_ && pieces_.tied(demand)) return false;
         const stack::Range all = reach(pieces_, problem_, demand);
         const double beyond =
             numerics::kSameLength + (pieces_.judging.by_odds ? half_width(demand) : 0.0);

@@ -41,7 +41,8 @@ numerics::Activity cut_of(const job::Job& job, const Work& work) {
                 .at_least = 0.0,
                 .at_most = 0.0,
                 .cost = by_hand->centring->centre_cost,
-                .per_amount = 0.0};
+                .per_amount = 0.0,
+                .may_give = 0.0};
     const auto& face = std::get<FaceCut>(work);
     return {.name = job::name(job, job::FaceRef{face.part, face.cut->face}),
             .at_least = 0.0,
@@ -84,6 +85,16 @@ void stock_seats(const job::Job& job, Pieces& pieces, numerics::Problem& problem
         pieces.fitted.push_back(std::move(fitted));
         problem.bins.push_back(std::move(seat));
     }
+}
+
+// The problem with what limits activities and bins as far off as it may give.
+numerics::Problem limits_given(numerics::Problem problem) {
+    constexpr int kAnyNumber = 1'000'000;
+    for (numerics::Activity& each : problem.activities)
+        each.at_most += each.may_give;
+    for (numerics::Bin& each : problem.bins)
+        each.at_most = kAnyNumber;
+    return problem;
 }
 
 // The adjusted sizes themselves keep within every limit: else the middle of a gap is no value that
@@ -192,10 +203,11 @@ JobProblem::JobProblem(const stack::Model& model, Demands demands, const Judging
         made.cost = std::max(made.cost, kFreeWork);
     }
     stock_seats(model.job(), pieces, problem_);
-    sift_either(pieces, problem_, worst);
+    const numerics::Problem reached = judging.limits_may_give ? limits_given(problem_) : problem_;
+    sift_either(pieces, reached, worst);
     const bool exact = by_odds || tied_pieces(pieces) || any_tied(pieces);
     problem_.inflation = bounding_inflation(judging, exact);
-    add_rows(worst, exact, clock);
+    add_rows(reached, exact, clock);
     set_to_aims();
     const std::shared_ptr<const Pieces> shared(parts_, &parts_->pieces);
     if (exact) {
@@ -220,9 +232,10 @@ void JobProblem::set_to_aims() {
     }
 }
 
-void JobProblem::add_rows(bool worst, bool exact, numerics::Deadline* clock) {
+void JobProblem::add_rows(const numerics::Problem& reached, bool exact, numerics::Deadline* clock) {
     const Pieces& pieces = parts_->pieces;
     const bool by_odds = static_cast<bool>(pieces.judging.by_odds);
+    const bool worst = pieces.judging.judge == stack::Judge::worst && !by_odds;
     const bool open = exact && !by_odds && !middle_is_possible(*pieces.model);
     for (std::size_t d = 0; d < pieces.demands.all.size(); ++d) {
         if (clock != nullptr && clock->stopped()) return;
@@ -231,10 +244,9 @@ void JobProblem::add_rows(bool worst, bool exact, numerics::Deadline* clock) {
         if (pieces.judging.surely && may_over_ask(demand)) continue;
         // What holds even if all that may be decided went against it needs no row, save for its
         // aim. Odds look beyond the limits, and so does an inflated RSS.
-        const stack::Range all = reach(pieces, problem_, demand);
-        const bool may_move = pieces.judging.limits_may_give && !immovable(demand);
-        if (worst && !demand.aim && !may_move && all.lo > demand.lower + numerics::kSameLength &&
-            all.hi < demand.upper)
+        const stack::Range all = reach(pieces, reached, demand);
+        if (worst && !demand.aim && all.lo > demand.lower + numerics::kSameLength &&
+            (all.hi < demand.upper || demand.upper == numerics::kInfinity))
             continue;
         demand_of_row_.push_back(d);
         problem_.rows.push_back(row_of(pieces, demand, exact, open));

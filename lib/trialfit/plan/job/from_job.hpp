@@ -43,8 +43,8 @@ struct Judging {
     bool loose = false;
     /// Leave out every demand that may ask more than must hold: no plan is cheaper than here.
     bool surely = false;
-    /// Leave out nothing that a decision moves, though it holds whatever is decided: it need not
-    /// where a limit on what may be decided gives way.
+    /// What holds whatever is decided is left out only where it does so however far a limit on
+    /// what may be decided gives way.
     bool limits_may_give = false;
 };
 
@@ -128,7 +128,7 @@ public:
 
 private:
     struct Parts;
-    void add_rows(bool worst, bool exact, numerics::Deadline* clock);
+    void add_rows(const numerics::Problem& reached, bool exact, numerics::Deadline* clock);
     void set_to_aims();
     template <typename Is>
     [[nodiscard]] bool any_row(Is is) const;
