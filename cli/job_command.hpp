@@ -69,7 +69,8 @@ template <typename Ask>
     Outcome outcome = given.tells_progress ? work() : while_busy(work);
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))
         return Result(complain(*complaints, *loaded));
-    if constexpr (std::variant_size_v < Outcome >> 2)
+    constexpr bool kMayTellACode = std::variant_size_v<Outcome> == 3;
+    if constexpr (kMayTellACode)
         if (const int* code = std::get_if<int>(&outcome)) return Result(*code);
     return Result(
         Answered<Answer>{std::move(loaded), std::move(options), std::move(std::get<0>(outcome))});

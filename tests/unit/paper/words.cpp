@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <string>
+#include <trialfit/paper/plan/words.hpp>
 #include <trialfit/paper/text/layout.hpp>
 #include <trialfit/paper/text/words.hpp>
 
@@ -27,4 +28,13 @@ TEST_CASE("words of a shell command") {
 TEST_CASE("counting") {
     CHECK(paper::counted(1, "check") == "1 check");
     CHECK(paper::counted(0, "check") == "0 checks");
+}
+
+TEST_CASE("that no single limit is enough is said only where it was looked for to the end") {
+    const trialfit::plan::PlanAnswer answer;
+    trialfit::plan::NoPlan why;
+    CHECK(paper::told_conflict(why, answer).least.starts_with("No single limit is enough"));
+    why.sought = false;
+    CHECK(paper::told_conflict(why, answer).least ==
+          "Whether any one limit alone is enough was not found out in the time that there was.");
 }

@@ -177,6 +177,8 @@ TEST_CASE("what cannot be asked of them says how to ask") {
                              "ring 24 100",
                              "ring 24 100 25",
                              "ring 24 100 25 steel off",
+                             "ring 24 100 25 steel 8Nm",
+                             "growth 60 -80K steel 50MPa",
                              "growth 60",
                              "growth 60 80K",
                              "growth 60 hot steel",
@@ -197,6 +199,8 @@ TEST_CASE("what cannot be asked of them says how to ask") {
     CHECK_FALSE(asked("seat 1:10 20 0.12 0.2mm 20 15").ok());
     CHECK_FALSE(asked("seat 1:10 20 0.12 0.2mm 20 40 nylon").ok());
     CHECK_FALSE(asked("taper discs 40 30 4").ok());
+    CHECK_FALSE(asked("ring 24 100 25 steel 6000rpm 8000rpm").ok());
+    CHECK_FALSE(asked("growth 60 80K steel 50MPa 60MPa").ok());
 }
 
 TEST_CASE("what comes to no finite figure is refused") {

@@ -171,6 +171,7 @@ Json conflict_json(const plan::NoPlan& why) {
     if (why.opposed) out["opposed"] = true;
     out["relax"] = or_null(why.relaxed, stands_json);
     out["by"] = why.relaxed ? Json(why.relaxed_by) : Json();
+    out["sought"] = why.sought;
     out["immovable"] = list_json(why.immovable, stands_json);
     return out;
 }

@@ -20,15 +20,16 @@ constexpr std::string_view kRim = "Khurmi and Gupta, Theory of Machines, ch. 16"
 constexpr std::string_view kSteiner = "parallel axes";
 constexpr std::string_view kHooke = "Hooke's law and alpha L dT";
 
-// Takes the last word with that unit out of the words.
+// Takes the first word with that unit out of the words. One more is left, and then belongs to
+// nothing.
 std::optional<double> taken(QueryWords& words, std::string_view unit) {
-    std::optional<double> found;
-    std::erase_if(words, [&](const std::string& each) {
-        const auto value = with_unit(each, unit);
-        if (value) found = value;
-        return value.has_value();
-    });
-    return found;
+    for (auto at = words.begin(); at != words.end(); ++at) {
+        const auto value = with_unit(*at, unit);
+        if (!value) continue;
+        words.erase(at);
+        return value;
+    }
+    return {};
 }
 
 // Takes `name` with the length behind it out of the words; a reason where that is no length.
@@ -62,6 +63,8 @@ Result<AskedRing> asked_ring(QueryWords words) {
     const auto off = taken_length(words, "off", kRing);
     if (!off) return off.why();
     asked.off = *off;
+    if (asked.torque_n_mm && !asked.rpm)
+        return ask_like("a torque (8Nm) is asked of with a speed (6000rpm)", kRing);
     if (words.size() < 4)
         return ask_like("bore (0: solid), outside, length and material are needed", kRing);
     const auto bore = words[0] == "0" ? std::optional<double>(0.0) : length_mm(words[0]);
@@ -126,11 +129,8 @@ struct AskedGrowth {
 Result<AskedGrowth> asked_growth(QueryWords words) {
     AskedGrowth asked;
     asked.stress_mpa = taken(words, "MPa");
-    std::erase_if(words, [&](const std::string& each) {
-        const auto area = with_unit(each, "mm2");
-        if (area) asked.areas_mm2.push_back(*area);
-        return area.has_value();
-    });
+    while (const auto area = taken(words, "mm2"))
+        asked.areas_mm2.push_back(*area);
     const auto room = taken_length(words, "room", kGrowth);
     if (!room) return room.why();
     asked.room = *room;
@@ -152,6 +152,9 @@ Result<AskedGrowth> asked_growth(QueryWords words) {
             return Reason{"there is no expansion at hand of " + std::string(of->name)};
         asked.of.push_back(*of);
     }
+    if ((asked.stress_mpa || asked.room) &&
+        (!(asked.warming_k > 0.0) || !asked.of.front().modulus_mpa))
+        return ask_like("a stress or a room is asked of a metal that grows warmer", kGrowth);
     if (!asked.areas_mm2.empty() && (asked.areas_mm2.size() != 2 || asked.of.size() != 2))
         return ask_like("areas (707mm2 396mm2) are of two materials, in their order", kGrowth);
     return asked;
