@@ -2,7 +2,7 @@
 
 build_packages=(g++ cmake ninja-build libboost-dev libeigen3-dev libyaml-cpp-dev libcli11-dev libfmt-dev
                 nlohmann-json3-dev libsodium-dev)
-test_packages=(clang libclang-rt-dev clang-format clang-tidy doctest-dev libbenchmark-dev doxygen pkg-config
+test_packages=(clang libclang-rt-dev lld clang-format clang-tidy doctest-dev libbenchmark-dev doxygen pkg-config
                python3 python3-yaml python3-jsonschema python3-numpy python3-scipy
                chromium poppler-utils librsvg2-bin groff zsh fish)
 # Of these, what tests/hostile/fuzz/run needs.

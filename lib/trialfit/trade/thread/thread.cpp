@@ -19,7 +19,7 @@ using quantity::kMmPerInch;
 constexpr double kGreatestPitchShare = 0.4;
 constexpr std::size_t kLongestDesignation = 64;
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
     return "'" + std::string(text) + "'";
 }
 
@@ -45,7 +45,7 @@ Reason unknown_class(std::string_view written, bool metric) {
         metric ? "write a grade 3 to 9 and a letter, e f g h for a bolt or G H for a nut, as in 6g "
                  "or 6H"
                : "write 1A, 2A or 3A for a bolt, 1B, 2B or 3B for a nut";
-    return Reason{quoted(written) + " is no thread tolerance class; " + mend};
+    return Reason{in_quotes(written) + " is no thread tolerance class; " + mend};
 }
 
 // What follows the size: class, engagement group, hand, each at most once.
@@ -61,9 +61,9 @@ std::optional<Reason> read_tail(const std::string& tail, ThreadForm& form) {
             engagement_read = true;
         } else {
             if (form.tolerance)
-                return Reason{quoted(form.written) + " names two tolerance classes; keep one"};
+                return Reason{in_quotes(form.written) + " names two tolerance classes; keep one"};
             if (part.find('/') != std::string::npos)
-                return Reason{quoted(part) +
+                return Reason{in_quotes(part) +
                               " is a pair of classes; give each part its own, the nut's or the "
                               "bolt's"};
             const auto read = thread_class(is_metric(form.series) ? part : capitals);
@@ -82,12 +82,12 @@ std::optional<Reason> pitch_too_large(const ThreadForm& form) {
     const auto coarse = coarse_pitch_mm(form.d_mm);
     if (is_metric(form.series) && coarse)
         mend = "the coarse pitch of M" + shown(form.d_mm) + " is " + shown(*coarse);
-    return Reason{quoted(form.written) + " has a pitch of " + shown(form.pitch_mm) +
+    return Reason{in_quotes(form.written) + " has a pitch of " + shown(form.pitch_mm) +
                   " mm, which a diameter of " + shown(form.d_mm) + " mm does not allow; " + mend};
 }
 
 Reason not_a_thread(std::string_view text) {
-    return Reason{quoted(text) +
+    return Reason{in_quotes(text) +
                   " is no thread designation; write M10x1.25-6g, M10-6H, 3/8-24 UNF-2A or "
                   "#10-32 UNF-2B, with -LH for left-hand"};
 }
@@ -138,7 +138,7 @@ Result<ThreadForm> metric(std::string_view text) {
         if (!pitch || *pitch <= 0.0) return not_a_thread(text);
     }
     if (!pitch)
-        return Reason{quoted(text) + " names no pitch, and ISO 261 has no coarse pitch for M" +
+        return Reason{in_quotes(text) + " names no pitch, and ISO 261 has no coarse pitch for M" +
                       shown(*diameter) + "; write the pitch, as in M" + shown(*diameter) + "x1.5"};
     ThreadForm form;
     form.written = std::string(text);
@@ -209,19 +209,20 @@ Result<UnifiedPitch> unified_pitch(std::string_view text, const std::string& wor
                                    std::optional<double> per_inch) {
     const auto named = series_named(word);
     if (!word.empty() && !named)
-        return Reason{quoted(word) +
+        return Reason{in_quotes(word) +
                       " is no thread series known here; write UNC, UNF, UNEF, UN "
                       "or UNS"};
     const bool fixed = named && *named != ThreadSeries::un && *named != ThreadSeries::uns;
     if (!fixed && !per_inch)
-        return Reason{quoted(text) + " does not say how many threads per inch; write 3/8-24 UNF"};
+        return Reason{in_quotes(text) +
+                      " does not say how many threads per inch; write 3/8-24 UNF"};
     if (!fixed) return UnifiedPitch{series_of(d_in, *per_inch), *per_inch};
     const auto standard = series_per_inch(*named, d_in);
     if (!standard)
-        return Reason{quoted(text) + ": " + std::string(name(*named)) + " has no size of " +
+        return Reason{in_quotes(text) + ": " + std::string(name(*named)) + " has no size of " +
                       shown(d_in) + " in; write UNS for a special thread"};
     if (per_inch && *per_inch != *standard)
-        return Reason{quoted(text) + ": " + std::string(name(*named)) + " at this size has " +
+        return Reason{in_quotes(text) + ": " + std::string(name(*named)) + " at this size has " +
                       shown(*standard) + " threads per inch, not " + shown(*per_inch) +
                       "; mend the pitch or the series"};
     return UnifiedPitch{*named, *standard};
@@ -269,12 +270,13 @@ Result<ThreadClass> metric_class(std::string_view written) {
     if (answer.internal) {
         for (const ToleranceField& field : {answer.pitch, answer.crest})
             if (field.grade < 4 || field.grade > 8)
-                return Reason{quoted(written) + ": a nut thread takes grades 4 to 8; 6H is usual"};
+                return Reason{in_quotes(written) +
+                              ": a nut thread takes grades 4 to 8; 6H is usual"};
         return answer;
     }
     if (answer.pitch.grade < 3) return unknown_class(written, true);
     if (answer.crest.grade != 4 && answer.crest.grade != 6 && answer.crest.grade != 8)
-        return Reason{quoted(written) +
+        return Reason{in_quotes(written) +
                       ": a bolt's major diameter takes grade 4, 6 or 8; name it after the pitch "
                       "diameter's, as in 5g6g"};
     return answer;
