@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <regex>
 #include <trialfit/quantity/characters.hpp>
 #include <trialfit/quantity/units.hpp>
 #include <trialfit/trade/reference/written.hpp>
@@ -228,20 +227,107 @@ Result<UnifiedPitch> unified_pitch(std::string_view text, const std::string& wor
     return UnifiedPitch{*named, *standard};
 }
 
+// "1 1/8-12 UNF-2A" taken apart: "1 1/8", "12", "UNF" (each of these two may be empty) and "-2A".
+struct UnifiedText {
+    bool numbered = false;  // "#10" or "No. 10"
+    std::string_view size;
+    std::string_view per_inch;
+    std::string_view series;
+    std::string_view tail;
+};
+
+constexpr std::string_view kDigits = "0123456789";
+
+std::size_t length_of(std::string_view of, std::string_view text) {
+    return std::min(text.find_first_not_of(of), text.size());
+}
+
+// The length of "3/8" at the beginning of `text`; 0 where there is none.
+std::size_t fraction_length(std::string_view text) {
+    const std::size_t above = length_of(kDigits, text);
+    if (above == 0 || text.substr(above, 1) != "/") return 0;
+    const std::size_t below = length_of(kDigits, text.substr(above + 1));
+    return below == 0 ? 0 : above + 1 + below;
+}
+
+// The length of "1 1/8", "1-1/8", "3/8", "0.375", ".375" or "10" at the beginning of `text`.
+std::size_t size_length(std::string_view text) {
+    const std::size_t whole = length_of(kDigits, text);
+    const std::string_view rest = text.substr(whole);
+    if (whole > 0 && !rest.empty() && (rest.front() == ' ' || rest.front() == '-')) {
+        const std::size_t fraction = fraction_length(rest.substr(1));
+        if (fraction > 0) return whole + 1 + fraction;
+    }
+    if (const std::size_t fraction = fraction_length(text)) return fraction;
+    if (rest.substr(0, 1) != ".") return whole;
+    const std::size_t decimals = length_of(kDigits, rest.substr(1));
+    return decimals == 0 ? whole : whole + 1 + decimals;
+}
+
+// Takes what `text` begins with away from it.
+std::string_view taken(std::string_view& text, std::size_t length) {
+    const std::string_view begin = text.substr(0, length);
+    text.remove_prefix(length);
+    return begin;
+}
+
+// Blanks, a dash, blanks: their length; 0 where there is no dash.
+std::size_t dash_length(std::string_view text) {
+    const std::size_t before = length_of(" ", text);
+    if (text.substr(before, 1) != "-") return 0;
+    return before + 1 + length_of(" ", text.substr(before + 1));
+}
+
+// Whether a tail is words, each after a dash.
+bool dashed_words(std::string_view text) {
+    while (!text.empty()) {
+        const std::size_t dash = dash_length(text);
+        const std::size_t word = std::min(text.find_first_of("- ", dash), text.size()) - dash;
+        if (dash == 0 || word == 0) return false;
+        text.remove_prefix(dash + word);
+    }
+    return true;
+}
+
+std::optional<UnifiedText> unified_text(std::string_view text) {
+    UnifiedText found;
+    for (const std::string_view mark : {"#", "NO. ", "NO."}) {
+        if (found.numbered || text.substr(0, mark.size()) != mark) continue;
+        found.numbered = true;
+        text.remove_prefix(mark.size());
+    }
+    found.size = taken(text, size_length(text));
+    if (found.size.empty()) return std::nullopt;
+    if (text.substr(0, 1) == "\"") text.remove_prefix(1);
+    const std::size_t dash = dash_length(text);
+    if (dash > 0 && length_of(kDigits, text.substr(dash)) > 0) {
+        text.remove_prefix(dash);
+        std::size_t length = length_of(kDigits, text);
+        if (text.substr(length, 1) == ".")
+            length += 1 + length_of(kDigits, text.substr(length + 1));
+        found.per_inch = taken(text, length);
+    }
+    const std::size_t blanks = length_of(" ", text);
+    if (text.substr(blanks, 2) == "UN") {
+        text.remove_prefix(blanks);
+        found.series = taken(text, length_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ", text));
+    }
+    if (!dashed_words(text)) return std::nullopt;
+    found.tail = text;
+    return found;
+}
+
 Result<ThreadForm> unified(std::string_view text) {
-    static const std::regex kShape(
-        "(#|NO\\. ?)?([0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\\.[0-9]+|[0-9]+)\"?"
-        "(?: *- *([0-9]+\\.?[0-9]*))?(?: *(UN[A-Z]*))?((?: *- *[^- ]+)*)");
     const std::string capitals = upper_case(std::string(text));
-    std::smatch found;
-    if (!std::regex_match(capitals, found, kShape)) return not_a_thread(text);
+    const auto found = unified_text(capitals);
+    if (!found) return not_a_thread(text);
     std::optional<double> per_inch;
-    if (found[3].matched) per_inch = decimal(found[3].str());
+    if (!found->per_inch.empty()) per_inch = decimal(std::string(found->per_inch));
     if (per_inch && *per_inch <= 0.0) return not_a_thread(text);
-    if (!per_inch && !found[4].matched) return not_a_thread(text);
-    const auto d_in = unified_diameter(found[1].matched, found[2].str(), per_inch);
+    if (!per_inch && found->series.empty()) return not_a_thread(text);
+    const auto d_in = unified_diameter(found->numbered, std::string(found->size), per_inch);
     if (!d_in || *d_in <= 0.0) return not_a_thread(text);
-    const auto pitch = unified_pitch(text, found[4].str(), *d_in, per_inch);
+    const auto pitch = unified_pitch(text, std::string(found->series), *d_in, per_inch);
     if (!pitch) return pitch.why();
     ThreadForm form;
     form.written = std::string(text);
@@ -250,7 +336,7 @@ Result<ThreadForm> unified(std::string_view text) {
     form.per_inch = pitch->per_inch;
     form.pitch_mm = kMmPerInch / pitch->per_inch;
     if (const auto reason = pitch_too_large(form)) return *reason;
-    if (const auto reason = read_tail(found[5].str(), form)) return *reason;
+    if (const auto reason = read_tail(std::string(found->tail), form)) return *reason;
     return form;
 }
 
