@@ -15,8 +15,8 @@
 
 #include "command.hpp"
 #include "exit_codes.hpp"
-#include "installed.hpp"
-#include "output_file.hpp"
+#include "files/installed.hpp"
+#include "files/output_file.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {

@@ -10,7 +10,7 @@
 #include <trialfit/stack/check/check.hpp>
 #include <vector>
 
-#include "input.hpp"
+#include "files/input.hpp"
 
 namespace trialfit::cli {
 

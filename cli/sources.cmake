@@ -1,43 +1,43 @@
 set(sources
   ask.cpp
   busy.cpp
-  cautions.cpp
-  check.cpp
   command.cpp
   commands.cpp
+  commands/cautions.cpp
+  commands/check.cpp
+  commands/draw.cpp
+  commands/match.cpp
+  commands/odds.cpp
+  commands/plan.cpp
+  commands/plan_files.cpp
+  commands/record.cpp
+  commands/schema.cpp
+  commands/seat.cpp
+  commands/sheet.cpp
+  commands/spin.cpp
+  commands/start.cpp
+  commands/start_jam.cpp
+  commands/survey.cpp
+  commands/table.cpp
+  commands/timing.cpp
+  commands/why.cpp
   completion/bash.cpp
   completion/completion.cpp
   completion/fish.cpp
   completion/words.cpp
   completion/zsh.cpp
-  convert.cpp
-  draft.cpp
-  draw.cpp
-  input.cpp
-  installed.cpp
+  files/convert.cpp
+  files/draft.cpp
+  files/input.cpp
+  files/installed.cpp
+  files/output_file.cpp
+  files/page.cpp
+  files/read_back.cpp
   job_command.cpp
   main.cpp
   manual/job_page.cpp
   manual/manual.cpp
   manual/roff.cpp
-  match.cpp
-  odds.cpp
-  output_file.cpp
-  page.cpp
-  plan.cpp
-  plan_files.cpp
-  read_back.cpp
-  record.cpp
-  schema.cpp
-  seat.cpp
-  sheet.cpp
-  spin.cpp
-  start.cpp
-  start_jam.cpp
-  survey.cpp
-  table.cpp
   terminal.cpp
-  timing.cpp
   what_if.cpp
-  why.cpp
 )

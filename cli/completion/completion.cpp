@@ -7,7 +7,7 @@
 #include <utility>
 
 #include "exit_codes.hpp"
-#include "input.hpp"
+#include "files/input.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {

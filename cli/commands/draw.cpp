@@ -19,10 +19,10 @@
 
 #include "busy.hpp"
 #include "command.hpp"
-#include "convert.hpp"
 #include "exit_codes.hpp"
-#include "input.hpp"
-#include "page.hpp"
+#include "files/convert.hpp"
+#include "files/input.hpp"
+#include "files/page.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {

@@ -11,12 +11,12 @@
 
 #include "ask.hpp"
 #include "command.hpp"
+#include "commands/start_jam.hpp"
 #include "exit_codes.hpp"
-#include "input.hpp"
-#include "installed.hpp"
-#include "output_file.hpp"
-#include "page.hpp"
-#include "start_jam.hpp"
+#include "files/input.hpp"
+#include "files/installed.hpp"
+#include "files/output_file.hpp"
+#include "files/page.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {

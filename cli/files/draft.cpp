@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "draft.hpp"
+#include "files/draft.hpp"
 
 #include <fcntl.h>
 #include <sys/xattr.h>

@@ -22,9 +22,9 @@
 
 #include "command.hpp"
 #include "exit_codes.hpp"
-#include "input.hpp"
-#include "output_file.hpp"
-#include "page.hpp"
+#include "files/input.hpp"
+#include "files/output_file.hpp"
+#include "files/page.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {

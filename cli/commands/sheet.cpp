@@ -14,8 +14,8 @@
 #include "busy.hpp"
 #include "command.hpp"
 #include "exit_codes.hpp"
-#include "input.hpp"
-#include "page.hpp"
+#include "files/input.hpp"
+#include "files/page.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {

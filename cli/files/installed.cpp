@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "installed.hpp"
+#include "files/installed.hpp"
 
 #include <filesystem>
 #include <system_error>

@@ -20,9 +20,9 @@
 
 #include "command.hpp"
 #include "exit_codes.hpp"
-#include "input.hpp"
-#include "output_file.hpp"
-#include "read_back.hpp"
+#include "files/input.hpp"
+#include "files/output_file.hpp"
+#include "files/read_back.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {

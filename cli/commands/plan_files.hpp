@@ -7,8 +7,8 @@
 #include <trialfit/sheet/write_back.hpp>
 #include <vector>
 
-#include "input.hpp"
-#include "output_file.hpp"
+#include "files/input.hpp"
+#include "files/output_file.hpp"
 
 namespace trialfit::cli {
 

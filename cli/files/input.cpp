@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "input.hpp"
+#include "files/input.hpp"
 
 #include <fcntl.h>
 #include <fmt/chrono.h>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "start_jam.hpp"
+#include "commands/start_jam.hpp"
 
 #include <fmt/format.h>
 
@@ -13,9 +13,9 @@
 
 #include "command.hpp"
 #include "exit_codes.hpp"
-#include "installed.hpp"
-#include "output_file.hpp"
-#include "read_back.hpp"
+#include "files/installed.hpp"
+#include "files/output_file.hpp"
+#include "files/read_back.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include "page.hpp"
+#include "files/page.hpp"
 
 #include <algorithm>
 #include <trialfit/paper/text/words.hpp>
 
 #include "command.hpp"
 #include "exit_codes.hpp"
-#include "output_file.hpp"
+#include "files/output_file.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "plan_files.hpp"
+#include "commands/plan_files.hpp"
 
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/reading/edit/edit.hpp>

@@ -16,9 +16,9 @@
 #include <trialfit/sheet/by_odds.hpp>
 #include <variant>
 
+#include "commands/plan_files.hpp"
+#include "files/output_file.hpp"
 #include "job_command.hpp"
-#include "output_file.hpp"
-#include "plan_files.hpp"
 
 namespace trialfit::cli {
 

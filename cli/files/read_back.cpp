@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "read_back.hpp"
+#include "files/read_back.hpp"
 
 #include <trialfit/sheet/write_back.hpp>
 #include <utility>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "output_file.hpp"
+#include "files/output_file.hpp"
 
 #include <fcntl.h>
 #include <sys/file.h>
@@ -13,8 +13,8 @@
 #include <system_error>
 #include <thread>
 
-#include "draft.hpp"
 #include "exit_codes.hpp"
+#include "files/draft.hpp"
 #include "terminal.hpp"
 
 namespace trialfit::cli {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "convert.hpp"
+#include "files/convert.hpp"
 
 #include <fcntl.h>
 #include <spawn.h>
