@@ -268,7 +268,12 @@ std::optional<double> figure_of(Reader& reader, const Node* node, std::string_vi
     if (node == nullptr || !single(reader, *node, what, fmt::format("it like '20 {}'", unit)))
         return std::nullopt;
     const RangeText range = range_text(trimmed(node->scalar));
-    if (!range.low || !range.high_text.empty() || !same_unit(range.unit, unit))
+    const bool one = range.low && range.high_text.empty();
+    if (one && unit == "C" && !range.unit.empty() && range.unit.back() == 'F')
+        return reader.refuse(
+            *node, what,
+            fmt::format("write {:.4g} C, which is the same", (*range.low - 32.0) / 1.8));
+    if (!one || !same_unit(range.unit, unit))
         return reader.refuse(*node, what, fmt::format("write it like '20 {}'", unit));
     if (!within(*range.low, bounds)) return reader.refuse(*node, what, std::string(bounds.rule));
     return range.low;
