@@ -47,6 +47,9 @@ struct CutMade {
     bool thin = false;  ///< what is left is thin for its diameter
     double cost = 0.0;
     std::string note;
+    /// The least that `now` may be by its limits and the readings, where that is below what the cut
+    /// is to leave: metal that is to come off may be gone already.
+    std::optional<double> may_be{};
 };
 
 /// A cone to be lapped with its partner.
@@ -82,6 +85,7 @@ struct SkimMade {
     Passes passes;  ///< depths as the tool is fed, on radius
     double cost = 0.0;
     std::string note;
+    std::optional<double> may_be{};  ///< as a cut's; of a bore the greatest
 };
 
 /// A part to be centred by hand within its clearance.
@@ -144,6 +148,9 @@ struct PlanMade {
     bool proven = false;
     bool untied = false;
     stack::Changes changes;
+    /// Where metal that is to come off may be gone already (`may_be`): whether the plan holds only
+    /// if it is not.
+    bool needs_metal = false;
 };
 
 /// A demand or limit that takes part in a conflict.

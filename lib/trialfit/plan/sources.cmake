@@ -7,6 +7,7 @@ set(sources
   demand/radial.cpp
   demand/rounding.cpp
   demand/rows.cpp
+  job/as_it_is.cpp
   job/as_read.cpp
   job/explained.cpp
   job/fouled.cpp

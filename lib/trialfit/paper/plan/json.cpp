@@ -32,6 +32,7 @@ Json cut_json(const plan::CutMade& cut) {
         out["least_off"] = cut.window.lo;
         out["window"] = nullptr;
     }
+    if (cut.may_be) out["may_be"] = *cut.may_be;
     if (!cut.note.empty()) out["note"] = cut.note;
     out["passes"] = {
         {"rough", cut.passes.rough}, {"depth", cut.passes.depth}, {"last", cut.passes.last}};
@@ -61,6 +62,7 @@ Json skim_json(const plan::SkimMade& skim) {
              {"until", or_null(skim.until)},
              {"cost", skim.cost}};
     add_window(skim, out);
+    if (skim.may_be) out["may_be"] = *skim.may_be;
     if (!skim.note.empty()) out["note"] = skim.note;
     return out;
 }
@@ -129,6 +131,7 @@ Json one_plan(const plan::PlanMade& plan, const stack::CheckAnswer& before) {
              {"clearances", list_json(plan.after.clearances, planned_clearance)},
              {"proven", plan.proven}};
     if (plan.set_to_aim) out["set_to_aim"] = true;
+    if (plan.needs_metal) out["needs_metal"] = true;
     for (std::size_t c = 0; c < plan.after.checks.size(); ++c)
         out["checks"].push_back(planned_check(plan.after.checks[c], before.checks.at(c)));
     return out;

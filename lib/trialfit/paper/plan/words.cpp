@@ -56,6 +56,24 @@ std::string readings_in_words(const Made& made, int decimals) {
     return window(made.window, decimals) + by;
 }
 
+template <typename Made>
+std::string gone_already(const Made& made, std::string_view past, int decimals) {
+    if (!made.may_be) return {};
+    return fmt::format(
+        "it may be {} as it stands: measure it first; where it is {} {} already, nothing comes off",
+        fixed(*made.may_be, decimals), past, told_finish(made.finish, decimals));
+}
+
+// Of a size that may be past its finish already.
+std::string measured_first(const plan::PlanMade& plan, const std::optional<double>& may_be,
+                           int decimals) {
+    if (!may_be) return {};
+    const std::string now = fixed(*may_be, decimals);
+    if (!plan.needs_metal) return fmt::format(" (it may be {} already: measure it first)", now);
+    return fmt::format(" (only if it is not past that now, and it may be {}: measure it first)",
+                       now);
+}
+
 }  // namespace
 
 int plan_decimals(const plan::PlanAnswer& answer) {
@@ -142,12 +160,14 @@ std::string told_works(const plan::PlanMade& plan, int decimals) {
         works.push_back(
             cut.by_amount
                 ? fmt::format("take {} off {}", told_finish(cut.remove, decimals), spoken(cut.face))
-                : fmt::format("cut {} to {}", spoken(cut.face), told_finish(cut.finish, decimals)));
+                : fmt::format("cut {} to {}{}", spoken(cut.face), told_finish(cut.finish, decimals),
+                              measured_first(plan, cut.may_be, decimals)));
     for (const plan::LapMade& lap : plan.laps)
         works.push_back(fmt::format("lap {} off {}", brief(lap.off_diameter, 3), spoken(lap.cone)));
     for (const plan::SkimMade& skim : plan.skims)
-        works.push_back(
-            fmt::format("skim {} to {}", told_turned(skim), told_finish(skim.finish, decimals)));
+        works.push_back(fmt::format("skim {} to {}{}", told_turned(skim),
+                                    told_finish(skim.finish, decimals),
+                                    measured_first(plan, skim.may_be, decimals)));
     for (const plan::StackMade& stack : plan.shims)
         if (changed(stack)) works.push_back(shims_in_words(stack));
     return joined(works);
@@ -155,6 +175,14 @@ std::string told_works(const plan::PlanMade& plan, int decimals) {
 
 std::string told_turned(const plan::SkimMade& skim) {
     return fmt::format("{} {}", spoken(skim.ring), skim.bore ? "in the bore" : "on the outside");
+}
+
+std::string told_may_be(const plan::CutMade& cut, int decimals) {
+    return gone_already(cut, "below", decimals);
+}
+
+std::string told_may_be(const plan::SkimMade& skim, int decimals) {
+    return gone_already(skim, skim.bore ? "above" : "below", decimals);
 }
 
 std::vector<std::string> skim_cautions(const plan::SkimMade& skim) {

@@ -43,6 +43,9 @@ namespace trialfit::paper {
 [[nodiscard]] std::string told_turned(const plan::SkimMade& skim);
 /// Before and after a ring is skimmed: magnets, laminations, balance.
 [[nodiscard]] std::vector<std::string> skim_cautions(const plan::SkimMade& skim);
+/// Of a size that may be past its finish as things stand: what to do first; else empty.
+[[nodiscard]] std::string told_may_be(const plan::CutMade& cut, int decimals);
+[[nodiscard]] std::string told_may_be(const plan::SkimMade& skim, int decimals);
 /// How a part is brought to the middle, and how to see that it is there.
 [[nodiscard]] std::string told_centring(const plan::CentringMade& centring, int decimals);
 

@@ -19,7 +19,7 @@ namespace {
 using plan::CutMade;
 using plan::PlanAnswer;
 
-std::vector<std::string> what_to_watch(const CutMade& cut) {
+std::vector<std::string> what_to_watch(const CutMade& cut, int decimals) {
     std::vector<std::string> all;
     if (cut.thin)
         all.emplace_back(
@@ -27,6 +27,7 @@ std::vector<std::string> what_to_watch(const CutMade& cut) {
             "flat on its back and take light cuts");
     if (cut.turns) all.emplace_back("it turns: have it balanced before it runs");
     if (!cut.note.empty()) all.push_back(cut.note);
+    if (cut.may_be) all.push_back(told_may_be(cut, decimals));
     all.emplace_back("only this face: what was measured from it stays where it is");
     all.emplace_back("face parallel to " + spoken(cut.from) + "; deburr");
     return all;
@@ -50,7 +51,7 @@ Item amount_step(const CutMade& cut, int decimals) {
                        {"limit", fmt::format("Do not leave less than {} from {}: measure it first, "
                                              "nobody has.",
                                              enough(cut.keep, decimals), listed(cut.from))}}};
-    add_watch(out, what_to_watch(cut));
+    add_watch(out, what_to_watch(cut, decimals));
     return out;
 }
 
@@ -64,7 +65,7 @@ Item cut_step(const CutMade& cut, int decimals) {
                        {"metal off", told_removal(cut.now, cut.finish, decimals)},
                        {"passes", told_passes(cut.passes, decimals)},
                        {"limit", fmt::format("Do not go below {}.", enough(cut.keep, decimals))}}};
-    add_watch(out, what_to_watch(cut));
+    add_watch(out, what_to_watch(cut, decimals));
     return out;
 }
 
@@ -113,6 +114,7 @@ Item skim_step(const plan::SkimMade& skim, int decimals) {
                        {"passes", told_passes(skim.passes, decimals + 1)},
                        {"limit", skim_limits(skim, decimals)}}};
     if (!skim.note.empty()) out.facts.push_back({"note", skim.note});
+    if (skim.may_be) out.facts.push_back({"first", told_may_be(skim, decimals)});
     add_watch(out, skim_cautions(skim));
     return out;
 }

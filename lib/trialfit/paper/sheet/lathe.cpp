@@ -139,6 +139,8 @@ std::vector<std::string> how(const plan::PlanMade& plan, const Lengths& lengths)
             out.push_back(fmt::format("Shims between {} and {}: {}. Measure each one.",
                                       shims.against, shims.face, told_stack(shims.stack)));
     for (const plan::CutMade& cut : plan::in_order_of_work(plan)) {
+        if (cut.may_be)
+            out.push_back(fmt::format("{}: {}.", cut.face, told_may_be(cut, lengths.decimals)));
         if (!cut.note.empty()) out.push_back(fmt::format("{}: {}.", cut.face, cut.note));
         if (cut.thin)
             out.push_back(cut.face +
@@ -149,6 +151,8 @@ std::vector<std::string> how(const plan::PlanMade& plan, const Lengths& lengths)
         out.push_back(fmt::format("Lap {}: {} off the diameters, both parts together; {} passes.",
                                   lap.cone, lengths(lap.off_diameter), lengths.window(lap.window)));
     for (const plan::SkimMade& skim : plan.skims) {
+        if (skim.may_be)
+            out.push_back(fmt::format("{}: {}.", skim.ring, told_may_be(skim, lengths.decimals)));
         if (!skim.note.empty()) out.push_back(fmt::format("{}: {}.", skim.ring, skim.note));
         for (const std::string& each : skim_cautions(skim))
             out.push_back(fmt::format("Skimming {}: {}.", skim.ring, each));

@@ -82,6 +82,7 @@ std::vector<std::string> remarks(const plan::PlanMade& plan, bool proven, int de
             fmt::format("First centre {}: {}.", centring.part, told_centring(centring, decimals)));
     for (const plan::CutMade& cut : plan::in_order_of_work(plan)) {
         out.push_back(fmt::format("{}: {}.", cut.face, told_passes(cut.passes, decimals)));
+        if (cut.may_be) out.back() += fmt::format(" {}.", capital(told_may_be(cut, decimals)));
         if (!cut.note.empty()) out.back() += fmt::format(" Note: {}.", cut.note);
         if (cut.turns) out.back() += " It turns: have it balanced before it runs.";
         if (cut.thin) out.back() += " What is left is thin for its diameter and bows in the chuck.";
@@ -90,6 +91,7 @@ std::vector<std::string> remarks(const plan::PlanMade& plan, bool proven, int de
         if (!lap.note.empty()) out.push_back(lap.cone + ": " + lap.note);
     for (const plan::SkimMade& skim : plan.skims) {
         out.push_back(fmt::format("{}: {}.", skim.ring, told_passes(skim.passes, decimals)));
+        if (skim.may_be) out.back() += fmt::format(" {}.", capital(told_may_be(skim, decimals)));
         if (!skim.note.empty()) out.back() += fmt::format(" Note: {}.", skim.note);
         for (const std::string& watch : skim_cautions(skim))
             out.push_back(fmt::format("Skimming {}: {}.", skim.ring, watch));

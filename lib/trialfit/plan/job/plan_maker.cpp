@@ -7,6 +7,7 @@
 #include <iterator>
 #include <memory>
 #include <trialfit/numerics/planner/solve_amounts.hpp>
+#include <trialfit/plan/job/as_it_is.hpp>
 #include <trialfit/plan/job/as_read.hpp>
 #include <trialfit/plan/job/plan_maker.hpp>
 #include <trialfit/plan/job/readings_after.hpp>
@@ -119,7 +120,10 @@ private:
         for (const CutMade& cut : plan.cuts)
             if (cut.by_amount) leave_keep_unjudged(cut, plan.after);
         out.holds = fits(plan.after);
-        if (out.holds) return out;
+        if (out.holds) {
+            tell_as_it_is(model_, options_, plan);
+            return out;
+        }
         if (plan.after.implied_left_out)
             std::copy_if(plan.after.clearances.begin(), plan.after.clearances.end(),
                          std::back_inserter(out.fouled), [](const stack::Clearance& pair) {
@@ -135,18 +139,6 @@ private:
         after.warnings.emplace_back(job::Warning(
             job::KeepNotJudged{.face = cut.face, .keep = cut.keep, .units = job_.units}));
         after.verdict = stack::worse(after.verdict, stack::Verdict::not_judged);
-    }
-
-    // What is not judged, for want of a strength or of how a part grows, stays so whatever is cut.
-    [[nodiscard]] static bool fits(const stack::CheckAnswer& answer) {
-        if (answer.verdict == stack::Verdict::holds) return true;
-        const auto holds = [](const auto& each) {
-            return each.verdict <= stack::Verdict::not_judged;
-        };
-        const auto all = [&](const auto& list) {
-            return std::all_of(list.begin(), list.end(), holds);
-        };
-        return all(answer.checks) && all(answer.clearances) && all(answer.radial);
     }
 
     void add_works(const numerics::Solution& found, PlanMade& plan) const {
