@@ -178,6 +178,26 @@ def turning(joint):
     return total, spins
 
 
+def hold_seated(held, said, joint):
+    """What keeps the hub, or what sits on it, from coming home: never what goes on later and lands on it."""
+    rides = {joint.hub.name}
+    for part in joint.job.parts:
+        if any(s["part"].name in rides for s in part.seats):
+            rides.add(part.name)
+    lands = doubts = False
+    for pair in reference.clearances(joint.job, 1.0):
+        inboard, outboard = (end.split(".")[0] for end in pair["between"])
+        if outboard not in rides:
+            continue
+        drawn = 0.0 if inboard in rides else said["draw_up"]["greatest"] if said["draw_up"] else 0.0
+        if min(abs(pair["nominal"]), abs(pair["worst"][0] - drawn)) < 1e-6:
+            return
+        lands = lands or pair["nominal"] < 0.0
+        doubts = doubts or pair["worst"][0] - drawn < 0.0
+    wanted = "fails" if lands else "doubtful" if doubts else "holds"
+    held.hold("seated", said["seated"]["verdict"] == wanted, f"{said['seated']}, should be {wanted}")
+
+
 class Figures(Held):
     def near(self, kind, got, wanted, within=1e-9):
         true = got is not None and abs(got - wanted) <= within * max(abs(wanted), 1e-2)
@@ -208,6 +228,7 @@ def compare(held, program, text):
     dias = sorted(c[1] for c in joint.contacts)
     for got, wanted in zip(inputs["mean diameter of the cone in contact"], (dias[0], joint.middle[1], dias[-1])):
         held.near("contact", got, wanted)
+    hold_seated(held, said, joint)
     strengths = [inputs.get(f"strength that the {side} thread strips by", [None])[0]
                  for side in ("external", "internal")]
     ranges = {name: span(given[name]) if name in given else usual for name, usual in USUAL.items()}
@@ -299,8 +320,10 @@ def hold_limits(held, said, findings, found, needed, inputs, ranges):
     torque = said["torque_limits"]
     if needed is not None and torque["cone_needs"] is not None:
         held.near("torque limits", torque["cone_needs"], needed / found["cone_torque"][0] * ranges["nut_torque"][0])
-    if torque["most"] is not None:
+    if torque["most"] is not None and torque["most_by"] in dict.fromkeys(k for k, _ in findings):
         held.near("torque limits", torque["most"], min(most))
+    elif torque["most"] is not None:  # by a gap that the draw-up takes: less than the strengths allow
+        held.hold("torque limits", torque["most"] <= min(most, default=math.inf), f"{torque}, over {most}")
 
 
 class Maker(random_jobs.Maker):
@@ -354,6 +377,20 @@ class Maker(random_jobs.Maker):
                  "thread": {"form": f"M{d}x{pitch:g}-6H", "class": "8", "from": "seat", "to": "top"},
                  "rings": {"hex": {"from": "seat", "to": "top", "bore": n(d), "od": n(1.8 * d)}}}]
 
+    def in_the_way(self, parts, end):
+        """A plate that the skirt may land on, and a cover that may land on shaft and nut."""
+        r, n = self.r, self.number
+        if r.random() < 0.5:
+            parts.insert(2, {"part": "plate",
+                             "sits": {"face": "back", "against": "case.floor", "offset": f"{n(-20.0)} ±{n(0.05)}"},
+                             "faces": {"back": "zero", "front": f"{n(r.uniform(14.0, 19.0))} ±{n(0.05)} from back"},
+                             "rings": {"disc": {"from": "back", "to": "front", "bore": n(80.0), "od": n(120.0)}}})
+        if r.random() < 0.5:
+            closes = f"{n(end + r.uniform(-6.0, 12.0))} ±{n(0.1)}"
+            parts.append({"part": "cover", "sits": {"face": "in", "against": "case.floor", "offset": closes},
+                          "faces": {"in": "zero", "out": f"{n(3.0)} ±{n(0.1)} from in"},
+                          "rings": {"roof": {"from": "in", "to": "out", "bore": "0", "od": n(130.0)}}})
+
     def seat(self, d):
         """What the section states, some of it left out."""
         r, torque = self.r, self.r.uniform(0.2, 0.6) * d ** 2
@@ -382,12 +419,14 @@ class Maker(random_jobs.Maker):
         metals = self.metals()
         if r.random() < 0.1:
             del metals[1]["density"]
+        service = self.seat(thread[0])
+        self.in_the_way(parts, end)
         document = {"trialfit": "1", "units": self.units}
         if self.general:
             document["general_tolerance"] = self.general
         return random_jobs.emit(document | {
             "gauges": {k: self.number(v) for k, v in random_jobs.GAUGES.items()}, "materials": metals, "parts": parts,
-            "seat": self.seat(thread[0])})
+            "seat": service})
 
 
 def jobs(arguments):

@@ -302,7 +302,7 @@ def piston(held, r):
     tilt = r.choice([0.0, 0.0, round(r.uniform(1, 60), 1)])
     engine = Engine(stroke, rod, offset)
     by_angle = r.random() < 0.5
-    at = round(r.uniform(0.0, 180.0), 2) if by_angle else round(r.uniform(0.001, 0.999) * stroke, 3)
+    at = r.choice([0.0, 0.1, 180.0, round(r.uniform(0.0, 180.0), 2), round(r.uniform(0.0, 180.0), 2)]) if by_angle else round(r.uniform(0.001, 0.999) * stroke, 3)
     words = ["piston", number(stroke), number(rod), f"{number(at)}{'deg' if by_angle else 'mm'}"]
     words += ["offset", number(offset)] * bool(offset) + ["tilt", f"{number(tilt)}deg"] * bool(tilt)
     table = held.look(*words)
@@ -320,7 +320,15 @@ def piston(held, r):
                 - (engine.drop(before + 2 * h) - engine.drop(before - 2 * h))) / (12.0 * h)
     if slope > 1e-3:
         held.figure(table, "piston travel for one degree there", slope, 1e-7)
-        held.figure(table, "crank angle for 0.01 mm there", 0.01 / slope, 1e-7)
+    if "crank angle for 0.01 mm there" in table.rows:
+        straight = 0.01 / slope if slope else math.inf
+        held.figure(table, "crank angle for 0.01 mm there", straight, 1e-7)
+        # A straight line, so it must lie near what a hundredth down from there takes.
+        true = abs(engine.angle(height + 0.01) - before) if height + 0.01 <= stroke else 0.0
+        held.hold("straight enough", near_bottom or abs(straight - true) < 0.3 * true, f"{straight}, is {true}")
+    else:
+        held.hold("no straight line", 0.01 >= 0.499 * slope * min(before, abs(360.0 - engine.bottom - before)),
+                  f"{words}: the angle for 0.01 mm is missing")
     held.figure(table, "crank angle within 0.01 mm of the top, each side",
                 max(engine.angle(0.01), engine.angle(0.01, -1)), 1e-8)
     if tilt:

@@ -130,7 +130,8 @@ def hold_firing(held, section, said):
     rss, total = math.sqrt(sum(h * h for h in halves)), sum(abs(h) for h in halves)
     sd = math.sqrt(sum(s * s for _, s in point["shares"]))
     for got, way in zip(said["rss_deg"], (-1, 1)):
-        held.near("firing rss", got, point["middle"] + way * rss, ANGLES)
+        linear = point["middle"] + way * rss
+        held.near("firing rss", got, min(max(linear, point["worst"][0]), point["worst"][1]), ANGLES)
     held.near("firing sd", said["sd_deg"], sd, ANGLES)
     names = [section.gauge_of(given) or "gauge", "stroke", "rod", "pin_offset", "plug_tilt"]
     by_name = {share["of"]: share for share in said["shares"]}
@@ -305,12 +306,16 @@ def hold_slot(held, section, said, firing, now):
     held.near("turn short", turn["short_arc"], max(0.0, turn["arc"] - turn["free_arc"]), ANGLES)
     least = max(0.0, arcs[side][1])
     most = max(way * w for w in worst)
-    missing = max(0.0, *(math.radians(most) * 0.5 * d - least for d in (dia.lower, dia.upper)))
-    # Told as no less than the nominal shortage, whose sizes may lie outside their limits.
-    held.near("turn short worst", turn["short_arc_worst"], max(missing, turn["short_arc"]), ANGLES)
     other = "later" if side == "earlier" else "earlier"
     back = max(-way * w for w in worst)  # where the worst lies on the other side
-    fits = missing <= 1e-9 and math.degrees(2.0 * max(0.0, arcs[other][1]) / dia.upper) >= back - 1e-9
+    missing, missing_back = (max(0.0, *(math.radians(angle) * 0.5 * d - room for d in (dia.lower, dia.upper)))
+                             for angle, room in ((most, least), (back, max(0.0, arcs[other][1]))))
+    # Told as no less than the nominal shortage, whose sizes may lie outside their limits.
+    held.near("turn short worst", turn["short_arc_worst"], max(missing, missing_back, turn["short_arc"]), ANGLES)
+    sides = [side] if turn["short_arc"] > 0.0 or missing > missing_back + 1e-9 else \
+        [other] if missing_back > missing + 1e-9 else [None, side, other]
+    held.hold("short side", turn["short_side"] in sides, f"{turn['short_side']}, should be of {sides}")
+    fits = missing <= 1e-9 and missing_back <= 1e-9
     wanted = "fails" if turn["short_arc"] > 1e-9 else "holds" if fits else "doubtful"
     held.hold("turn verdict", turn["verdict"] in (wanted, "not judged"), f"{turn}, should be {wanted}")
     furthest = now[0] + way * math.degrees(2.0 * arcs[side][0] / dia.nominal)

@@ -107,7 +107,8 @@ def hold_same(held, kind, done, found, checks):
         return
     worst = reference.worst_of([c["verdict"] for c in found + checks])
     # What stands apart from every finding makes it worse: a limit that was passed, a hub that rocks.
-    apart = any("LIMIT PASSED" in each or "tapers" in each for each in said.get("warnings", []))
+    apart = any("LIMIT PASSED" in each or "tapers" in each or "the key of" in each or "do not meet" in each
+                for each in said.get("warnings", []))
     held.hold("verdicts", said["verdict"] == worst or apart and reference.worst_of([said["verdict"], worst]) != worst,
               f"{kind}: {said['verdict']}, should be {worst}; {said.get('warnings')}")
 

@@ -93,9 +93,12 @@ class Maker(random_jobs.Maker):
     def readings(self, timing):
         """When it fires, and the top on a degree wheel."""
         r, engine = self.r, self.sizes(timing)
-        for key, often in (("fire_at", 0.9), ("fires_now", 0.7)):
-            if r.random() < often:
-                timing[key] = self.place(r.uniform(5.0, 40.0), engine)
+        wanted = r.uniform(0.2, 5.0) if r.random() < 0.1 else r.uniform(5.0, 40.0)
+        # Some fire almost where they should: the limits then lie on both sides.
+        now = wanted + r.uniform(-0.6, 0.6) if r.random() < 0.3 else r.uniform(5.0, 40.0)
+        for key, often, at in (("fire_at", 0.9, wanted), ("fires_now", 0.7, now)):
+            if r.random() < often:  # near the top the limits of a height would go below nothing
+                timing[key] = f"{at:.2f} deg" if at < 5.0 else self.place(at, engine)
         if r.random() < 0.7:
             timing["gauge"] = r.choice(list(random_jobs.GAUGES))
         if r.random() < 0.5:

@@ -11,6 +11,7 @@ redundant dimension are moved by weighted least squares; their worst case runs o
 the limits that closes the loops.
 """
 import json
+import math
 import sys
 
 import reference_heat
@@ -222,6 +223,37 @@ def rocks(job):
                for p in job.parts for s in p.seats)
 
 
+def keys(job):
+    """A key that is higher than its room holds its hub off, or keeps it from going on: one verdict each."""
+    for part in job.parts:
+        for seat in part.seats:
+            if seat["key"]:
+                height, room = (job.sizes[of] for of in seat["key"][:2])
+                if height.upper - room.lower > 0.0:
+                    yield "fails" if height.nominal - room.nominal > 1e-9 else "doubtful"
+
+
+def cones_miss(job):
+    """A hub whose cone and its shaft's have no length in common, one verdict each."""
+    def common(stand, shaft, hub):
+        return min(shaft, stand + hub) - max(0.0, stand)
+
+    for part in job.parts:
+        for seat in part.seats:
+            if not seat["cone"]:
+                continue
+            own, on = part.cones[seat["own"]], seat["part"].cones[seat["other"]]
+            inside, outside = (job.sizes[cone["dia"]] for cone in (own, on))
+            lengths = [job.sizes[cone["length"]].nominal for cone in (on, own)]
+            if abs(own["taper"] - on["taper"]) > 1e-12 or any(math.isinf(s.upper) for s in (inside, outside)):
+                continue
+            nominal, *ends = (common((a - b) / on["taper"], *lengths)
+                              for a, b in ((outside.nominal, inside.nominal), (outside.lower, inside.upper),
+                                           (outside.upper, inside.lower)))
+            if min(ends) <= 0.0:
+                yield "fails" if nominal <= 0.0 else "doubtful"
+
+
 def first_contact(found):
     """The later part of the deepest pair stands proud by max(0, -min gap) over its pairs."""
     deepest = min(found, key=lambda c: c["nominal"], default=None)
@@ -266,7 +298,7 @@ def answer_of(document, inflate=1.0, as_written=False, drawn_home=None):
     found = reference_heat.deciding(found, lambda c: tuple(c["between"]), worst_of)
     checks = reference_heat.deciding(checks, lambda c: c["check"], worst_of)
     radial = reference_heat.deciding(radial, lambda c: tuple(c["between"]), worst_of)
-    all_verdicts = [c["verdict"] for c in found + checks + radial] + ["fails"] * rocks(job)
+    all_verdicts = [c["verdict"] for c in found + checks + radial] + ["fails"] * rocks(job) + [*keys(job), *cones_miss(job)]
     return {"trialfit": 1, "verdict": worst_of(all_verdicts),
             "radial": radial,
             "clearances": found, "checks": checks,

@@ -186,8 +186,9 @@ class Standing:
         if self.verdict != "not judged" and self.may_change():
             self.plan = Plan(document)
             best = self.plan.cheapest()
-            # No work makes a hub sit that rocks on its cone: the tapers stay as they are.
-            if best is not None and not reference.rocks(self.plan.before):
+            # No work makes a hub sit that rocks on its cone, or that its key holds off.
+            if best is not None and not reference.rocks(self.plan.before) and \
+                    not any(reference.keys(self.plan.before)) and not any(reference.cones_miss(self.plan.before)):
                 self.fits, self.cost = "holds after a plan", best[0]
 
     def may_change(self):

@@ -42,6 +42,13 @@ struct TouchesAtOneEnd {
 
 using Warning = std::variant<job::Warning, TouchesAtOneEnd>;
 
+/// What does not come home.
+enum class Unseated {
+    hub,      ///< the hub itself
+    carried,  ///< what sits on the hub, by something that does not
+    on_hub,   ///< what sits on the hub, by another face than that of its seat
+};
+
 /// What a hub's way home ends at before its cone, or may end at where that is in doubt or stands
 /// on sizes that nobody has measured.
 struct LandsFirst {
@@ -50,6 +57,7 @@ struct LandsFirst {
     std::optional<double> by;  ///< by how much it then stands off, or may; nothing if unmeasured
     quantity::Unit units = quantity::Unit::mm;
     std::string part;  ///< the part that does not seat; empty where it is only in doubt
+    Unseated held = Unseated::hub;
 };
 
 /// A part that turns with the hub and is not in the inertia.

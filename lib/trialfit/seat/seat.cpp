@@ -133,7 +133,8 @@ private:
             answer_.verdict = stack::worse(answer_.verdict, stack::Verdict::not_judged);
         limits();
         costs();
-        if (answer_.seated.verdict == stack::Verdict::fails || !joint_.even) as_if_seated();
+        if (answer_.seated.verdict == stack::Verdict::fails || key_in_the_way() || !joint_.even)
+            as_if_seated();
         answer_.inputs = inputs(job_, joint_, tightening_, turning_, needed_);
         answer_.notes = notes(job_, joint_, tightening_, turning_, !options_.readings.empty());
         answer_.not_assessed = not_assessed();
@@ -244,6 +245,14 @@ private:
         answer_.verdict = stack::Verdict::fails;
         answer_.warnings.emplace_back(
             TouchesAtOneEnd{.hub = answer_.hub, .small_end = joint_.at_small_end});
+    }
+
+    // Whether the key holds the hub off its cone, or keeps it from going on, at its nominal sizes.
+    [[nodiscard]] bool key_in_the_way() const {
+        return std::ranges::any_of(answer_.findings, [](const SeatFinding& each) {
+            return (each.id == FindingId::key_room || each.id == FindingId::key_entry) &&
+                   each.verdict == stack::Verdict::fails;
+        });
     }
 
     // Figures of a hub that is not where they take it to be hold nothing.

@@ -56,14 +56,19 @@ struct OftenFails {
     std::size_t more = 0;  ///< others of which the same is true
 };
 
-using Warning = std::variant<job::Warning, TapersDiffer, StoodOff, OftenFails>;
-
-// Facts found on the way.
+/// By their diameters a hub's cone and its shaft's have no length in common.
+struct ConesMiss {
+    std::string hub;          ///< its cone: "rotor.bore"
+    std::string shaft;        ///< likewise
+    bool too_narrow = false;  ///< the hub does not go on; else it slides over the whole cone
+    bool surely = false;      ///< at nominal; else at the bad limits only
+};
 
 /// A key may be higher than its room by `most`, in slots parallel to the axis.
 struct KeyMayNotEnter {
     std::string part;
     double most = 0.0;
+    double excess = 0.0;  ///< at nominal; above 0 it does not enter
 };
 
 /// A key is higher than its room by `excess` and holds its hub off its cone by `stand_off`.
@@ -79,6 +84,11 @@ struct KeyMayHoldOff {
     double excess = 0.0;
     double stand_off = 0.0;
 };
+
+using Warning = std::variant<job::Warning, TapersDiffer, StoodOff, OftenFails, KeyMayNotEnter,
+                             KeyHoldsOff, KeyMayHoldOff, ConesMiss>;
+
+// Facts found on the way.
 
 /// Positions that the file gives more than once, adjusted by least squares.
 struct GivenMoreThanOnce {

@@ -5,6 +5,7 @@ set(sources
   change/carry_out.cpp
   change/trial_fit.cpp
   check/check.cpp
+  check/cone_reach.cpp
   check/if_halved.cpp
   check/left_open.cpp
   check/requirements.cpp

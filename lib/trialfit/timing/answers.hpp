@@ -34,7 +34,7 @@ struct CrankPoint {
     double gauge_reading = 0.0;  ///< along the plug hole: height / cos(tilt)
     double height_per_deg = 0.0;
     Range worst;  ///< degrees, over all limits at once
-    Range rss;    ///< degrees
+    Range rss;    ///< degrees, within the worst case
     double sd_deg = 0.0;
     std::vector<Share> shares;  ///< biggest first; those of exact sizes left out
 };
@@ -151,6 +151,9 @@ struct Turn {
     /// Where it fires with the screw at the slot's end that way.
     double furthest_deg = 0.0;
     double furthest_height = 0.0;
+    /// The side that `short_arc_worst` is missing on; where `worst` lies on both sides of nothing
+    /// it need not be that of `degrees`.
+    bool short_earlier = false;
 };
 
 struct SlotTravel {

@@ -243,6 +243,67 @@ TEST_CASE("a job of more parts than a page can name is drawn all the same, and s
     }
 }
 
+TEST_CASE("a name that stands below the view has its number in it, or says that there is no room") {
+    // The stator is small, and dots and arrows of what is measured lie all over it. Invented.
+    const reading::Outcome outcome = reading::read_job(
+        "trialfit: 1\nunits: in\nrunning_clearance: 0.015\nparts:\n"
+        "  - part: block\n    faces: {deck: zero}\n"
+        "    rings: {boss: {from: deck, below: 0.3, bore: 1.2, od: 4.5}}\n"
+        "  - part: crank\n    turns: true\n"
+        "    sits: {face: big, against: block.deck, offset: 0.25 ±0.001}\n"
+        "    faces: {big: zero, thread_in: 1.02 ±0.005 from big, end: 1.8 ±0.005 from big}\n"
+        "    cone: {at: big, dia: 0.875 ±0.0002, taper: 1.5 in per ft, length: 0.9}\n"
+        "    thread: {form: 5/8-18 UNF-2A, from: thread_in, to: end}\n"
+        "    rings: {stub: {from: thread_in, to: end, bore: 0, od: 0.625}}\n"
+        "  - part: plate\n    sits: {face: back, against: block.deck}\n"
+        "    faces: {back: zero, front: 0.2 ±0.001 from back}\n"
+        "    rings: {disc: {from: back, to: front, bore: 1.5, od: 4.2}}\n"
+        "  - part: stator\n    sits: {face: base, against: plate.front}\n"
+        "    faces: {base: zero, pole_in: 0.15 ±0.005 from base, pole_out: 0.5 ±0.005 from base,\n"
+        "      coil: 0.56 ±0.01 from base}\n"
+        "    rings:\n      poles: {from: pole_in, to: pole_out, bore: 1.8, od: 3.3 ±0.002}\n"
+        "      coils: {from: base, to: coil, bore: 1.7, od: 3.1}\n"
+        "  - part: wheel\n    turns: true\n"
+        "    sits: {cone: bore, against: crank.cone, key: {height: 0.185 ±0.001, room: 0.19 "
+        "±0.002, floors: cone}}\n"
+        "    faces: {boss: zero, seat: 1.05 ±0.001 from boss, floor: -0.22 ±0.001 from seat,\n"
+        "      rim: -0.7 ±0.001 from floor, mag_in: 0.05 ±0.005 from rim,\n"
+        "      mag_out: 0.45 ±0.005 from rim}\n"
+        "    cones: {bore: {at: boss, dia: 0.87 ±0.0005, taper: 1.5 in per ft, length: 0.9}}\n"
+        "    rings:\n      hub: {from: boss, to: seat, bore: 0.875, od: 1.45}\n"
+        "      web: {from: floor, to: seat, bore: 1.45, od: 4.6}\n"
+        "      skirt: {from: rim, to: floor, bore: 3.8, od: 4.6}\n"
+        "      magnets: {from: mag_in, to: mag_out, bore: 3.33 ±0.002, od: 3.8}\n"
+        "  - part: washer\n    turns: true\n    sits: {face: under, against: wheel.seat}\n"
+        "    faces: {under: zero, top: 0.095 ±0.006 from under}\n"
+        "    rings: {ring: {from: under, to: top, bore: 0.656, od: 1.312}}\n"
+        "  - part: nut\n    turns: true\n    sits: {face: seat, against: washer.top}\n"
+        "    faces: {seat: zero, top: 0.547 ±0.012 from seat}\n"
+        "    thread: {form: 5/8-18 UNF-2B, from: seat, to: top}\n"
+        "    rings: {hex: {from: seat, to: top, bore: 0.625, od: 0.9375}}\n"
+        "checks:\n"
+        "  - {check: magnets over poles, overlap: {of: stator.poles, by: wheel.magnets}, at_least: "
+        "80 %}\n"
+        "  - {check: air gap, air_gap: [stator.poles, wheel.magnets], at_least: 0.008, at_most: "
+        "0.02}\n"
+        "  - {check: nut engagement, engagement: [nut.thread, crank.thread], at_least: 0.6 d}\n",
+        "small.yaml");
+    REQUIRE(outcome.job);
+    const auto section = std::get<draw::Section>(draw::section(*outcome.job, {}));
+    std::size_t below = 0;
+    for (const double width : {150.0, 170.0, 190.0}) {
+        const std::string page = paper::section_figure(section, width, 120.0, "s");
+        const std::size_t stator = page.find("stator</tspan>");
+        REQUIRE(stator != std::string::npos);
+        if (page.find("1 plate</tspan>") == std::string::npos) continue;
+        ++below;
+        CAPTURE(width);
+        CHECK((page.substr(stator - 2, 2) == "2 " ||
+               page.find("no room in the view") != std::string::npos));
+    }
+    CHECK(below >= 1);
+}
+
 TEST_CASE("end views keep the laws of pages, and point where the readings do") {
     std::size_t drawn = 0;
     for (const job::Job& job : testing::every_example()) {

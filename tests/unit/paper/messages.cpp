@@ -117,10 +117,25 @@ TEST_CASE("a hub that rocks, and a part that stood off") {
     CHECK(words(stack::Warning(off)).ends_with("('seated'), held by hub.rim on plate.front."));
 }
 
+TEST_CASE("cones that do not meet") {
+    CHECK(words(stack::Warning(stack::ConesMiss{
+              .hub = "rotor.bore", .shaft = "crank.cone", .too_narrow = true, .surely = true})) ==
+          "WARNING: rotor.bore and crank.cone do not meet: by their diameters the hub does not go "
+          "onto the cone.");
+    CHECK(
+        words(stack::Warning(stack::ConesMiss{.hub = "rotor.bore", .shaft = "crank.cone"})) ==
+        "WARNING: rotor.bore and crank.cone do not meet in the worst case: by their diameters the "
+        "hub slides over the whole cone.");
+}
+
 TEST_CASE("notes on keys, readings and the record") {
     CHECK(noted(stack::KeyMayNotEnter{.part = "hub", .most = 0.06}) ==
           "the key of hub may be 0.06 higher than its room; its slots are parallel to the axis, so "
           "it either enters or it does not: try it by hand.");
+    CHECK(noted(stack::KeyMayNotEnter{.part = "hub", .most = 0.06, .excess = 0.05}) ==
+          "the key of hub is 0.05 higher than its room; its slots are parallel to the axis, so it "
+          "does not enter.");
+    CHECK(words(stack::Warning(stack::KeyHoldsOff{.part = "hub"})).starts_with("WARNING: the key"));
     CHECK(noted(stack::KeyHoldsOff{.part = "hub", .excess = 0.05, .stand_off = 0.5}) ==
           "the key of hub is 0.05 higher than its room and holds the hub off its cone by 0.5.");
     CHECK(noted(stack::KeyMayHoldOff{.part = "hub", .excess = 0.05, .stand_off = 0.5}) ==

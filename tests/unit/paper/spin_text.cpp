@@ -130,6 +130,18 @@ TEST_CASE("what a weight could mend, and what it could not") {
     CHECK_FALSE(says(text_of(answer), "weight mends"));
 }
 
+TEST_CASE("an unevenness of 2 is told to be no idling, and no inertia is no mend") {
+    auto answer = spun(Verdict::holds, Verdict::doubtful);
+    answer.unevenness = spin::Estimate{0.2, 0.3, 1.9};
+    CHECK_FALSE(says(text_of(answer), "idle that slowly"));
+    answer.unevenness = spin::Estimate{0.9, 1.5, 2.1};
+    CHECK(says(text_of(answer), "it may not idle that slowly"));
+    answer.unevenness = spin::Estimate{4.2, 6.0, 9.0};
+    CHECK(says(text_of(answer), "it does not idle that slowly"));
+    answer.needed = needs(true, 0.0, 29e-4, 31e-4);
+    CHECK(says(text_of(answer), "in the worst case no inertia is little enough"));
+}
+
 TEST_CASE("the text never calls a speed safe, and names the cautions of what spins") {
     auto answer = spun(Verdict::holds, Verdict::holds);
     answer.cautions = {stack::Caution::may_burst, stack::Caution::lathe, stack::Caution::weight};

@@ -63,6 +63,46 @@ TEST_CASE("the first line is the answer in plain words") {
           "No firing point is asked for ('fire_at'): here is what the other figures tell.");
 }
 
+TEST_CASE("a worst case on both sides of where it fires now is told with its sides") {
+    timing::TimingAnswer answer = with_turn(stack::Verdict::holds);
+    timing::Turn& turn = *answer.slot->turn;
+    turn.degrees = -0.2;
+    turn.worst = {-0.7, 0.3};
+    const auto text = [&answer] { return paper::timing_text(answer, {.width = 400}); };
+    CHECK(text().find("later: 0.20 deg, 0.30 earlier to 0.70 later in the worst case") !=
+          std::string::npos);
+    turn.degrees = 0.0;
+    CHECK(text().find("the stator can stay where it is") != std::string::npos);
+    CHECK(text().find("earlier: 0.00 deg, 0.70 later to 0.30 earlier in the worst case") !=
+          std::string::npos);
+    turn.worst = {0.1, 0.3};
+    turn.degrees = 0.2;
+    CHECK(text().find("earlier: 0.20 deg, 0.10 to 0.30 in the worst case") != std::string::npos);
+    turn.degrees = -0.2;
+    turn.worst = {-0.7, 0.3};
+    turn.verdict = stack::Verdict::doubtful;
+    turn.short_arc_worst = 0.2;
+    turn.short_earlier = true;
+    CHECK(paper::timing_headline(answer).find("0.20 mm are missing on the other side, to advance "
+                                              "it.") != std::string::npos);
+}
+
+TEST_CASE(
+    "a setting without a gauge says so, and no straight line is told where the piston stands") {
+    timing::TimingAnswer answer = with_turn(stack::Verdict::holds);
+    timing::Firing& firing = *answer.firing;
+    firing.set.height_per_deg = 0.148;
+    const auto text = [&answer] { return paper::timing_text(answer, {.width = 400}); };
+    CHECK(text().find("by RSS, without the gauge's own error") != std::string::npos);
+    CHECK(text().find("0.07 deg here") != std::string::npos);
+    firing.gauge = "dial";
+    CHECK(text().find("gauge's own error") == std::string::npos);
+    // A degree before the top 0.01 mm would be 1.2 degrees by the slope there, past the top.
+    firing.set.degrees = 1.0;
+    firing.set.height_per_deg = 0.0082;
+    CHECK(text().find("deg here") == std::string::npos);
+}
+
 TEST_CASE("where the shaft's turning is not known, the stator turns with or against it") {
     timing::TimingAnswer answer;
     CHECK(paper::stator_turn(answer, 2.0) == "2.0 degrees against the shaft's turning");

@@ -227,6 +227,8 @@ TEST_CASE("a key higher than its room is found, and never counted") {
     CHECK(*finding_of(answer_of(job), Id::key_room).verdict == Verdict::doubtful);
     job.parts[1].seats[0].key->room = given(2.97, 0.02);
     CHECK(*finding_of(answer_of(job), Id::key_room).verdict == Verdict::fails);
+    // Unseated off by its key it holds nothing, whatever the torque would make of it.
+    CHECK(*finding_of(answer_of(job), Id::cone_torque).verdict == Verdict::not_judged);
     CHECK(answer_of(job).verdict == Verdict::fails);
 }
 

@@ -135,7 +135,79 @@ TEST_CASE("a key too high holds the hub off by 2e/T where the floors follow the 
         const auto* const key = testing::message<KeyMayNotEnter>(model.notes());
         REQUIRE(key != nullptr);
         CHECK(key->most == doctest::Approx(0.06));
+        CHECK(key->excess == doctest::Approx(0.05));
     }
+}
+
+TEST_CASE("a hub that its key holds off, or keeps from going on, does not fit whatever clears") {
+    const auto with_key = [](double height, double half_width, bool along_cone) {
+        job::Job job;
+        PartOf shaft("shaft", "big");
+        shaft.turns().face("shoulder", given(-5.0), "big");
+        shaft.ring("shoulder", "shoulder", "big", 0.0, 30.0)
+            .cone("cone", "big", given(16.0), 0.2, 16.0);
+        PartOf hub("hub", "in");
+        hub.turns().face("out", given(20.0), "in");
+        hub.ring("boss", "in", "out", 12.0, 30.0).cone("bore", "in", given(15.0), 0.2, 16.0);
+        job::Seat seat = on_cone(0, {0, 0});
+        seat.key = job::Key{.height = given(height, half_width),
+                            .room = given(3.0),
+                            .floors_follow_cone = along_cone};
+        hub.seat(seat);
+        job.parts = {shaft, hub};
+        return std::get<CheckAnswer>(check(job, {}));
+    };
+    for (const bool along_cone : {true, false}) {
+        CAPTURE(along_cone);
+        const CheckAnswer high = with_key(3.1, 0.01, along_cone);
+        CHECK(high.clearances.front().verdict == Verdict::holds);
+        CHECK(high.verdict == Verdict::fails);
+        CHECK(high.verdict_apart == Verdict::fails);
+        CHECK(high.warnings.size() == 1);
+        CHECK(with_key(2.995, 0.01, along_cone).verdict == Verdict::doubtful);
+        CHECK(with_key(3.0, 0.01, along_cone).verdict == Verdict::doubtful);
+        const CheckAnswer low = with_key(2.98, 0.01, along_cone);
+        CHECK(low.verdict == Verdict::holds);
+        CHECK(low.warnings.empty());
+    }
+    CHECK(std::holds_alternative<KeyHoldsOff>(with_key(3.1, 0.01, true).warnings.front()));
+    CHECK(std::holds_alternative<KeyMayHoldOff>(with_key(3.0, 0.01, true).warnings.front()));
+    CHECK(std::holds_alternative<KeyMayNotEnter>(with_key(3.1, 0.01, false).warnings.front()));
+}
+
+TEST_CASE("cones of which neither reaches the other are no seat") {
+    const auto with_bore = [](double dia, double taper) {
+        job::Job job;
+        PartOf shaft("shaft", "big");
+        shaft.turns().cone("cone", "big", given(16.0, 0.01), taper, 16.0);
+        PartOf hub("hub", "in");
+        hub.turns().face("out", given(20.0), "in");
+        hub.ring("boss", "in", "out", 9.0, 30.0).cone("bore", "in", given(dia, 0.01), taper, 10.0);
+        hub.seat(on_cone(0, {0, 0}));
+        job.parts = {shaft, hub};
+        return std::get<CheckAnswer>(check(job, {}));
+    };
+    const auto miss = [](const CheckAnswer& answer) { return message<ConesMiss>(answer.warnings); };
+    // The shaft goes from 16 to 12.8, the hub from its bore to 2 less.
+    for (const double fits : {12.83, 14.0, 16.0, 17.9}) {
+        CAPTURE(fits);
+        CHECK(miss(with_bore(fits, 0.2)) == nullptr);
+    }
+    const CheckAnswer narrow = with_bore(12.5, 0.2);
+    CHECK(narrow.verdict == Verdict::fails);
+    REQUIRE(miss(narrow) != nullptr);
+    CHECK(miss(narrow)->too_narrow);
+    CHECK(miss(narrow)->surely);
+    const CheckAnswer wide = with_bore(18.5, 0.2);
+    CHECK(wide.verdict == Verdict::fails);
+    REQUIRE(miss(wide) != nullptr);
+    CHECK_FALSE(miss(wide)->too_narrow);
+    REQUIRE(miss(with_bore(12.81, 0.2)) != nullptr);
+    CHECK_FALSE(miss(with_bore(12.81, 0.2))->surely);
+    // A cone that narrows inboard: from 16 to 19.2, and the hub from its bore to 2 more.
+    CHECK(miss(with_bore(15.0, -0.2)) == nullptr);
+    CHECK(miss(with_bore(13.5, -0.2)) != nullptr);
+    CHECK(miss(with_bore(19.5, -0.2)) != nullptr);
 }
 
 TEST_CASE("two seats for one part are reconciled") {

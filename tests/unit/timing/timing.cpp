@@ -175,6 +175,18 @@ job::Job with_slot(double wanted_deg, double now_deg) {
     return job;
 }
 
+TEST_CASE("an RSS ends where the worst case does, however near the top") {
+    job::Job job = engine();
+    for (const double wanted : {0.3, 1.0, 2.0, 5.0}) {
+        job.timing->fire_at = degrees(exactly(wanted));
+        const timing::CrankPoint set = answer(job).firing->set;
+        CAPTURE(wanted);
+        CHECK(set.worst.lo >= 0.0);
+        CHECK(set.rss.lo >= set.worst.lo);
+        CHECK(set.rss.hi <= set.worst.hi);
+    }
+}
+
 TEST_CASE("the stator turns against the shaft for earlier, with it for later") {
     const timing::TimingAnswer earlier = answer(with_slot(20.0, 17.0));
     CHECK(earlier.stator_turns->earlier == trade::Turning::anticlockwise);
@@ -196,7 +208,17 @@ TEST_CASE("a slot holds in the worst case, is doubtful or fails, with what is mi
     CHECK(fails.short_arc == doctest::Approx(1.0));
     CHECK(fails.short_arc_worst == doctest::Approx(2.0));
     CHECK(fails.furthest_deg == doctest::Approx(19.0));
+    CHECK(fails.short_earlier);
     CHECK(answer(with_slot(20.0, 13.0)).verdict == Verdict::fails);
+
+    // It fires 0.2 degrees too early, give or take 1: the worst case may ask to advance it.
+    job::Job both_ways = with_slot(20.0, 20.2);
+    both_ways.timing->slot->free_earlier = exactly(0.5);
+    const timing::Turn other_way = turn(both_ways);
+    CHECK(other_way.degrees < 0.0);
+    CHECK(other_way.verdict == Verdict::doubtful);
+    CHECK(other_way.short_arc_worst == doctest::Approx(0.3));
+    CHECK(other_way.short_earlier);
 }
 
 TEST_CASE("the screw fills its slot, and need not stand in the middle") {

@@ -2,6 +2,7 @@
 // Tables that work a figure out, each held to a printed example of the formula it shows.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <sstream>
 #include <trialfit/trade/reference/reference.hpp>
 
@@ -109,6 +110,25 @@ TEST_CASE("piston: speeds at the engine's own") {
     CHECK(figure_of(engine, "piston speed there") < 6.56);
 }
 
+TEST_CASE("piston: where it all but stands no straight line is told") {
+    const auto tells = [](const std::string& text) {
+        const auto found = asked(text);
+        if (!found) FAIL(found.reason());
+        return std::ranges::any_of(found->rows, [](const ReferenceRow& each) {
+            return each.what == "crank angle for 0.01 mm there";
+        });
+    };
+    CHECK(tells("piston 43 87 17deg"));
+    CHECK(tells("piston 43 87 3deg"));
+    CHECK_FALSE(tells("piston 43 87 0deg offset 5"));
+    CHECK_FALSE(tells("piston 43 87 0.0001mm"));
+    CHECK_FALSE(tells("piston 43 87 180deg"));
+    CHECK_FALSE(tells("piston 43 87 43mm"));
+    CHECK(figure_of("piston 43 87 180deg", "piston travel for one degree there") == 0.0);
+    // The whole stroke, which an offset pin's crank gives back with its last digit.
+    CHECK(figure_of("piston 43 87 43mm offset 5", "piston below its top") == Approx(43.0));
+}
+
 TEST_CASE("ring: mass, inertia, stress and speeds") {
     CHECK(figure_of("ring 24 100 25 steel", "mass") == Approx(1.452562487));
     CHECK(figure_of("ring 24 100 25 steel", "inertia about its axis") == Approx(1.920287608e-3));
@@ -154,6 +174,11 @@ TEST_CASE("growth: free, held, tied") {
 }
 
 // Shop manuals: 0.25 to 0.45 for a float of 0.20 to 0.40. Ghosh and Mallik: 0.01433207.
+TEST_CASE("growth: a stress that is never reached needs no room") {
+    CHECK(figure_of("growth 60 80K steel 1000MPa", "steel, room that leaves it at 1000 MPa") ==
+          0.0);
+}
+
 TEST_CASE("shim by room and float, and the ridges of a sharp tool") {
     const auto shims = asked("shim 38.10+41.25+0.30 30+49 0.20 0.40");
     REQUIRE(shims.ok());

@@ -14,8 +14,13 @@ namespace trialfit::draw {
 
 namespace {
 
-constexpr double kRoundText = 0.5;  // white round a text, mm
-constexpr double kStep = 1.5;       // away from what it names, mm
+// White round a text, and the steps away from what it names, mm.
+struct Fineness {
+    double white = 0.5;
+    double step = 1.5;
+};
+constexpr Fineness kUsualWhite;
+constexpr Fineness kTightWhite{.white = 0.1, .step = 0.4};
 constexpr int kSteps = 29;
 constexpr std::size_t kMostAnchors = 5;
 constexpr int kWays = 24;
@@ -39,19 +44,19 @@ public:
         : section_(section), place_(place), within_(within), obstacles_(drawing) {}
 
     // Nothing where there is no room. `soft`: lines of dimensions may be interrupted.
-    [[nodiscard]] bool find(const SideLabel& label, const Spot& size, bool soft,
-                            Place& found) const {
+    [[nodiscard]] bool find(const SideLabel& label, const Spot& size, bool soft, Place& found,
+                            const Fineness& fine = kUsualWhite) const {
         // Some of the points will do, from all over what is named.
         const std::size_t stride = std::max<std::size_t>(1, label.anchors.size() / kMostAnchors);
         for (int step = 0; step <= kSteps; ++step) {
-            const double away = kStep * step;
+            const double away = fine.step * step;
             for (std::size_t a = 0; a < label.anchors.size(); a += stride)
                 for (int way = 0; way < (away > 0.0 ? kWays : 1); ++way) {
                     const double angle = 2.0 * std::numbers::pi * way / kWays;
                     const Spot at = place_.at(label.anchors[a]);
                     const Spot middle{at.x + away * std::cos(angle) * kWide,
                                       at.y + away * std::sin(angle)};
-                    if (fits(label, size, at, middle, soft, found)) return true;
+                    if (fits(label, size, at, middle, soft, fine.white, found)) return true;
                 }
         }
         return false;
@@ -62,11 +67,10 @@ private:
     static constexpr double kWide = 1.4;
 
     [[nodiscard]] bool fits(const SideLabel& label, const Spot& size, const Spot& at,
-                            const Spot& middle, bool soft, Place& found) const {
+                            const Spot& middle, bool soft, double white, Place& found) const {
         const Box box{middle.x - size.x / 2.0, middle.y - size.y / 2.0, middle.x + size.x / 2.0,
                       middle.y + size.y / 2.0};
-        const Box wide{box.x0 - kRoundText, box.y0 - kRoundText, box.x1 + kRoundText,
-                       box.y1 + kRoundText};
+        const Box wide{box.x0 - white, box.y0 - white, box.x1 + white, box.y1 + white};
         if (!within_.holds(wide) || obstacles_.meets(wide, soft) || in_others(label, middle))
             return false;
         const bool inside = box.x0 < at.x && at.x < box.x1 && box.y0 < at.y && at.y < box.y1;
@@ -140,7 +144,9 @@ bool put_number(const SideLabel& label, const std::string& number, const Search&
                 Drawing& into) {
     const Spot size{2.0 * kBalloon, 2.0 * kBalloon};
     Place at;
-    if (!search.find(label, size, false, at) && !search.find(label, size, true, at)) return false;
+    if (!search.find(label, size, false, at) && !search.find(label, size, true, at) &&
+        !search.find(label, size, true, at, kTightWhite))
+        return false;
     const Spot middle{(at.box.x0 + at.box.x1) / 2.0, (at.box.y0 + at.box.y1) / 2.0};
     into.paths.push_back(on_paper(at.box, 0.2));
     draw_leader(label, at, into);
@@ -152,7 +158,7 @@ bool put_number(const SideLabel& label, const std::string& number, const Search&
 
 std::vector<Words> put_inside(const Section& section, const Placement& place,
                               const std::vector<SideLabel>& labels, const Box& within,
-                              Drawing& into) {
+                              const std::string& no_room, Drawing& into) {
     std::vector<Words> listed;
     int number = 0;
     for (const SideLabel& label : labels) {
@@ -162,6 +168,8 @@ std::vector<Words> put_inside(const Section& section, const Placement& place,
         if (put_number(label, next, Search(section, place, within, into), into)) {
             ++number;
             words.strong = next + " " + words.strong;
+        } else {
+            words.rest += no_room;
         }
         if (!words.below.empty()) words.rest += ", " + std::exchange(words.below, {});
         listed.push_back(std::move(words));

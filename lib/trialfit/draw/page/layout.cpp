@@ -192,7 +192,8 @@ void put_view(const View& view, const Column& column, double scale, const PageWo
     const bool fits = std::max(bottom, ends) <= into.height && width + beside <= into.width;
     const Box inner{z0 - kAxisBeyond, top - 1.0, z1 + kAxisBeyond, place.axis - 0.5};
     const std::vector<Words> listed =
-        fits ? put_inside(section, place, labels, inner, drawn) : std::vector<Words>();
+        fits ? put_inside(section, place, labels, inner, words.no_room, drawn)
+             : std::vector<Words>();
     bottom = std::max(bottom, ends);
     bottom = list_below(listed, {column.left, column.right - (room ? kDetailWidth : 0.0)}, bottom,
                         drawn);

@@ -87,6 +87,8 @@ struct PageWords {
     std::string unsure;
     /// Of a detail: "Z", "Y" and so on come before it, the scale after.
     std::string detail;
+    /// Behind what is listed under a view and nothing in it points to.
+    std::string no_room{};
 };
 
 /// Places the views, side by side from the left, with their labels: no two texts overlap, none

@@ -106,10 +106,11 @@ void draw_balloon(const Spot& at, const std::string& number, Drawing& into);
 
 /// Sets the labels that are `inside` into the view, within a box: each where it covers no line of a
 /// part and its leader crosses none but what it names. What finds no room gets a number in its
-/// place. Returns what is to be listed under the view, each with its number where that found room.
+/// place. Returns what is to be listed under the view, each with its number, or with `no_room`
+/// where that found no room either.
 [[nodiscard]] std::vector<Words> put_inside(const Section& section, const Placement& place,
                                             const std::vector<SideLabel>& labels, const Box& within,
-                                            Drawing& into);
+                                            const std::string& no_room, Drawing& into);
 
 /// The dimensions along the axis, finish sizes and datums in rows above `base`, each with its words
 /// beside it, nothing crossing a text. Returns the y above which all is free.

@@ -136,10 +136,41 @@ std::string run_on(std::string text, const std::string& more) {
     return text + more;
 }
 
+std::string not_seated_words(const SeatAnswer& answer) {
+    const std::string why = listed(words(answer.seated.why), 200);
+    switch (answer.seated.why->held) {
+        case seat::Unseated::hub:
+            break;
+        case seat::Unseated::carried:
+            return fmt::format("The {} is not drawn onto its cone, so the cone holds nothing: {}.",
+                               listed(answer.hub), why);
+        case seat::Unseated::on_hub:
+            return fmt::format("What the cone holds is not judged: {}.", why);
+    }
+    return fmt::format("The {} does not reach its cone, so the cone holds nothing: {}.",
+                       listed(answer.hub), why);
+}
+
+// Of a hub that its key holds off its cone or keeps from going on; empty where it does neither.
+std::string key_in_way_words(const SeatAnswer& answer) {
+    for (const seat::FindingId id : {seat::FindingId::key_room, seat::FindingId::key_entry}) {
+        const seat::SeatFinding* const key = named(answer, id);
+        if (key == nullptr || key->verdict != Verdict::fails) continue;
+        return fmt::format(
+            "The {} {}, so the cone holds nothing: its key is {} {} higher than its "
+            "room.",
+            listed(answer.hub),
+            id == seat::FindingId::key_room ? "does not reach its cone" : "does not go on",
+            brief(-key->value.middle, 3), key->unit);
+    }
+    return "";
+}
+
 std::string after_warnings(const SeatAnswer& answer) {
-    if (answer.seated.verdict == Verdict::fails)
-        return fmt::format("The {} does not reach its cone, so the cone holds nothing: {}.",
-                           listed(answer.hub), listed(words(answer.seated.why), 200));
+    const bool off = answer.seated.verdict == Verdict::fails;
+    if (off && answer.seated.why->held != seat::Unseated::on_hub) return not_seated_words(answer);
+    if (std::string key = key_in_way_words(answer); !key.empty()) return key;
+    if (off) return not_seated_words(answer);
     const std::string wrong = wrong_words(answer);
     const std::string unjudged = unjudged_words(answer);
     if (!wrong.empty()) return run_on(wrong, unjudged);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <string_view>
 #include <trialfit/paper/check/cautions.hpp>
@@ -145,7 +146,17 @@ Document document_of(const SeatAnswer& answer) {
     if (answer.seated.verdict == stack::Verdict::doubtful)
         about.add(Paragraph{"Seated? Doubtful: " + words(answer.seated.why) + "."});
     if (answer.seated.verdict == stack::Verdict::fails)
-        about.add(Paragraph{"It is not seated: every figure below is as it would be once it is."});
+        about.add(
+            Paragraph{fmt::format("{} not seated: every figure below is as it would be once it is.",
+                                  answer.seated.why->held == seat::Unseated::hub
+                                      ? "It is"
+                                      : "The " + listed(answer.seated.why->part) + " is")});
+    else if (std::ranges::any_of(answer.findings, [](const seat::SeatFinding& each) {
+                 return (each.id == seat::FindingId::key_room ||
+                         each.id == seat::FindingId::key_entry) &&
+                        each.verdict == stack::Verdict::fails;
+             }))
+        about.add(Paragraph{"Every figure below is as it would be without the key."});
     about.add_list("Not judged", words(answer.not_judged));
     Table figures = seat_figures(answer);
     Sources sources;

@@ -48,7 +48,8 @@ std::string set_by_gauge(const timing::TimingAnswer& answer) {
     if (firing.allowed_deg)
         out += fmt::format(", which is {} degrees", range(*firing.allowed_deg, 2));
     out += fmt::format(". Set by {} it is {} in the worst case",
-                       firing.gauge.empty() ? "gauge" : "gauge '" + listed(firing.gauge) + "'",
+                       firing.gauge.empty() ? "gauge, whose own error is left out,"
+                                            : "gauge '" + listed(firing.gauge) + "'",
                        range(firing.set.worst, 2));
     if (const DialStep step = dial_step(answer); !step.length.empty())
         out += fmt::format("; {} is {} degrees there", step.length, step.degrees);

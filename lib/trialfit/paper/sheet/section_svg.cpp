@@ -26,6 +26,7 @@ std::string title_of(const draw::Section& section) {
 draw::PageWords common_words() {
     draw::PageWords out;
     out.inboard = "engine side";
+    out.no_room = " (no room in the view to point to it)";
     out.outboard = "outboard";
     out.turning = "turning part";
     out.still = "still part";

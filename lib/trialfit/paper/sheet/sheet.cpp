@@ -105,6 +105,12 @@ Document chains(const sheet::SheetAnswer& answer, const Lengths& lengths) {
     return out.add(Heading{"Biggest contributors"}).add(std::move(table));
 }
 
+bool is_of_key(const stack::Warning& warning) {
+    return std::holds_alternative<stack::KeyHoldsOff>(warning) ||
+           std::holds_alternative<stack::KeyMayHoldOff>(warning) ||
+           std::holds_alternative<stack::KeyMayNotEnter>(warning);
+}
+
 std::string first_contact(const sheet::SheetAnswer& answer, const Lengths& lengths) {
     std::string told = first_contact_told(answer.check, lengths);
     if (!told.empty()) return told;
@@ -114,6 +120,8 @@ std::string first_contact(const sheet::SheetAnswer& answer, const Lengths& lengt
             return pair.verdict == stack::Verdict::not_judged;
         }))
         return "None among the pairs that are judged; others are not judged.";
+    if (std::ranges::any_of(answer.check.warnings, is_of_key))
+        return "None, even in the worst case, but a key holds its hub off, or may.";
     return "None, even in the worst case: every part reaches its seat.";
 }
 

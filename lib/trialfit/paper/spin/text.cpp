@@ -135,7 +135,7 @@ std::string inertia_needed(const spin::InertiaLimit& limit) {
         return fmt::format("It just sparks with {} kg cm2 in all{}: with less it is faster.",
                            kg_cm2_at_most(*limit.middle_kg_m2),
                            sure == 0.0
-                               ? ", and for certain with none"
+                               ? ", and in the worst case no inertia is little enough"
                                : fmt::format(" ({} in the worst case)", kg_cm2_at_most(sure)));
     }
     if (!limit.middle_kg_m2)
@@ -144,7 +144,7 @@ std::string inertia_needed(const spin::InertiaLimit& limit) {
                        kg_cm2_enough(*limit.middle_kg_m2),
                        limit.greatest_kg_m2
                            ? kg_cm2_enough(*limit.greatest_kg_m2) + " in the worst case"
-                           : std::string("in the worst case with none"));
+                           : std::string("in the worst case none is enough"));
 }
 
 Document needed_section(const SpinAnswer& answer) {
@@ -160,6 +160,15 @@ Document needed_section(const SpinAnswer& answer) {
     return out;
 }
 
+// A coefficient of 2 leaves nothing of the speed at its slowest.
+std::string too_uneven(const Estimate& unevenness) {
+    constexpr double kStops = 2.0;
+    if (unevenness.greatest < kStops) return "";
+    return fmt::format(
+        ". From 2 on nothing is left of its speed at the top: it {} idle that slowly",
+        unevenness.least < kStops ? "may not" : "does not");
+}
+
 Document running_section(const SpinAnswer& answer) {
     Facts out{.lines = {}, .label_columns = 14};
     const auto span = [](const Estimate& value, int decimals) {
@@ -167,9 +176,10 @@ Document running_section(const SpinAnswer& answer) {
     };
     if (answer.unevenness)
         out.lines.push_back(
-            {"unevenness", fmt::format("{} at idle: coefficient of fluctuation of speed, of "
-                                       "compression alone with a full charge",
-                                       span(*answer.unevenness, 3))});
+            {"unevenness",
+             fmt::format("{} at idle: coefficient of fluctuation of speed, of "
+                         "compression alone with a full charge{}",
+                         span(*answer.unevenness, 3), too_uneven(*answer.unevenness))});
     for (const spin::Running& each : answer.running) {
         const bool idle = each.at == spin::Running::At::idle;
         std::string text = fmt::format("{} rpm", span(each.rpm, 0));

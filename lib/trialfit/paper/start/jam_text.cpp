@@ -51,8 +51,8 @@ std::string first_line_of(const JamAnswer& answer, const JamLengths& told) {
             break;
     }
     return fmt::format(
-        "It seats: as much thread stands proud with everything fitted. By what the readings may be "
-        "out, it may stand up to {} {} off.",
+        "It seems to seat: as much thread stands proud as with the rotor alone. By what the "
+        "readings may be out, it may stand up to {} {} off.",
         told(answer.worst.hi), told.unit);
 }
 
@@ -90,7 +90,8 @@ List left_of(const JamAnswer& answer, const JamLengths& told) {
     std::vector<std::string> all;
     for (const JamAnswer::Left& left : answer.left)
         all.push_back(fmt::format("{}: {} now, {} left; {}", left.name, told(left.now),
-                                  told(left.left), verdict_of(left, told)));
+                                  left.left > 0.0 ? told(left.left) : "nothing",
+                                  verdict_of(left, told)));
     return list_of(std::move(all));
 }
 

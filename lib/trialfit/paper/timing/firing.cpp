@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
@@ -44,8 +45,9 @@ Facts figures(const TimingAnswer& answer) {
     if (firing.allowed_height && firing.in == job::AngleIn::degrees)
         asked += fmt::format(", which is {} {}", range(*firing.allowed_height, decimals), unit);
     const std::string angle =
-        fmt::format("{} deg before the top; set by gauge it is {} in the worst case, {} by RSS",
-                    degrees(set.degrees), range(set.worst, 2), range(set.rss, 2));
+        fmt::format("{} deg before the top; set by gauge it is {} in the worst case, {} by RSS{}",
+                    degrees(set.degrees), range(set.worst, 2), range(set.rss, 2),
+                    firing.gauge.empty() ? ", without the gauge's own error" : "");
     Facts out{.lines = {{"asked for", asked},
                         {"crank angle", angle},
                         {"piston",
@@ -91,9 +93,13 @@ std::string kept(const TimingAnswer& answer) {
 }  // namespace
 
 DialStep dial_step(const TimingAnswer& answer) {
-    const double per_deg = answer.firing->set.height_per_deg;
+    const timing::CrankPoint& set = answer.firing->set;
+    const double per_deg = set.height_per_deg;
     if (!(per_deg > 0.0)) return {};
     const SmallStep step = small_step(answer.units);
+    // Where the piston all but stands, a straight line says many times too much.
+    constexpr double kStraight = 0.5;  // of the way to where it stands
+    if (step.length / per_deg > kStraight * std::min(set.degrees, 180.0 - set.degrees)) return {};
     return {.length = std::string(step.words), .degrees = degrees(step.length / per_deg)};
 }
 

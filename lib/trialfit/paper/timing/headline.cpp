@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <cmath>
 #include <trialfit/paper/text/figures.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/paper/timing/parts.hpp>
@@ -28,6 +29,10 @@ std::string where_to(const TimingAnswer& answer) {
 
 std::string of_slot(const TimingAnswer& answer, const timing::Turn& turn) {
     const Lengths lengths = plain_lengths(answer);
+    // Read to the tenth of a degree, it fires there already.
+    if (turn.verdict == stack::Verdict::holds && sentence_degrees(std::abs(turn.degrees)) == "0.0")
+        return fmt::format("It fires at {} now, as asked for: the stator can stay where it is.",
+                           crank_place(answer.now->degrees));
     const std::string needed =
         fmt::format("to fire at {} the stator must turn {} ({} at the slot)",
                     crank_place(answer.firing->set.degrees), stator_turn(answer, turn.degrees),
@@ -44,8 +49,11 @@ std::string of_slot(const TimingAnswer& answer, const timing::Turn& turn) {
         case stack::Verdict::doubtful:
             return fmt::format(
                 "The slot may be too short: {} and the slot lets it {}, but in the worst case {} "
-                "{} are missing.",
-                needed, lets, lengths.least(turn.short_arc_worst), spoken(answer.units));
+                "{} are missing{}.",
+                needed, lets, lengths.least(turn.short_arc_worst), spoken(answer.units),
+                turn.short_earlier == (turn.degrees >= 0.0) ? ""
+                : turn.short_earlier                        ? " on the other side, to advance it"
+                                                            : " on the other side, to retard it");
         case stack::Verdict::holds:
             break;
     }

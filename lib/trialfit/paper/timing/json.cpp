@@ -109,15 +109,18 @@ Json room_json(const timing::Room& room) {
 }
 
 Json turn_json(const timing::Turn& turn) {
-    return {{"earlier_deg", turn.degrees},
-            {"worst_deg", range_json(turn.worst)},
-            {"arc", turn.arc},
-            {"free_arc", turn.free_arc},
-            {"short_arc", turn.short_arc},
-            {"short_arc_worst", turn.short_arc_worst},
-            {"verdict", word(turn.verdict)},
-            {"furthest_deg", turn.furthest_deg},
-            {"furthest_height", turn.furthest_height}};
+    return {
+        {"earlier_deg", turn.degrees},
+        {"worst_deg", range_json(turn.worst)},
+        {"arc", turn.arc},
+        {"free_arc", turn.free_arc},
+        {"short_arc", turn.short_arc},
+        {"short_arc_worst", turn.short_arc_worst},
+        {"short_side", turn.short_arc_worst > 0.0 ? Json(turn.short_earlier ? "earlier" : "later")
+                                                  : Json(nullptr)},
+        {"verdict", word(turn.verdict)},
+        {"furthest_deg", turn.furthest_deg},
+        {"furthest_height", turn.furthest_height}};
 }
 
 Json slot_json(const timing::SlotTravel& slot) {

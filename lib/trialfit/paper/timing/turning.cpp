@@ -37,16 +37,24 @@ std::vector<std::string> free_words(const TimingAnswer& answer, bool earlier,
                         length((earlier ? answer.slot->earlier : answer.slot->later).arc))};
 }
 
+// "0.50 to 0.70", all of it to the side of the turn, or "0.30 earlier to 0.70 later".
+std::string turn_range(const timing::Turn& turn) {
+    const bool earlier = turn.degrees >= 0.0;
+    const double near = earlier ? turn.worst.lo : -turn.worst.hi;
+    const double far = earlier ? turn.worst.hi : -turn.worst.lo;
+    constexpr double kShown = 0.005;
+    if (near > -kShown) return range({std::abs(near), far}, 2);
+    return fmt::format("{} {} to {} {}", degrees(-near), earlier ? "later" : "earlier",
+                       degrees(far), earlier ? "earlier" : "later");
+}
+
 std::string turn_words(const TimingAnswer& answer, const timing::Turn& turn) {
     const Lengths lengths = plain_lengths(answer);
     std::string out = fmt::format(
         "It fires at {} now ({}) and has to go {}: {} deg, {} in the worst case; {} of arc.",
         crank_place(answer.now->degrees), listed(answer.now->written),
         turn.degrees >= 0.0 ? "earlier" : "later", degrees(std::abs(turn.degrees)),
-        range({std::abs(turn.degrees >= 0.0 ? turn.worst.lo : turn.worst.hi),
-               std::abs(turn.degrees >= 0.0 ? turn.worst.hi : turn.worst.lo)},
-              2),
-        lengths.with_unit(turn.arc));
+        turn_range(turn), lengths.with_unit(turn.arc));
     if (turn.short_arc > 0.0)
         out += fmt::format(
             " The slot ends at {}, {} below the top. To get there, file {} {} more on that side "

@@ -31,6 +31,33 @@ std::string end_in_words(const stack::TapersDiffer& m) {
     return "their whole length";
 }
 
+std::string key_words(const stack::KeyMayNotEnter& m) {
+    constexpr double kNothing = 1e-9;
+    if (m.excess > kNothing)
+        return fmt::format(
+            "the key of {} is {:.3g} higher than its room; its slots are parallel to the axis, so "
+            "it does not enter.",
+            m.part, m.excess);
+    return fmt::format(
+        "the key of {} may be {:.3g} higher than its room; its slots are parallel to the axis, so "
+        "it either enters or it does not: try it by hand.",
+        m.part, m.most);
+}
+
+std::string key_words(const stack::KeyHoldsOff& m) {
+    return fmt::format(
+        "the key of {} is {:.3g} higher than its room and holds the hub off its cone by {:.3g}.",
+        m.part, m.excess, m.stand_off);
+}
+
+std::string key_words(const stack::KeyMayHoldOff& m) {
+    return fmt::format(
+        "the key of {} may be as much as {:.3g} higher than its room; that would hold the hub off "
+        "its cone by {:.3g}, which the worst case takes in. Fit the hub with and without the key: "
+        "it must reach the same place.",
+        m.part, m.excess, m.stand_off);
+}
+
 struct StackWarningWords {
     std::string operator()(const job::Warning& m) const { return words(m); }
     std::string operator()(const stack::TapersDiffer& m) const {
@@ -50,6 +77,19 @@ struct StackWarningWords {
                             m.held->own, m.held->against);
         return text + ".";
     }
+    std::string operator()(const stack::ConesMiss& m) const {
+        return fmt::format(
+            "WARNING: {} and {} do not meet{}: by their diameters the hub {}.", m.hub, m.shaft,
+            m.surely ? "" : " in the worst case",
+            m.too_narrow ? "does not go onto the cone" : "slides over the whole cone");
+    }
+    std::string operator()(const stack::KeyMayNotEnter& m) const {
+        return "WARNING: " + key_words(m);
+    }
+    std::string operator()(const stack::KeyHoldsOff& m) const { return "WARNING: " + key_words(m); }
+    std::string operator()(const stack::KeyMayHoldOff& m) const {
+        return "WARNING: " + key_words(m);
+    }
     std::string operator()(const stack::OftenFails& m) const {
         return fmt::format(
             "WARNING: by RSS '{}' holds, but by the odds it fails about 1 in {:.0f}{}. Trust the "
@@ -63,25 +103,9 @@ std::string number_of(std::size_t n, std::string_view one, std::string_view many
 }
 
 struct StackNoteWords {
-    std::string operator()(const stack::KeyMayNotEnter& m) const {
-        return fmt::format(
-            "the key of {} may be {:.3g} higher than its room; its slots are parallel to the axis, "
-            "so it either enters or it does not: try it by hand.",
-            m.part, m.most);
-    }
-    std::string operator()(const stack::KeyHoldsOff& m) const {
-        return fmt::format(
-            "the key of {} is {:.3g} higher than its room and holds the hub off its cone by "
-            "{:.3g}.",
-            m.part, m.excess, m.stand_off);
-    }
-    std::string operator()(const stack::KeyMayHoldOff& m) const {
-        return fmt::format(
-            "the key of {} may be as much as {:.3g} higher than its room; that would hold the hub "
-            "off its cone by {:.3g}, which the worst case takes in. Fit the hub with and without "
-            "the key: it must reach the same place.",
-            m.part, m.excess, m.stand_off);
-    }
+    std::string operator()(const stack::KeyMayNotEnter& m) const { return key_words(m); }
+    std::string operator()(const stack::KeyHoldsOff& m) const { return key_words(m); }
+    std::string operator()(const stack::KeyMayHoldOff& m) const { return key_words(m); }
     std::string operator()(const stack::GivenMoreThanOnce& m) const {
         return fmt::format(
             "{} given more than once: they agree within their limits, and were adjusted by least "

@@ -3,10 +3,12 @@
 #include <cmath>
 #include <cstddef>
 #include <map>
+#include <string>
 #include <trialfit/seat/change/changes.hpp>
 #include <trialfit/seat/change/drawn.hpp>
 #include <trialfit/stack/bounds.hpp>
 #include <trialfit/stack/check/check.hpp>
+#include <utility>
 
 namespace trialfit::seat {
 
@@ -112,49 +114,83 @@ std::optional<Moved> moved(const Line& before, const States& of) {
     return out;
 }
 
+// A pair that keeps the hub from its cone, or what goes onto it from the hub.
+struct Stop {
+    const stack::Clearance* pair = nullptr;
+    double gap = 0.0;  ///< negative
+    Unseated held = Unseated::hub;
+};
+
+class Stops {
+public:
+    Stops(const stack::Model& model, job::PartId hub, double most)
+        : model_(model), hub_(hub), most_(most) {}
+
+    void look_at(const stack::Clearance& pair) {
+        // What goes on later and lands on the hub, as a cover does, holds off itself alone.
+        if (!rides(pair.outboard_of.part)) return;
+        const bool both = rides(pair.inboard_of.part);
+        if (pair.gap.open()) {
+            if (!both) unmeasured_ = &pair;
+            return;
+        }
+        const Unseated held = both                            ? Unseated::on_hub
+                              : pair.outboard_of.part == hub_ ? Unseated::hub
+                                                              : Unseated::carried;
+        if (!pair.may_miss) keep({&pair, pair.gap.nominal, held}, -stack::kRounding, lands_);
+        // Drawn up as far as it goes.
+        keep({&pair, pair.gap.worst.lo - (both ? 0.0 : most_), held}, 0.0, may_land_);
+    }
+
+    [[nodiscard]] Seated seated() const {
+        if (lands_.pair != nullptr)
+            return told(Verdict::fails, lands_,
+                        model_.job().parts[lands_.pair->outboard_of.part.at()].name);
+        if (may_land_.pair != nullptr) return told(Verdict::doubtful, may_land_, {});
+        if (unmeasured_ == nullptr) return {};
+        return {.verdict = Verdict::not_judged,
+                .why = LandsFirst{.outboard = unmeasured_->outboard,
+                                  .inboard = unmeasured_->inboard,
+                                  .by = std::nullopt,
+                                  .units = model_.job().units,
+                                  .part = {}}};
+    }
+
+private:
+    [[nodiscard]] bool rides(job::PartId other) const {
+        return other == hub_ || model_.carries(hub_, other);
+    }
+    // The hub's own way comes before that of what rides on it.
+    static void keep(const Stop& stop, double below, Stop& best) {
+        const bool worse = (stop.held == Unseated::on_hub) == (best.held == Unseated::on_hub)
+                               ? stop.gap < best.gap
+                               : best.held == Unseated::on_hub;
+        if (stop.gap < below && (best.pair == nullptr || worse)) best = stop;
+    }
+    [[nodiscard]] Seated told(Verdict verdict, const Stop& stop, std::string part) const {
+        return {.verdict = verdict,
+                .why = LandsFirst{.outboard = stop.pair->outboard,
+                                  .inboard = stop.pair->inboard,
+                                  .by = -stop.gap,
+                                  .units = model_.job().units,
+                                  .part = std::move(part),
+                                  .held = stop.held}};
+    }
+
+    const stack::Model& model_;
+    job::PartId hub_;
+    double most_;
+    Stop lands_;
+    Stop may_land_;
+    const stack::Clearance* unmeasured_ = nullptr;
+};
+
 // By what else than its seat the hub may be held off, drawn up as far as it goes.
 Seated seated(const stack::Model& model, job::PartId hub, const CheckAnswer& before, double most) {
-    const job::Job& job = model.job();
-    const auto rides = [&](job::PartId other) { return other == hub || model.carries(hub, other); };
-    if (before.first_contact && before.first_contact->stands_proud.nominal > 0.0) {
-        const stack::FirstContact& touch = *before.first_contact;
-        if (rides(touch.proud))
-            return {.verdict = Verdict::fails,
-                    .why = LandsFirst{.outboard = touch.outboard,
-                                      .inboard = touch.inboard,
-                                      .by = touch.stands_proud.nominal,
-                                      .units = job.units,
-                                      .part = touch.part}};
-    }
-    const stack::Clearance* tightest = nullptr;
-    double tightest_gap = 0.0;
-    const stack::Clearance* unmeasured = nullptr;
-    for (const stack::Clearance& each : before.clearances) {
-        const bool inboard_rides = rides(each.inboard_of.part);
-        if (inboard_rides == rides(each.outboard_of.part)) continue;
-        if (each.gap.open()) {
-            unmeasured = &each;
-            continue;
-        }
-        const double least = each.gap.worst.lo + (inboard_rides ? most : -most);
-        if (least >= tightest_gap) continue;
-        tightest = &each;
-        tightest_gap = least;
-    }
-    if (tightest == nullptr && unmeasured != nullptr)
-        return {.verdict = Verdict::not_judged,
-                .why = LandsFirst{.outboard = unmeasured->outboard,
-                                  .inboard = unmeasured->inboard,
-                                  .by = std::nullopt,
-                                  .units = job.units,
-                                  .part = {}}};
-    if (tightest == nullptr) return {};
-    return {.verdict = Verdict::doubtful,
-            .why = LandsFirst{.outboard = tightest->outboard,
-                              .inboard = tightest->inboard,
-                              .by = -tightest_gap,
-                              .units = job.units,
-                              .part = {}}};
+    Stops stops(model, hub, most);
+    for (const stack::Clearance& each : before.clearances)
+        stops.look_at(each);
+    return stops.seated();
 }
 
 }  // namespace

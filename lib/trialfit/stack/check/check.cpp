@@ -12,6 +12,7 @@
 #include <trialfit/stack/cautions.hpp>
 #include <trialfit/stack/change/carry_out.hpp>
 #include <trialfit/stack/check/check.hpp>
+#include <trialfit/stack/check/cone_reach.hpp>
 #include <trialfit/stack/check/requirements.hpp>
 #include <trialfit/stack/clearance/clamping.hpp>
 #include <trialfit/stack/clearance/clearances.hpp>
@@ -69,6 +70,25 @@ void append(std::vector<Message>& to, std::vector<Other> more) {
 
 bool any_part(const job::Job& job, bool (*is)(const job::Part&)) {
     return std::ranges::any_of(job.parts, is);
+}
+
+// A hub that its key holds off its cone, or keeps from going on at all, is not seated, whatever
+// clears: told before the answer, and not among its notes.
+Verdict take_keys(std::vector<Note>& notes, std::vector<Warning>& into) {
+    Verdict verdict = Verdict::holds;
+    const auto take = [&](const auto& key, bool at_nominal) {
+        into.emplace_back(key);
+        verdict = worse(verdict, at_nominal ? Verdict::fails : Verdict::doubtful);
+        return true;
+    };
+    std::erase_if(notes, [&](const Note& note) {
+        if (const auto* key = std::get_if<KeyMayNotEnter>(&note))
+            return take(*key, key->excess > kRounding);
+        if (const auto* key = std::get_if<KeyHoldsOff>(&note)) return take(*key, true);
+        if (const auto* key = std::get_if<KeyMayHoldOff>(&note)) return take(*key, false);
+        return false;
+    });
+    return verdict;
 }
 
 std::vector<Note> notes(const Model& model, const Options& options) {
@@ -240,6 +260,13 @@ CheckAnswer check(const Model& cold, const Options& options) {
     if (!job::keeps_not_judged(job).empty())
         answer.verdict = worse(answer.verdict, Verdict::not_judged);
     if (!model.warnings().empty()) answer.verdict = worse(answer.verdict, Verdict::fails);
+    answer.notes = notes(model, options);
+    std::vector<Warning> before_all(model.warnings().begin(), model.warnings().end());
+    answer.verdict = worse(answer.verdict, take_keys(answer.notes, before_all));
+    for (ConesMiss& miss : cones_that_miss(job)) {
+        answer.verdict = worse(answer.verdict, miss.surely ? Verdict::fails : Verdict::doubtful);
+        before_all.emplace_back(std::move(miss));
+    }
     answer.verdict_apart = answer.verdict;
     Search search = clearances(states, options.judge, options.inflate);
     const auto take = [&answer](const auto& pair, NotJudged::Of what) {
@@ -253,7 +280,6 @@ CheckAnswer check(const Model& cold, const Options& options) {
         take(pair, NotJudged::Of::clearances);
     answer.first_contact = first_contact(model, search.pairs);
     std::vector<RadialGap> radial = radial_gaps(states, options.judge, options.inflate);
-    answer.notes = notes(model, options);
     append(answer.notes, radial_notes(search.pairs, radial));
     answer.clearances = listed(std::move(search.pairs), options.all_pairs);
     answer.implied_left_out = search.implied_left_out;
@@ -275,8 +301,7 @@ CheckAnswer check(const Model& cold, const Options& options) {
     for (std::size_t c = 0; c < model.automatic_checks().size(); ++c)
         ask(model.automatic_checks()[c], ClampId{c});
     answer.held_by_cone = held_by_cone(job);
-    answer.warnings.insert(answer.warnings.begin(), model.warnings().begin(),
-                           model.warnings().end());
+    answer.warnings.insert(answer.warnings.begin(), before_all.begin(), before_all.end());
     answer.not_assessed = not_assessed(cold, options, radial);
     answer.cautions = cautions(job);
     answer.may_change = may_change(job);

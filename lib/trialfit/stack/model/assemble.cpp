@@ -306,7 +306,8 @@ private:
         if (most <= 0.0) return;
         const std::string& name = part(p).name;
         if (!key.floors_follow_cone) {
-            model_.notes_.emplace_back(KeyMayNotEnter{.part = name, .most = most});
+            model_.notes_.emplace_back(
+                KeyMayNotEnter{.part = name, .most = most, .excess = excess});
             return;
         }
         const double per_excess = 2.0 / std::abs(taper);

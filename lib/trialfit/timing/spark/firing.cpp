@@ -46,14 +46,20 @@ std::vector<Share> shares_of(const Engine& engine, const trade::TimingPoint& poi
 }
 
 CrankPoint point_of(const Engine& engine, const trade::TimingPoint& point) {
-    return {.degrees = point.degrees,
-            .height = point.drop,
-            .gauge_reading = point.gauge_reading,
-            .height_per_deg = point.mm_per_deg,
-            .worst = {point.worst_least_deg, point.worst_most_deg},
-            .rss = {point.middle_deg - point.rss_deg, point.middle_deg + point.rss_deg},
-            .sd_deg = point.sd_deg,
-            .shares = shares_of(engine, point)};
+    const Range worst{point.worst_least_deg, point.worst_most_deg};
+    // Near the top the straight lines that an RSS is made of lead out of what can be.
+    const auto within = [&worst](double degrees) {
+        return std::clamp(degrees, worst.lo, worst.hi);
+    };
+    return {
+        .degrees = point.degrees,
+        .height = point.drop,
+        .gauge_reading = point.gauge_reading,
+        .height_per_deg = point.mm_per_deg,
+        .worst = worst,
+        .rss = {within(point.middle_deg - point.rss_deg), within(point.middle_deg + point.rss_deg)},
+        .sd_deg = point.sd_deg,
+        .shares = shares_of(engine, point)};
 }
 
 trade::Result<trade::TimingPoint> set_by_gauge(const Engine& engine, const job::AngleGiven& at) {

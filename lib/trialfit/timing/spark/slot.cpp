@@ -40,11 +40,18 @@ Room room_of(const Free& free, const quantity::Size& dia) {
             .least_deg = trade::degrees_of_arc(dia.upper, free.least)};
 }
 
+// By how many degrees the worst case is short to one side; negative = by how many it is not.
+double short_earlier(const SlotTravel& slot, const Range& turn) {
+    return std::max(turn.hi, 0.0) - slot.earlier.least_deg;
+}
+double short_later(const SlotTravel& slot, const Range& turn) {
+    return std::max(-turn.lo, 0.0) - slot.later.least_deg;
+}
+
 // By how much arc the worst case is short, on the widest circle.
 double worst_short(const SlotTravel& slot, const Range& turn, double widest_dia) {
-    const double earlier = std::max(turn.hi, 0.0) - slot.earlier.least_deg;
-    const double later = std::max(-turn.lo, 0.0) - slot.later.least_deg;
-    return trade::mark_offset(widest_dia, std::max({earlier, later, 0.0})).arc;
+    const double degrees = std::max({short_earlier(slot, turn), short_later(slot, turn), 0.0});
+    return trade::mark_offset(widest_dia, degrees).arc;
 }
 
 Turn turn_of(const Engine& engine, const SlotTravel& slot, const quantity::Size& dia,
@@ -58,6 +65,9 @@ Turn turn_of(const Engine& engine, const SlotTravel& slot, const quantity::Size&
     turn.free_arc = room.arc;
     turn.short_arc = std::max(turn.arc - turn.free_arc, 0.0);
     turn.short_arc_worst = std::max(worst_short(slot, turn.worst, dia.upper), turn.short_arc);
+    turn.short_earlier = turn.short_arc > 0.0
+                             ? earlier
+                             : short_earlier(slot, turn.worst) > short_later(slot, turn.worst);
     turn.furthest_deg = now.degrees + (earlier ? room.degrees : -room.degrees);
     turn.furthest_height = trade::piston_drop(engine.crank, -turn.furthest_deg);
     if (turn.short_arc > 0.0)

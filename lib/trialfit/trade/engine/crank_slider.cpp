@@ -65,7 +65,9 @@ double angle_at(const Crank& c, double drop, StrokeSide side) {
 Domain drop_domain(const Crank& crank, double drop) {
     const double stroke = stroke_of(crank);
     Domain domain = Domain().not_negative("piston height below the top", drop);
-    if (drop <= stroke) return domain;
+    constexpr double kRounding =
+        1e-12;  // of the stroke, which an offset pin's crank only gives back
+    if (drop <= stroke * (1.0 + kRounding)) return domain;
     return domain.that(false, "a piston height of " + shown(drop) +
                                   " below the top lies beyond the stroke of " + shown(stroke));
 }

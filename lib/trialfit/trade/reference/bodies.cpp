@@ -179,8 +179,8 @@ std::optional<Reason> add_held(Reference& out, const AskedGrowth& asked) {
         if (asked.stress_mpa)
             out.rows.push_back(
                 figure(name + ", room that leaves it at " + shown(*asked.stress_mpa) + " MPa",
-                       room_for_stress(asked.length, expansion, asked.warming_k, modulus,
-                                       *asked.stress_mpa),
+                       std::max(0.0, room_for_stress(asked.length, expansion, asked.warming_k,
+                                                     modulus, *asked.stress_mpa)),
                        "mm", kHooke));
     }
     if (asked.areas_mm2.empty()) return {};

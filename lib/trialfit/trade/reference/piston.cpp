@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <cmath>
 #include <trialfit/trade/engine/crank_slider.hpp>
 #include <trialfit/trade/engine/timing_point.hpp>
@@ -104,9 +105,15 @@ void add_point(Reference& out, const Asked& asked, const Crank& crank, double be
         if (const auto after = degrees_from_top(crank, height, StrokeSide::after_top))
             out.rows.push_back(figure("crank angle after the top", *after, "deg", kHeywood));
     out.rows.push_back(figure("piston below its top", height, "mm", kHeywood));
-    const double slope = std::abs(crank_motion(crank, -before, 0.0).mm_per_deg);
+    constexpr double kNothing = 1e-12;  // mm for a degree: the rounding of a piston that stands
+    constexpr double kStraight = 0.5;   // of the way to where it stands
+    const double moves = std::abs(crank_motion(crank, -before, 0.0).mm_per_deg);
+    const double slope = moves < kNothing ? 0.0 : moves;
     out.rows.push_back(figure("piston travel for one degree there", slope, "mm", kHeywood));
-    if (slope > 0.0)
+    // Where the piston all but stands, a straight line says many times too much.
+    const double bottom = 360.0 - down_stroke_deg(crank);
+    const double from_rest = std::min(before, std::abs(bottom - before));
+    if (kHundredth_mm < slope * kStraight * from_rest)
         out.rows.push_back(
             figure("crank angle for 0.01 mm there", kHundredth_mm / slope, "deg", kHeywood));
     if (const auto dwell = top_by_dwell(crank, kHundredth_mm))
