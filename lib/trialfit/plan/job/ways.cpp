@@ -114,7 +114,7 @@ private:
 
     // Of the problems without a plan, the one whose limits have to give least.
     void explain(EveryWay& all) {
-        Reason reason = least_relaxation(problem_, without_, clock_);
+        LeastRelaxation reason = least_relaxation(problem_, without_, clock_);
         all.answer.conflict = std::move(reason.conflict);
         all.which = std::move(reason.which);
     }
