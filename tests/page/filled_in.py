@@ -293,7 +293,21 @@ def hold_none(found, tool, folder):
     part = pathlib.Path(folder, "part.yaml")
     subprocess.run([tool, "plan", job, "--write", part], capture_output=True, check=False, timeout=60)
     subprocess.run([tool, "record", part, "--in-place", "--cut", "plate.front=5.52"], capture_output=True, check=False, timeout=60)
-    for words, of, *options in (("part of the planned work is done", part), ("not of the parts as they are", job, "--with", "plate.front=9.5"),
+    warm = pathlib.Path(folder, "warm.yaml")
+    warm.write_text("""trialfit: 1
+states: {run: 90 C}
+parts:
+  - part: case
+    material: steel
+    faces: {floor: zero}
+  - part: coil
+    sits: {face: base, against: case.floor}
+    faces: {base: zero, top: 20 ±0.1 from base}
+    cuts: [{face: top, measure: base, keep: 15, holds: ±0.03}]
+checks: [{check: coil, gap: [case.floor, coil.top], at_most: 21}]
+""", encoding="utf-8")
+    for words, of, *options in (("nothing says how far warm parts grow: coil.", warm),
+                                ("part of the planned work is done", part), ("not of the parts as they are", job, "--with", "plate.front=9.5"),
                                 ("not of the parts as they are", job, "--take", "plate.front=0.5"),
                                 ("not of the parts as they are", turned, "--as-of", "0"),
                                 ("the readings are set aside", turned, "--as-written"),

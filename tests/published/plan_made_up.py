@@ -365,6 +365,10 @@ def jobs(arguments):
         for seed in range(first, first + count):
             text, by_rss = random_radial_plans.made_up(seed), seed % 3 == 2
             yield f"job {seed}", text, "rss" if by_rss else "worst", 1.0, by_rss
+    elif arguments[0] == "--stuck":
+        first, count = int(arguments[1]), int(arguments[2])
+        for seed in range(first, first + count):
+            yield f"job {seed} that asks too much", random_plan_jobs.made_up(seed, few=True, stuck=True), "worst", 1.0, True
     elif arguments[0] == "--tight":
         first, count = int(arguments[1]), int(arguments[2])
         for seed in range(first, first + count):

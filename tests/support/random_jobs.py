@@ -115,7 +115,8 @@ class Maker:
             return self.cone_seat(part, other)
         seat = {"face": own, "against": f"{other['part']}.{against}"}
         if kind < 0.45:
-            seat["offset"] = self.size(r.uniform(-10.0, 20.0))
+            offset = r.uniform(-10.0, 20.0)  # of some a hair
+            seat["offset"] = self.size(offset if offset < 16.0 else 0.1 * (offset - 16.0))
         return self.dress(seat)
 
     def pick(self, part, which):

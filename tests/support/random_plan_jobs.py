@@ -16,11 +16,11 @@ from reference_sizes import taper
 from reference_work import BEFORE, Worked, in_states
 
 class Maker(random_jobs.Maker):
-    """`few`: so few shims on sale that every stack can be tried."""
+    """`few`: so few shims on sale that every stack can be tried; `stuck`: more is asked than can be had."""
 
-    def __init__(self, seed, few=False):
+    def __init__(self, seed, few=False, stuck=False):
         super().__init__(seed)
-        self.few, self.secret, self.deepest = few, seed, 3.0
+        self.few, self.secret, self.deepest, self.stuck = few, seed, 3.0, stuck
 
     def dress(self, seat):
         r = self.r
@@ -172,6 +172,27 @@ class Maker(random_jobs.Maker):
             if "gap" in check and "at_least" in check and r.random() < 0.1:
                 check["aim"] = self.number(0.5 * (least + most) + r.uniform(-0.3, 0.3))
 
+    def ask_too_much(self, document):
+        """One thing asked for that the cuts do not reach, and overlaps that have little room to grow on the way."""
+        r, scale = random.Random(self.secret), UNIT_MM[self.units]
+        worked = self.worked_on(document)
+        found = {}
+        for _ in in_states(worked):
+            for check in document["checks"]:
+                found.setdefault(check["check"], []).append(reference.check(worked, check, 1.0))
+        for check in document["checks"]:
+            states = found[check["check"]]
+            hi = max(f["worst"][1] for f in states) * scale
+            if "overlap" in check and states[0]["nominal"] > 0.0:
+                length = states[0]["nominal"] / states[0]["share"] * scale
+                check.pop("at_least", None)
+                check["at_most"] = self.number(min(max(hi + r.uniform(-0.2, 0.4), 0.01), 0.99 * length))
+        asks = [c for c in document["checks"] if "gap" in c and "at_least" in c and "at_most" not in c]
+        if asks:
+            asked = r.choice(asks)
+            lo = min(f["worst"][0] for f in found[asked["check"]]) * scale
+            asked["at_least"] = self.number(lo + r.uniform(0.1, 1.5))
+
     def head(self):
         r = self.r
         document = {"trialfit": "1", "title": "A made-up job", "units": self.units}
@@ -208,15 +229,17 @@ class Maker(random_jobs.Maker):
                 document["readings"] = readings
         document["checks"] = self.make_checks(document)
         self.set_limits(document)
+        if self.stuck:
+            self.ask_too_much(document)
         document["checks"] += self.air_gaps(document)
         return emit(document)
 
 
-def made_up(seed, few=False):
+def made_up(seed, few=False, stuck=False):
     """A job whose sizes do not contradict each other."""
     while True:
         try:
-            return Maker(seed, few).job()
+            return Maker(seed, few, stuck).job()
         except (reference.Contradiction, ValueError, IndexError):
             seed += 1_000_000
 

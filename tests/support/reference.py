@@ -16,6 +16,7 @@ import sys
 
 import reference_heat
 import reference_radial
+from reference_ends import seat_faces
 from reference_job import Contradiction, Job, load, meeting_ends  # noqa: F401
 from reference_sizes import numbers_with_units
 
@@ -70,8 +71,12 @@ def clearances(job, inflate):
                 gap = job.bounds(lambda x, z, f=pair, d=db - da, t=lost:
                                  z[f[1]] - z[f[0]] + d - t(x), inflate)
                 apart = running if earlier.turns != later.turns else 0.0
+                seats = seat_faces(earlier, later).get((fa, fb), []) if da == db == 0.0 else []
+                held = verdict(gap, apart, None, beyond=apart == 0.0)
+                if seats and held == "holds" and not any(s["stock"] for s in seats):
+                    continue  # what is stated, and enough, is not told again
                 out[key] = {"between": list(key), "at_least": apart,
-                            "verdict": verdict(gap, apart, None, beyond=apart == 0.0), **gap}
+                            "verdict": held, **gap}
     return list(out.values())
 
 

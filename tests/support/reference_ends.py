@@ -10,16 +10,29 @@ def document_hub(document, on_cone):
     return document["seat"].get("hub", on_cone.name)
 
 
+def seat_faces(earlier, later):
+    """{(face of `earlier`, face of `later`): [seat]} of the seats between the two, cones aside."""
+    found = {}
+    for one, other in ((earlier, later), (later, earlier)):
+        for s in one.seats:
+            if not s["cone"] and s["part"] is other:
+                found.setdefault((s["other"], s["own"]) if one is later else (s["own"], s["other"]), []).append(s)
+    return found
+
+
 def meeting_ends(earlier, later):
     """[(outboard end of a ring of `earlier`, inboard end of a ring of `later`, outer edge of the overlap)]
-    of all rings that overlap in diameter, the faces of a seat between the two parts excepted. An end:
+    of all rings that overlap in diameter, the faces of a seat that lie on one another excepted. An end:
     (face, beyond). The edge is as large as the outside diameters' limits allow."""
-    seats = set()
-    for one, other in ((later, earlier), (earlier, later)):
-        # An offset may put a part into the one that it is seated by: such a pair is looked at.
-        seats |= {(s["other"], s["own"]) if one is later else (s["own"], s["other"])
-                  for s in one.seats if not s["cone"] and s["part"] is other
-                  and s["stands"] * (1.0 if one is later else -1.0) >= -1e-9}
+    # At an offset a part may be in the one that it is seated by, or too near to it: such a pair is looked at. With play
+    # the two are to meet, and only a part that is in the other is.
+    def meet(s):
+        if s["offset"] is None or abs(s["stands"]) <= 1e-9:
+            return True
+        outboard = 1.0 if any(s is each for each in later.seats) else -1.0
+        return s["play"] is not None and s["stands"] * outboard > 0.0
+
+    seats = {faces for faces, all_of in seat_faces(earlier, later).items() if any(meet(s) for s in all_of)}
     pairs = []
     for a in earlier.rings.values():
         for b in later.rings.values():

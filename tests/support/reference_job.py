@@ -148,6 +148,7 @@ class Job:
             if size.half == 0.0 and holds > 0.0:
                 size = Size(size.nominal, size.nominal - holds, size.nominal + holds, holds / 3.0)
             seat["shims"].append(self.size(size))
+        seat["stock"] = bool(shims.get("stock"))
         seat["stands"] = 0.0
         if seat["offset"] is not None:
             seat["stands"] = sum(self.sizes[i].nominal for i in [seat["offset"], *seat["shims"]])

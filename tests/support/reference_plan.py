@@ -221,7 +221,7 @@ class Plan:
                  for s in itertools.combinations(range(len(seat.lies)), n)] for seat in self.seats]
         return list(itertools.product(*each))
 
-    def matrix(self, rows, kept):
+    def matrix(self, rows, kept, cuts):
         """A, b with A [amounts, shims bought] <= b, in the worst case; and by how much less b is to be while
         stacks are looked for."""
         matrix, right = [], []
@@ -233,13 +233,14 @@ class Plan:
             matrix.append([*(row.way * row.per_off), *shims])
             right.append(row.way * (row.limit - middle) - margin)
         careful = SURELY_MORE * np.array([row.beyond for row in rows], float)
-        return np.array(matrix).reshape(len(rows), -1), np.array(right), careful
+        wide = cuts + sum(len(seat.stock) for seat in self.seats)
+        return np.array(matrix).reshape(len(rows), wide), np.array(right), careful
 
     def least(self, chosen, rows, kept, used=None):
         """The cheapest amounts and stacks, as (cost, amounts, numbers bought), or None; shims that are set to
         an aim cost nothing. `used`: for each seat whether anything may and must lie there."""
         cuts = [self.cuts[i] for i in chosen]
-        matrix, right, careful = self.matrix(rows, kept)
+        matrix, right, careful = self.matrix(rows, kept, len(cuts))
         price = [c.per_unit for c in cuts]
         most = [c.most for c in cuts]
         counts = []
@@ -388,7 +389,7 @@ class Plan:
     def least_distance(self, chosen, rows, kept, left):
         """The same of one set of cuts, with that much left for amounts and shims."""
         cuts, bins = [self.cuts[i] for i in chosen], [s.stock for s in self.seats]
-        matrix, right, careful = self.matrix(rows, kept)
+        matrix, right, careful = self.matrix(rows, kept, len(cuts))
         aimed = [row for row in rows if row.aim is not None]
         count, more = matrix.shape[1], len(aimed)
         matrix = np.hstack([FINE * matrix, np.zeros((len(rows), more))])
@@ -439,7 +440,7 @@ class Plan:
     def least_slack(self, chosen, rows, kept, what, asked_alike):
         """By how much these rows or, where that is None, the keep of cut `what` (what a lap may take) have to give; None: nothing is enough."""
         cuts, bins = [self.cuts[i] for i in chosen], [s.stock for s in self.seats]
-        matrix, right, careful = self.matrix(rows, kept)
+        matrix, right, careful = self.matrix(rows, kept, len(cuts))
         count = matrix.shape[1]
         given = np.zeros(len(rows))
         if asked_alike is not None:

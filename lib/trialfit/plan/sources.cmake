@@ -14,6 +14,7 @@ set(sources
   job/from_job.cpp
   job/job_plan.cpp
   job/least_bother.cpp
+  job/least_relaxation.cpp
   job/plan_maker.cpp
   job/readings_after.cpp
   job/rounded.cpp

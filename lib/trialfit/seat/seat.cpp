@@ -47,8 +47,8 @@ public:
         if (!job_.seat)
             return job::Complaints{
                 {.fault = "the file has no 'seat' section, so there is nothing to ask of the seat",
-                 .mend = "add 'seat: {nut_torque: 30..40 N m, engine_torque: 9 N m}' with figures "
-                         "of your own"}};
+                 .mend = "add 'seat: {nut_torque: FIGURE N m, engine_torque: FIGURE N m}' with "
+                         "figures of your own"}};
         auto built = stack::model_for(job_, options_);
         if (auto* complaints = std::get_if<job::Complaints>(&built)) return std::move(*complaints);
         const auto& model = std::get<stack::Model>(built);

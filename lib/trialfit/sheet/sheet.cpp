@@ -109,6 +109,7 @@ void add_live(const job::Job& given, const stack::Model& model, const stack::Opt
     auto found = live(model, options, some ? &out.plan->plans.front() : nullptr);
     if (const auto* const none = std::get_if<NotLive>(&found)) {
         out.not_live = *none;
+        if (*none == NotLive::growth_unknown) out.growth_unknown = warm_of_unknown_growth(model);
         return;
     }
     auto& made = std::get<LiveAnswer>(found);

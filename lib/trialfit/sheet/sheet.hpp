@@ -76,6 +76,8 @@ struct SheetAnswer {
     std::vector<EntrySummary> history;
     std::size_t later_entries = 0;
     Record record;
+    /// With NotLive::growth_unknown: the parts that are warm and do not say how far they grow.
+    std::vector<std::string> growth_unknown;
 };
 
 /// `text`: the job file, for its checksum. `options` bind the check, the section, the chains and

@@ -21,8 +21,9 @@ Estimate over_range(const job::Span& span) {
 job::Complaints no_spin_section() {
     return {{.at = {},
              .fault = "the job has no 'spin' section",
-             .mend = "add one: 'spin: {crank_inertia: 12 kg cm2, drag: 0.5 N m, starter: {speed: "
-                     "500 rpm}, bore: 43, compression: 7, spark_from: 300 rpm}'"}};
+             .mend = "add one: 'spin: {crank_inertia: FIGURE kg cm2, drag: FIGURE N m, starter: "
+                     "{speed: FIGURE rpm}, bore: SIZE, compression: FIGURE, spark_from: FIGURE "
+                     "rpm}'"}};
 }
 
 class Spinning {

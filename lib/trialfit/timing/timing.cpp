@@ -30,7 +30,7 @@ std::optional<Value> taken(const trade::Result<Value>& result, job::Place at,
 job::Complaints no_section() {
     return {{.at = {},
              .fault = "the job has no 'timing' section",
-             .mend = "add one: 'timing: {stroke: 43, rod: 87, fire_at: 1.4 mm}'"}};
+             .mend = "add one: 'timing: {stroke: SIZE, rod: SIZE, fire_at: SIZE}'"}};
 }
 
 std::optional<StatorTurns> stator_turns(const job::Timing& timing) {

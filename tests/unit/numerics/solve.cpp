@@ -306,6 +306,42 @@ TEST_CASE("ties are broken as every pair of stacks tried in turn says") {
     CHECK(tried > 60);
 }
 
+TEST_CASE("of as many items, those in the fewest bins win") {
+    numerics::Problem problem;
+    problem.stock = {{0.2, 0.0, 0.1, 1}, {0.2, 0.0, 0.1, {}}};
+    problem.bins = {{"first", {0}, 0, 2}, {"second", {1}, 0, 2}};
+    numerics::ConstraintRow row;
+    row.lower = 0.4;
+    row.upper = 0.5;
+    row.bins = {1.0, 1.0};
+    problem.rows = {row};
+    const numerics::SolveResult answer = numerics::solve(problem);
+    REQUIRE(answer.plans.size() == 1);
+    CHECK(answer.plans[0].selection.stacks == std::vector<std::vector<std::size_t>>{{}, {1, 1}});
+    CHECK(answer.ties == 1);
+}
+
+TEST_CASE("limits that only the row judge has are told of a conflict, and give") {
+    numerics::Problem problem;
+    problem.activities = {{"front", 0.0, 0.5, 1.0, 1.0, 0.0}};
+    numerics::ConstraintRow row;
+    row.lower = -numerics::kInfinity;
+    row.upper = numerics::kInfinity;
+    row.judged_lower = 60.0;
+    row.activities = {{1.0, 0.0, 0.0, 0.0}};
+    problem.rows = {row};
+    problem.row_judge = [](std::size_t, const numerics::Selection&) {
+        return numerics::Allowed{60.0, numerics::kInfinity};
+    };
+    const numerics::SolveResult answer = numerics::solve(problem);
+    REQUIRE(answer.conflict);
+    REQUIRE(answer.conflict->members.size() == 1);
+    CHECK(answer.conflict->members[0].kind == numerics::LimitKind::row_lower);
+    REQUIRE(answer.conflict->relaxed);
+    CHECK(answer.conflict->relaxed_by == doctest::Approx(59.5));
+    CHECK(answer.conflict->relaxed_amounts == std::vector<double>{0.5});
+}
+
 TEST_CASE("two seats share what pieces there are") {
     numerics::Problem problem;
     problem.stock = {{0.5, 0.0, 0.1, 1}, {0.25, 0.0, 0.1, {}}};

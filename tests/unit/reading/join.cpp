@@ -117,7 +117,7 @@ TEST_CASE("every complaint is about the file that it is in, and names the other 
     CHECK(
         faults({kEngine, plate("", "10 by caliper")}) ==
         "kit-1:5:38: 'caliper' is no gauge of this file, which names none; add 'gauges: {caliper: "
-        "0.03}', the half-width it is good to\n");
+        "SIZE}', the half-width it is good to\n");
     CHECK(
         faults({kEngine, plate("", "10 exact"), plate("", "11 exact")}) ==
         "kit-2:3:11: there are two parts named 'plate'; the first is in line 3 of kit-1.yaml; give "

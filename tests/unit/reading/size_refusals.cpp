@@ -143,7 +143,7 @@ TEST_CASE("gauges") {
           "a number is missing in '[] by caliper'; write it like '12.5 ±0.05'");
     const auto none = reading::read_size("12.5 by caliper", job::Job());
     CHECK(none.fault == "'caliper' is no gauge of this file, which names none");
-    CHECK(none.mend == "add 'gauges: {caliper: 0.03}', the half-width it is good to");
+    CHECK(none.mend == "add 'gauges: {caliper: SIZE}', the half-width it is good to");
 }
 
 TEST_CASE("general tolerances and tolerance classes that there are not") {

@@ -92,17 +92,17 @@ TEST_CASE("wheel readings are raised to follow each other within a turn") {
           "6:30: error: 'before' and 'after' are the same reading; read the wheel where the piston "
           "meets the stop before the top, and again after it\n");
     CHECK(test::complaints(job_with("  stops: {before: 30, after: 90}\n")) ==
-          "6:10: error: 'stops' has no 'wheel'; add 'wheel: 0.5 deg'\n");
+          "6:10: error: 'stops' has no 'wheel'; add 'wheel: ANGLE'\n");
     CHECK(test::complaints(job_with("  dwell: {from: 2, to: 1, wheel: 0.5}\n")) ==
           "6:24: error: the dwell is more than half a turn; 'from' is the reading where the gauge "
           "stops rising, 'to' where it begins to fall\n");
 }
 
 TEST_CASE("marks and the slot are held to what they stand on") {
-    CHECK(
-        test::complaints(job_with("  marks: [{mark: S, at: 13.8 mm}]\n")) ==
-        "6:25: error: a mark is given as an arc, and 'rim_dia' is not given; add 'rim_dia: 92' to "
-        "'timing', or give the mark in degrees\n");
+    CHECK(test::complaints(job_with("  marks: [{mark: S, at: 13.8 mm}]\n")) ==
+          "6:25: error: a mark is given as an arc, and 'rim_dia' is not given; add 'rim_dia: SIZE' "
+          "to "
+          "'timing', or give the mark in degrees\n");
     CHECK(test::complaints(job_with("  marks: [{mark: S, at: 17 deg}, {mark: S, at: 2 deg}]\n")) ==
           "6:34: error: there are two marks named 'S'; the first is in line 6; give one of them "
           "another name\n");
@@ -136,7 +136,7 @@ TEST_CASE("a curve stands on the top, on fire_at or on a curve before it") {
           "6:44: error: the speed '1000' does not rise above the one before; list the points by "
           "rising speed\n");
     CHECK(refused("{curve: box, on: fire_at, points: [[1, 5]]}") ==
-          "6:29: error: this curve adds to 'fire_at', which is not given; add 'fire_at: 17 deg' to "
+          "6:29: error: this curve adds to 'fire_at', which is not given; add 'fire_at: ANGLE' to "
           "'timing', or leave 'counts_from' out for a curve counted from the top\n");
     CHECK(refused("{curve: box, points: [[1, 5]]}, {curve: c, on: bxo, points: [[1, 5]]}") ==
           "6:59: error: no curve before this one is called 'bxo'; did you mean 'box'?\n");

@@ -303,7 +303,7 @@ TEST_CASE("what cannot be a seat is refused, with the place and the mend") {
     job.seat.reset();
     CHECK(complaint_of(job) ==
           "the file has no 'seat' section, so there is nothing to ask of the seat; add 'seat: "
-          "{nut_torque: 30..40 N m, engine_torque: 9 N m}' with figures of your own");
+          "{nut_torque: FIGURE N m, engine_torque: FIGURE N m}' with figures of your own");
 
     TightJob steep;
     steep.taper = 0.5;

@@ -289,6 +289,54 @@ TEST_CASE("turning and still parts keep the running clearance; others must only 
     CHECK(found().verdict == Verdict::fails);
 }
 
+TEST_CASE("at an offset a seat's own faces are to clear each other, on one another they lie") {
+    job::Job job;
+    job.running_clearance = 0.4;
+    PartOf floor("floor", "under");
+    floor.face("top", given(5.0), "under").ring("slab", "under", "top", 0.0, 50.0);
+    job.parts.push_back(floor);
+    PartOf wheel("wheel", "in");
+    wheel.turns().face("out", given(5.0), "in").ring("disc", "in", "out", 0.0, 40.0);
+    wheel.seat({.kind = job::SeatKind::face_at_offset,
+                .own = 0,
+                .against = {0, 1},
+                .offset = given(0.1, 0.15)});
+    job.parts.push_back(wheel);
+    job::Seat& seat = job.parts[1].seats[0];
+    const auto found = [&] { return clearances(model_of(job), Judge::worst, 1.0).pairs; };
+    REQUIRE(found().size() == 1);
+    CHECK(found()[0].verdict == Verdict::fails);
+    CHECK(found()[0].gap.worst.lo == doctest::Approx(-0.05));
+    // Of parts that turn together nothing is asked but that they do not touch.
+    job.parts[0].turns = true;
+    CHECK(found()[0].verdict == Verdict::doubtful);
+    job.parts[0].turns = false;
+    SUBCASE("what it states, and what is enough, is not told once more") {
+        seat.offset = given(0.6, 0.15);
+        CHECK(found().empty());
+    }
+    SUBCASE("with play the two are to meet; a part that is in the other is told all the same") {
+        seat.play = given(0.05);
+        CHECK(found().empty());
+        seat.offset = given(-0.6, 0.15);
+        REQUIRE(found().size() == 1);
+        CHECK(found()[0].verdict == Verdict::fails);
+    }
+    SUBCASE("shims that may be changed may take the room away") {
+        seat.offset = given(0.6, 0.15);
+        seat.shims = job::Shims{};
+        seat.shims->stock.push_back({.thickness = given(0.1)});
+        CHECK(found()[0].verdict == Verdict::holds);
+    }
+    SUBCASE("faces that lie on one another, by one of two seats") {
+        job.parts[1].seats.push_back(on_face(0, {0, 1}));
+        CHECK(found().empty());
+        job.parts[1].seats.pop_back();
+        job.parts[1].seats[0] = on_face(0, {0, 1});
+        CHECK(found().empty());
+    }
+}
+
 TEST_CASE("a boss that lands on the shoulder at the cone's large end is found") {
     job::Job job;
     PartOf shaft("shaft", "tail");

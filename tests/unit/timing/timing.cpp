@@ -20,7 +20,7 @@ TEST_CASE("a job without the section is told how to add one") {
     const auto& complaints = std::get<job::Complaints>(outcome);
     REQUIRE(complaints.size() == 1);
     CHECK(complaints[0].fault == "the job has no 'timing' section");
-    CHECK(complaints[0].mend == "add one: 'timing: {stroke: 43, rod: 87, fire_at: 1.4 mm}'");
+    CHECK(complaints[0].mend == "add one: 'timing: {stroke: SIZE, rod: SIZE, fire_at: SIZE}'");
 }
 
 TEST_CASE("height to angle and back, over a grid of engines") {

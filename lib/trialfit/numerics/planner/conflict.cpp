@@ -11,6 +11,14 @@ namespace {
 
 constexpr std::size_t kMostNodes = 20000;  // of one search; a limit in doubt stays in the conflict
 
+double lower_of(const ConstraintRow& row) {
+    return std::max(row.lower, row.judged_lower);
+}
+
+double upper_of(const ConstraintRow& row) {
+    return std::min(row.upper, row.judged_upper);
+}
+
 std::vector<ConflictLimit> all_limits(const Problem& problem) {
     std::vector<ConflictLimit> limits;
     const std::size_t rows = problem.rows.size();
@@ -18,8 +26,8 @@ std::vector<ConflictLimit> all_limits(const Problem& problem) {
     std::vector<bool> has_upper(rows, false);
     for (std::size_t r = 0; r < rows; ++r) {
         const std::size_t first = limits_of(problem, r);
-        if (std::isfinite(problem.rows[r].lower)) has_lower[first] = true;
-        if (std::isfinite(problem.rows[r].upper)) has_upper[first] = true;
+        if (std::isfinite(lower_of(problem.rows[r]))) has_lower[first] = true;
+        if (std::isfinite(upper_of(problem.rows[r]))) has_upper[first] = true;
     }
     for (std::size_t r = 0; r < rows; ++r) {
         if (has_lower[r]) limits.push_back({LimitKind::row_lower, r});
@@ -37,8 +45,8 @@ double far_away(const Problem& problem) {
     double far = 1.0;
     for (const ConstraintRow& row : problem.rows) {
         double reach = std::abs(row.gap) + row.fixed_half_width;
-        if (std::isfinite(row.lower)) reach += std::abs(row.lower);
-        if (std::isfinite(row.upper)) reach += std::abs(row.upper);
+        if (std::isfinite(lower_of(row))) reach += std::abs(lower_of(row));
+        if (std::isfinite(upper_of(row))) reach += std::abs(upper_of(row));
         for (std::size_t c = 0; c < problem.activities.size(); ++c) {
             const Effect& effect = row.activities[c];
             reach += std::abs(effect.per_amount) * problem.activities[c].at_most +
@@ -173,6 +181,9 @@ private:
         if (conflict.relaxed && by >= conflict.relaxed_by - 1e-9) return;
         conflict.relaxed = limit;
         conflict.relaxed_by = by;
+        conflict.relaxed_selection = caught.best->selection;
+        conflict.relaxed_amounts = caught.best->amounts;
+        if (limit.kind == LimitKind::activity_amount) conflict.relaxed_amounts[limit.index] += by;
     }
 
     const Problem& problem_;

@@ -86,6 +86,10 @@ struct ConstraintRow {
     std::optional<double> aim;  ///< among solutions of equal cost, its middle is to be near this
     /// The limits bind the middle alone: no half-width is taken off them.
     bool middle_alone = false;
+    /// What the row judge asks where `lower` and `upper` bound nothing: limits that a conflict may
+    /// name.
+    double judged_lower = -kInfinity;
+    double judged_upper = kInfinity;
 };
 
 /// A choice of what is done and what lies in each bin, the amounts still open.

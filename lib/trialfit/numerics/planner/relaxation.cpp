@@ -70,7 +70,7 @@ void Relaxation::set_values() {
             for (const std::size_t kind : point.stacks.front())
                 order += static_cast<double>(kind + 1) / static_cast<double>(kinds);
             values.push_back(by_price * point.price + goal_.item * point.count +
-                             goal_.order * order);
+                             (point.count > 0 ? goal_.bin : 0.0) + goal_.order * order);
         }
         const StackPoint& last = choice.points.back();
         spread_slope_.push_back(last.thickness > 0.0 ? last.spread / last.thickness : 0.0);

@@ -63,7 +63,8 @@ Goal tie_goal(const Problem& problem) {
             .aim = 1.0,
             .price = dearest > 0.0 ? 1e-6 / dearest : 0.0,
             .item = 1e-7,
-            .order = 1e-9};
+            .order = 1e-9,
+            .bin = 1e-8};
 }
 
 SearchModel::SearchModel(const Problem& given, std::vector<Loosening> may_give, Deadline* clock)

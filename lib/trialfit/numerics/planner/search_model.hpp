@@ -28,10 +28,11 @@ struct Goal {
     double price = 0.0;  ///< of the pieces of bins that are set to an aim
     double item = 0.0;
     double order = 0.0;
+    double bin = 0.0;  ///< of each that carries anything
 };
 
 /// What ties are broken by: cost before aims before what a bin set to an aim takes from stock
-/// before pieces before order.
+/// before pieces before bins that carry any before order.
 [[nodiscard]] Goal tie_goal(const Problem& problem);
 
 /// A matrix with a row for each demand.

@@ -120,11 +120,13 @@ private:
         });
     }
 
-    // Among plans that cost the same: aims first, then items, then order. The cost's weight only
-    // keeps the search near them; `most_cost` is what holds it.
-    // False when the search was cut short.
+    // Among plans that cost the same: aims first, then items, then bins, then order. The cost's
+    // weight only keeps the search near them; `most_cost` is what holds it. False when the search
+    // was cut short.
     bool break_ties(const SearchOptions& first, SearchResult& caught, SolveResult& answer) {
-        if (!aims_ && !caught.tied) return true;
+        // The search ends with what costs no more than its bound, and of several bins one may do.
+        const bool several = caught.proven && kind_of(caught.best->selection).bins.size() > 1;
+        if (!aims_ && !caught.tied && !several) return true;
         SearchOptions hunt;
         hunt.goal = tie_goal(problem_);
         hunt.excluded = first.excluded;

@@ -67,6 +67,9 @@ struct Conflict {
     std::optional<ConflictLimit> relaxed;
     double relaxed_by = 0.0;
     bool sought = true;  ///< false where the search for it was stopped
+    /// What then holds all else, the amount that gives included. Empty where none is enough.
+    Selection relaxed_selection;
+    std::vector<double> relaxed_amounts;
 };
 
 struct SolveResult {
@@ -86,10 +89,11 @@ struct SolveResult {
 /// of a cheaper plan is not shown. Cost = sum over activities made of cost + per_amount * amount, +
 /// the prices of the items fitted, those of bins that are set to an aim aside. Ties (costs within
 /// 1e-9): least sum of distances to the aims, then fewest items bought for bins that are set to an
-/// aim (within 1e-6 of distance each), then fewest items (1e-7), then earlier activities and stock
-/// in file order. Of a plan's kind, one that only leaves items of such bins away, and so comes less
-/// near to the aims, is none of its own. Exact branch and bound; deterministic. Throws
-/// std::invalid_argument with faults(problem) where there are any, or if top is 0.
+/// aim (within 1e-6 of distance each), then fewest items (1e-7), then fewest bins that carry any
+/// (1e-8), then earlier activities and stock in file order. Of a plan's kind, one that only leaves
+/// items of such bins away, and so comes less near to the aims, is none of its own. Exact branch
+/// and bound; deterministic. Throws std::invalid_argument with faults(problem) where there are any,
+/// or if top is 0.
 [[nodiscard]] SolveResult solve(const Problem& problem, std::size_t top = 3,
                                 const SearchControl& watch = {});
 /// The same without looking for a conflict: why there is no plan stays open.

@@ -118,10 +118,12 @@ private:
             found.amounts[made_[i]] = program.value(i);
         found.cost = cost_of(problem, selection_, found.amounts);
         double order = 0.0;
+        double bins = 0.0;
         for (const std::size_t c : made_)
             order += static_cast<double>(c + 1) / static_cast<double>(model_.activities);
         for (const auto& stack : selection_.stacks) {
             found.items += static_cast<int>(stack.size());
+            if (!stack.empty()) ++bins;
             for (const std::size_t kind : stack)
                 order += static_cast<double>(kind + 1) / static_cast<double>(problem.stock.size());
         }
@@ -132,7 +134,7 @@ private:
         }
         found.value = goal_.cost * found.cost + goal_.aim * found.aim_distance +
                       goal_.price * price_set_to_aim(problem, selection_) +
-                      goal_.item * found.items + goal_.order * order;
+                      goal_.item * found.items + goal_.bin * bins + goal_.order * order;
         for (std::size_t each = 0; each < model_.loosenings.size(); ++each) {
             found.loosened.push_back(program.value(made_.size() + each));
             found.value += model_.loosenings[each].cost * found.loosened.back();

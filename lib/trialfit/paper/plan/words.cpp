@@ -247,6 +247,9 @@ ToldConflict told_conflict(const plan::NoPlan& why, const plan::PlanAnswer& answ
         out.least = allow;
     else
         out.least = told_relaxation(*why.relaxed, why.relaxed_by, answer) +
+                    (why.sought ? ""
+                                : " Whether less would do was not found out in the time that "
+                                  "there was.") +
                     (answer.nothing_to_change ? " " + allow : "");
     return out;
 }

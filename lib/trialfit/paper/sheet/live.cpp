@@ -8,6 +8,7 @@
 #include <trialfit/paper/text/markup.hpp>
 #include <trialfit/paper/text/words.hpp>
 #include <trialfit/sheet/live/live.hpp>
+#include <trialfit/stack/model/listing.hpp>
 
 namespace trialfit::paper {
 
@@ -270,7 +271,7 @@ std::string_view words_of(sheet::NotLive why) {
         case sheet::NotLive::many_rings:
             return "the job has more rings than a page can hold";
         case sheet::NotLive::growth_unknown:
-            return "nothing says how far a part that is warm grows";
+            return "nothing says how far warm parts grow: ";
         case sheet::NotLive::uneven:
             return "a figure does not move evenly with what is cut, as where a hub comes to bear "
                    "at "
@@ -291,9 +292,10 @@ std::string no_fields(const sheet::SheetAnswer& answer) {
     const std::string_view why = words_of(answer.not_live);
     if (why.empty()) return {};
     return fmt::format(
-        "<p class=\"live\">This page cannot be filled in: {}. With the size as cut, <code>trialfit "
-        "check {} --with FACE=SIZE</code> works it out.</p>\n",
-        why, escaped(shell_word(answer.record.file)));
+        "<p class=\"live\">This page cannot be filled in: {}{}. With the size as cut, "
+        "<code>trialfit check {} --with FACE=SIZE</code> works it out.</p>\n",
+        why, escaped(stack::some_of(answer.growth_unknown, 6)),
+        escaped(shell_word(answer.record.file)));
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <trialfit/numerics/infinity.hpp>
 #include <trialfit/numerics/planner/tolerances.hpp>
 #include <trialfit/plan/demand/rows.hpp>
 #include <utility>
@@ -45,6 +46,13 @@ private:
             if (!pieces_.judging.surely) ask(either.ways.front());
             return;
         }
+        // A limit that gives opens every way.
+        if (pieces_.judging.limits_may_give && of_a_limit(either)) {
+            if (std::all_of(either.ways.begin(), either.ways.end(), still))
+                return ask(nearest(either.ways));
+            kept.push_back(std::move(either));
+            return;
+        }
         std::vector<std::vector<PlanDemand>> open;
         std::copy_if(either.ways.begin(), either.ways.end(), std::back_inserter(open),
                      [this](const auto& way) {
@@ -52,10 +60,28 @@ private:
                              way.begin(), way.end(),
                              [this](const PlanDemand& each) { return never(each); });
                      });
-        if (open.empty()) return ask(either.ways.front());
+        if (open.empty())
+            return ask(of_a_limit(either) ? nearest(either.ways) : either.ways.front());
         if (open.size() == 1) return ask(open.front());
         either.ways = std::move(open);
         kept.push_back(std::move(either));
+    }
+
+    [[nodiscard]] static bool still(const std::vector<PlanDemand>& way) {
+        return std::all_of(way.begin(), way.end(), immovable);
+    }
+
+    // Each way is a difference that must not pass one and the same limit.
+    [[nodiscard]] static bool of_a_limit(const Either& either) {
+        return !either.radial && !either.lapses && either.ways.front().front().of.has_value();
+    }
+
+    // The way of which least is short as things stand.
+    [[nodiscard]] std::vector<PlanDemand>& nearest(
+        std::vector<std::vector<PlanDemand>>& ways) const {
+        return *std::max_element(ways.begin(), ways.end(), [this](const auto& a, const auto& b) {
+            return slack_now(a) < slack_now(b);
+        });
     }
 
     [[nodiscard]] static bool may_ask_less(const Either& either) {
@@ -69,10 +95,14 @@ private:
     }
 
     [[nodiscard]] bool holds_now(const std::vector<PlanDemand>& way) const {
+        return slack_now(way) >= -numerics::kSameLength;
+    }
+    [[nodiscard]] double slack_now(const std::vector<PlanDemand>& way) const {
         const std::vector<double> none(problem_.activities.size(), 0.0);
-        return std::all_of(way.begin(), way.end(), [&](const PlanDemand& each) {
-            return pieces_.slack(each, nothing_done_, none) >= -numerics::kSameLength;
-        });
+        double least = numerics::kInfinity;
+        for (const PlanDemand& each : way)
+            least = std::min(least, pieces_.slack(each, nothing_done_, none));
+        return least;
     }
     [[nodiscard]] bool always(const PlanDemand& demand) const {
         const stack::Range all = reach(pieces_, problem_, demand);

@@ -280,6 +280,8 @@ numerics::ConstraintRow row_of(const Pieces& pieces, const PlanDemand& demand, b
                                bool open) {
     numerics::ConstraintRow row = RowMaker(pieces, demand, exact).run();
     if (open) {
+        row.judged_lower = row.lower;
+        row.judged_upper = row.upper;
         row.lower = -numerics::kInfinity;
         row.upper = numerics::kInfinity;
     }

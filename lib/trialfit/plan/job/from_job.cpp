@@ -144,9 +144,15 @@ private:
 };
 
 bool any_tied(const Pieces& pieces) {
-    const auto& all = pieces.demands.all;
-    return std::any_of(all.begin(), all.end(),
-                       [&](const PlanDemand& demand) { return pieces.tied(demand); });
+    const auto any = [&](const std::vector<PlanDemand>& all) {
+        return std::any_of(all.begin(), all.end(),
+                           [&](const PlanDemand& demand) { return pieces.tied(demand); });
+    };
+    const auto& either = pieces.demands.either;
+    return any(pieces.demands.all) ||
+           std::any_of(either.begin(), either.end(), [&](const Either& each) {
+               return std::any_of(each.ways.begin(), each.ways.end(), any);
+           });
 }
 
 bool tied_pieces(const Pieces& pieces) {

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <limits>
 #include <trialfit/numerics/planner/tolerances.hpp>
+#include <trialfit/plan/job/least_relaxation.hpp>
 #include <trialfit/plan/job/ways.hpp>
 #include <tuple>
 #include <utility>
@@ -10,9 +11,8 @@ namespace trialfit::plan {
 
 namespace {
 
-// How many problems are solved at most, and of how many without a plan the reason is looked for.
+// How many problems are solved at most.
 constexpr std::size_t kMostProblems = 400;
-constexpr std::size_t kMostReasons = 16;
 constexpr double kSameDistance = 1e-7;  // from the aims
 
 // Branch and bound over the ways. A problem that asks less than must hold is solved first; where
@@ -95,8 +95,10 @@ private:
         kept_.push_back(std::move(plan));
         std::stable_sort(kept_.begin(), kept_.end(),
                          [](const numerics::Solution& a, const numerics::Solution& b) {
-                             return std::tuple(a.cost, a.aim_distance, a.items) <
-                                    std::tuple(b.cost, b.aim_distance, b.items);
+                             const std::size_t in_a = numerics::kind_of(a.selection).bins.size();
+                             const std::size_t in_b = numerics::kind_of(b.selection).bins.size();
+                             return std::tuple(a.cost, a.aim_distance, a.items, in_a) <
+                                    std::tuple(b.cost, b.aim_distance, b.items, in_b);
                          });
         std::vector<numerics::Solution> all = std::move(kept_);
         kept_.clear();
@@ -112,19 +114,9 @@ private:
 
     // Of the problems without a plan, the one whose limits have to give least.
     void explain(EveryWay& all) {
-        double least = std::numeric_limits<double>::infinity();
-        for (std::size_t i = 0; i < std::min(without_.size(), kMostReasons); ++i) {
-            if (i > 0 && clock_.stopped()) return;
-            numerics::Problem stuck = problem_.choosing(without_[i]);
-            stuck.limits_of = problem_.limits_of(without_[i]);
-            numerics::Conflict why = conflict_of(stuck, clock_);
-            const double by =
-                why.relaxed ? why.relaxed_by : std::numeric_limits<double>::infinity();
-            if (all.answer.conflict && by >= least) continue;
-            least = by;
-            all.answer.conflict = std::move(why);
-            all.which = without_[i];
-        }
+        LeastRelaxation reason = least_relaxation(problem_, without_, clock_);
+        all.answer.conflict = std::move(reason.conflict);
+        all.which = std::move(reason.which);
     }
 
     // Of several problems only the plans kept are known: there may be more.

@@ -66,9 +66,9 @@ public:
         if (!fields.ok()) return;
         job::FaceRunout out;
         out.at = reader_.place(node);
-        out.is = size_at_least(reader_, fields.need("is", "is: 0.08 by dial"), Bare::exact,
+        out.is = size_at_least(reader_, fields.need("is", "is: SIZE by GAUGE"), Bare::exact,
                                fmt::format("the face runout of {}", who_), Least::zero_allowed);
-        const auto dia = length_of(reader_, fields.need("dia", "dia: 90"),
+        const auto dia = length_of(reader_, fields.need("dia", "dia: SIZE"),
                                    fmt::format("the diameter of the face runout of {}", who_),
                                    Least::above_zero);
         if (!dia) return;
@@ -117,7 +117,7 @@ private:
         if (to == nullptr) {
             if (cost == nullptr) return;
             return reader_.error(*cost, fmt::format("{} has 'centre_cost' alone", fields.what()),
-                                 "add 'centre_to: 0.04', what is left of the clearance then");
+                                 "add 'centre_to: SIZE', what is left of the clearance then");
         }
         const bool fixed =
             centring.by == job::CentredBy::cone || centring.by == job::CentredBy::bearing;
@@ -152,7 +152,7 @@ private:
         if (node.is_map() && std::ranges::none_of(all, sized)) {
             const Fields fields(reader_, node, fmt::format("'runout' of {}", who_), {"is", "at"});
             if (!fields.ok()) return;
-            is = fields.need("is", "is: 0.04 by dial");
+            is = fields.need("is", "is: SIZE by GAUGE");
             const job::FaceId face = own_feature<job::Face>(
                 reader_, index_, fields.find("at"), fmt::format("the runout of {} is at", who_));
             if (face >= 0) out.face = face;

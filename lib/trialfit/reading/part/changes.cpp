@@ -35,7 +35,7 @@ public:
         cut.keep =
             length_of(reader_, fields.need("keep", "keep: SIZE"), "'keep'", Least::above_zero)
                 .value_or(0.0);
-        cut.holds = half_width_of(reader_, fields.need("holds", "holds: \u00b10.03"), "'holds'")
+        cut.holds = half_width_of(reader_, fields.need("holds", "holds: \u00b1SIZE"), "'holds'")
                         .value_or(0.0);
         cut.cost = cost(fields, "cost", cut.cost);
         cut.cost_per_mm = cost(fields, "per_mm", cut.cost_per_mm);
@@ -52,7 +52,7 @@ public:
         lap.at = reader_.place(node);
         lap.cone = own_feature<job::Cone>(reader_, index_, fields.need("cone", "cone: CONE"),
                                           fmt::format("{} takes", fields.what()));
-        lap.at_most_on_diameter = on_diameter(fields.need("at_most", "at_most: 0.05 on diameter"));
+        lap.at_most_on_diameter = on_diameter(fields.need("at_most", "at_most: SIZE on diameter"));
         lap.cost = cost(fields, "cost", lap.cost);
         lap.note = text_of(reader_, fields.find("note"), "the note of a lap");
         part_.laps.push_back(std::move(lap));
@@ -76,7 +76,7 @@ public:
             reader_.error(node, fmt::format("{} has neither 'keep' nor 'until'", fields.what()),
                           "add 'keep: SIZE', the wall that must remain, or 'until: SIZE', the "
                           "diameter that must not be passed");
-        skim.holds = half_width_of(reader_, fields.need("holds", "holds: \u00b10.02"), "'holds'")
+        skim.holds = half_width_of(reader_, fields.need("holds", "holds: \u00b1SIZE"), "'holds'")
                          .value_or(0.0);
         skim.cost = cost(fields, "cost", skim.cost);
         skim.cost_per_mm = cost(fields, "per_mm", skim.cost_per_mm);
@@ -161,13 +161,13 @@ void read_changes(Reader& reader, job::PartId part, const Fields& fields) {
     ChangeReader changes(reader, part);
     for (const Node& cut :
          items_of(reader, fields.find("cuts"), "'cuts'",
-                  "'- {face: FACE, measure: FACE, keep: SIZE, holds: \u00b10.03}'"))
+                  "'- {face: FACE, measure: FACE, keep: SIZE, holds: \u00b1SIZE}'"))
         changes.cut(cut);
     for (const Node& lap : items_of(reader, fields.find("laps"), "'laps'",
                                     "'- {cone: CONE, at_most: 0.05 on diameter}'"))
         changes.lap(lap);
     for (const Node& skim : items_of(reader, fields.find("skims"), "'skims'",
-                                     "'- {ring: RING, turn: bore, keep: SIZE, holds: \u00b10.02}'"))
+                                     "'- {ring: RING, turn: bore, keep: SIZE, holds: \u00b1SIZE}'"))
         changes.skim(skim);
 }
 

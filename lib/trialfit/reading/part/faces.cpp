@@ -20,7 +20,7 @@ public:
     void read(const Node& node) {
         if (node.is_list()) {
             if (expect_list(reader_, node, fmt::format("face {}", quoted(face_.name)),
-                            "'[12.5 \u00b10.1 from back]'"))
+                            "'[SIZE from back]'"))
                 for (const Node& item : node.children)
                     one(item);
             return;
@@ -46,7 +46,7 @@ private:
             reader_.faults.error(
                 node.is_empty() ? face_.at : reader_.place(node),
                 fmt::format("face {} has no size", quoted(face_.name)),
-                fmt::format("write 'zero' or a size like '12.5 \u00b10.1 from {}'", some_face()));
+                fmt::format("write 'zero' or a size, as in 'SIZE from {}'", some_face()));
             return;
         }
         if (trimmed(node.scalar) == kZero) {

@@ -38,10 +38,10 @@ public:
         ring.name = entry.key.scalar;
         ring.at = reader_.place(entry.key);
         ends(fields, ring);
-        ring.bore = size_at_least(reader_, fields.need("bore", "bore: 40"), Bare::exact,
+        ring.bore = size_at_least(reader_, fields.need("bore", "bore: SIZE"), Bare::exact,
                                   fmt::format("the bore of {}", fields.what()), Least::zero_allowed,
                                   MayBe::unmeasured);
-        ring.outside = size_at_least(reader_, fields.need("od", "od: 100"), Bare::exact,
+        ring.outside = size_at_least(reader_, fields.need("od", "od: SIZE"), Bare::exact,
                                      fmt::format("the outside diameter of {}", fields.what()),
                                      Least::above_zero, MayBe::unmeasured);
         const auto bare = [](const Node* node, const job::Given& given) {
@@ -61,11 +61,11 @@ public:
         cone.name = name;
         cone.at = reader_.place(key);
         cone.at_face = face(fields, "at", "at: FACE", "is at");
-        cone.dia = size_at_least(
-            reader_, fields.need("dia", "dia: 16.00 \u00b10.01"), Bare::general_tolerance,
-            fmt::format("the diameter of {}", fields.what()), Least::above_zero, MayBe::unmeasured);
+        cone.dia = size_at_least(reader_, fields.need("dia", "dia: SIZE"), Bare::general_tolerance,
+                                 fmt::format("the diameter of {}", fields.what()),
+                                 Least::above_zero, MayBe::unmeasured);
         cone.length =
-            size_at_least(reader_, fields.need("length", "length: 16"), Bare::exact,
+            size_at_least(reader_, fields.need("length", "length: SIZE"), Bare::exact,
                           fmt::format("the length of {}", fields.what()), Least::above_zero);
         taper(fields, cone);
         part_.cones.push_back(std::move(cone));
@@ -123,7 +123,7 @@ private:
         }
         if (!fields.written("to") && fields.ok()) {
             reader_.error(fields.node(), fmt::format("{} has no second end", fields.what()),
-                          "add 'to: FACE', 'below: 5' or 'above: 5'");
+                          "add 'to: FACE', 'below: SIZE' or 'above: SIZE'");
             ring.outboard.face = -1;
             return;
         }
@@ -145,7 +145,7 @@ private:
 
     void taper(const Fields& fields, job::Cone& cone) {
         cone.taper = std::numeric_limits<double>::quiet_NaN();
-        const Node* const node = fields.need("taper", "taper: 1 in 5");
+        const Node* const node = fields.need("taper", "taper: 1 in N");
         if (node == nullptr) return;
         if (!node->is_scalar())
             return reader_.error(*node,
@@ -165,7 +165,7 @@ private:
     }
 
     void form(const Fields& fields, job::Thread& thread) {
-        const Node* const node = fields.need("form", "form: M10x1.25-6g");
+        const Node* const node = fields.need("form", "form: THREAD");
         if (node == nullptr) return;
         if (!node->is_scalar())
             return reader_.error(*node,

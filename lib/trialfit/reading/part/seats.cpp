@@ -93,7 +93,7 @@ private:
                           fmt::format("'pushed' says where part {} lay in its play when its offset "
                                       "was measured, and the seat has no '{}'",
                                       quoted(part_.name), seat.offset ? "play" : "offset"),
-                          seat.offset ? "add 'play: 0.05..0.15', or take 'pushed' away"
+                          seat.offset ? "add 'play: LEAST..GREATEST', or take 'pushed' away"
                                       : "take 'pushed' away: a part on a face floats outboard from "
                                         "the contact");
             return;
@@ -107,11 +107,11 @@ private:
         job::Key key;
         key.at = reader_.place(node);
         key.height =
-            size_at_least(reader_, fields.need("height", "height: 3 h9"), Bare::general_tolerance,
+            size_at_least(reader_, fields.need("height", "height: SIZE"), Bare::general_tolerance,
                           "the height of the key", Least::above_zero);
         key.room =
-            size_at_least(reader_, fields.need("room", "room: 3.1 \u00b10.05"),
-                          Bare::general_tolerance, "the room for the key", Least::above_zero);
+            size_at_least(reader_, fields.need("room", "room: SIZE"), Bare::general_tolerance,
+                          "the room for the key", Least::above_zero);
         const Node* const floors = fields.need("floors", "floors: cone");
         key.floors_follow_cone =
             choice_of(reader_, floors, "what the slot floors follow", {"cone", "axis"})
@@ -128,7 +128,7 @@ private:
             half_width_of(reader_, fields.find("holds"), "'holds' of the shims").value_or(0.0);
         if (fields.ok() && !fields.written("stock") && !fields.written("fitted"))
             reader_.error(node, fmt::format("{} have neither 'stock' nor 'fitted'", fields.what()),
-                          "add 'stock: [0.2, 0.3, 0.5]' or 'fitted: [1.6]'");
+                          "add 'stock: [SIZE, SIZE]' or 'fitted: [SIZE]'");
         for (const Node& item :
              items_of(reader_, fields.find("stock"), "'stock'", "'[0.2, 0.3, 0.5]'"))
             shims.stock.push_back(stocked(item, shims.holds));
@@ -155,11 +155,11 @@ private:
         const auto way = choice_of(reader_, fields.need("way", "way: down"), "the way of rounding",
                                    {"down", "up", "nearest", "last_digit"});
         const auto step =
-            length_of(reader_, fields.need("step", "step: 0.05"), "'step'", Least::above_zero);
+            length_of(reader_, fields.need("step", "step: SIZE"), "'step'", Least::above_zero);
         if (shims.stock.empty())
             return reader_.error(node,
                                  fmt::format("{} has no stock to be rounded to", fields.what()),
-                                 "add 'stock: [2.20, 2.25, 2.30]'");
+                                 "add 'stock: [SIZE, SIZE]'");
         if (!way || !step) return;
         shims.round = job::Rounding{
             .way = static_cast<job::RoundingWay>(*way), .step = *step, .at = reader_.place(node)};
@@ -176,7 +176,7 @@ private:
             return stock;
         }
         const Fields fields(reader_, item, "this shim", {"thickness", "pieces"});
-        stock.thickness = shim_of(reader_, fields.need("thickness", "thickness: 0.5"), holds);
+        stock.thickness = shim_of(reader_, fields.need("thickness", "thickness: SIZE"), holds);
         stock.pieces = count_of(reader_, fields.find("pieces"), "'pieces'", 0);
         return stock;
     }

@@ -34,7 +34,7 @@ public:
         check_.aim = limit(fields, "aim");
         if (!fields.written("at_least") && !fields.written("at_most"))
             reader_.error(node, fmt::format("{} has no limit", who_),
-                          "add 'at_least: 0.5' or 'at_most: 2'");
+                          "add 'at_least: SIZE' or 'at_most: SIZE'");
         if (crossed())
             reader_.error(*fields.find("at_least"),
                           fmt::format("{} asks for at least {} and at most {}", who_,
@@ -280,7 +280,7 @@ public:
             reader_.error(*fields.find("to"),
                           fmt::format("{} is taken from a face to itself", who_), "name two faces");
         reading.is =
-            size_of(reader_, fields.need("is", "is: 13.97 by caliper"), Bare::general_tolerance);
+            size_of(reader_, fields.need("is", "is: SIZE by GAUGE"), Bare::general_tolerance);
         if (const Node* fitted = fields.find("fitted")) reading.fitted = parts(*fitted);
         if (const Node* touching = fields.find("touching")) touch(*touching, reading);
         all_fitted(fields, reading);

@@ -65,8 +65,7 @@ public:
                 fields.need("between", "between: [stator.poles, rotor.magnets], two rings"))
             between(*pair);
         by(fields.need("by", "by: feeler, one of the gauges"));
-        const Node* const rounds =
-            fields.need("rounds", "rounds: [{gaps: [0.25, 0.20, 0.15, 0.20]}]");
+        const Node* const rounds = fields.need("rounds", "rounds: [{gaps: [SIZE, SIZE, SIZE]}]");
         const Node* const clock = fields.find("clock");
         std::optional<std::vector<double>> all_rounds;
         if (clock != nullptr) all_rounds = clocks(*clock);
@@ -159,9 +158,10 @@ private:
         std::optional<std::vector<double>> clock = all_rounds;
         if (own != nullptr) clock = clocks(*own);
         if (own == nullptr && common == nullptr && !fields.written("clock"))
-            reader_.error(node, fmt::format("{} has no 'clock'", fields.what()),
-                          "add 'clock: [12, 3, 6, 9]' to it, or to the entry for all its rounds");
-        if (const Node* list = fields.need("gaps", "gaps: [0.25, 0.20, 0.15, 0.20]"))
+            reader_.error(
+                node, fmt::format("{} has no 'clock'", fields.what()),
+                "add 'clock: [HOUR, HOUR, HOUR]' to it, or to the entry for all its rounds");
+        if (const Node* list = fields.need("gaps", "gaps: [SIZE, SIZE, SIZE]"))
             gaps(*list, clock, round);
         feelers_.rounds.push_back(std::move(round));
     }
@@ -230,13 +230,13 @@ private:
                     node.children[rounds[0].rotor_said ? i : 0],
                     fmt::format("this round of {} does not say how the rotor stood, as others do",
                                 who_),
-                    "add 'rotor_at: 12', where its mark was on the clock");
+                    "add 'rotor_at: HOUR', where its mark was on the clock");
             if (says_height(node.children[i]) != says_height(node.children[0]))
                 return reader_.error(
                     node.children[says_height(node.children[0]) ? i : 0],
                     fmt::format("this round of {} does not say at which height, as others do",
                                 who_),
-                    "add 'at: stator.out', and 'below: 5' where it was that far inboard of it");
+                    "add 'at: stator.out', and 'below: SIZE' where it was that far inboard of it");
         }
     }
     static bool says_height(const Node& round) {

@@ -88,20 +88,20 @@ void add_gauge(Reader& reader, FileRead& file, job::Gauge gauge) {
 }
 
 void read_gauges(Reader& reader, const Node& gauges) {
-    if (!expect_names(reader, gauges, "'gauges'", "'gauges: {caliper: 0.03}'")) return;
+    if (!expect_names(reader, gauges, "'gauges'", "'gauges: {caliper: SIZE}'")) return;
     for (const Entry& entry : entries(gauges)) {
         const std::string& name = entry.key.scalar;
         check_name(reader, entry, "gauge");
         if (entry.value.is_empty() && !split_by_comma(entry))
             reader.error(
                 entry.key, fmt::format("gauge {} has no half-width", quoted(name)),
-                fmt::format("write '{}: 0.03', what a reading by it is good to", clipped(name)));
+                fmt::format("write '{}: SIZE', what a reading by it is good to", clipped(name)));
         job::Gauge gauge{.name = name, .at = reader.place(entry.key)};
         const Node* written = entry.value.is_empty() ? nullptr : &entry.value;
         if (written != nullptr && written->is_map()) {
             const Fields fields(reader, *written, fmt::format("gauge {}", quoted(name)),
                                 {"half_width", "reads"});
-            written = fields.need("half_width", "half_width: 0.03");
+            written = fields.need("half_width", "half_width: SIZE");
             if (const Node* reads = fields.find("reads"))
                 gauge.reads = read_reads(reader, *reads, name);
         }

@@ -137,8 +137,8 @@ private:
             cut.face = face_ref(reader_, &each.key, "the record names");
             if (each.value.is_empty())
                 reader_.error(each.key, fmt::format("{} has no size", quoted(each.key.scalar)),
-                              by_amount ? "write what came off it, as in '0.60 by caliper'"
-                                        : "write its finish size, as in '6.02 by caliper'");
+                              by_amount ? "write what came off it, as in 'SIZE by GAUGE'"
+                                        : "write its finish size, as in 'SIZE by GAUGE'");
             cut.size = size_of(reader_, each.value.is_empty() ? nullptr : &each.value,
                                Bare::general_tolerance);
             if (cut.face.part >= 0 && !has_cut(cut.face))
@@ -231,7 +231,7 @@ private:
         for (const Entry& each : entries(node)) {
             job::RecordEntry::AsSkimmed skim;
             skim.ring = feature_ref<job::Ring>(reader_, &each.key, "the record names");
-            skim.size = size_of(reader_, value_of(each, "its diameter, as in '80.2 by caliper'"),
+            skim.size = size_of(reader_, value_of(each, "its diameter, as in 'SIZE by GAUGE'"),
                                 Bare::general_tolerance);
             if (skim.ring.part < 0) continue;
             const auto& skims = reader_.job.parts[skim.ring.part.at()].skims;
@@ -255,7 +255,7 @@ private:
         for (const Entry& each : entries(node)) {
             const job::ConeRef cone =
                 feature_ref<job::Cone>(reader_, &each.key, "the record names");
-            const auto off = length_of(reader_, value_of(each, "what came off, as in '0.02'"),
+            const auto off = length_of(reader_, value_of(each, "what came off, as in 'SIZE'"),
                                        "what was lapped off", Least::above_zero);
             if (cone.part < 0) continue;
             const auto& laps = reader_.job.parts[cone.part.at()].laps;

@@ -89,7 +89,7 @@ bool one_starter(Reader& reader, const Node& node, const Fields& fields) {
                      "'{speed: 450..550 rpm}'");
     if (const Node* const turns = fields.find("turns"); turns != nullptr && first != "torque")
         reader.error(*turns, "'turns' goes with a torque, and 'torque' is not given",
-                     "leave it out, or add 'torque: 8 N m'");
+                     "leave it out, or add 'torque: FIGURE N m'");
     return given != nullptr;
 }
 
@@ -104,7 +104,7 @@ std::optional<job::Starter> read_starter(Reader& reader, const Node& node) {
         if (speed) return job::StarterSpeed{*speed};
     } else {
         const auto torque = span_at(reader, fields, "torque", "N m", kDrag);
-        static_cast<void>(fields.need("turns", "turns: 1"));
+        static_cast<void>(fields.need("turns", "turns: FIGURE"));
         const auto turns = span_at(reader, fields, "turns", "", kTurns);
         if (torque && turns) return job::StarterTorque{.torque_nm = *torque, .turns = *turns};
     }

@@ -27,7 +27,7 @@ public:
             readings();
         } else if (fields_.written("plus") || fields_.written("minus")) {
             deviations();
-        } else if (const Node* size = fields_.need("size", "size: 12.5")) {
+        } else if (const Node* size = fields_.need("size", "size: SIZE")) {
             if (!size->is_scalar()) {
                 reader_.error(*size, "several readings with no word of the gauge",
                               "add 'by: caliper'");
@@ -54,8 +54,8 @@ private:
 
     void limits() {
         refuse_beside("'lower' and 'upper'", {"size", "plus", "minus", "by"});
-        const Node* const from = fields_.need("lower", "lower: 12.45");
-        const Node* const to = fields_.need("upper", "upper: 12.55");
+        const Node* const from = fields_.need("lower", "lower: SIZE");
+        const Node* const to = fields_.need("upper", "upper: SIZE");
         const auto lower = length_of(reader_, from, "'lower'", Least::any);
         const auto upper = length_of(reader_, to, "'upper'", Least::any);
         if (!lower || !upper) return;
@@ -71,9 +71,9 @@ private:
     }
 
     void deviations() {
-        const Node* const nominal = fields_.need("size", "size: 12.5");
-        const Node* const above = fields_.need("plus", "plus: 0");
-        const Node* const below = fields_.need("minus", "minus: 0");
+        const Node* const nominal = fields_.need("size", "size: SIZE");
+        const Node* const above = fields_.need("plus", "plus: SIZE");
+        const Node* const below = fields_.need("minus", "minus: SIZE");
         const auto size = length_of(reader_, nominal, "'size'", Least::any);
         const auto plus = deviation(above, "'plus'");
         const auto minus = deviation(below, "'minus'");
@@ -93,7 +93,7 @@ private:
 
     void readings() {
         refuse_beside("'by'", {"plus", "minus", "shape", "sigmas"});
-        const Node* const size = fields_.need("size", "size: 12.48");
+        const Node* const size = fields_.need("size", "size: SIZE");
         given_.gauge = gauge_of(reader_, fields_.find("by"));
         if (size == nullptr) return;
         std::vector<double> values;

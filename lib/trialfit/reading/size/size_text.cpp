@@ -462,7 +462,7 @@ GaugeText find_gauge(std::string_view name, const SizeContext& context) {
         return {
             std::nullopt,
             TextFault{0, fmt::format("{} is no gauge of this file, which names none", quoted(name)),
-                      fmt::format("add 'gauges: {{{}: 0.03}}', the half-width it is good to",
+                      fmt::format("add 'gauges: {{{}: SIZE}}', the half-width it is good to",
                                   clipped(name))}};
     const std::string meant = context.gauge_names.nearest(name);
     return {std::nullopt,

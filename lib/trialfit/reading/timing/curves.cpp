@@ -49,7 +49,7 @@ void read_on(Reader& reader, const Node* on, const NameIndex& earlier, const job
         curve.on = job::CurveOn::fire_at;
         if (!timing.fire_at)
             reader.error(*on, "this curve adds to 'fire_at', which is not given",
-                         "add 'fire_at: 17 deg' to 'timing', or leave 'counts_from' out for a "
+                         "add 'fire_at: ANGLE' to 'timing', or leave 'counts_from' out for a "
                          "curve counted from the top");
         return;
     }
@@ -78,7 +78,7 @@ void read_curves(Reader& reader, const Node& curves, job::Timing& timing) {
         if (curve.name == kTop || curve.name == kFireAtWord)
             reader.error(node, fmt::format("a curve cannot be called {}", quoted(curve.name)),
                          "that is what a curve may count from; give it another name");
-        if (const Node* points = fields.need("points", "points: [[1000, 25], [4000, 17]]"))
+        if (const Node* points = fields.need("points", "points: [[RPM, ANGLE], [RPM, ANGLE]]"))
             read_points(reader, *points, curve);
         read_on(reader, fields.find("counts_from"), names, timing, curve);
         const auto [first, fresh] = lines.emplace(curve.name, curve.at);

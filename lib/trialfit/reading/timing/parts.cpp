@@ -37,9 +37,9 @@ WheelReadings read_wheel(Reader& reader, const Fields& fields, std::string_view 
             .value_or(0.0);
     };
     WheelReadings out;
-    out.first_deg = angle(first, fmt::format("{}: 330 deg", first), kWheel);
-    out.second_deg = angle(second, fmt::format("{}: 30 deg", second), kWheel);
-    out.wheel_deg = angle("wheel", "wheel: 0.5 deg", kWheelError);
+    out.first_deg = angle(first, fmt::format("{}: ANGLE", first), kWheel);
+    out.second_deg = angle(second, fmt::format("{}: ANGLE", second), kWheel);
+    out.wheel_deg = angle("wheel", "wheel: ANGLE", kWheelError);
     const double span = std::fmod(out.second_deg - out.first_deg, kTurn_deg);
     out.second_deg = out.first_deg + (span < 0.0 ? span + kTurn_deg : span);
     return out;
@@ -51,9 +51,9 @@ void read_slot(Reader& reader, const Node& node, job::Timing& timing) {
     const Fields fields(reader, node, "the slot", {"dia", "length", "screw", "free_earlier"});
     job::Slot slot;
     slot.at = reader.place(node);
-    slot.dia = size_at_least(reader, fields.need("dia", "dia: 70"), Bare::exact,
+    slot.dia = size_at_least(reader, fields.need("dia", "dia: SIZE"), Bare::exact,
                              "the diameter that the slot lies on", Least::above_zero);
-    slot.length = size_at_least(reader, fields.need("length", "length: 12"), Bare::exact,
+    slot.length = size_at_least(reader, fields.need("length", "length: SIZE"), Bare::exact,
                                 "the length of the slot", Least::above_zero);
     if (slot.dia.size.nominal > 0.0 &&
         slot.length.size.upper >= std::numbers::pi * slot.dia.size.lower)
@@ -128,12 +128,12 @@ void read_marks(Reader& reader, const Node& marks, job::Timing& timing) {
         job::TimingMark mark;
         mark.at = reader.place(node);
         mark.name = text_of(reader, fields.need("mark", "mark: NAME"), "the name of a mark");
-        const Node* const at = fields.need("at", "at: 17 deg");
+        const Node* const at = fields.need("at", "at: ANGLE");
         if (const auto angle = angle_or_length_of(reader, at, "the place of a mark", kOnRotor)) {
             mark.angle = *angle;
             if (angle->in == job::AngleIn::length && !timing.rim_dia)
                 reader.error(*at, "a mark is given as an arc, and 'rim_dia' is not given",
-                             "add 'rim_dia: 92' to 'timing', or give the mark in degrees");
+                             "add 'rim_dia: SIZE' to 'timing', or give the mark in degrees");
         }
         const auto [first, fresh] = lines.emplace(mark.name, mark.at);
         if (!fresh && !mark.name.empty())

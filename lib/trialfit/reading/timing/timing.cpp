@@ -46,9 +46,9 @@ void check_height(Reader& reader, const Node* node, const std::optional<job::Ang
 }
 
 void read_engine(Reader& reader, const Fields& fields, job::Timing& timing) {
-    timing.stroke = size_at_least(reader, fields.need("stroke", "stroke: 48.5"), Bare::exact,
+    timing.stroke = size_at_least(reader, fields.need("stroke", "stroke: SIZE"), Bare::exact,
                                   "the stroke", Least::above_zero);
-    timing.rod = size_at_least(reader, fields.need("rod", "rod: 95"), Bare::exact, "the rod",
+    timing.rod = size_at_least(reader, fields.need("rod", "rod: SIZE"), Bare::exact, "the rod",
                                Least::above_zero);
     if (const Node* offset = fields.find("pin_offset"))
         timing.pin_offset = size_of(reader, offset, Bare::exact);

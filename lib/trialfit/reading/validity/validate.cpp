@@ -81,7 +81,7 @@ private:
                 zeros[i]->at,
                 fmt::format("part {} has its zero at {} and again at {}", quoted(part_.name),
                             quoted(zeros.front()->name), quoted(zeros[i]->name)),
-                fmt::format("give the second its size, as in '12.5 \u00b10.1 from {}'",
+                fmt::format("give the second its size, as in 'SIZE from {}'",
                             clipped(zeros.front()->name)));
         return false;
     }
@@ -112,9 +112,9 @@ private:
             fmt::format("the sizes of part {} do not say how far {} {} from its zero {}",
                         quoted(part_.name), names.listed(),
                         names.names().size() == 1 ? "lies" : "lie", quoted(zero_->name)),
-            fmt::format(
-                "the size from {} to one of them is missing, as in '{}: 12.5 \u00b10.1 from {}'",
-                quoted(zero_->name), clipped(part_.faces[first].name), clipped(zero_->name)));
+            fmt::format("the size from {} to one of them is missing, as in '{}: SIZE from {}'",
+                        quoted(zero_->name), clipped(part_.faces[first].name),
+                        clipped(zero_->name)));
     }
 
     [[nodiscard]] double position(job::RingEnd end) const {

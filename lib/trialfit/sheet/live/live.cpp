@@ -29,13 +29,6 @@ std::size_t rings_of(const job::Job& job) {
     return count;
 }
 
-// What stands on growth that nobody knows is not judged, and other work leaves other things of it.
-bool growth_unknown(const Model& model) {
-    const std::vector<Model> states = stack::in_states(model);
-    return std::ranges::any_of(states,
-                               [](const Model& state) { return !state.growth_unknown().empty(); });
-}
-
 LiveReading told(const job::Job& job, const job::Reading& reading) {
     LiveReading out{.name = reading.name,
                     .from = job::name(job, reading.from),
@@ -321,12 +314,24 @@ void add_left_out(LiveLeftOut left, LiveAnswer& to) {
 
 }  // namespace
 
+std::vector<std::string> warm_of_unknown_growth(const Model& model) {
+    std::vector<std::string> names;
+    for (const Model& state : stack::in_states(model))
+        for (const job::PartId part : state.growth_unknown()) {
+            const std::string& name = model.job().parts.at(part.at()).name;
+            if (std::ranges::find(names, name) == names.end()) names.push_back(name);
+        }
+    return names;
+}
+
 std::variant<LiveAnswer, NotLive> live(const Model& model, const stack::Options& options,
                                        const plan::PlanMade* plan) {
     LivePlaces places = live_places(model.job(), plan);
     if (places.all.empty()) return NotLive::no_place;
     if (rings_of(model.job()) > kMostLiveRings) return NotLive::many_rings;
-    if (growth_unknown(model)) return NotLive::growth_unknown;
+    // What stands on growth that nobody knows is not judged, and other work leaves other things of
+    // it.
+    if (!warm_of_unknown_growth(model).empty()) return NotLive::growth_unknown;
     LiveAnswer out{.judge = options.judge, .inflate = options.inflate};
     add_left_out({LiveLeftOut::Kind::open_work, std::move(places.open_work)}, out);
     add_left_out(take_out(only(kMostLiveFields) - 1, LiveLeftOut::Kind::more_fields, places.all),

@@ -173,13 +173,16 @@ inline constexpr std::size_t kMostLiveRings = 40;
 enum class NotLive : int {
     no_place,        ///< no work is allowed on a size that was measured
     many_rings,      ///< more than kMostLiveRings
-    growth_unknown,  ///< of a warm part; what it moves is not judged
+    growth_unknown,  ///< of warm_of_unknown_growth(); what they move is not judged
     uneven,          ///< figures do not move evenly with what is typed
     other_parts,     ///< the answer is not of the parts as they are: supposed, or of an earlier day
     planned_in_part,  ///< part of a plan is done, and what is left of it is not by itself in the
                       ///< file
     readings_aside,   ///< the readings are set aside, which `check` binds
 };
+
+/// The names of the parts that are warm in any state and of which nothing says how far they grow.
+[[nodiscard]] std::vector<std::string> warm_of_unknown_growth(const stack::Model& model);
 
 /// What the page works out. `model` is of the parts as they are, `options` what it was made with,
 /// `plan` the cheapest, if any.

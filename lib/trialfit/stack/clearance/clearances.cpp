@@ -66,7 +66,7 @@ public:
     // Finds the clearance of the pair and keeps it, once for each two faces, unless it is a seat's
     // own. Where parts lean, of the rings that end at the two faces the widest overlap decides.
     void look(const RingAt& earlier, const RingAt& later) {
-        if (seats_own(earlier, later)) return;
+        if (lie_on_one_another(earlier, later) || stand_clear(earlier, later)) return;
         const job::RingEnd& low = earlier.ring->outboard;
         const job::RingEnd& high = later.ring->inboard;
         const PairOfFaces key{earlier.part, low.face,  low.beyond,
@@ -88,7 +88,7 @@ public:
     // length, both in the worst case.
     [[nodiscard]] bool hides(const RingAt& later, const RingAt& earlier) const {
         const Range clear = least_between(earlier, later);
-        if (clear.lo < -kRounding || (clear.lo <= kRounding && !seats_own(earlier, later)))
+        if (clear.lo < -kRounding || (clear.lo <= kRounding && !lie_on_one_another(earlier, later)))
             return false;
         return worst(station(later, later.ring->inboard), station(later, later.ring->outboard)).lo >
                kRounding;
@@ -128,34 +128,76 @@ private:
 
     [[nodiscard]] const job::Part& part(job::PartId index) const { return job_.parts[index.at()]; }
 
-    [[nodiscard]] bool seats_own(const RingAt& earlier, const RingAt& later) const {
+    // A seat between two faces; `outboard`: +1 where its own face is the outboard one of the two.
+    struct SeatBetween {
+        const job::Seat* seat = nullptr;
+        double outboard = 1.0;
+    };
+
+    // The seats whose two faces these ring ends lie at.
+    [[nodiscard]] std::vector<SeatBetween> own_seats(const RingAt& earlier,
+                                                     const RingAt& later) const {
         const job::RingEnd& low = earlier.ring->outboard;
         const job::RingEnd& high = later.ring->inboard;
-        if (low.beyond != 0.0 || high.beyond != 0.0) return false;
+        std::vector<SeatBetween> found;
+        if (low.beyond != 0.0 || high.beyond != 0.0) return found;
         const job::FaceRef one{earlier.part, low.face};
         const job::FaceRef other{later.part, high.face};
-        return sits_on(other, one, 1.0) || sits_on(one, other, -1.0);
+        add_seats(other, one, 1.0, found);
+        add_seats(one, other, -1.0, found);
+        return found;
     }
 
-    // `outboard`: +1 where `own` is the outboard one of the pair, -1 where the inboard one.
-    [[nodiscard]] bool sits_on(job::FaceRef own, job::FaceRef against, double outboard) const {
-        const std::vector<job::Seat>& seats = part(own.part).seats;
-        return std::ranges::any_of(seats, [&](const job::Seat& seat) {
+    void add_seats(job::FaceRef own, job::FaceRef against, double outboard,
+                   std::vector<SeatBetween>& found) const {
+        for (const job::Seat& seat : part(own.part).seats)
             // A cone seats by its flanks; the faces at its gauge planes can still meet, as a boss
             // that lands on the shaft's shoulder.
-            return seat.kind != job::SeatKind::cone_on_cone && seat.own == own.face &&
-                   seat.against.part == against.part && seat.against.face == against.face &&
-                   outboard * stand_off(seat) >= -kRounding;
-        });
+            if (seat.kind != job::SeatKind::cone_on_cone && seat.own == own.face &&
+                seat.against.part == against.part && seat.against.face == against.face)
+                found.push_back({&seat, outboard});
     }
 
-    // An offset may put a part into the one that it is seated by: such a pair is looked at.
-    [[nodiscard]] static double stand_off(const job::Seat& seat) {
-        double distance = seat.offset ? seat.offset->size.nominal : 0.0;
-        if (seat.offset && seat.shims)
+    [[nodiscard]] bool lie_on_one_another(const RingAt& earlier, const RingAt& later) const {
+        const auto seats = own_seats(earlier, later);
+        return std::ranges::any_of(seats, [](const SeatBetween& each) { return touches(each); });
+    }
+
+    // At offsets that leave the room asked for.
+    [[nodiscard]] bool stand_clear(const RingAt& earlier, const RingAt& later) const {
+        const auto seats = own_seats(earlier, later);
+        return !seats.empty() && std::ranges::none_of(seats, [](const SeatBetween& each) {
+            return may_change(*each.seat);
+        }) && surely_clears(earlier, later);
+    }
+
+    // Whether the seat's two faces lie on one another, shims or none between them, or are to meet
+    // at an end of the part's play. At an offset without play they do not: it may put a part into
+    // the one that it is seated by, or leave too little room.
+    [[nodiscard]] static bool touches(const SeatBetween& each) {
+        const job::Seat& seat = *each.seat;
+        if (!seat.offset) return true;
+        double distance = seat.offset->size.nominal;
+        if (seat.shims)
             for (const job::Given& shim : seat.shims->fitted)
                 distance += shim.size.nominal;
-        return distance;
+        return seat.play ? each.outboard * distance >= -kRounding : std::abs(distance) <= kRounding;
+    }
+
+    [[nodiscard]] static bool may_change(const job::Seat& seat) {
+        return seat.shims && !seat.shims->stock.empty();
+    }
+
+    // Even in the worst case: a stated offset is nothing that has to be told once more.
+    [[nodiscard]] bool surely_clears(const RingAt& earlier, const RingAt& later) const {
+        const double needed = least_needed(earlier, later);
+        const double least = least_between(earlier, later).lo;
+        return needed > 0.0 ? least >= needed - kRounding : least > kRounding;
+    }
+
+    [[nodiscard]] double least_needed(const RingAt& earlier, const RingAt& later) const {
+        const bool running = part(earlier.part).turns != part(later.part).turns;
+        return running ? job_.running_clearance.value_or(0.0) : 0.0;
     }
 
     [[nodiscard]] Clearance clearance(const RingAt& earlier, const RingAt& later) const {
@@ -166,8 +208,7 @@ private:
         pair.outboard_face = job::name(job_, {later.part, later.ring->inboard.face});
         pair.inboard_ring = earlier.ring->name;
         pair.outboard_ring = later.ring->name;
-        const bool running = part(earlier.part).turns != part(later.part).turns;
-        pair.at_least = running ? job_.running_clearance.value_or(0.0) : 0.0;
+        pair.at_least = least_needed(earlier, later);
         pair.more_than = pair.at_least <= 0.0;
         pair.several_directions = leans_ && tilt_of(model_, pair).several();
         pair.gap =
