@@ -157,6 +157,34 @@ def hold_after(held, plan, made, how, inflate, drawn_home=None):
         held.hold("figures after", not faults, "; ".join(faults[:4]))
 
 
+def hold_metal(held, plan, made, how, inflate, drawn_home=None):
+    """Where a face may lie past its finish already, that is said, and whether the plan holds where it does."""
+    still = Worked(plan.bounds, {}, {}, drawn_home=drawn_home)
+    off = hold_cuts(held, plan, made)
+    cuts = {(c.part, c.face): c.made(off[c]) for c in off if isinstance(c, Cut)}
+    gone = False
+    for cut in made["cuts"]:
+        known = next(c for c in plan.cuts if c.name == cut["face"] and isinstance(c, Cut))
+        worst = still.bounds(lambda _, z, c=known: z[c.part, c.face] - z[c.part, c.measure])["worst"]
+        least, finish = min(known.sign * end for end in worst), cut["finish"]
+        if least >= finish - known.holds - 1e-9:
+            held.hold("metal there", "may_be" not in cut, f"{cut['face']} may be {cut.get('may_be')}, not {least}")
+            continue
+        gone = True
+        held.hold("metal gone", near(cut.get("may_be", np.inf), least), f"{cut['face']}: {cut.get('may_be')}, not {least}")
+        below, above = sorted((known.sign * (least - finish), known.sign * known.holds))
+        cuts[known.part, known.face] = (known.measure, f"{known.sign * finish:.17g} {above:+.17g} {below:+.17g}")
+    if not gone or how != "worst" or any("may_be" in skim for skim in made["skims"]):
+        return
+    laps = {(c.part, c.cone): off[c] for c in off if isinstance(c, Lap)}
+    skims = {(c.part, c.ring, c.side): c.made(off[c]) for c in off if isinstance(c, Skim)}
+    centrings = {c.part: c.made() for c in off if isinstance(c, Centring)}
+    worked = Worked(plan.bounds, cuts, bought_and_kept(plan, made), laps, skims, centrings, drawn_home)
+    bad = [c.get("check", c.get("between")) for each in after(plan, worked, inflate) for c in each
+           if c["verdict"] != "holds"]
+    held.hold("needs metal", made.get("needs_metal", False) == bool(bad), f"{made.get('needs_metal')}; does not hold: {bad}")
+
+
 def taken_off(work, window):
     """The least and the greatest that comes off within a window of readings."""
     if isinstance(work, (Lap, Centring)):
@@ -267,6 +295,7 @@ def compare(held, program, text, how, inflate=1.0, trying=False, arguments=()):
     for made in said["plans"]:
         if drawn is None:
             hold_after(held, plan, made, how, inflate)
+            hold_metal(held, plan, made, how, inflate)
         elif made is said["plans"][0]:  # work on the hub changes how far it is drawn home
             hold_after(held, plan, made, how, inflate, drawn_home_after(program, text, options))
         hold_windows(held, plan, made)

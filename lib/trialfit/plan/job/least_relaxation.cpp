@@ -63,7 +63,7 @@ private:
         first_->conflict.relaxed_by = 0.0;
     }
 
-    LeastRelaxation told(LeastRelaxation reason) const {
+    [[nodiscard]] LeastRelaxation told(LeastRelaxation reason) const {
         reason.conflict.sought = sought_;
         return reason;
     }
