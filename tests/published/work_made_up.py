@@ -63,6 +63,8 @@ class Work:
             bare = half == work.holds
             if r.random() < 0.6:  # to a size: the old one's spread is gone
                 finish = f"{work.now - off:.6f}"
+                if float(finish) - half > self.greatest(plan, work):  # as the nominal may lie outside the limits
+                    continue
                 said = finish if bare else f"{finish} ±{half}"
                 self.cuts[work.part, work.face] = (work.measure, f"{work.sign * float(finish):.17g} ±{half:.17g}")
                 self.options += ["--with", f"{name}={said}"]
@@ -84,6 +86,12 @@ class Work:
                 self.options += ["--with", f"{seat.part}.shims={'+'.join(pieces) or 'none'}"]
                 self.record["fitted"][seat.part] = pieces
         self.record = {"date": "2026-11-25"} | {k: v for k, v in self.record.items() if v}
+
+    @staticmethod
+    def greatest(plan, work):
+        """What a size may be before it is cut: metal does not grow."""
+        worst = Worked(plan.bounds, {}, {}).bounds(lambda _, z: z[work.part, work.face] - z[work.part, work.measure])["worst"]
+        return max(work.sign * end for end in worst)
 
     def entry(self):
         out = "record:\n  - date: 2026-11-25\n"

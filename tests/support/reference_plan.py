@@ -476,6 +476,6 @@ class Plan:
                     costs += [least[0]] if least else []
                 if costs:
                     found.append((min(costs), {*chosen, *(f"seat {q}" for q, u in enumerate(used) if u)}))
-        found.sort(key=lambda each: (each[0], len(each[1])))
+        found.sort(key=lambda each: (round(each[0], 9), len(each[1])))  # equal but for rounding
         return [(cost, kind) for n, (cost, kind) in enumerate(found)
                 if not any(kind > other for _, other in found[:n])]
