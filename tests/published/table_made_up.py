@@ -307,7 +307,7 @@ def piston(held, r):
     words += ["offset", number(offset)] * bool(offset) + ["tilt", f"{number(tilt)}deg"] * bool(tilt)
     table = held.look(*words)
     before = at if by_angle else engine.angle(at)
-    height = engine.drop(at) if by_angle else at
+    height = engine.drop(at) if by_angle and at else at  # at the top nothing, where the formula leaves 1e-14
     near_bottom = abs(before - (360.0 - engine.bottom)) < 5.0  # angles from heights are ill-conditioned there
     held.figure(table, "crank angle before the top", before, 1e-9 if by_angle or not near_bottom else 1e-6)
     held.figure(table, "piston below its top", height)
