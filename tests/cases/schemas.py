@@ -23,8 +23,6 @@ JAMS = ("--alone 13.97 --together 10.02",
         "--alone 13.97 --together 10.02 --clearance 0.5 --off plate=10,keep=5.5 --off rotor=8",
         "--alone 13.97 --together 13.97", "--alone 13.97 --together 13.93",
         "--alone 0.55 --together 0.394 --inches")
-# Starts that are judged in part, started by an energy and by a torque, beside the examples.
-SPINS = sorted(str(file) for file in here.glob("spin-*/*.yaml"))
 KITS = root / "examples" / "kits"
 MATCHES = tuple(" ".join(map(str, [KITS / engine, *sorted(KITS.glob(kits))]))
                 for engine, kits in (("engine.yaml", "kit-*.yaml"), ("engine.yaml", "kit-d.yaml"),
@@ -99,8 +97,9 @@ def main():
         jsonschema.Draft7Validator.check_schema(meaning)
         validator = jsonschema.Draft7Validator(meaning)
         answers = refusals = 0
-        asked = {"table": TABLES, "cautions": ("",), "jam": JAMS,
-                 "spin": [*examples, *SPINS], "match": MATCHES}.get(name, examples)
+        # What no example shows is in the command's own cases.
+        own = sorted(str(file) for file in here.glob(f"{name}-*/*.yaml"))
+        asked = {"table": TABLES, "cautions": ("",), "jam": JAMS, "match": MATCHES}.get(name, [*examples, *own])
         for words in (words for file in asked for words in commands_of(name, program, file)):
             code, answer = answer_of(program, words)
             answers += answer is not None

@@ -135,14 +135,19 @@ def drawn_home_after(program, text, options):
     return next((s["drawn_home"] for s in states if "drawn_home" in s), None)
 
 
-def hold_after(held, plan, made, how, inflate, drawn_home=None):
-    """The plan carried out on the job: all of it holds, and every figure of it is right."""
-    off = hold_cuts(held, plan, made)
-    cuts = {(c.part, c.face): c.made(off[c]) for c in off if isinstance(c, Cut)}
+def finished(plan, made, off, left, drawn_home=None):
+    """The job with the plan carried out; `left`: faces that come out otherwise, as Worked takes them."""
+    cuts = {(c.part, c.face): c.made(off[c]) for c in off if isinstance(c, Cut)} | left
     laps = {(c.part, c.cone): off[c] for c in off if isinstance(c, Lap)}
     skims = {(c.part, c.ring, c.side): c.made(off[c]) for c in off if isinstance(c, Skim)}
     centrings = {c.part: c.made() for c in off if isinstance(c, Centring)}
-    worked = Worked(plan.bounds, cuts, bought_and_kept(plan, made), laps, skims, centrings, drawn_home)
+    return Worked(plan.bounds, cuts, bought_and_kept(plan, made), laps, skims, centrings, drawn_home)
+
+
+def hold_after(held, plan, made, how, inflate, drawn_home=None):
+    """The plan carried out on the job: all of it holds, and every figure of it is right. Returns how much comes off."""
+    off = hold_cuts(held, plan, made)
+    worked = finished(plan, made, off, {}, drawn_home)
     found, checks, radial = after(plan, worked, inflate)
     if how == "worst":
         bad = [c.get("check", c.get("between")) for c in found + checks + radial if c["verdict"] != "holds"]
@@ -155,14 +160,12 @@ def hold_after(held, plan, made, how, inflate, drawn_home=None):
             one = [c | {"verdict": next((o["verdict"] for o in other if key(o) == key(c)), None)} for c in one]
         faults = compare_lists(name, one, other, key)
         held.hold("figures after", not faults, "; ".join(faults[:4]))
+    return off
 
 
-def hold_metal(held, plan, made, how, inflate, drawn_home=None):
+def hold_metal(held, plan, made, how, inflate, off):
     """Where a face may lie past its finish already, that is said, and whether the plan holds where it does."""
-    still = Worked(plan.bounds, {}, {}, drawn_home=drawn_home)
-    off = hold_cuts(held, plan, made)
-    cuts = {(c.part, c.face): c.made(off[c]) for c in off if isinstance(c, Cut)}
-    gone = False
+    still, left = Worked(plan.bounds, {}, {}), {}
     for cut in made["cuts"]:
         known = next(c for c in plan.cuts if c.name == cut["face"] and isinstance(c, Cut))
         worst = still.bounds(lambda _, z, c=known: z[c.part, c.face] - z[c.part, c.measure])["worst"]
@@ -170,17 +173,12 @@ def hold_metal(held, plan, made, how, inflate, drawn_home=None):
         if least >= finish - known.holds - 1e-9:
             held.hold("metal there", "may_be" not in cut, f"{cut['face']} may be {cut.get('may_be')}, not {least}")
             continue
-        gone = True
         held.hold("metal gone", near(cut.get("may_be", np.inf), least), f"{cut['face']}: {cut.get('may_be')}, not {least}")
         below, above = sorted((known.sign * (least - finish), known.sign * known.holds))
-        cuts[known.part, known.face] = (known.measure, f"{known.sign * finish:.17g} {above:+.17g} {below:+.17g}")
-    if not gone or how != "worst" or any("may_be" in skim for skim in made["skims"]):
+        left[known.part, known.face] = (known.measure, f"{known.sign * finish:.17g} {above:+.17g} {below:+.17g}")
+    if not left or how != "worst" or any("may_be" in skim for skim in made["skims"]):
         return
-    laps = {(c.part, c.cone): off[c] for c in off if isinstance(c, Lap)}
-    skims = {(c.part, c.ring, c.side): c.made(off[c]) for c in off if isinstance(c, Skim)}
-    centrings = {c.part: c.made() for c in off if isinstance(c, Centring)}
-    worked = Worked(plan.bounds, cuts, bought_and_kept(plan, made), laps, skims, centrings, drawn_home)
-    bad = [c.get("check", c.get("between")) for each in after(plan, worked, inflate) for c in each
+    bad = [c.get("check", c.get("between")) for each in after(plan, finished(plan, made, off, left), inflate) for c in each
            if c["verdict"] != "holds"]
     held.hold("needs metal", made.get("needs_metal", False) == bool(bad), f"{made.get('needs_metal')}; does not hold: {bad}")
 
@@ -294,8 +292,7 @@ def compare(held, program, text, how, inflate=1.0, trying=False, arguments=()):
         held.hold("proven", proven, f"not proven: {said['notes']}")
     for made in said["plans"]:
         if drawn is None:
-            hold_after(held, plan, made, how, inflate)
-            hold_metal(held, plan, made, how, inflate)
+            hold_metal(held, plan, made, how, inflate, hold_after(held, plan, made, how, inflate))
         elif made is said["plans"][0]:  # work on the hub changes how far it is drawn home
             hold_after(held, plan, made, how, inflate, drawn_home_after(program, text, options))
         hold_windows(held, plan, made)

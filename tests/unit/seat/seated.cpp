@@ -31,12 +31,7 @@ TEST_CASE("a cover that lands on the nut does not hold the hub off, nor hide wha
     CHECK(answer_of(job).seated.verdict == Verdict::holds);
     CHECK(answer_of(job).verdict == Verdict::holds);
 
-    PartOf plate("plate", "back");
-    plate.face("front", given(2.0), "back").ring("disc", "back", "front", 20.0, 60.0);
-    plate.seat(on_face(0, {.part = 0, .face = 0}));
-    job.parts.insert(job.parts.begin() + 1, plate);
-    job.parts[2].seats[0].on_cone.part = 0;
-    job.parts[3].seats[0].against.part = 2;
+    put_plate_in_the_way(job);
     const auto answer = answer_of(job);
     CHECK(answer.seated.verdict == Verdict::fails);
     REQUIRE(answer.seated.why);

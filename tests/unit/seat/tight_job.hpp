@@ -91,6 +91,16 @@ inline job::Job job_of(const TightJob& with) {
     return job;
 }
 
+/// Puts a plate under the hub of a job_of, on which the hub lands 2 mm before its seat.
+inline void put_plate_in_the_way(job::Job& job) {
+    PartOf plate("plate", "back");
+    plate.face("front", given(2.0), "back").ring("disc", "back", "front", 20.0, 60.0);
+    plate.seat(on_face(0, {.part = 0, .face = 0}));
+    job.parts.insert(job.parts.begin() + 1, plate);
+    job.parts[2].seats[0].on_cone.part = 0;
+    job.parts[3].seats[0].against.part = 2;
+}
+
 inline seat::SeatAnswer answer_of(const job::Job& job) {
     const auto outcome = seat::seat(job);
     if (const auto* complaints = std::get_if<job::Complaints>(&outcome))

@@ -31,7 +31,8 @@ quantity::Size left_as_it_is(double finish, double holds, double now, double sig
     return quantity::toleranced(one, std::min(-holds, beyond), std::max(holds, beyond));
 }
 
-// Of each cut that may find nothing to take off; puts that into `changes`.
+// Of each cut that may find nothing to take off; puts that into `changes`, whose cuts are the
+// plan's, one for one.
 bool tell_cuts(const stack::Model& before, double inflate, PlanMade& plan,
                stack::Changes& changes) {
     bool any = false;
